@@ -1,0 +1,77 @@
+//! The catalog that ships with the program.
+
+use super::{Catalog, CatalogError};
+
+macro_rules! files {
+    ($($path:literal),* $(,)?) => {
+        /// Path inside the catalog folder and text of every file, in the order of paths.
+        pub const FILES: &[(&str, &str)] = &[$(($path, include_str!(concat!("../../../../catalog/", $path)))),*];
+    };
+}
+
+files![
+    "catalog.toml",
+    "causes.toml",
+    "checks.toml",
+    "clues/above.toml",
+    "clues/air.toml",
+    "clues/bath.toml",
+    "clues/beforehand.toml",
+    "clues/below.toml",
+    "clues/bulkhead.toml",
+    "clues/ceiling.toml",
+    "clues/floor.toml",
+    "clues/gas.toml",
+    "clues/office.toml",
+    "clues/outside.toml",
+    "clues/panel.toml",
+    "clues/plan.toml",
+    "clues/power.toml",
+    "clues/sink.toml",
+    "clues/talk.toml",
+    "clues/walls.toml",
+    "clues/water.toml",
+    "conditions/bulkhead.toml",
+    "conditions/drain.toml",
+    "conditions/electrical.toml",
+    "conditions/envelope.toml",
+    "conditions/floor.toml",
+    "conditions/gas.toml",
+    "conditions/history.toml",
+    "conditions/hvac.toml",
+    "conditions/structure.toml",
+    "conditions/supply.toml",
+    "conditions/walls.toml",
+    "context.toml",
+    "drain-defaults.toml",
+    "outages.toml",
+    "relations.toml",
+    "sources.toml",
+    "walk/01-plan.toml",
+    "walk/02-beforehand.toml",
+    "walk/03-office.toml",
+    "walk/04-talk.toml",
+    "walk/05-sink.toml",
+    "walk/06-bulkhead.toml",
+    "walk/07-ceiling.toml",
+    "walk/08-walls.toml",
+    "walk/09-floor.toml",
+    "walk/10-power.toml",
+    "walk/11-air.toml",
+    "walk/12-below.toml",
+    "walk/13-panel.toml",
+    "walk/14-water.toml",
+    "walk/15-gas.toml",
+    "walk/16-outside.toml",
+    "walk/17-above.toml",
+    "walk/18-bath.toml",
+    "walk/19-leaving.toml",
+    "wishes.toml",
+];
+
+/// Loads the catalog that ships with the program. It fails only if the program was built from a broken one.
+pub fn builtin() -> Result<Catalog, CatalogError> {
+    let files: Vec<(String, String)> =
+        FILES.iter().map(|(p, t)| ((*p).to_owned(), (*t).to_owned())).collect();
+    Catalog::load(&files)
+}

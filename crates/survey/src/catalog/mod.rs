@@ -1,0 +1,292 @@
+//! The catalog: concealed conditions, clues, checks and the walk, as data with sources.
+//!
+//! Data live in TOML files that a firm edits (`catalog/`, whose README explains every key). Loading checks every
+//! reference and range and reports all faults with file, line and the nearest known word. Numbers are judgment
+//! unless their basis names a published source; the loader changes none.
+
+mod answer;
+mod builtin;
+mod clue;
+mod condition;
+mod context;
+mod error;
+mod item;
+mod load;
+mod predicate;
+mod raw;
+mod read;
+mod reference;
+mod resolve;
+mod source_file;
+mod suggest;
+mod validate;
+mod validate_condition;
+
+use std::collections::{BTreeMap, BTreeSet};
+
+use crate::Digest;
+use crate::log::Value;
+
+pub use answer::AnswerError;
+pub use builtin::{FILES, builtin};
+pub use clue::{Cause, Check, Clue, TrueWhen};
+pub use condition::{
+    Action, Adjust, Basis, Calculation, CheckPair, CluePair, Condition, ConditionBasis, CostWhen, DatedBy,
+    Decision, Gate, MeasuredBy, PCost, Prior, Stage, Three, ThreeMoney,
+};
+pub use context::{Factor, Given, GivenLevel, Level};
+pub use error::{CatalogError, Fault};
+pub use item::{AnswerKind, Choice, Item, LengthIn, PhotoWish, Place, Station};
+pub use predicate::{Answers, Bound, Compare, NO_STATEMENT, Predicate, Test, UNSURE};
+pub use reference::{
+    BaseOdds, Derived, DrainDefault, Excludes, Group, HouseholdRule, Implies, Outage, Reference, Source,
+    Trust, Weights, Wish,
+};
+pub use suggest::nearest;
+
+/// The item that says what is planned; it decides which conditions are in scope.
+pub const PLANNED_WORK: &str = "planned-work";
+/// The item that says when the house was built.
+pub const YEAR_BUILT: &str = "year-built";
+/// The item that says when the room was last taken to the studs; 0 means never.
+pub const LAST_GUT: &str = "last-gut";
+const UNSURE_PLAN: &str = "cant-tell";
+
+/// Ids of the drain defaults a catalog must hold, and no others.
+pub const DRAIN_DEFAULTS: [&str; 26] = [
+    "bowl-depth-apron-front",
+    "bowl-depth-drop-in",
+    "bowl-depth-undermount",
+    "cabinet-floor",
+    "counter-height",
+    "counter-thick",
+    "drop-disposer",
+    "drop-disposer-open",
+    "drop-strainer",
+    "fall",
+    "floor-buildup",
+    "outlet-to-weir-most",
+    "rim-drop-in",
+    "shell-cast-iron",
+    "shell-composite",
+    "shell-fireclay",
+    "shell-steel",
+    "slope-per-foot",
+    "stub-height",
+    "toe-kick",
+    "trap-drop-disposer",
+    "trap-drop-strainer",
+    "trap-run",
+    "trap-seal",
+    "trap-seal-most",
+    "trap-size",
+];
+
+/// A checked catalog.
+#[derive(Clone, PartialEq, Debug)]
+pub struct Catalog {
+    /// Title.
+    pub title: String,
+    /// Version, raised by whoever edits it.
+    pub version: u32,
+    /// What must be read with every number.
+    pub notice: String,
+    /// SHA-256 over the sorted files: for each, path length, path, text length, text (lengths as 8 bytes, big-endian).
+    pub digest: Digest,
+    /// Groups of conditions, in order.
+    pub groups: Vec<Group>,
+    /// Numbers that hold for all.
+    pub reference: Reference,
+    /// Context factors; the first is the era.
+    pub factors: Vec<Factor>,
+    /// Common causes by id.
+    pub causes: BTreeMap<String, Cause>,
+    /// Clues by id.
+    pub clues: BTreeMap<String, Clue>,
+    /// Checks by id.
+    pub checks: BTreeMap<String, Check>,
+    /// Conditions in catalog order: groups in order, then as written.
+    pub conditions: Vec<Condition>,
+    /// Pairs that cannot both be there.
+    pub excludes: Vec<Excludes>,
+    /// Conditions that mean others.
+    pub implies: Vec<Implies>,
+    /// Conditions that follow from others.
+    pub derived: Vec<Derived>,
+    /// Stations in walking order.
+    pub stations: Vec<Station>,
+    /// Items in walking order.
+    pub items: Vec<Item>,
+    /// What the household goes without.
+    pub outages: Vec<Outage>,
+    /// Basis of the outage hours.
+    pub outage_basis: Basis,
+    /// Rules of the household.
+    pub household_rules: Vec<HouseholdRule>,
+    /// Wishes for later.
+    pub wishes: Vec<Wish>,
+    /// Published figures by id.
+    pub sources: BTreeMap<String, Source>,
+    /// Defaults of the sink drain fit by id.
+    pub drain_defaults: BTreeMap<String, DrainDefault>,
+    item_index: BTreeMap<String, usize>,
+    condition_index: BTreeMap<String, usize>,
+}
+
+/// What the loader reads besides the things it keeps for checking.
+struct Tail {
+    title: String,
+    version: u32,
+    notice: String,
+    reference: Reference,
+    relations: raw::RelationsFile,
+    outages: Vec<Outage>,
+    outage_basis: Basis,
+    household_rules: Vec<HouseholdRule>,
+    wishes: Vec<Wish>,
+    drain_defaults: BTreeMap<String, DrainDefault>,
+}
+
+impl Catalog {
+    /// Reads a catalog from (path inside the catalog folder, text) pairs, in any order.
+    pub fn load(files: &[(String, String)]) -> Result<Self, CatalogError> {
+        load::load(files)
+    }
+
+    fn join(loader: load::Loader<'_>, tail: Tail, digest: Digest) -> Self {
+        let conditions: Vec<Condition> = loader.conditions.into_iter().map(|(c, _)| c).collect();
+        let clues: BTreeMap<String, Clue> =
+            loader.clues.into_iter().map(|(c, _)| (c.id.clone(), c)).collect();
+        let mut items = loader.items;
+        let mut informs: BTreeMap<String, BTreeSet<String>> = BTreeMap::new();
+        for condition in &conditions {
+            for item in read_by(condition, &clues, &loader.factors) {
+                informs.entry(item).or_default().insert(condition.id.clone());
+            }
+        }
+        for item in &mut items {
+            item.clues = clues.values().filter(|c| c.item == item.id).map(|c| c.id.clone()).collect();
+            let factors = loader.factors.iter().filter(|f| f.item == item.id);
+            item.sets_context = factors.map(|f| f.id.clone()).collect();
+            item.informs = informs.remove(&item.id).unwrap_or_default();
+        }
+        Self {
+            title: tail.title,
+            version: tail.version,
+            notice: tail.notice,
+            digest,
+            groups: loader.groups,
+            reference: tail.reference,
+            factors: loader.factors,
+            causes: loader.causes.into_iter().map(|c| (c.id.clone(), c)).collect(),
+            clues,
+            checks: loader.checks.into_iter().map(|(c, _)| (c.id.clone(), c)).collect(),
+            condition_index: conditions.iter().enumerate().map(|(i, c)| (c.id.clone(), i)).collect(),
+            conditions,
+            excludes: tail.relations.excludes,
+            implies: tail.relations.implies,
+            derived: tail.relations.derived,
+            stations: loader.stations,
+            item_index: items.iter().enumerate().map(|(i, x)| (x.id.clone(), i)).collect(),
+            items,
+            outages: tail.outages,
+            outage_basis: tail.outage_basis,
+            household_rules: tail.household_rules,
+            wishes: tail.wishes,
+            sources: loader.sources.into_iter().map(|s| (s.id.clone(), s)).collect(),
+            drain_defaults: tail.drain_defaults,
+        }
+    }
+
+    /// An item by id.
+    pub fn item(&self, id: &str) -> Option<&Item> {
+        self.item_index.get(id).and_then(|i| self.items.get(*i))
+    }
+    /// A condition by id.
+    pub fn condition(&self, id: &str) -> Option<&Condition> {
+        self.condition_index.get(id).and_then(|i| self.conditions.get(*i))
+    }
+    /// A clue by id.
+    pub fn clue(&self, id: &str) -> Option<&Clue> {
+        self.clues.get(id)
+    }
+    /// A check by id.
+    pub fn check(&self, id: &str) -> Option<&Check> {
+        self.checks.get(id)
+    }
+    /// A context factor by id.
+    pub fn factor(&self, id: &str) -> Option<&Factor> {
+        self.factors.iter().find(|f| f.id == id)
+    }
+    /// The era factor (the first).
+    pub fn era(&self) -> Option<&Factor> {
+        self.factors.first()
+    }
+
+    /// The era band of a condition dated so, or `None` when no year is known.
+    pub fn band(&self, dated_by: DatedBy, answers: &dyn Answers) -> Option<&str> {
+        let era = self.era()?;
+        if dated_by == DatedBy::Room
+            && let Some(Value::Number(year)) = answers.value(LAST_GUT)
+            && year.milli > 0
+        {
+            return era.band_of_year(year.milli.div_euclid(1000));
+        }
+        era.level(answers)
+    }
+
+    /// The context the answers show: factor id to level id. Factors that nothing shows are left out.
+    pub fn context(&self, answers: &dyn Answers) -> BTreeMap<&str, &str> {
+        self.factors.iter().filter_map(|f| Some((f.id.as_str(), f.level(answers)?))).collect()
+    }
+
+    /// The clues that are certainly true, by id.
+    pub fn clues_true(&self, answers: &dyn Answers) -> BTreeSet<&str> {
+        let shown = self.clues.values().filter(|c| c.state(answers) == Some(true));
+        shown.map(|c| c.id.as_str()).collect()
+    }
+
+    /// Conditions that are not certainly out of scope, in catalog order.
+    pub fn in_scope<'a>(&'a self, answers: &'a dyn Answers) -> impl Iterator<Item = &'a Condition> {
+        self.conditions.iter().filter(|c| c.applies(answers) != Some(false))
+    }
+}
+
+/// Ids of the items that bear on a condition.
+fn read_by<'a>(
+    c: &'a Condition,
+    clues: &'a BTreeMap<String, Clue>,
+    factors: &'a [Factor],
+) -> BTreeSet<String> {
+    let mut items: BTreeSet<&str> = BTreeSet::from([PLANNED_WORK]);
+    for pair in &c.clues {
+        if let Some(clue) = clues.get(&pair.clue) {
+            items.insert(&clue.item);
+            items.extend(clue.neutral_if.iter().flat_map(Predicate::items));
+        }
+    }
+    for adjust in &c.prior.adjust {
+        items.extend(factors.iter().filter(|f| f.id == adjust.factor).map(|f| f.item.as_str()));
+    }
+    items.insert(YEAR_BUILT);
+    if c.dated_by == DatedBy::Room {
+        items.insert(LAST_GUT);
+    }
+    let gates = c.decision.iter().flat_map(|d| d.when_if.iter().chain(&d.released_by));
+    let scopes = c.not_applicable_if.iter().chain(&c.applies_if).chain(c.cost_when.iter().map(|w| &w.when));
+    items.extend(scopes.chain(gates).flat_map(Predicate::items));
+    items.extend(c.measured_by.iter().flat_map(|m| m.inputs.iter().map(String::as_str)));
+    items.into_iter().map(str::to_owned).collect()
+}
+
+/// The digest of sorted files.
+fn digest(files: &[(String, String)]) -> Digest {
+    let mut bytes = Vec::new();
+    for (path, text) in files {
+        for part in [path, text] {
+            bytes.extend_from_slice(&(part.len() as u64).to_be_bytes());
+            bytes.extend_from_slice(part.as_bytes());
+        }
+    }
+    Digest::of(&bytes)
+}

@@ -1,0 +1,196 @@
+use super::*;
+use crate::catalog::builtin;
+use crate::log::{Answer, Body, Entry, PhotoTaken, Value};
+use crate::model::fold;
+use crate::units::{Length, Quantity};
+use crate::{DeviceId, Digest, EntryId, SurveyId};
+
+/// A log written by one device, or by two when `device` changes.
+#[derive(Default)]
+struct Log(Vec<Entry>);
+
+impl Log {
+    fn push(&mut self, device: u8, body: Body) -> &mut Self {
+        let n = self.0.len() as u64 + 1;
+        self.0.push(Entry {
+            v: 1,
+            id: EntryId::new(n, &[device; 10]),
+            survey: SurveyId::new(1, &[9; 10]),
+            device: DeviceId::new(1, &[device; 10]),
+            seq: n,
+            lamport: n,
+            at: "2026-04-12T09:30:00.000-05:00".parse().unwrap(),
+            by: "R. Ames".into(),
+            prev: None,
+            body,
+        });
+        self
+    }
+    fn say_on(&mut self, device: u8, item: &str, value: Value) -> &mut Self {
+        let answer = Answer {
+            place: "kitchen".into(),
+            item: item.into(),
+            value,
+            tolerance: None,
+            entered: None,
+            photos: vec![],
+            corrects: vec![],
+            reason: None,
+        };
+        self.push(device, Body::Answer(answer))
+    }
+    fn say(&mut self, item: &str, value: Value) -> &mut Self {
+        self.say_on(1, item, value)
+    }
+    fn picture(&self) -> Picture {
+        fold(&self.0)
+    }
+}
+
+fn one(option: &str) -> Value {
+    Value::Choice(option.into())
+}
+fn several(options: &[&str]) -> Value {
+    Value::choices(options.iter().map(|o| (*o).to_owned()).collect())
+}
+fn status_of(catalog: &Catalog, picture: &Picture, item: &str) -> Status {
+    status(catalog.item(item).unwrap(), picture)
+}
+
+#[test]
+fn the_walk_begins_with_the_plan_and_follows_the_stations() {
+    let catalog = builtin().unwrap();
+    let mut log = Log::default();
+    assert_eq!(next(&catalog, &log.picture(), Scope::default()).unwrap().id, "planned-work");
+    log.say("planned-work", several(&["deep-sink"]));
+    assert_eq!(next(&catalog, &log.picture(), Scope::default()).unwrap().id, "sink-mount");
+    let house = Scope { places: &[Place::House] };
+    assert_eq!(next(&catalog, &log.picture(), house).unwrap().id, "over-kitchen");
+}
+
+#[test]
+fn a_certain_skip_rule_skips_and_an_unknown_one_asks() {
+    let catalog = builtin().unwrap();
+    let mut log = Log::default();
+    assert_eq!(status_of(&catalog, &log.picture(), "bulkhead-form"), Status::Open, "no plan yet: unknown");
+    log.say("planned-work", several(&["cant-tell"]));
+    assert_eq!(status_of(&catalog, &log.picture(), "bulkhead-form"), Status::Open, "plan not known");
+    log.say("planned-work", several(&["deep-sink"]));
+    let mut fresh = Log::default();
+    fresh.say("planned-work", several(&["deep-sink"]));
+    assert_eq!(status_of(&catalog, &fresh.picture(), "bulkhead-form"), Status::Skipped);
+}
+
+#[test]
+fn the_toe_kick_is_asked_only_when_the_reading_starts_at_the_cabinet_floor() {
+    let catalog = builtin().unwrap();
+    for (datum, expected) in [
+        (one("finished-floor"), Status::Skipped),
+        (one("cabinet-floor"), Status::Open),
+        (Value::CantTell, Status::Open),
+    ] {
+        let mut log = Log::default();
+        log.say("planned-work", several(&["deep-sink"])).say("stub-datum", datum.clone());
+        for item in ["cabinet-toe-kick", "cabinet-floor-thick"] {
+            assert_eq!(status_of(&catalog, &log.picture(), item), expected, "{item} {datum:?}");
+        }
+    }
+}
+
+#[test]
+fn a_second_look_item_waits_until_an_answer_promotes_it() {
+    let catalog = builtin().unwrap();
+    let mut log = Log::default();
+    log.say("planned-work", several(&["deep-sink"]));
+    assert_eq!(status_of(&catalog, &log.picture(), "first-water"), Status::SecondLook);
+    log.say("year-built", Value::Number(Quantity::parse("1926", "").unwrap()));
+    assert_eq!(status_of(&catalog, &log.picture(), "first-water"), Status::Open);
+}
+
+#[test]
+fn not_knowing_and_not_reaching_are_answers_and_a_withdrawal_is_none() {
+    let catalog = builtin().unwrap();
+    let mut log = Log::default();
+    log.say("planned-work", several(&["deep-sink"]));
+    log.say("stub-height", Value::CouldNotReach("cabinet full".into())).say("stops", Value::CantTell);
+    assert_eq!(status_of(&catalog, &log.picture(), "stub-height"), Status::Answered);
+    assert_eq!(status_of(&catalog, &log.picture(), "stops"), Status::Answered);
+    log.say("trap-shape", Value::Withdrawn);
+    assert_eq!(status_of(&catalog, &log.picture(), "trap-shape"), Status::Open);
+}
+
+#[test]
+fn rival_answers_are_asked_again() {
+    let catalog = builtin().unwrap();
+    let mut log = Log::default();
+    log.say("planned-work", several(&["deep-sink"]));
+    log.say_on(1, "stops", one("weep")).say_on(2, "stops", one("turn-freely"));
+    let picture = log.picture();
+    assert_eq!(status_of(&catalog, &picture, "stops"), Status::Disagreed);
+    assert!(walk(&catalog, &picture).iter().any(|s| s.item.id == "stops" && s.status == Status::Disagreed));
+}
+
+#[test]
+fn progress_counts_what_matters_now_and_answering_moves_one_item_over() {
+    let catalog = builtin().unwrap();
+    let mut log = Log::default();
+    let before = progress(&catalog, &log.picture(), Scope::default());
+    assert_eq!((before.answered, before.asked), (0, before.remaining));
+    log.say("planned-work", several(&["deep-sink"]));
+    let scoped = progress(&catalog, &log.picture(), Scope::default());
+    assert!(scoped.asked < before.asked / 2 + 30, "{scoped:?} {before:?}");
+    assert_eq!(scoped.answered, 1);
+    log.say("stops", one("weep"));
+    let after = progress(&catalog, &log.picture(), Scope::default());
+    assert_eq!((after.answered, after.remaining), (2, scoped.remaining - 1));
+    assert_eq!(after.asked, after.answered + after.remaining);
+    let house = progress(&catalog, &log.picture(), Scope { places: &[Place::House] });
+    assert!(house.asked < after.asked);
+}
+
+#[test]
+fn a_needed_photograph_is_missing_until_one_is_attached() {
+    let catalog = builtin().unwrap();
+    let mut log = Log::default();
+    log.say("planned-work", several(&["deep-sink"]));
+    log.say("stub-height", Value::Length(Length::from_inches(18.5).unwrap()));
+    let missing = |log: &Log| {
+        let picture = log.picture();
+        photos(&catalog, &picture).into_iter().find(|p| p.item.id == "stub-height").map(|p| p.missing)
+    };
+    assert_eq!(missing(&log), Some(true));
+    log.push(
+        1,
+        Body::Photo(PhotoTaken {
+            place: Some("sink".into()),
+            item: Some("stub-height".into()),
+            digest: Digest::of(b"photo"),
+            name: "stub.jpg".into(),
+            bytes: 5,
+            width: 4,
+            height: 3,
+            orientation: 1,
+            taken: None,
+            taken_local: None,
+            complaints: vec![],
+            caption: None,
+        }),
+    );
+    assert_eq!(missing(&log), Some(false));
+    let mut unreached = Log::default();
+    unreached
+        .say("planned-work", several(&["deep-sink"]))
+        .say("stub-height", Value::CouldNotReach("full".into()));
+    assert_eq!(missing(&unreached), None);
+}
+
+#[test]
+fn an_answer_that_a_later_plan_rules_out_is_named() {
+    let catalog = builtin().unwrap();
+    let mut log = Log::default();
+    log.say("bulkhead-form", one("none")).say("planned-work", several(&["deep-sink"]));
+    let picture = log.picture();
+    let stale: Vec<&str> = answered_but_skipped(&catalog, &picture).iter().map(|i| i.id.as_str()).collect();
+    assert_eq!(stale, ["bulkhead-form"]);
+    assert_eq!(reads(catalog.item("bulkhead-scan").unwrap()), ["bulkhead-form", "planned-work"]);
+}

@@ -1,0 +1,17 @@
+//! What a survey is: units, ids, the append-only observation log, the picture folded from it, the catalog
+//! of concealed conditions and the order of the walk.
+//!
+//! Pure: no files, SQL, clock, randomness or packets; probabilities of conditions live in `assessment`.
+
+pub mod catalog;
+pub mod digest;
+pub mod guide;
+pub mod id;
+pub mod log;
+pub mod model;
+pub mod stamp;
+pub mod units;
+
+pub use digest::Digest;
+pub use id::{DeviceId, EntryId, SurveyId};
+pub use stamp::Stamp;

@@ -1,0 +1,242 @@
+//! One entry of the log and its frozen byte form.
+//!
+//! The bytes are one line of JSON with the fields in the order declared here and no spaces. They are hashed and
+//! sealed: changing a name, an order or a number format needs a new `v`. A test holds the bytes of version 1.
+
+use serde::{Deserialize, Serialize};
+
+use super::value::Value;
+use crate::units::{Length, Money};
+use crate::{DeviceId, Digest, EntryId, Stamp, SurveyId};
+
+/// One entry: who recorded what, when, on which device. A stream is one device's entries of one survey.
+#[derive(Clone, PartialEq, Eq, Debug, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Entry {
+    /// Version of this form; 1.
+    pub v: u32,
+    /// Id of the entry.
+    pub id: EntryId,
+    /// The house.
+    pub survey: SurveyId,
+    /// The device that recorded it.
+    pub device: DeviceId,
+    /// Position in this device's stream of this survey, from 1.
+    pub seq: u64,
+    /// Lamport number: one more than the highest this device had seen in this survey.
+    pub lamport: u64,
+    /// Wall time, for people.
+    pub at: Stamp,
+    /// The person.
+    pub by: String,
+    /// Hash of the stream's previous entry; none for the first.
+    pub prev: Option<Digest>,
+    /// What was recorded.
+    pub body: Body,
+}
+
+/// What an entry records.
+#[derive(Clone, PartialEq, Eq, Debug, Serialize, Deserialize)]
+#[serde(tag = "kind", rename_all = "kebab-case")]
+pub enum Body {
+    /// The survey was opened.
+    Opened(Opened),
+    /// An item was answered, or an earlier answer corrected.
+    Answer(Answer),
+    /// A photograph was taken in.
+    Photo(PhotoTaken),
+    /// A note in words.
+    Note(Note),
+    /// The house was sealed into a packet.
+    Sealed(Sealed),
+}
+
+/// Opening of a survey.
+#[derive(Clone, PartialEq, Eq, Debug, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Opened {
+    /// Name of the house for people.
+    pub label: String,
+    /// Contract price the unknown is compared with, in cents.
+    pub contract: Option<Money>,
+    /// Days the contract allows.
+    pub contract_days: Option<u32>,
+    /// Digest of the catalog the walk began with.
+    pub catalog: Digest,
+}
+
+/// An answer to one item of the walk.
+#[derive(Clone, PartialEq, Eq, Debug, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Answer {
+    /// Place (a station of the walk).
+    pub place: String,
+    /// Item id of the catalog.
+    pub item: String,
+    /// The value.
+    pub value: Value,
+    /// Tolerance of a length, read as ± two standard deviations.
+    pub tolerance: Option<Length>,
+    /// The answer as it was entered.
+    pub entered: Option<String>,
+    /// Digests of photographs that show it.
+    pub photos: Vec<Digest>,
+    /// Entries this one corrects.
+    pub corrects: Vec<EntryId>,
+    /// Why it was corrected, or a remark.
+    pub reason: Option<String>,
+}
+
+/// A photograph taken in: the original's digest and what its file said.
+#[derive(Clone, PartialEq, Eq, Debug, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct PhotoTaken {
+    /// Place (a station of the walk), if known.
+    pub place: Option<String>,
+    /// Item it belongs to, if any.
+    pub item: Option<String>,
+    /// SHA-256 of the original bytes.
+    pub digest: Digest,
+    /// File name it came with.
+    pub name: String,
+    /// Size of the original in bytes.
+    pub bytes: u64,
+    /// Width as shown upright, in pixels.
+    pub width: u32,
+    /// Height as shown upright, in pixels.
+    pub height: u32,
+    /// EXIF orientation 1 to 8.
+    pub orientation: u8,
+    /// Camera's time with offset, when the file says both.
+    pub taken: Option<Stamp>,
+    /// Camera's local time as written, when the file gives no offset.
+    pub taken_local: Option<String>,
+    /// What could not be read, in words.
+    pub complaints: Vec<String>,
+    /// Words of the person.
+    pub caption: Option<String>,
+}
+
+/// A remark in words.
+#[derive(Clone, PartialEq, Eq, Debug, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Note {
+    /// Place (a station of the walk), if it belongs to one.
+    pub place: Option<String>,
+    /// Item it belongs to, if any.
+    pub item: Option<String>,
+    /// The words.
+    pub text: String,
+}
+
+/// The house was sealed: which assessment went along.
+#[derive(Clone, PartialEq, Eq, Debug, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Sealed {
+    /// Digest of the frozen assessment in the packet.
+    pub assessment: Digest,
+}
+
+/// A line that is not an entry of this version.
+#[derive(Debug, Clone, PartialEq, Eq, thiserror::Error)]
+pub enum EntryError {
+    /// Not JSON of the right shape.
+    #[error("this line of the log cannot be read: {0}")]
+    Unreadable(String),
+    /// A version this program does not know.
+    #[error("this line of the log has form {found}; this program reads form {known}: use a newer program")]
+    Newer {
+        /// Version found.
+        found: u64,
+        /// Newest version known.
+        known: u32,
+    },
+    /// Readable, but not byte for byte what this program would write.
+    #[error("this line of the log is readable but not in its one canonical form, so its hash means nothing")]
+    NotCanonical,
+}
+
+impl Entry {
+    /// The version of the form written today.
+    pub const VERSION: u32 = 1;
+
+    /// The frozen bytes: one line of JSON without the line end.
+    pub fn to_bytes(&self) -> Vec<u8> {
+        // Every field serializes; maps and floats do not occur, so this cannot fail.
+        serde_json::to_vec(self).unwrap_or_default()
+    }
+    /// SHA-256 of the frozen bytes.
+    pub fn hash(&self) -> Digest {
+        Digest::of(&self.to_bytes())
+    }
+    /// Reads one line; refuses anything but the canonical form.
+    pub fn from_bytes(line: &[u8]) -> Result<Self, EntryError> {
+        #[derive(Deserialize)]
+        struct Version {
+            v: u64,
+        }
+        let unreadable = |e: serde_json::Error| EntryError::Unreadable(e.to_string());
+        let version: Version = serde_json::from_slice(line).map_err(unreadable)?;
+        if version.v > u64::from(Self::VERSION) {
+            return Err(EntryError::Newer { found: version.v, known: Self::VERSION });
+        }
+        let entry: Self = serde_json::from_slice(line).map_err(unreadable)?;
+        if entry.to_bytes() == line { Ok(entry) } else { Err(EntryError::NotCanonical) }
+    }
+    /// The one order in which every reader sorts entries: Lamport number, device, position.
+    pub fn order(&self) -> (u64, DeviceId, u64) {
+        (self.lamport, self.device, self.seq)
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn sample() -> Entry {
+        Entry {
+            v: 1,
+            id: EntryId::new(1_776_000_000_000, &[1; 10]),
+            survey: SurveyId::new(1_776_000_000_000, &[2; 10]),
+            device: DeviceId::new(1_776_000_000_000, &[3; 10]),
+            seq: 2,
+            lamport: 5,
+            at: "2026-04-12T09:30:00.000-05:00".parse().unwrap(),
+            by: "R. Ames".into(),
+            prev: Some(Digest::of(b"first")),
+            body: Body::Answer(Answer {
+                place: "kitchen".into(),
+                item: "stub-height".into(),
+                value: Value::Length(Length::from_sixty_fourths(1240)),
+                tolerance: Some(Length::from_sixty_fourths(4)),
+                entered: Some("19 3/8".into()),
+                photos: vec![],
+                corrects: vec![],
+                reason: None,
+            }),
+        }
+    }
+
+    #[test]
+    fn the_bytes_of_version_1_never_change() {
+        let expected = concat!(
+            r#"{"v":1,"id":"019d81d9-6000-7101-8101-010101010101","survey":"019d81d9-6000-7202-8202-020202020202","#,
+            r#""device":"019d81d9-6000-7303-8303-030303030303","seq":2,"lamport":5,"at":"2026-04-12T09:30:00.000-05:00","#,
+            r#""by":"R. Ames","prev":"a7937b64b8caa58f03721bb6bacf5c78cb235febe0e70b1b84cd99541461a08e","#,
+            r#""body":{"kind":"answer","place":"kitchen","item":"stub-height","value":{"length":3937000},"#,
+            r#""tolerance":12700,"entered":"19 3/8","photos":[],"corrects":[],"reason":null}}"#
+        );
+        assert_eq!(String::from_utf8(sample().to_bytes()).unwrap(), expected);
+        assert_eq!(Entry::from_bytes(expected.as_bytes()).unwrap(), sample());
+    }
+
+    #[test]
+    fn other_spellings_of_the_same_entry_are_refused() {
+        let text = String::from_utf8(sample().to_bytes()).unwrap();
+        let spaced = text.replacen(',', ", ", 1);
+        assert_eq!(Entry::from_bytes(spaced.as_bytes()), Err(EntryError::NotCanonical));
+        let newer = text.replacen(r#""v":1"#, r#""v":9"#, 1);
+        assert_eq!(Entry::from_bytes(newer.as_bytes()), Err(EntryError::Newer { found: 9, known: 1 }));
+        assert!(matches!(Entry::from_bytes(b"{"), Err(EntryError::Unreadable(_))));
+    }
+}

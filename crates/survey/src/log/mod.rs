@@ -1,0 +1,9 @@
+//! The append-only observation log: what an entry is, its frozen byte form, and the chain of each device's stream.
+
+mod chain;
+mod entry;
+mod value;
+
+pub use chain::{ChainError, Heads, check_chain};
+pub use entry::{Answer, Body, Entry, EntryError, Note, Opened, PhotoTaken, Sealed};
+pub use value::{CheckOutcome, CheckResult, Value};

@@ -1,0 +1,186 @@
+//! Folding the log to the current picture.
+//!
+//! The picture is a function of the *set* of entries: whatever order they arrive in, and whatever the clocks said,
+//! every reader sees the same. A correction beats what it names. Claims that nobody corrected stand side by side;
+//! when their values differ that is a disagreement, shown as one, and it counts as no evidence until a person
+//! settles it with a correction that names the rivals.
+
+use std::collections::{BTreeMap, BTreeSet};
+
+use crate::log::{Answer, Body, Entry, Note, Opened, PhotoTaken, Value};
+use crate::{DeviceId, Digest, EntryId, Stamp, SurveyId};
+
+/// The folded picture of one survey.
+#[derive(Clone, Debug, PartialEq, Default)]
+pub struct Picture {
+    /// The house, once any entry was seen.
+    pub survey: Option<SurveyId>,
+    /// How it was opened (the first opening in log order).
+    pub opened: Option<Opened>,
+    /// What stands for each (place, item).
+    pub answers: BTreeMap<(String, String), Standing>,
+    /// Photographs by digest of the original.
+    pub photos: BTreeMap<Digest, PhotoSeen>,
+    /// Notes in log order.
+    pub notes: Vec<(Stamp, String, Note)>,
+    /// Entries folded.
+    pub entries: u64,
+    /// Highest Lamport number seen.
+    pub lamport: u64,
+    /// Last entry of each device: position and hash.
+    pub heads: BTreeMap<DeviceId, (u64, Digest)>,
+    /// Latest wall time seen.
+    pub last_touched: Option<Stamp>,
+}
+
+/// A photograph and where it was attached.
+#[derive(Clone, Debug, PartialEq)]
+pub struct PhotoSeen {
+    /// The first entry that brought it in.
+    pub taken: PhotoTaken,
+    /// Who brought it in.
+    pub by: String,
+    /// When it was brought in (the device's clock).
+    pub at: Stamp,
+    /// (place, item) pairs of answers that show it.
+    pub shows: BTreeSet<(String, String)>,
+}
+
+/// One claim about an item.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Claim {
+    /// The entry.
+    pub id: EntryId,
+    /// Who said so.
+    pub by: String,
+    /// When, by the device's clock.
+    pub at: Stamp,
+    /// On which device.
+    pub device: DeviceId,
+    /// The answer.
+    pub answer: Answer,
+}
+
+/// What stands for one item: the claims nobody corrected, the latest in log order first.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Standing {
+    /// At least one claim.
+    pub claims: Vec<Claim>,
+    /// Claims that were corrected.
+    pub corrected: u32,
+}
+
+impl Standing {
+    /// The claim shown first. Which of several rivals that is carries no meaning.
+    pub fn leading(&self) -> &Claim {
+        &self.claims[0] // the fold never makes an empty list
+    }
+    /// True when uncorrected claims differ in value.
+    pub fn disagrees(&self) -> bool {
+        self.claims.iter().any(|c| c.answer.value != self.claims[0].answer.value)
+    }
+    /// The value, unless claims disagree or it was withdrawn.
+    pub fn settled(&self) -> Option<&Answer> {
+        let leading = &self.claims[0].answer;
+        (!self.disagrees() && leading.value != Value::Withdrawn).then_some(leading)
+    }
+}
+
+impl Picture {
+    /// What stands for an item at any place, with the place; items are asked at one place each.
+    pub fn standing(&self, item: &str) -> Option<(&str, &Standing)> {
+        self.answers.iter().find(|((_, i), _)| i == item).map(|((place, _), s)| (place.as_str(), s))
+    }
+    /// The settled answer of an item.
+    pub fn answer(&self, item: &str) -> Option<&Answer> {
+        self.standing(item).and_then(|(_, standing)| standing.settled())
+    }
+    /// The settled value of an item.
+    pub fn value(&self, item: &str) -> Option<&Value> {
+        self.answer(item).map(|answer| &answer.value)
+    }
+    /// Items whose claims disagree.
+    pub fn disagreements(&self) -> impl Iterator<Item = (&str, &Standing)> {
+        self.answers.iter().filter(|(_, s)| s.disagrees()).map(|((_, item), s)| (item.as_str(), s))
+    }
+}
+
+/// Folds entries of one survey, given in any order; doubles count once.
+pub fn fold<'a>(entries: impl IntoIterator<Item = &'a Entry>) -> Picture {
+    let mut sorted: Vec<&Entry> = entries.into_iter().collect();
+    sorted.sort_by_key(|e| (e.order(), e.id));
+    sorted.dedup_by_key(|e| e.id);
+
+    let mut picture = Picture::default();
+    let mut corrected: BTreeSet<EntryId> = BTreeSet::new();
+    for entry in &sorted {
+        if let Body::Answer(answer) = &entry.body {
+            // An entry cannot correct itself, and a correction reaches only claims about the same item.
+            corrected.extend(answer.corrects.iter().filter(|id| **id != entry.id));
+        }
+    }
+    for entry in &sorted {
+        picture.survey.get_or_insert(entry.survey);
+        picture.entries += 1;
+        picture.lamport = picture.lamport.max(entry.lamport);
+        picture.last_touched = picture.last_touched.max(Some(entry.at));
+        let head = picture.heads.entry(entry.device).or_insert((0, Digest::of(b"")));
+        if entry.seq > head.0 {
+            *head = (entry.seq, entry.hash());
+        }
+        match &entry.body {
+            Body::Opened(opened) => {
+                picture.opened.get_or_insert_with(|| opened.clone());
+            }
+            Body::Answer(answer) => keep_claim(&mut picture, entry, answer, corrected.contains(&entry.id)),
+            Body::Photo(taken) => keep_photo(&mut picture, entry, taken),
+            Body::Note(note) => picture.notes.push((entry.at, entry.by.clone(), note.clone())),
+            Body::Sealed(_) => {}
+        }
+    }
+    picture.answers.retain(|_, standing| !standing.claims.is_empty());
+    attach_photos(&mut picture);
+    picture
+}
+
+fn keep_claim(picture: &mut Picture, entry: &Entry, answer: &Answer, corrected: bool) {
+    let key = (answer.place.clone(), answer.item.clone());
+    let standing = picture.answers.entry(key).or_insert(Standing { claims: Vec::new(), corrected: 0 });
+    if corrected {
+        standing.corrected += 1;
+        return;
+    }
+    let claim = Claim {
+        id: entry.id,
+        by: entry.by.clone(),
+        at: entry.at,
+        device: entry.device,
+        answer: answer.clone(),
+    };
+    standing.claims.insert(0, claim);
+}
+
+fn keep_photo(picture: &mut Picture, entry: &Entry, taken: &PhotoTaken) {
+    let seen = picture.photos.entry(taken.digest).or_insert_with(|| PhotoSeen {
+        taken: taken.clone(),
+        by: entry.by.clone(),
+        at: entry.at,
+        shows: BTreeSet::new(),
+    });
+    if let (Some(place), Some(item)) = (&taken.place, &taken.item) {
+        seen.shows.insert((place.clone(), item.clone()));
+    }
+}
+
+fn attach_photos(picture: &mut Picture) {
+    for (key, standing) in &picture.answers {
+        for digest in standing.claims.iter().flat_map(|c| &c.answer.photos) {
+            if let Some(seen) = picture.photos.get_mut(digest) {
+                seen.shows.insert(key.clone());
+            }
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests;
