@@ -1,0 +1,10 @@
+//! The crate from outside: reference results, brute force, sampling, the BIF format.
+
+#![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic, reason = "a test may fail loudly")]
+
+mod bif;
+mod errors;
+mod random;
+mod reference;
+mod sampling;
+mod support;

@@ -1,0 +1,95 @@
+//! Reading the reference files, and answers by plain enumeration to compare with.
+
+use inference::{Evidence, Network, NetworkBuilder, noisy_or};
+use serde_json::Value;
+
+/// Text of a file of the reference folder.
+pub(crate) fn text(name: &str) -> String {
+    let path = format!("{}/../../tests/vectors/inference/{name}", env!("CARGO_MANIFEST_DIR"));
+    std::fs::read_to_string(&path).unwrap_or_else(|e| panic!("{path}: {e}"))
+}
+
+/// A file of the reference folder, parsed.
+pub(crate) fn json(name: &str) -> Value {
+    serde_json::from_str(&text(name)).unwrap()
+}
+
+/// A JSON list of numbers.
+pub(crate) fn numbers(v: &Value) -> Vec<f64> {
+    v.as_array().unwrap().iter().map(|x| x.as_f64().unwrap()).collect()
+}
+
+/// A JSON list of strings.
+pub(crate) fn strings(v: &Value) -> Vec<String> {
+    v.as_array().unwrap().iter().map(|x| x.as_str().unwrap().to_owned()).collect()
+}
+
+/// The network of a file, wherever it lies.
+pub(crate) fn network(name: &str) -> Network {
+    let published = ["asia", "cancer", "earthquake", "sachs", "survey", "child", "alarm", "insurance"];
+    let folder = if published.contains(&name) { "published" } else { "nets" };
+    from_json(&json(&format!("{folder}/{name}.json")))
+}
+
+/// A network from its JSON form; a table may be given by noisy-OR weights instead of rows.
+pub(crate) fn from_json(v: &Value) -> Network {
+    let list = v["nodes"].as_array().unwrap();
+    let mut builder = NetworkBuilder::new();
+    for node in list {
+        builder.node(node["name"].as_str().unwrap(), &strings(&node["states"])).unwrap();
+    }
+    let names: Vec<&str> = list.iter().map(|n| n["name"].as_str().unwrap()).collect();
+    for (id, node) in list.iter().enumerate() {
+        let parents: Vec<usize> =
+            strings(&node["parents"]).iter().map(|p| names.iter().position(|n| n == p).unwrap()).collect();
+        let cpt = match node.get("noisy_or") {
+            Some(n) => noisy_or::table(&numbers(&n["weights"]), n["leak"].as_f64().unwrap()),
+            None => node["cpt"].as_array().unwrap().iter().flat_map(numbers).collect(),
+        };
+        builder.table(id, &parents, cpt).unwrap();
+    }
+    builder.build().unwrap()
+}
+
+/// The evidence of a reference case.
+pub(crate) fn evidence(net: &Network, case: &Value) -> Evidence {
+    let mut ev = Evidence::new();
+    for (name, state) in case["hard"].as_object().unwrap() {
+        let node = net.find(name).unwrap();
+        ev.observe(node, net.state(node, state.as_str().unwrap()).unwrap());
+    }
+    for (name, l) in case.get("soft").and_then(Value::as_object).into_iter().flatten() {
+        ev.likelihood(net.find(name).unwrap(), numbers(l));
+    }
+    ev
+}
+
+/// Adds up every full assignment that agrees with the evidence: (P(evidence), P(assignment, evidence) for
+/// every assignment, last node fastest).
+pub(crate) fn enumerate(net: &Network, ev: &Evidence) -> (f64, Vec<(Vec<usize>, f64)>) {
+    let sizes: Vec<usize> = net.nodes().iter().map(|n| n.states.len()).collect();
+    let mut all = Vec::new();
+    let mut total = 0.0;
+    for i in 0..sizes.iter().product::<usize>() {
+        let mut rest = i;
+        let mut x = vec![0; sizes.len()];
+        for k in (0..sizes.len()).rev() {
+            x[k] = rest % sizes[k];
+            rest /= sizes[k];
+        }
+        let mut p = 1.0;
+        for (id, node) in net.nodes().iter().enumerate() {
+            let row = node.parents.iter().fold(0, |r, q| r * sizes[*q] + x[*q]);
+            p *= node.cpt[row * sizes[id] + x[id]];
+        }
+        for (node, state) in ev.hard() {
+            p *= f64::from(u8::from(x[node] == state));
+        }
+        for (node, l) in ev.soft() {
+            p *= l[x[node]];
+        }
+        total += p;
+        all.push((x, p));
+    }
+    (total, all)
+}
