@@ -1,0 +1,207 @@
+//! From the catalog's pairs to one table for each clue: a noisy-OR fitted by least squares on log-odds.
+//!
+//! The catalog says, condition by condition, P(clue | present) and P(clue | absent) "in the field", that is, with
+//! the other conditions at their base rates. A clue that several conditions can cause needs one table that gives
+//! all these pairs back. The model is P(no | x) = (1 − leak)·∏(1 − w_c)^{x_c}; a negative w_c makes the clue rarer.
+//! Unknowns are v = ln(1 − leak) and u_c = ln(1 − w_c); 2n log-odds are asked of n + 1 unknowns, so with one
+//! condition the fit is exact and with several it is the least-squares compromise. Levenberg–Marquardt, fixed
+//! start, fixed number of steps: the same catalog gives the same table.
+
+/// One pair of the catalog: what is asked of the table.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Pair {
+    /// P(clue | condition present), others at base rate.
+    pub if_present: f64,
+    /// P(clue | condition absent), others at base rate.
+    pub if_absent: f64,
+    /// Base rate of the condition.
+    pub base: f64,
+}
+
+/// A fitted noisy-OR family.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Family {
+    /// Probability of the clue with no condition present.
+    pub leak: f64,
+    /// Weight of each condition, below 1; negative weights make the clue rarer.
+    pub weights: Vec<f64>,
+}
+
+const P_MIN: f64 = 1e-6;
+const W_MAX: f64 = 1.0 - 1e-9;
+
+impl Family {
+    /// P(clue | the conditions marked present).
+    pub fn p(&self, present: impl Iterator<Item = bool>) -> f64 {
+        let silent =
+            self.weights.iter().zip(present).filter(|(_, x)| *x).fold(1.0 - self.leak, |q, (w, _)| q * (1.0 - w));
+        1.0 - silent.clamp(0.0, 1.0)
+    }
+    /// What the family gives for each pair: (P | present, P | absent), others at base rate.
+    pub fn got(&self, bases: &[f64]) -> Vec<(f64, f64)> {
+        let n = self.weights.len();
+        (0..n)
+            .map(|c| {
+                let others: f64 = (0..n).filter(|j| *j != c).map(|j| 1.0 - self.weights[j] * bases[j]).product();
+                let absent = (1.0 - self.leak) * others;
+                (1.0 - (absent * (1.0 - self.weights[c])).clamp(0.0, 1.0), 1.0 - absent.clamp(0.0, 1.0))
+            })
+            .collect()
+    }
+    /// The family with one condition taken out and left at its base rate inside the leak.
+    pub fn absorb(&self, condition: usize, base: f64) -> Self {
+        let mut weights = self.weights.clone();
+        let weight = weights.remove(condition);
+        Self { leak: (1.0 - (1.0 - self.leak) * (1.0 - weight * base)).clamp(0.0, 1.0), weights }
+    }
+}
+
+fn logit(p: f64) -> f64 {
+    let p = p.clamp(P_MIN, 1.0 - P_MIN);
+    libm::log(p / (1.0 - p))
+}
+
+/// Fits one family to its pairs.
+pub fn fit(pairs: &[Pair]) -> Family {
+    let n = pairs.len();
+    if let [only] = pairs {
+        let leak = only.if_absent.clamp(0.0, W_MAX);
+        return Family { leak, weights: vec![(1.0 - (1.0 - only.if_present) / (1.0 - leak)).min(W_MAX)] };
+    }
+    let bases: Vec<f64> = pairs.iter().map(|p| p.base).collect();
+    let asked: Vec<f64> = pairs.iter().flat_map(|p| [logit(p.if_present), logit(p.if_absent)]).collect();
+    // Start: each condition alone explains its own pair.
+    let mean_absent = pairs.iter().map(|p| p.if_absent).sum::<f64>() / n as f64;
+    let mut theta = vec![libm::log(1.0 - (0.5 * mean_absent).clamp(P_MIN, 0.9))];
+    theta.extend(pairs.iter().map(|p| libm::log(((1.0 - p.if_present) / (1.0 - p.if_absent)).clamp(1e-9, 1e3))));
+    let family = |theta: &[f64]| Family {
+        leak: 1.0 - libm::exp(theta[0]),
+        weights: theta[1..].iter().map(|u| 1.0 - libm::exp(*u)).collect(),
+    };
+    let residuals = |theta: &[f64]| -> Vec<f64> {
+        let got = family(theta).got(&bases);
+        let flat = got.iter().flat_map(|(p, a)| [logit(*p), logit(*a)]);
+        flat.zip(&asked).map(|(g, a)| g - a).collect()
+    };
+    let square = |r: &[f64]| r.iter().map(|x| x * x).sum::<f64>();
+    let mut lambda = 1e-3;
+    let mut now = residuals(&theta);
+    for _ in 0..300 {
+        let step = 1e-6;
+        let jacobian: Vec<Vec<f64>> = (0..=n)
+            .map(|k| {
+                let mut moved = theta.clone();
+                moved[k] += step;
+                residuals(&moved).iter().zip(&now).map(|(a, b)| (a - b) / step).collect()
+            })
+            .collect();
+        let Some(delta) = damped_step(&jacobian, &now, lambda) else {
+            lambda *= 10.0;
+            continue;
+        };
+        let mut trial: Vec<f64> = theta.iter().zip(&delta).map(|(t, d)| t + d).collect();
+        hold_within(&mut trial);
+        let next = residuals(&trial);
+        if square(&next) < square(&now) {
+            theta = trial;
+            now = next;
+            lambda = (lambda * 0.3).max(1e-12);
+        } else {
+            lambda = (lambda * 4.0).min(1e12);
+        }
+    }
+    family(&theta)
+}
+
+/// Keeps leak and weights below 1 and P(no) ≤ 1 for every configuration.
+fn hold_within(theta: &mut [f64]) {
+    theta[0] = theta[0].clamp(libm::log(P_MIN), -P_MIN);
+    let most = -theta[0];
+    for u in &mut theta[1..] {
+        *u = u.clamp(libm::log(1e-9), most);
+    }
+    let rarer: f64 = theta[1..].iter().filter(|u| **u > 0.0).sum();
+    if rarer > -theta[0] {
+        let shrink = -theta[0] / rarer;
+        theta[1..].iter_mut().filter(|u| **u > 0.0).for_each(|u| *u *= shrink);
+    }
+}
+
+/// Solves (JᵀJ + λ·diag) δ = −Jᵀr by Gaussian elimination with pivoting; `None` if singular.
+fn damped_step(jacobian: &[Vec<f64>], residuals: &[f64], lambda: f64) -> Option<Vec<f64>> {
+    let n = jacobian.len();
+    let dot = |a: &[f64], b: &[f64]| a.iter().zip(b).map(|(x, y)| x * y).sum::<f64>();
+    let mut m: Vec<Vec<f64>> = (0..n)
+        .map(|i| {
+            let mut row: Vec<f64> = (0..n).map(|j| dot(&jacobian[i], &jacobian[j])).collect();
+            row[i] += lambda * row[i].max(1e-12);
+            row.push(-dot(&jacobian[i], residuals));
+            row
+        })
+        .collect();
+    for col in 0..n {
+        let pivot = (col..n).max_by(|a, b| m[*a][col].abs().total_cmp(&m[*b][col].abs()))?;
+        if m[pivot][col].abs() < 1e-300 {
+            return None;
+        }
+        m.swap(col, pivot);
+        for row in 0..n {
+            if row != col {
+                let factor = m[row][col] / m[col][col];
+                for k in col..=n {
+                    m[row][k] -= factor * m[col][k];
+                }
+            }
+        }
+    }
+    Some((0..n).map(|i| m[i][n] / m[i][i]).collect())
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn one_condition_is_given_back_exactly() {
+        let pair = Pair { if_present: 0.6, if_absent: 0.12, base: 0.3 };
+        let got = fit(&[pair]).got(&[0.3])[0];
+        assert!((got.0 - 0.6).abs() < 1e-12 && (got.1 - 0.12).abs() < 1e-12);
+    }
+
+    #[test]
+    fn pairs_made_by_a_noisy_or_are_found_again() {
+        let truth = Family { leak: 0.05, weights: vec![0.7, 0.3, -0.02] };
+        let bases = [0.2, 0.5, 0.4];
+        let pairs: Vec<Pair> = truth
+            .got(&bases)
+            .iter()
+            .zip(bases)
+            .map(|((p, a), base)| Pair { if_present: *p, if_absent: *a, base })
+            .collect();
+        let found = fit(&pairs);
+        assert!((found.leak - 0.05).abs() < 1e-6, "{found:?}");
+        for (a, b) in found.weights.iter().zip(&truth.weights) {
+            assert!((a - b).abs() < 1e-6, "{found:?}");
+        }
+    }
+
+    #[test]
+    fn contradicting_pairs_meet_in_the_middle() {
+        // Two conditions that disagree on how often the clue shows when they are absent.
+        let pairs = [
+            Pair { if_present: 0.5, if_absent: 0.10, base: 0.1 },
+            Pair { if_present: 0.5, if_absent: 0.20, base: 0.1 },
+        ];
+        let got = fit(&pairs).got(&[0.1, 0.1]);
+        assert!(got[0].1 > 0.10 && got[1].1 < 0.20, "{got:?}");
+    }
+
+    #[test]
+    fn a_condition_out_of_scope_stays_in_the_leak_at_its_base_rate() {
+        let family = Family { leak: 0.1, weights: vec![0.5, 0.4] };
+        let got = family.got(&[0.3, 0.2]);
+        let small = family.absorb(1, 0.2);
+        assert!((small.got(&[0.3])[0].0 - got[0].0).abs() < 1e-12);
+        assert!((small.got(&[0.3])[0].1 - got[0].1).abs() < 1e-12);
+    }
+}

@@ -1,0 +1,148 @@
+//! Answers → evidence. "Can't tell", "could not reach", disagreements and hiding answers set none.
+
+use std::collections::BTreeMap;
+
+use inference::{Evidence, NodeId};
+use survey::catalog::{Answers, Catalog, Clue};
+use survey::log::{CheckOutcome, CheckResult, Value};
+
+use crate::house_network::HouseNetwork;
+use crate::priors::era_factor;
+
+/// What one answer says about one node.
+#[derive(Clone, Debug, PartialEq)]
+pub enum Finding {
+    /// The node is in this state.
+    State(usize),
+    /// Likelihood of each state.
+    Likelihood(Vec<f64>),
+}
+
+/// What one item's answer sets.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Setting {
+    /// The item.
+    pub item: String,
+    /// Nodes and what is said of them.
+    pub findings: Vec<(NodeId, Finding)>,
+}
+
+/// The evidence of a house, item by item in walking order.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct HouseEvidence {
+    /// Items that set something.
+    pub settings: Vec<Setting>,
+}
+
+impl HouseEvidence {
+    /// All of it.
+    pub fn all(&self) -> Evidence {
+        self.keeping(|_| true)
+    }
+    /// All but one item's answer.
+    pub fn without(&self, item: &str) -> Evidence {
+        self.keeping(|i| i != item)
+    }
+    /// Only the items wanted.
+    pub fn keeping(&self, wanted: impl Fn(&str) -> bool) -> Evidence {
+        let mut evidence = Evidence::new();
+        for (node, finding) in self.settings.iter().filter(|s| wanted(&s.item)).flat_map(|s| &s.findings) {
+            match finding {
+                Finding::State(state) => evidence.observe(*node, *state),
+                Finding::Likelihood(l) => evidence.likelihood(*node, l.clone()),
+            }
+        }
+        evidence
+    }
+    /// Items whose answers touch any of some nodes.
+    pub fn items_on(&self, nodes: &[NodeId]) -> Vec<&str> {
+        let touches = |s: &&Setting| s.findings.iter().any(|(n, _)| nodes.contains(n));
+        self.settings.iter().filter(touches).map(|s| s.item.as_str()).collect()
+    }
+}
+
+/// The item whose year dates the room, when it is not 0.
+const LAST_GUT: &str = "last-gut";
+
+/// Year of the room's last gut to the studs, if one was given.
+pub(crate) fn room_year(answers: &dyn Answers) -> Option<i64> {
+    match answers.value(LAST_GUT) {
+        Some(Value::Number(year)) if year.milli > 0 => Some(year.milli.div_euclid(1000)),
+        _ => None,
+    }
+}
+
+/// Check results recorded, numbered per (check, condition).
+pub(crate) fn checks_made(catalog: &Catalog, answers: &dyn Answers) -> Vec<(String, String, u32, CheckOutcome)> {
+    let mut counts: BTreeMap<(String, String), u32> = BTreeMap::new();
+    let mut made = Vec::new();
+    for item in &catalog.items {
+        let Some(Value::Checks(results)) = answers.value(&item.id) else { continue };
+        for CheckResult { check, conditions, result } in results {
+            for condition in conditions {
+                let n = counts.entry((check.clone(), condition.clone())).or_insert(0);
+                *n += 1;
+                made.push((check.clone(), condition.clone(), *n, *result));
+            }
+        }
+    }
+    made
+}
+
+/// Evidence of the answers on the nodes of a house's network.
+pub fn house_evidence(catalog: &Catalog, house: &HouseNetwork, answers: &dyn Answers) -> HouseEvidence {
+    let mut by_item: BTreeMap<&str, Vec<(NodeId, Finding)>> = BTreeMap::new();
+    for factor in &catalog.factors {
+        let level = factor.level(answers).and_then(|l| factor.levels.iter().position(|x| x.id == l));
+        if let (Some(level), Some(node)) = (level, house.factors.get(&factor.id)) {
+            by_item.entry(&factor.item).or_default().push((*node, Finding::State(level)));
+        }
+    }
+    if let (Some(year), Some(era), Some(node)) = (room_year(answers), era_factor(catalog), house.room_era) {
+        let level = era.band_of_year(year).and_then(|b| era.levels.iter().position(|l| l.id == b));
+        if let Some(level) = level {
+            by_item.entry(LAST_GUT).or_default().push((node, Finding::State(level)));
+        }
+    }
+    for item_node in &house.items {
+        let states: Vec<Option<bool>> =
+            item_node.clues.iter().map(|c| catalog.clues.get(c).and_then(|c: &Clue| c.state(answers))).collect();
+        if let Some(finding) = finding_of(&states, &item_node.truth) {
+            by_item.entry(&item_node.item).or_default().push((item_node.node, finding));
+        }
+    }
+    let results_item = catalog.items.iter().find(|i| matches!(answers.value(&i.id), Some(Value::Checks(_))));
+    for (check, condition, n, outcome) in checks_made(catalog, answers) {
+        let node = house.checks.get(&(check, condition, n));
+        let state = match outcome {
+            CheckOutcome::ShowsIt => 1,
+            CheckOutcome::ShowsNot => 0,
+            CheckOutcome::Unclear => continue,
+        };
+        if let (Some(node), Some(item)) = (node, results_item) {
+            by_item.entry(&item.id).or_default().push((*node, Finding::State(state)));
+        }
+    }
+    let settings = catalog.items.iter().filter_map(|item| {
+        let findings = by_item.remove(item.id.as_str())?;
+        Some(Setting { item: item.id.clone(), findings })
+    });
+    HouseEvidence { settings: settings.collect() }
+}
+
+/// The clue states of one node as evidence on it; `None` when they say nothing.
+fn finding_of(states: &[Option<bool>], truth: &[Vec<bool>]) -> Option<Finding> {
+    if states.iter().all(Option::is_none) {
+        return None;
+    }
+    if let [Some(only)] = states {
+        return Some(Finding::State(usize::from(*only)));
+    }
+    let agrees = |row: &Vec<bool>| row.iter().zip(states).all(|(t, s)| s.is_none_or(|s| s == *t));
+    let fitting: Vec<usize> = (0..truth.len()).filter(|s| agrees(&truth[*s])).collect();
+    match fitting.as_slice() {
+        [] => None,
+        [state] => Some(Finding::State(*state)),
+        _ => Some(Finding::Likelihood(truth.iter().map(|row| f64::from(u8::from(agrees(row)))).collect())),
+    }
+}

@@ -1,0 +1,374 @@
+//! The frozen assessment: what was forecast, from which log, by which catalog and engine.
+//!
+//! Its bytes are JSON with the fields in the order declared here; numbers are rounded on freezing (probabilities to
+//! 1e-6, money to cents, days to 0.01), so that the same input gives the same bytes. A frozen assessment is never
+//! edited: a later one stands beside it.
+
+use serde::{Deserialize, Serialize};
+use survey::log::Value;
+use survey::units::Money;
+use survey::{DeviceId, Digest, Stamp, SurveyId};
+
+use crate::decision::{LossRules, Pricing};
+
+/// Version of the form.
+pub const VERSION: u32 = 1;
+
+/// A frozen assessment of one house.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Forecast {
+    /// Version of this form; 1.
+    pub v: u32,
+    /// The house.
+    pub survey: SurveyId,
+    /// Its label.
+    pub label: String,
+    /// When it was frozen, handed in.
+    pub made_at: Stamp,
+    /// Engine name and version.
+    pub engine: String,
+    /// Catalog that made it.
+    pub catalog: CatalogRef,
+    /// Where in the log it stands.
+    pub log: LogPosition,
+    /// Contract price, if given.
+    pub contract: Option<Money>,
+    /// The firm's factors used.
+    pub rules: LossRules,
+    /// Generator and seed of the joint draws.
+    pub seed: String,
+    /// Joint draws made.
+    pub draws: u32,
+    /// Natural logarithm of P(evidence).
+    pub log_p_evidence: f64,
+    /// Answers that set evidence, in walking order.
+    pub evidence: Vec<String>,
+    /// Items that were answered "can't tell" or "could not reach", or on which claims disagree.
+    pub not_known: Vec<NotKnown>,
+    /// Conditions in scope, likeliest first.
+    pub conditions: Vec<ConditionForecast>,
+    /// The unknown in money.
+    pub money: MoneyForecast,
+    /// The unknown in days.
+    pub days: DaysForecast,
+    /// What to look at next, best first.
+    pub looks: Vec<Look>,
+    /// The sink drain, when it could be computed or why not.
+    pub drain: DrainForecast,
+    /// The caution that goes with every assessment.
+    pub caution: String,
+}
+
+/// Catalog version and digest.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct CatalogRef {
+    /// Version as written in the catalog.
+    pub version: String,
+    /// SHA-256 over its files.
+    pub digest: Digest,
+}
+
+/// Position in the log.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct LogPosition {
+    /// Entries folded.
+    pub entries: u64,
+    /// Last entry of each device.
+    pub heads: Vec<LogHead>,
+}
+
+/// Last entry of one device's stream.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct LogHead {
+    /// The device.
+    pub device: DeviceId,
+    /// Its last position.
+    pub seq: u64,
+    /// Hash of that entry.
+    pub hash: Digest,
+}
+
+/// An item without evidence although it was asked.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct NotKnown {
+    /// Item id.
+    pub item: String,
+    /// "can't tell", the reason it could not be reached, or "answers disagree".
+    pub why: String,
+}
+
+/// One condition.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct ConditionForecast {
+    /// Condition id.
+    pub id: String,
+    /// Its name for people.
+    pub name: String,
+    /// Catalog group.
+    pub group: String,
+    /// P(present | all answers).
+    pub probability: f64,
+    /// P(present) with the plan of work alone.
+    pub base: f64,
+    /// P(present | building year), the base rate of its era.
+    pub era_base: f64,
+    /// P(becomes a cost | present).
+    pub p_cost: f64,
+    /// Calculation that gave the probability, if one did.
+    pub measured_by: Option<String>,
+    /// Cost if it becomes one: low, likely, high.
+    pub cost: [Money; 3],
+    /// Working days it adds: low, likely, high.
+    pub days: [f64; 3],
+    /// When the work meets it: demolition, rough-in, close-up.
+    pub stage: String,
+    /// Trade whose days it takes.
+    pub trade: String,
+    /// True when its delay is a calendar wait for a utility.
+    pub utility_wait: bool,
+    /// True when the base price holds it, so that its cost and days are not in the sums below.
+    pub in_base_price: bool,
+    /// What to do about it.
+    pub advice: Advice,
+    /// Answers that moved its odds most, strongest first.
+    pub because: Vec<Reason>,
+    /// Who decides.
+    pub caution: String,
+}
+
+/// An answer and how far it moved the odds of a condition.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Reason {
+    /// Item id.
+    pub item: String,
+    /// The answer.
+    pub value: Value,
+    /// Weight of evidence in decibans (10·log10 of the ratio of the odds with and without this answer).
+    pub decibans: f64,
+}
+
+/// What to do about a condition.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[serde(tag = "what", rename_all = "kebab-case")]
+pub enum Advice {
+    /// Hard stop: a named licensed person looks first.
+    LicensedLookFirst {
+        /// Who or what must come first, in the catalog's words.
+        until: String,
+    },
+    /// Presumed: price it in or have it tested before signing; never excluded.
+    PriceInOrTest {
+        /// Who tests, in the catalog's words.
+        until: String,
+    },
+    /// The base price already holds it.
+    InBasePrice {
+        /// False when this was only assumed, because it usually does and nobody said otherwise.
+        confirmed: bool,
+    },
+    /// Too small to raise.
+    BelowFloor,
+    /// The pricing that loses least.
+    Price {
+        /// How to write it.
+        pricing: Pricing,
+        /// Amount of the allowance or of the sum to price in; none where nothing is priced.
+        amount: Option<Money>,
+        /// Expected loss.
+        loss: Money,
+    },
+    /// Nothing to write: a finding without a cost of its own.
+    Nothing,
+}
+
+/// The unknown in money.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct MoneyForecast {
+    /// Mean.
+    pub mean: Money,
+    /// Percentiles.
+    pub p50: Money,
+    /// Percentiles.
+    pub p80: Money,
+    /// Percentiles.
+    pub p90: Money,
+    /// Monte-Carlo standard errors of mean, P50, P80, P90.
+    pub standard_errors: [Money; 4],
+    /// P(total above 2, 5, 10 % of the contract), if the contract price is known.
+    pub over: Option<[f64; 3]>,
+    /// Every fifth percentile from 5 to 95, for the drawing.
+    pub quantiles: Vec<Money>,
+    /// Mean of what the base price already holds.
+    pub in_base_mean: Money,
+    /// Ten largest contributors to the mean.
+    pub to_mean: Vec<Contribution>,
+    /// Ten largest contributors to P80 − P50.
+    pub to_spread: Vec<Contribution>,
+}
+
+/// Share of one condition.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Contribution {
+    /// Condition id.
+    pub condition: String,
+    /// Its part.
+    pub amount: Money,
+}
+
+/// The unknown in working days, and the longest calendar wait for a utility beside it.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct DaysForecast {
+    /// Mean.
+    pub mean: f64,
+    /// Percentiles.
+    pub p50: f64,
+    /// Percentiles.
+    pub p80: f64,
+    /// Percentiles.
+    pub p90: f64,
+    /// Monte-Carlo standard errors of mean, P50, P80, P90.
+    pub standard_errors: [f64; 4],
+    /// Calendar days a utility may take: mean, P80.
+    pub utility_wait: [f64; 2],
+}
+
+/// A further look worth its minutes.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Look {
+    /// Check id.
+    pub check: String,
+    /// Its label.
+    pub label: String,
+    /// Conditions it informs.
+    pub conditions: Vec<String>,
+    /// Likely minutes.
+    pub minutes: f64,
+    /// What it costs: minutes at the firm's rate and repair.
+    pub cost: Money,
+    /// Expected value before its cost.
+    pub value: Money,
+    /// Value less cost, per minute.
+    pub net_per_minute: Money,
+    /// 0 look, 1 touch, 2 opens a part, 3 pinhole, 4 small opening.
+    pub invasiveness: u8,
+    /// Who does it.
+    pub who: String,
+    /// What must be asked before it is done.
+    pub ask_first: Vec<String>,
+}
+
+/// The sink drain.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[serde(tag = "answer", rename_all = "kebab-case")]
+pub enum DrainForecast {
+    /// The plan of work does not touch it.
+    NotInPlan,
+    /// Something needed was not measured.
+    CannotSay {
+        /// What is missing.
+        missing: Vec<String>,
+    },
+    /// It was computed.
+    Fit(Box<DrainFit>),
+}
+
+/// Result of the drain calculation.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct DrainFit {
+    /// too-low, fits, marginal, must-move.
+    pub verdict: String,
+    /// The result in one sentence.
+    pub sentence: String,
+    /// Stub above the new finished floor, inches.
+    pub stub_in: f64,
+    /// Highest practical stub, inches.
+    pub stub_max_in: f64,
+    /// Above this it must move, inches.
+    pub stub_abs_in: f64,
+    /// Margin: highest practical less found, inches.
+    pub margin_in: f64,
+    /// Its standard deviation, inches.
+    pub sigma_in: f64,
+    /// P(above the highest practical).
+    pub p_over_practical: f64,
+    /// P(above the absolute limit).
+    pub p_over_absolute: f64,
+    /// The arithmetic, line by line.
+    pub arithmetic: Vec<[String; 2]>,
+    /// Limits with document, edition and table.
+    pub limits: Vec<[String; 2]>,
+    /// Inputs that were not measured and took a default.
+    pub assumed: Vec<String>,
+    /// What would make it fit.
+    pub remedies: Vec<String>,
+    /// Who decides.
+    pub caution: String,
+}
+
+/// Bytes that are not a frozen assessment this program reads.
+#[derive(Debug, Clone, PartialEq, Eq, thiserror::Error)]
+pub enum ForecastError {
+    /// Not JSON of the right shape.
+    #[error("the assessment cannot be read: {0}")]
+    Unreadable(String),
+    /// Made by a newer program.
+    #[error("the assessment has form {found}; this program reads form {VERSION}: use a newer program")]
+    Newer {
+        /// Version found.
+        found: u64,
+    },
+}
+
+impl Forecast {
+    /// The frozen bytes.
+    pub fn to_bytes(&self) -> Vec<u8> {
+        // All floats are finite (rounded on freezing) and all keys are strings, so this cannot fail.
+        let mut bytes = serde_json::to_vec_pretty(self).unwrap_or_default();
+        bytes.push(b'\n');
+        bytes
+    }
+    /// Reads frozen bytes.
+    pub fn from_bytes(bytes: &[u8]) -> Result<Self, ForecastError> {
+        #[derive(Deserialize)]
+        struct Version {
+            v: u64,
+        }
+        let unreadable = |e: serde_json::Error| ForecastError::Unreadable(e.to_string());
+        let version: Version = serde_json::from_slice(bytes).map_err(unreadable)?;
+        if version.v > u64::from(VERSION) {
+            return Err(ForecastError::Newer { found: version.v });
+        }
+        serde_json::from_slice(bytes).map_err(unreadable)
+    }
+    /// One condition.
+    pub fn condition(&self, id: &str) -> Option<&ConditionForecast> {
+        self.conditions.iter().find(|c| c.id == id)
+    }
+}
+
+/// To a millionth: how probabilities are frozen.
+pub fn round6(x: f64) -> f64 {
+    libm::round(x * 1e6) / 1e6 + 0.0
+}
+
+/// To a hundredth: how days and inches are frozen.
+pub fn round2(x: f64) -> f64 {
+    libm::round(x * 100.0) / 100.0 + 0.0
+}
+
+/// Dollars to cents.
+pub fn cents(dollars: f64) -> Money {
+    Money::from_f64(dollars).unwrap_or(Money::MAX)
+}

@@ -1,0 +1,63 @@
+//! Base rates of conditions: the share by era, the firm-wide factor on the odds, the odds ratios of the context.
+
+use survey::catalog::{Catalog, Condition, Factor};
+
+/// Probabilities are held within these bounds after the odds ratios (catalog README, "prior").
+const FLOOR: f64 = 0.0005;
+const CEILING: f64 = 0.98;
+
+/// P(present) in one era band with some context levels, given as (factor, level).
+pub(crate) fn prior_at(catalog: &Catalog, c: &Condition, band: &str, levels: &[(&str, &str)]) -> f64 {
+    let p = c.prior.by_band.get(band).copied().unwrap_or(c.prior.unknown);
+    let mut odds = p / (1.0 - p) * catalog.reference.base_odds.factor_for(&c.id);
+    for adjust in &c.prior.adjust {
+        if levels.contains(&(adjust.factor.as_str(), adjust.level.as_str())) {
+            odds *= adjust.odds_ratio;
+        }
+    }
+    if odds.is_finite() { (odds / (1.0 + odds)).clamp(FLOOR, CEILING) } else { CEILING }
+}
+
+/// Factors whose levels move this condition's odds, in catalog order, without doubles.
+pub(crate) fn adjusting<'a>(catalog: &'a Catalog, c: &Condition) -> Vec<&'a Factor> {
+    catalog.factors.iter().filter(|f| c.prior.adjust.iter().any(|a| a.factor == f.id)).collect()
+}
+
+/// All combinations of levels of some factors, first factor slowest.
+pub(crate) fn combinations<'a>(factors: &[&'a Factor]) -> Vec<Vec<(&'a str, &'a str)>> {
+    factors.iter().fold(vec![Vec::new()], |rows, factor| {
+        rows.iter()
+            .flat_map(|row: &Vec<(&str, &str)>| {
+                factor.levels.iter().map(move |level| {
+                    let mut row = row.clone();
+                    row.push((factor.id.as_str(), level.id.as_str()));
+                    row
+                })
+            })
+            .collect()
+    })
+}
+
+/// P(present) in one era band, other context at its shares.
+pub fn base_in_band(catalog: &Catalog, c: &Condition, band: &str) -> f64 {
+    let factors = adjusting(catalog, c);
+    let share = |row: &[(&str, &str)]| -> f64 {
+        factors
+            .iter()
+            .zip(row)
+            .map(|(f, (_, level))| f.levels.iter().find(|l| l.id == *level).map_or(0.0, |l| l.prior))
+            .product()
+    };
+    combinations(&factors).iter().map(|row| share(row) * prior_at(catalog, c, band, row)).sum()
+}
+
+/// P(present) when nothing is known of the house.
+pub fn base_overall(catalog: &Catalog, c: &Condition) -> f64 {
+    let Some(era) = era_factor(catalog) else { return c.prior.unknown };
+    era.levels.iter().map(|level| level.prior * base_in_band(catalog, c, &level.id)).sum()
+}
+
+/// The factor that holds the era bands.
+pub(crate) fn era_factor(catalog: &Catalog) -> Option<&Factor> {
+    catalog.factors.iter().find(|f| f.levels.iter().any(|l| l.from.is_some() || l.to.is_some()))
+}
