@@ -1,0 +1,10 @@
+//! After demolition: what was found, held against the frozen forecast, and honest scores.
+//!
+//! Reads forecasts, never edits one, and never touches a log. No HTTP, no SQL.
+
+mod compare;
+mod finding;
+pub mod scores;
+
+pub use compare::{Comparison, FALSE_ALARM_FROM, MISSED_BELOW, MoneyCheck, Row, Scores, compare};
+pub use finding::{Finding, FindingError, Outcome};
