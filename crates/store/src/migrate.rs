@@ -1,0 +1,117 @@
+//! Brings a database to the newest form: numbered SQL files, each in one transaction with the row that records it.
+
+use std::path::Path;
+
+use rusqlite::{Connection, TransactionBehavior};
+use survey::{Digest, Stamp};
+
+use crate::error::{ErrorKind, SqlAt, StoreError};
+
+/// One step, embedded when the program is built.
+#[derive(Clone, Copy)]
+pub(crate) struct Migration {
+    /// From 1, without holes.
+    pub(crate) number: u32,
+    /// File name without number and ending.
+    pub(crate) name: &'static str,
+    /// The file.
+    pub(crate) sql: &'static str,
+}
+
+/// The steps of the device's database.
+pub(crate) const MIGRATIONS: &[Migration] = &[Migration {
+    number: 1,
+    name: "observation_log",
+    sql: include_str!("../../../migrations/device/0001_observation_log.sql"),
+}];
+
+const BOOK: &str = "
+CREATE TABLE IF NOT EXISTS migration (
+  number     INTEGER NOT NULL PRIMARY KEY CHECK (number >= 1),
+  name       TEXT    NOT NULL,
+  sha256     TEXT    NOT NULL CHECK (length(sha256) = 64),
+  applied_at TEXT    NOT NULL
+) STRICT, WITHOUT ROWID;
+";
+
+/// Applies what is missing; refuses a database this program does not know.
+pub(crate) fn run(
+    conn: &mut Connection,
+    steps: &[Migration],
+    now: Stamp,
+    file: &Path,
+) -> Result<(), StoreError> {
+    let mut applied = recorded(conn, file)?;
+    compare(&applied, steps, file)?;
+    while let Some(step) = steps.get(applied.len()) {
+        let tx = conn.transaction_with_behavior(TransactionBehavior::Immediate).at(file)?;
+        // Another process may have been quicker while we waited for the lock.
+        applied = recorded(&tx, file)?;
+        compare(&applied, steps, file)?;
+        if applied.len() < step.number as usize {
+            tx.execute_batch(BOOK).at(file)?;
+            tx.execute_batch(step.sql).at(file)?;
+            let digest = Digest::of(step.sql.as_bytes()).hex();
+            tx.execute(
+                "INSERT INTO migration (number, name, sha256, applied_at) VALUES (?1, ?2, ?3, ?4)",
+                (step.number, step.name, &digest, now.to_string()),
+            )
+            .at(file)?;
+            applied.push((i64::from(step.number), digest));
+        }
+        tx.commit().at(file)?;
+    }
+    Ok(())
+}
+
+/// Number and digest of each applied step, in order.
+fn recorded(conn: &Connection, file: &Path) -> Result<Vec<(i64, String)>, StoreError> {
+    let book = "SELECT count(*) FROM sqlite_schema WHERE type = 'table' AND name = 'migration'";
+    if conn.query_row(book, [], |row| row.get::<_, i64>(0)).at(file)? == 0 {
+        return Ok(Vec::new());
+    }
+    let mut statement = conn.prepare("SELECT number, sha256 FROM migration ORDER BY number").at(file)?;
+    let rows = statement.query_map([], |row| Ok((row.get(0)?, row.get(1)?))).at(file)?;
+    rows.collect::<rusqlite::Result<_>>().at(file)
+}
+
+fn compare(applied: &[(i64, String)], steps: &[Migration], file: &Path) -> Result<(), StoreError> {
+    for (place, (number, digest)) in applied.iter().enumerate() {
+        let Some(step) = steps.get(place) else {
+            return Err(StoreError::new(
+                ErrorKind::Newer,
+                format!(
+                    "The survey database has form {number}; this program knows forms up to {}",
+                    steps.len()
+                ),
+                file,
+                "It was opened by a newer program. Nothing was changed; use that program, or a newer one.",
+            ));
+        };
+        if *number != i64::from(step.number) {
+            return Err(StoreError::damaged(
+                format!(
+                    "The survey database says step {number} was applied where step {} belongs",
+                    step.number
+                ),
+                file,
+            ));
+        }
+        if *digest != Digest::of(step.sql.as_bytes()).hex() {
+            return Err(StoreError::new(
+                ErrorKind::Conflict,
+                format!(
+                    "The survey database was brought to form {number} ({}) by another text than this program has",
+                    step.name
+                ),
+                file,
+                "Nothing was changed. It comes from a program that was built differently: open it with that one and \
+                 seal or back up the surveys there.",
+            ));
+        }
+    }
+    Ok(())
+}
+
+#[cfg(test)]
+mod tests;

@@ -1,0 +1,155 @@
+//! Reading the log and the list of surveys.
+
+use std::path::Path;
+
+use rusqlite::Row;
+use survey::log::{Entry, EntryError};
+use survey::{DeviceId, Digest, Stamp, SurveyId};
+
+use crate::error::{ErrorKind, SqlAt, StoreError};
+use crate::open::Store;
+
+/// What [`entry_of`] reads, in its order.
+pub(crate) const COLUMNS: &str = "hash, line, survey, device, seq, id, lamport, prev";
+
+/// One survey in the list on the first screen.
+#[derive(Clone, PartialEq, Eq, Debug)]
+pub struct SurveyRow {
+    /// The house.
+    pub survey: SurveyId,
+    /// Its name for people; empty while its opening has not arrived.
+    pub label: String,
+    /// Latest wall time recorded.
+    pub last_touched: Stamp,
+    /// Entries in the log.
+    pub entries: u64,
+}
+
+impl Store {
+    /// Every entry of a survey in log order (Lamport number, device, position); none for an unknown survey.
+    ///
+    /// Errors: `Damaged` when a line was changed since it was written; `Newer` when a newer program wrote one.
+    pub fn entries(&self, survey: SurveyId) -> Result<Vec<Entry>, StoreError> {
+        let sql = format!("SELECT {COLUMNS} FROM entry WHERE survey = ?1 ORDER BY lamport, device, seq");
+        let mut statement = self.conn.prepare_cached(&sql).at(&self.file)?;
+        let mut rows = statement.query([survey.as_bytes()]).at(&self.file)?;
+        let mut entries = Vec::new();
+        while let Some(row) = rows.next().at(&self.file)? {
+            entries.push(entry_of(row, &self.file)?);
+        }
+        Ok(entries)
+    }
+
+    /// All surveys, the last touched first.
+    pub fn surveys(&self) -> Result<Vec<SurveyRow>, StoreError> {
+        let mut statement = self
+            .conn
+            .prepare_cached(
+                "SELECT survey, coalesce(label, ''), last_ms, last_offset, entries FROM now_survey
+                 ORDER BY last_ms DESC, survey",
+            )
+            .at(&self.file)?;
+        let mut rows = statement.query([]).at(&self.file)?;
+        let mut surveys = Vec::new();
+        while let Some(row) = rows.next().at(&self.file)? {
+            let last_touched = Stamp::new(row.get(2).at(&self.file)?, row.get(3).at(&self.file)?);
+            surveys.push(SurveyRow {
+                survey: SurveyId::from_bytes(row.get(0).at(&self.file)?),
+                label: row.get(1).at(&self.file)?,
+                last_touched: last_touched
+                    .map_err(|e| StoreError::damaged(format!("In the list: {e}"), &self.file))?,
+                entries: row.get::<_, i64>(4).at(&self.file)?.unsigned_abs(),
+            });
+        }
+        Ok(surveys)
+    }
+
+    /// The survey a person means: by its whole id, its exact label, the beginning of its id, or its label in other
+    /// upper and lower case; the first of these that fits.
+    ///
+    /// Errors: `Missing` when none fits, with the surveys there are; `Conflict` when several do.
+    pub fn find_survey(&self, text: &str) -> Result<SurveyRow, StoreError> {
+        let text = text.trim();
+        let surveys = self.surveys()?;
+        let lower = text.to_lowercase();
+        let fits: [&dyn Fn(&SurveyRow) -> bool; 4] = [
+            &|row| row.survey.to_string() == text,
+            &|row| !text.is_empty() && row.label == text,
+            &|row| !text.is_empty() && row.survey.to_string().starts_with(&lower),
+            &|row| !text.is_empty() && row.label.to_lowercase() == lower,
+        ];
+        for fit in fits {
+            let mut found = surveys.iter().filter(|row| fit(row));
+            match (found.next(), found.next()) {
+                (None, _) => {}
+                (Some(row), None) => return Ok(row.clone()),
+                (Some(_), Some(_)) => {
+                    let meant: Vec<SurveyRow> = surveys.iter().filter(|row| fit(row)).cloned().collect();
+                    return Err(StoreError::new(
+                        ErrorKind::Conflict,
+                        format!("“{text}” can mean {} surveys: {}", meant.len(), names(&meant)),
+                        &self.file,
+                        "Write more of the id.",
+                    ));
+                }
+            }
+        }
+        let there = if surveys.is_empty() { "none yet".to_owned() } else { names(&surveys) };
+        Err(StoreError::new(
+            ErrorKind::Missing,
+            format!("There is no survey “{text}”"),
+            &self.file,
+            format!("Name one by its label or by the beginning of its id. Here are: {there}."),
+        ))
+    }
+}
+
+/// "Alder Street (0190f1c2-7b3a…), Heron Court (…)", at most eight.
+fn names(surveys: &[SurveyRow]) -> String {
+    let mut text = String::new();
+    for row in surveys.iter().take(8) {
+        let id: String = row.survey.to_string().chars().take(23).collect();
+        let label = if row.label.is_empty() { "no name" } else { &row.label };
+        let comma = if text.is_empty() { "" } else { ", " };
+        text += &format!("{comma}{label} ({id}…)");
+    }
+    if surveys.len() > 8 {
+        text += &format!(" and {} more", surveys.len() - 8);
+    }
+    text
+}
+
+/// Reads one row selected with [`COLUMNS`] and holds it against its own hash and columns.
+pub(crate) fn entry_of(row: &Row<'_>, file: &Path) -> Result<Entry, StoreError> {
+    let bytes = |column: usize| {
+        row.get_ref(column).at(file).and_then(|value| {
+            value.as_bytes().map_err(|e| StoreError::damaged(format!("An entry cannot be read: {e}"), file))
+        })
+    };
+    let (hash, line) = (bytes(0)?, bytes(1)?);
+    let (survey, device, id) = (bytes(2)?, bytes(3)?, bytes(5)?);
+    let (seq, lamport): (i64, i64) = (row.get(4).at(file)?, row.get(6).at(file)?);
+    let prev: Option<[u8; 32]> = row.get(7).at(file)?;
+    let device_text =
+        || <[u8; 16]>::try_from(device).map_or("?".to_owned(), |d| DeviceId::from_bytes(d).to_string());
+    let which = || format!("Entry {seq} of device {}", device_text());
+    if Digest::of(line).as_bytes() != hash {
+        return Err(StoreError::damaged(format!("{} was changed after it was recorded", which()), file));
+    }
+    let entry = Entry::from_bytes(line).map_err(|e| match e {
+        EntryError::Newer { .. } => {
+            StoreError::new(ErrorKind::Newer, format!("{}: {e}", which()), file, "Nothing was changed.")
+        }
+        _ => StoreError::damaged(format!("{}: {e}", which()), file),
+    })?;
+    let same = entry.survey.as_bytes() == survey
+        && entry.device.as_bytes() == device
+        && entry.id.as_bytes() == id
+        && entry.seq == seq.unsigned_abs()
+        && entry.lamport == lamport.unsigned_abs()
+        && entry.prev.map(|p| *p.as_bytes()) == prev;
+    if !same {
+        return Err(StoreError::damaged(format!("{} stands where another entry belongs", which()), file));
+    }
+    Ok(entry)
+}
