@@ -1,0 +1,11 @@
+//! Photographs against outside readers: `exiftool` (required), `exifread` (when `UNDERLATH_TEST_PYTHON` names a
+//! Python that has it), drawn pictures in all eight orientations, broken and hostile files.
+#![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic, reason = "tests")]
+
+mod arbitrary;
+mod clean_copy;
+mod outside;
+mod readers;
+mod refusals;
+mod support;
+mod upright;
