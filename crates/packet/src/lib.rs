@@ -1,0 +1,48 @@
+//! The sealed packet of one house: a BagIt 1.0 bag (RFC 8493) in one canonical zip file, and its pages.
+//!
+//! A packet holds the log entry by entry, the frozen assessment, the network it was computed with, the pages, and
+//! every photograph **as the camera wrote it** (the digests in the log are those of the originals, and the packet
+//! goes to the firm's own office; a copy for anybody else must first have its location taken out).
+//!
+//! [`seal`] writes one as a stream: memory does not grow with the photographs. [`open`] refuses a packet in which a
+//! single bit differs from what [`seal`] writes for that content, naming file and reason: the zip is compared
+//! header byte by header byte, the rest by CRC-32, SHA-256 lists and the chain of the log.
+//!
+//! What that shows and what it does not: a packet that opens is whole and unaltered since sealing, *if* its digest
+//! is the one noted at sealing. Somebody who rebuilds a whole packet gets another digest; who built it is not
+//! proved here.
+//!
+//! ```
+//! # fn show(path: &std::path::Path) -> Result<(), packet::PacketError> {
+//! let packet = packet::open(path)?;
+//! assert_eq!(packet.info().entries as usize, packet.entries().len());
+//! # Ok(()) }
+//! ```
+
+mod bag;
+mod error;
+mod gather;
+mod info;
+pub mod limits;
+mod names;
+mod open;
+mod pages;
+mod photos;
+mod seal;
+mod stream;
+mod zip;
+
+#[cfg(test)]
+mod sample;
+
+pub use error::PacketError;
+pub use info::{Info, PhotoInfo};
+pub use open::{Packet, PayloadReader, open};
+#[cfg(feature = "pdf")]
+pub use pages::pages;
+pub use pages::{
+    Amount, AnswerRow, ConditionRow, DrainBlock, LimitRow, LookRow, MoneyBlock, PagesData, PhotoBlock,
+    Station, UnknownRow,
+};
+pub use photos::PhotoSource;
+pub use seal::{Contents, Sealed, seal};

@@ -1,0 +1,27 @@
+//! How large a packet may be. A limit keeps a hostile or broken file from filling memory; each is far above what a
+//! house needs (our own choice, no source).
+
+/// Files in one packet.
+pub const FILES: usize = 100_000;
+/// Letters of one path in the zip.
+pub const PATH: usize = 200;
+/// Bytes of `bagit.txt` and of `bag-info.txt`.
+pub const TAG_TEXT: u64 = 64 << 10;
+/// Bytes of each manifest: 100,000 lines of about 155 letters.
+pub const MANIFEST: u64 = 32 << 20;
+/// Bytes of `data/packet.json`, which names every photograph.
+pub const PACKET_JSON: u64 = 64 << 20;
+/// Bytes of `data/log.jsonl`; held in memory while opening.
+pub const LOG: u64 = 256 << 20;
+/// Bytes of one line of the log.
+pub const LOG_LINE: usize = 4 << 20;
+/// Bytes of `data/assessment.json`; held in memory while opening.
+pub const ASSESSMENT: u64 = 256 << 20;
+/// Bytes of `data/network.bif`; held in memory while opening.
+pub const NETWORK: u64 = 64 << 20;
+/// Bytes of `data/pages.pdf`.
+pub const PAGES: u64 = 256 << 20;
+/// Bytes of one photograph.
+pub const PHOTO: u64 = (1 << 30) - 1;
+/// Bytes copied at once; the memory one file costs while sealing and opening.
+pub const CHUNK: usize = 128 << 10;

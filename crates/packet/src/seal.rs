@@ -1,0 +1,288 @@
+//! Sealing: everything is checked first, then written front to back beside the target, flushed to disk and renamed.
+//! An interrupted sealing leaves at most a hidden file ending in `.part`, never half a packet.
+
+use std::fs::{self, File, OpenOptions};
+use std::io::{self, BufWriter};
+use std::path::{Path, PathBuf};
+use std::sync::atomic::{AtomicU64, Ordering};
+
+use survey::log::Entry;
+use survey::{DeviceId, Digest, Stamp, SurveyId};
+
+use crate::bag::{self, DECLARATION, bag_info};
+use crate::stream::{Sums, copy};
+use crate::zip::ZipWriter;
+use crate::{Info, PacketError, PhotoInfo, PhotoSource, gather, limits, names, photos};
+
+/// What goes into a packet, photographs aside.
+pub struct Contents<'a> {
+    /// The house.
+    pub survey: SurveyId,
+    /// Name of the house for people.
+    pub label: &'a str,
+    /// Number of the packet among this survey's, from 1.
+    pub number: u32,
+    /// The device that seals.
+    pub device: DeviceId,
+    /// When; the only time in the packet's own records.
+    pub sealed_at: Stamp,
+    /// The firm, if it gave its name.
+    pub organization: Option<&'a str>,
+    /// The whole log of the survey, every device's stream from its first entry; any order.
+    pub entries: &'a [Entry],
+    /// How many entries, in the log's order, the assessment was made from.
+    pub log_position: u64,
+    /// The frozen assessment as JSON; copied byte for byte.
+    pub assessment: &'a [u8],
+    /// The network it was computed with, as BIF.
+    pub network: &'a [u8],
+    /// Digest of the catalog it was made with.
+    pub catalog: Digest,
+    /// Name and version of what computed it.
+    pub engine: &'a str,
+    /// Digest of this survey's packet before this one, if any.
+    pub previous: Option<Digest>,
+    /// The pages as PDF, if they were made.
+    pub pages: Option<&'a [u8]>,
+}
+
+/// A packet that was sealed.
+#[derive(Clone, PartialEq, Eq, Debug)]
+pub struct Sealed {
+    /// SHA-256 of the zip file: the sum to note and to compare.
+    pub digest: Digest,
+    /// Length of the zip file in bytes.
+    pub bytes: u64,
+    /// Files inside.
+    pub files: u64,
+}
+
+enum Content<'a> {
+    Bytes(Vec<u8>),
+    Borrowed(&'a [u8]),
+    Photo(Digest),
+}
+
+/// Seals a packet at `to` (a path ending in `.zip` by custom). Photographs are those the log names; each is read from
+/// `source`, compared with its digest, and copied in chunks. The same contents give the same bytes. If the same
+/// packet already stands at `to` nothing changes; another file there is never written over.
+pub fn seal(to: &Path, contents: &Contents<'_>, source: &mut dyn PhotoSource) -> Result<Sealed, PacketError> {
+    let (folder, files) = plan(contents, source)?;
+    let part = part_beside(to)?;
+    let result = write(&part, &folder, files, source).and_then(|sealed| settle(&part, to, sealed));
+    if result.is_err() {
+        let _ = fs::remove_file(&part); // the first error is the one to tell
+    }
+    result
+}
+
+type Files<'a> = Vec<(String, Option<Sums>, Content<'a>)>;
+
+/// Checks what was handed in and lays out every file in bytewise order. Photographs get their sums when their turn
+/// comes.
+fn plan<'a>(
+    contents: &Contents<'a>,
+    source: &mut dyn PhotoSource,
+) -> Result<(String, Files<'a>), PacketError> {
+    let bad = |reason: String| PacketError::Contents { reason };
+    let mut entries: Vec<&Entry> = contents.entries.iter().collect();
+    entries.sort_by_key(|e| e.order());
+    let entries: Vec<Entry> = entries.into_iter().cloned().collect();
+    let assessment = Digest::of(contents.assessment);
+    gather::check_log(&entries, contents.survey, assessment)
+        .map_err(|(line, reason)| bad(line.map(|n| format!("log entry {n}: {reason}")).unwrap_or(reason)))?;
+    gather::check_assessment(contents.assessment).map_err(|e| bad(format!("the assessment: {e}")))?;
+    if contents.log_position > entries.len() as u64 || contents.number == 0 {
+        return Err(bad(
+            "the assessment was made from more entries than the log has, or the number is 0".into()
+        ));
+    }
+    let photos = lengths(photos::named_in(&entries).into_values().collect(), source)?;
+    let info = Info {
+        format: Info::FORMAT.to_owned(),
+        version: Info::VERSION,
+        survey: contents.survey,
+        label: contents.label.to_owned(),
+        number: contents.number,
+        device: contents.device,
+        sealed_at: contents.sealed_at,
+        entries: entries.len() as u64,
+        log_position: contents.log_position,
+        catalog: contents.catalog,
+        engine: contents.engine.to_owned(),
+        software: concat!("Underlath ", env!("CARGO_PKG_VERSION")).to_owned(),
+        organization: contents.organization.map(str::to_owned),
+        previous: contents.previous,
+        assessment,
+        pages: contents.pages.is_some(),
+        photos,
+    };
+    let mut log = Vec::new();
+    for entry in &entries {
+        log.extend(entry.to_bytes());
+        log.push(b'\n');
+    }
+    let mut payload = vec![
+        (names::ASSESSMENT.to_owned(), Content::Borrowed(contents.assessment)),
+        (names::LOG.to_owned(), Content::Bytes(log)),
+        (names::NETWORK.to_owned(), Content::Borrowed(contents.network)),
+        (names::PACKET_JSON.to_owned(), Content::Bytes(info.to_text())),
+    ];
+    payload.extend(contents.pages.map(|p| (names::PAGES.to_owned(), Content::Borrowed(p))));
+    payload.extend(info.photos.iter().map(|p| (names::photo(&p.digest), Content::Photo(p.digest))));
+    Ok((info.folder(), bagged(&info, payload)?))
+}
+
+/// Fills in lengths the log does not say and refuses those it says otherwise.
+fn lengths(mut photos: Vec<PhotoInfo>, source: &mut dyn PhotoSource) -> Result<Vec<PhotoInfo>, PacketError> {
+    for photo in &mut photos {
+        let named = photo.name.is_some();
+        let found = source.size(&photo.digest).map_err(|e| refuse(photo, e.to_string()))?;
+        if named && found != photo.bytes {
+            return Err(refuse(photo, format!("it has {found} bytes where the log says {}", photo.bytes)));
+        }
+        photo.bytes = found;
+    }
+    Ok(photos)
+}
+
+fn refuse(photo: &PhotoInfo, reason: String) -> PacketError {
+    PacketError::Photo { digest: photo.digest, name: photo.name.clone().unwrap_or_default(), reason }
+}
+
+/// Adds the tag files around the payload; checks sizes and count.
+fn bagged<'a>(info: &Info, payload: Vec<(String, Content<'a>)>) -> Result<Files<'a>, PacketError> {
+    let sizes = info.photos.iter().map(|p| p.bytes);
+    let mut files: Files<'a> = Vec::new();
+    let mut listed = Vec::new();
+    let mut octets = sizes.fold(0u64, u64::saturating_add);
+    for (name, content) in payload {
+        let sums = match &content {
+            Content::Bytes(bytes) => Some(Sums::of(bytes)),
+            Content::Borrowed(bytes) => Some(Sums::of(bytes)),
+            Content::Photo(_) => None,
+        };
+        octets += sums.map_or(0, |s| s.size);
+        if let Some(digest) = sums.map(|s| s.digest).or_else(|| names::photo_digest(&name)) {
+            listed.push((name.clone(), digest));
+        }
+        files.push((name, sums, content));
+    }
+    let manifest = bag::write_manifest(listed.iter().map(|(n, d)| (n.as_str(), *d)));
+    let texts = [
+        (names::BAG_INFO, bag_info(info, octets, listed.len() as u64)),
+        (names::BAGIT, DECLARATION.to_owned()),
+        (names::MANIFEST, manifest),
+    ];
+    let tags = bag::write_manifest(texts.iter().map(|(n, t)| (*n, Digest::of(t.as_bytes()))));
+    for (name, text) in texts.into_iter().chain([(names::TAG_MANIFEST, tags)]) {
+        files.push((name.to_owned(), Some(Sums::of(text.as_bytes())), Content::Bytes(text.into_bytes())));
+    }
+    files.sort_by(|a, b| a.0.cmp(&b.0));
+    let photo_sizes: Vec<(String, u64)> =
+        info.photos.iter().map(|p| (names::photo(&p.digest), p.bytes)).collect();
+    let sizes = files.iter().filter_map(|(n, s, _)| s.map(|s| (n.clone(), s.size))).chain(photo_sizes);
+    for (file, found) in sizes {
+        let limit = names::limit(&file);
+        if found > limit {
+            return Err(PacketError::TooLarge { file, found, limit });
+        }
+    }
+    let (found, limit) = (files.len() as u64, limits::FILES as u64);
+    if found > limit {
+        return Err(PacketError::TooLarge { file: "the number of files".to_owned(), found, limit });
+    }
+    Ok(files)
+}
+
+fn write(
+    part: &Path,
+    folder: &str,
+    files: Files<'_>,
+    source: &mut dyn PhotoSource,
+) -> Result<Sealed, PacketError> {
+    let file = OpenOptions::new()
+        .write(true)
+        .create_new(true)
+        .open(part)
+        .map_err(PacketError::io("writing", part))?;
+    let mut zip = ZipWriter::new(BufWriter::with_capacity(limits::CHUNK, file));
+    for (name, sums, content) in files {
+        let path = format!("{folder}/{name}");
+        match (content, sums) {
+            (Content::Bytes(bytes), Some(sums)) => zip.add(path, &sums, &mut bytes.as_slice()),
+            (Content::Borrowed(mut bytes), Some(sums)) => zip.add(path, &sums, &mut bytes),
+            (Content::Photo(digest), _) => {
+                let sums = check_photo(&digest, source)?;
+                let mut reader = source.open(&digest).map_err(|e| photo_error(&digest, e.to_string()))?;
+                match zip.add(path, &sums, &mut reader) {
+                    Err(e) if e.kind() == io::ErrorKind::InvalidData => {
+                        return Err(photo_error(&digest, e.to_string()));
+                    }
+                    other => other,
+                }
+            }
+            _ => Ok(()), // every other content has its sums
+        }
+        .map_err(PacketError::io("writing", part))?;
+    }
+    let (out, digest, bytes, files) = zip.finish().map_err(PacketError::io("writing", part))?;
+    let file = out.into_inner().map_err(|e| PacketError::io("writing", part)(e.into_error()))?;
+    file.sync_all().map_err(PacketError::io("writing", part))?;
+    Ok(Sealed { digest, bytes, files })
+}
+
+fn photo_error(digest: &Digest, reason: String) -> PacketError {
+    PacketError::Photo { digest: *digest, name: names::photo(digest), reason }
+}
+
+/// First reading: the sums, and whether the bytes are those the log names.
+fn check_photo(digest: &Digest, source: &mut dyn PhotoSource) -> Result<Sums, PacketError> {
+    let said = source.size(digest).map_err(|e| photo_error(digest, e.to_string()))?;
+    let mut reader = source.open(digest).map_err(|e| photo_error(digest, e.to_string()))?;
+    let sums = copy(&mut reader, &mut io::sink(), said).map_err(|e| photo_error(digest, e.to_string()))?;
+    if sums.digest != *digest || sums.size != said {
+        return Err(photo_error(digest, "its bytes are not those the log names; it was damaged".to_owned()));
+    }
+    Ok(sums)
+}
+
+/// A name of our own in the same folder, so that renaming stays within one file system.
+fn part_beside(to: &Path) -> Result<PathBuf, PacketError> {
+    static COUNT: AtomicU64 = AtomicU64::new(0);
+    let name = to.file_name().ok_or_else(|| PacketError::Contents {
+        reason: format!("{} is not the path of a file", to.display()),
+    })?;
+    let mut part = std::ffi::OsString::from(".");
+    part.push(name);
+    part.push(format!(".{}-{}.part", std::process::id(), COUNT.fetch_add(1, Ordering::Relaxed)));
+    Ok(to.with_file_name(part))
+}
+
+/// Gives the finished file its name, unless another file has it.
+fn settle(part: &Path, to: &Path, sealed: Sealed) -> Result<Sealed, PacketError> {
+    if to.exists() {
+        let mut there = File::open(to).map_err(PacketError::io("reading", to))?;
+        let same = copy(&mut there, &mut io::sink(), u64::MAX).map_err(PacketError::io("reading", to))?;
+        if same.digest != sealed.digest {
+            return Err(PacketError::Exists { path: to.display().to_string() });
+        }
+        fs::remove_file(part).map_err(PacketError::io("removing", part))?;
+        return Ok(sealed);
+    }
+    fs::rename(part, to).map_err(PacketError::io("renaming to", to))?;
+    sync_folder(to).map_err(PacketError::io("writing", to))?;
+    Ok(sealed)
+}
+
+/// Makes the new name itself survive a power cut, where the system allows a folder to be flushed.
+fn sync_folder(of: &Path) -> io::Result<()> {
+    if cfg!(unix) {
+        let folder = of.parent().filter(|p| !p.as_os_str().is_empty()).unwrap_or(Path::new("."));
+        File::open(folder)?.sync_all()?;
+    }
+    Ok(())
+}
+
+#[cfg(test)]
+mod tests;

@@ -1,0 +1,214 @@
+use std::collections::BTreeMap;
+use std::io::Read;
+use std::process::Command;
+
+use super::*;
+use crate::sample::{House, append, house, taken};
+
+fn refusal(house: &House, contents: &Contents<'_>, photos: &BTreeMap<Digest, Vec<u8>>) -> String {
+    let folder = tempfile::tempdir().unwrap();
+    let path = folder.path().join("p.zip");
+    let error = seal(&path, contents, &mut photos.clone()).unwrap_err();
+    let left: Vec<_> = fs::read_dir(folder.path()).unwrap().collect();
+    assert!(left.is_empty(), "a refusal leaves nothing behind: {left:?}");
+    assert!(!error.hint().is_empty() && !house.entries.is_empty());
+    error.to_string()
+}
+
+#[test]
+fn the_same_contents_give_the_same_bytes_in_any_order_of_entries() {
+    let mut house = house();
+    let first = house.packet();
+    house.entries.reverse();
+    assert_eq!(house.packet(), first);
+}
+
+#[test]
+fn the_same_packet_may_be_sealed_again_but_no_other_file_is_written_over() {
+    let house = house();
+    let folder = tempfile::tempdir().unwrap();
+    let path = folder.path().join("p.zip");
+    let once = seal(&path, &house.contents(), &mut house.photos.clone()).unwrap();
+    assert_eq!(seal(&path, &house.contents(), &mut house.photos.clone()).unwrap(), once);
+    let other = Contents { number: 2, ..house.contents() };
+    let error = seal(&path, &other, &mut house.photos.clone()).unwrap_err();
+    assert!(matches!(error, PacketError::Exists { .. }));
+    assert_eq!(Digest::of(&fs::read(&path).unwrap()), once.digest);
+    assert_eq!(fs::read_dir(folder.path()).unwrap().count(), 1);
+}
+
+#[test]
+fn a_damaged_missing_or_shortened_photograph_is_refused_by_name() {
+    let house = house();
+    let digest = *house.photos.keys().next().unwrap();
+    let name = digest.short();
+    let with = |change: fn(&mut Vec<u8>)| {
+        let mut photos = house.photos.clone();
+        change(photos.get_mut(&digest).unwrap());
+        refusal(&house, &house.contents(), &photos)
+    };
+    let damaged = with(|b| b[3] ^= 1);
+    assert!(damaged.contains(&name) && damaged.contains("not those the log names"), "{damaged}");
+    assert!(with(|b| b.truncate(3)).contains("it has 3 bytes where the log says"));
+    let mut gone = house.photos.clone();
+    gone.remove(&digest);
+    assert!(refusal(&house, &house.contents(), &gone).contains(&name));
+}
+
+#[test]
+fn a_photograph_that_changes_between_the_two_readings_is_refused() {
+    struct Fickle(BTreeMap<Digest, Vec<u8>>, u32);
+    impl PhotoSource for Fickle {
+        fn size(&mut self, digest: &Digest) -> io::Result<u64> {
+            self.0.size(digest)
+        }
+        fn open(&mut self, digest: &Digest) -> io::Result<Box<dyn Read + '_>> {
+            self.1 += 1;
+            if self.1 == 2 {
+                self.0.get_mut(digest).unwrap()[3] ^= 1;
+            }
+            self.0.open(digest)
+        }
+    }
+    let house = house();
+    let folder = tempfile::tempdir().unwrap();
+    let error = seal(&folder.path().join("p.zip"), &house.contents(), &mut Fickle(house.photos.clone(), 0))
+        .unwrap_err();
+    assert!(error.to_string().contains("changed while it was being sealed"), "{error}");
+    assert_eq!(fs::read_dir(folder.path()).unwrap().count(), 0);
+}
+
+#[test]
+fn contents_that_contradict_each_other_are_refused() {
+    let house = house();
+    let refused = |contents: Contents<'_>| refusal(&house, &contents, &house.photos);
+    let c = || house.contents();
+    assert!(refused(Contents { entries: &[], ..c() }).contains("the log is empty"));
+    assert!(refused(Contents { entries: &house.entries[1..], ..c() }).contains("jumps to entry"));
+    assert!(refused(Contents { assessment: b"{}", ..c() }).contains("names another assessment"));
+    assert!(refused(Contents { log_position: 7, ..c() }).contains("more entries than the log has"));
+    assert!(refused(Contents { survey: SurveyId::from_bytes([1; 16]), ..c() }).contains("another survey"));
+    let unsealed = &house.entries[..5];
+    assert!(refused(Contents { entries: unsealed, assessment: b"{", ..c() }).contains("not JSON"));
+    let large = vec![b' '; limits::NETWORK as usize + 1];
+    assert!(refused(Contents { network: &large, ..c() }).contains("data/network.bif is too large"));
+}
+
+#[test]
+fn a_photograph_only_an_answer_points_to_goes_along() {
+    let mut house = house();
+    let bytes = b"\xff\xd8 only pointed to \xff\xd9".to_vec();
+    let digest = Digest::of(&bytes);
+    let sealed = house.entries.pop().unwrap();
+    let mut answer = house.entries[3].body.clone();
+    if let survey::log::Body::Answer(a) = &mut answer {
+        a.photos = vec![digest];
+    }
+    append(&mut house.entries, 1, answer);
+    append(&mut house.entries, 1, sealed.body);
+    assert!(refusal(&house, &house.contents(), &house.photos).contains(&digest.short()));
+    house.photos.insert(digest, bytes);
+    let packet = house.packet();
+    assert_eq!(
+        crate::open::verify(&mut io::Cursor::new(&packet), packet.len() as u64).unwrap().info.photos.len(),
+        3
+    );
+}
+
+#[test]
+fn pages_go_along_and_are_read_back() {
+    let house = house();
+    let folder = tempfile::tempdir().unwrap();
+    let path = folder.path().join("p.zip");
+    let contents = Contents { pages: Some(b"%PDF-invented"), ..house.contents() };
+    seal(&path, &contents, &mut house.photos.clone()).unwrap();
+    let mut read = String::new();
+    crate::open(&path).unwrap().pages().unwrap().unwrap().read_to_string(&mut read).unwrap();
+    assert_eq!(read, "%PDF-invented");
+}
+
+/// Photographs that are never in memory: 4 MB of bytes made from a number.
+struct Made(BTreeMap<Digest, u64>);
+
+const MADE: u64 = 4_000_000;
+
+struct Stream(u64, u64);
+
+impl Read for Stream {
+    fn read(&mut self, buffer: &mut [u8]) -> io::Result<usize> {
+        let n = (buffer.len() as u64).min(MADE - self.1) as usize;
+        for (byte, at) in buffer.iter_mut().take(n).zip(self.1..) {
+            *byte = (at.wrapping_mul(self.0 * 2 + 1) >> 7) as u8;
+        }
+        self.1 += n as u64;
+        Ok(n)
+    }
+}
+
+impl PhotoSource for Made {
+    fn size(&mut self, _: &Digest) -> io::Result<u64> {
+        Ok(MADE)
+    }
+    fn open(&mut self, digest: &Digest) -> io::Result<Box<dyn Read + '_>> {
+        Ok(Box::new(Stream(self.0[digest], 0)))
+    }
+}
+
+/// Seals and opens `count` photographs of 4 MB; the highest memory use of this process in KiB (Linux).
+fn peak_kib(count: u64) -> u64 {
+    let mut house = house();
+    house.entries.pop();
+    let mut made = Made(BTreeMap::new());
+    for n in 0..count {
+        let digest = copy(&mut Stream(n, 0), &mut io::sink(), MADE).unwrap().digest;
+        made.0.insert(digest, n);
+        append(&mut house.entries, 1, taken(digest, MADE, "made.jpg"));
+    }
+    house.entries.retain(|e| !matches!(&e.body, survey::log::Body::Photo(p) if p.bytes < 1000));
+    let entries = std::mem::take(&mut house.entries);
+    for entry in entries {
+        let mut body = entry.body;
+        if let survey::log::Body::Answer(answer) = &mut body {
+            answer.photos.clear();
+        }
+        append(&mut house.entries, 1, body);
+    }
+    let folder = tempfile::tempdir().unwrap();
+    let path = folder.path().join("p.zip");
+    let sealed = seal(&path, &house.contents(), &mut made).unwrap();
+    assert!(sealed.bytes > count * MADE);
+    assert_eq!(crate::open(&path).unwrap().digest(), sealed.digest);
+    let status = fs::read_to_string("/proc/self/status").unwrap();
+    let line = status.lines().find_map(|l| l.strip_prefix("VmHWM:")).unwrap();
+    line.trim().trim_end_matches(" kB").parse().unwrap()
+}
+
+#[test]
+#[ignore = "run in a process of its own by the test below"]
+fn child_seals_4() {
+    println!("peak {} KiB", peak_kib(4));
+}
+
+#[test]
+#[ignore = "run in a process of its own by the test below"]
+fn child_seals_60() {
+    println!("peak {} KiB", peak_kib(60));
+}
+
+#[cfg(target_os = "linux")]
+#[test]
+fn memory_does_not_grow_with_photographs() {
+    let peak = |name: &str| -> u64 {
+        let program = std::env::current_exe().unwrap();
+        let test = format!("seal::tests::{name}");
+        let out =
+            Command::new(program).args(["--exact", &test, "--ignored", "--nocapture"]).output().unwrap();
+        let text = String::from_utf8_lossy(&out.stdout).into_owned();
+        let number =
+            text.split("peak ").nth(1).and_then(|t| t.split(' ').next()).and_then(|n| n.parse().ok());
+        number.unwrap_or_else(|| panic!("{text}{}", String::from_utf8_lossy(&out.stderr)))
+    };
+    let (few, many) = (peak("child_seals_4"), peak("child_seals_60"));
+    assert!(many < few + 4 * 1024, "4 photographs: {few} KiB, 60: {many} KiB");
+    assert!(many < 48 * 1024, "60 photographs of 4 MB: {many} KiB");
+}
