@@ -1,0 +1,82 @@
+//! The device as actions see it: its store and the catalog it walks by.
+
+use std::cell::OnceCell;
+use std::path::Path;
+
+use assessment::{ClueTables, Forecast};
+use store::Store;
+use survey::catalog::Catalog;
+use survey::log::{Body, Entry};
+use survey::model::{Picture, fold};
+use survey::SurveyId;
+
+use crate::{Error, Kind, Kit};
+
+/// Store and catalog of one device.
+pub struct Desk {
+    pub(crate) store: Store,
+    pub(crate) catalog: Catalog,
+    tables: OnceCell<ClueTables>,
+}
+
+impl Desk {
+    /// Opens the device's folder, making it on first use.
+    pub fn open(dir: &Path, catalog: Catalog, kit: &mut Kit<'_>) -> Result<Self, Error> {
+        let (now, fresh) = (kit.now(), kit.device_id());
+        Ok(Self { store: Store::open(dir, now, fresh)?, catalog, tables: OnceCell::new() })
+    }
+    /// The store, for checking and rescue.
+    pub fn store(&self) -> &Store {
+        &self.store
+    }
+    /// The catalog.
+    pub fn catalog(&self) -> &Catalog {
+        &self.catalog
+    }
+    /// Clue tables of the catalog, fitted on first use.
+    pub fn tables(&self) -> &ClueTables {
+        self.tables.get_or_init(|| ClueTables::fit(&self.catalog))
+    }
+    /// The survey a person means: id, start of an id, or label.
+    pub fn find(&self, text: &str) -> Result<SurveyId, Error> {
+        Ok(self.store.find_survey(text)?.survey)
+    }
+    /// The folded picture of a survey.
+    pub fn picture(&self, survey: SurveyId) -> Result<Picture, Error> {
+        let entries = self.store.entries(survey)?;
+        if entries.is_empty() {
+            return Err(Error::new(Kind::Missing, format!("there is no survey {survey} on this device")));
+        }
+        Ok(fold(&entries))
+    }
+    /// The latest frozen assessment, if any.
+    pub fn latest(&self, survey: SurveyId) -> Result<Option<Forecast>, Error> {
+        match self.store.latest_forecast(survey)? {
+            Some(kept) => Ok(Some(Forecast::from_bytes(&kept.bytes)?)),
+            None => Ok(None),
+        }
+    }
+    /// Appends one entry; it is on the disk when this returns.
+    pub(crate) fn append(&mut self, survey: SurveyId, body: Body, kit: &mut Kit<'_>) -> Result<Entry, Error> {
+        let (id, at, by) = (kit.entry_id(), kit.now(), kit.by.clone());
+        let mut body = Some(body);
+        let entry = self.store.append_with(survey, |next| Entry {
+            v: Entry::VERSION,
+            id,
+            survey: next.survey,
+            device: next.device,
+            seq: next.seq,
+            lamport: next.lamport,
+            at,
+            by: by.clone(),
+            prev: next.prev,
+            body: body.take().unwrap_or_else(|| unreachable_body()),
+        })?;
+        Ok(entry)
+    }
+}
+
+/// The store calls the builder once; were it to call it again, an empty note is the harmless thing to record.
+fn unreachable_body() -> Body {
+    Body::Note(survey::log::Note { place: None, item: None, text: String::new() })
+}

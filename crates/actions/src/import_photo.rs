@@ -1,0 +1,63 @@
+//! Taking a photograph in: the original is filed by its digest, its facts go into the log.
+
+use survey::log::{Body, Entry, PhotoTaken};
+use survey::{Digest, SurveyId};
+
+use crate::{Desk, Error, Kind, Kit};
+
+/// A photograph that is on the disk and in the log.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Imported {
+    /// Digest of the original.
+    pub digest: Digest,
+    /// The entry; none if this very picture was already in the survey for this item.
+    pub entry: Option<Entry>,
+    /// What its file said badly or not at all.
+    pub complaints: Vec<String>,
+}
+
+/// Takes in the bytes of a photograph file, for an item or for the house.
+pub fn import_photo(
+    desk: &mut Desk,
+    survey: SurveyId,
+    item: Option<&str>,
+    name: &str,
+    bytes: &[u8],
+    caption: Option<&str>,
+    kit: &mut Kit<'_>,
+) -> Result<Imported, Error> {
+    let place = match item {
+        None => None,
+        Some(id) => match desk.catalog.item(id) {
+            Some(found) => Some(found.station.clone()),
+            None => return Err(Error::new(Kind::Input, format!("“{id}” is no item of the walk"))),
+        },
+    };
+    let picture = desk.picture(survey)?;
+    let facts = photo::intake(bytes, name)?;
+    let known = picture.photos.get(&facts.digest);
+    let same_item = |shows: &std::collections::BTreeSet<(String, String)>| match (&place, item) {
+        (Some(place), Some(item)) => shows.contains(&(place.clone(), item.to_owned())),
+        _ => true,
+    };
+    if known.is_some_and(|k| same_item(&k.shows)) {
+        return Ok(Imported { digest: facts.digest, entry: None, complaints: facts.complaints });
+    }
+    let digest = desk.store.blobs().put(bytes)?;
+    let taken = PhotoTaken {
+        place,
+        item: item.map(str::to_owned),
+        digest,
+        name: name.to_owned(),
+        bytes: facts.bytes,
+        width: facts.width,
+        height: facts.height,
+        orientation: facts.orientation,
+        taken: facts.taken,
+        taken_local: facts.taken_local,
+        complaints: facts.complaints.clone(),
+        caption: caption.map(str::to_owned),
+    };
+    let entry = desk.append(survey, Body::Photo(taken), kit)?;
+    Ok(Imported { digest, entry: Some(entry), complaints: facts.complaints })
+}

@@ -1,0 +1,33 @@
+//! What a person does in the house, one file for each: open a survey, record an answer, take a photograph in, show,
+//! assess, ask what to look at next, seal.
+//!
+//! The hinge between rooms and doors: plain data in and out, no terminal, window or network. Clock and random bits
+//! are handed in with [`Kit`].
+
+mod assess;
+mod desk;
+mod enter;
+mod error;
+mod import_photo;
+mod kit;
+mod next;
+mod note;
+mod open_survey;
+#[cfg(feature = "pdf")]
+mod pages;
+mod record;
+mod seal;
+mod show;
+
+pub use assess::{Assessed, assess};
+pub use desk::Desk;
+pub use enter::Entered;
+pub use error::{Error, Kind};
+pub use import_photo::{Imported, import_photo};
+pub use kit::{Clock, Kit, Random};
+pub use next::{Next, next};
+pub use note::note;
+pub use open_survey::{NewSurvey, open_survey};
+pub use record::{Recorded, record};
+pub use seal::{SealOptions, SealedPacket, seal};
+pub use show::{house, houses};

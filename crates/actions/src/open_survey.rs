@@ -1,0 +1,44 @@
+//! Opening a survey: the house gets a label and a contract price to hold the unknown against.
+
+use survey::SurveyId;
+use survey::log::{Body, Opened};
+use survey::units::Money;
+
+use crate::{Desk, Error, Kind, Kit};
+
+/// A survey to open.
+#[derive(Clone, Debug, Default)]
+pub struct NewSurvey {
+    /// Name of the house for people.
+    pub label: String,
+    /// Contract price, if there is one yet.
+    pub contract: Option<Money>,
+    /// Days the contract allows.
+    pub contract_days: Option<u32>,
+}
+
+/// Opens a survey and returns its id.
+pub fn open_survey(desk: &mut Desk, new: &NewSurvey, kit: &mut Kit<'_>) -> Result<SurveyId, Error> {
+    let label = new.label.trim();
+    if label.is_empty() || label.chars().count() > 120 || label.chars().any(char::is_control) {
+        return Err(Error::new(Kind::Input, "a house needs a label of 1 to 120 characters on one line")
+            .hint("give it a name you would say on the phone, like “Mill Lane kitchen”"));
+    }
+    if desk.store.surveys()?.iter().any(|s| s.label == label) {
+        return Err(Error::new(Kind::Conflict, format!("there is already a survey “{label}” on this device"))
+            .hint("choose another label, or go on recording in that one"));
+    }
+    if new.contract.is_some_and(|c| c <= Money::ZERO || c > Money::MAX) {
+        return Err(Error::new(Kind::Input, "the contract price must be more than 0")
+            .hint("leave it out if there is none yet"));
+    }
+    let survey = kit.survey_id();
+    let opened = Opened {
+        label: label.to_owned(),
+        contract: new.contract,
+        contract_days: new.contract_days,
+        catalog: desk.catalog.digest,
+    };
+    desk.append(survey, Body::Opened(opened), kit)?;
+    Ok(survey)
+}

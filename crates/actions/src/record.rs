@@ -1,0 +1,65 @@
+//! Recording an answer; answering again corrects what stood and keeps it.
+
+use survey::log::{Answer, Body, Entry};
+use survey::{Digest, SurveyId};
+
+use crate::enter::{self, Entered};
+use crate::{Desk, Error, Kind, Kit};
+
+/// An answer that is on the disk.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Recorded {
+    /// The entry.
+    pub entry: Entry,
+    /// The answer in words.
+    pub words: String,
+    /// Claims it corrects.
+    pub corrected: u32,
+    /// What to look at again although it was taken.
+    pub complaints: Vec<String>,
+}
+
+/// Records an answer to an item. What stood there before is named as corrected, rivals included, and kept.
+pub fn record(
+    desk: &mut Desk,
+    survey: SurveyId,
+    item: &str,
+    entered: &Entered,
+    photos: &[Digest],
+    kit: &mut Kit<'_>,
+) -> Result<Recorded, Error> {
+    let Some(found) = desk.catalog.item(item) else {
+        return Err(unknown_item(desk, item));
+    };
+    let read = enter::read(&desk.catalog, found, entered)?;
+    let picture = desk.picture(survey)?;
+    if let Some(missing) = photos.iter().find(|d| !picture.photos.contains_key(*d)) {
+        return Err(Error::new(Kind::Missing, format!("photograph {} is not in this survey", missing.short()))
+            .hint("take the photograph in first"));
+    }
+    let corrects: Vec<_> =
+        picture.standing(item).map(|(_, s)| s.claims.iter().map(|c| c.id).collect()).unwrap_or_default();
+    let words = views::words::value_words(&desk.catalog, item, &read.value);
+    let as_entered = entered.could_not_reach.clone().unwrap_or_else(|| entered.answer.join(", "));
+    let answer = Answer {
+        place: found.station.clone(),
+        item: item.to_owned(),
+        value: read.value,
+        tolerance: read.tolerance,
+        entered: Some(as_entered),
+        photos: photos.to_vec(),
+        corrects: corrects.clone(),
+        reason: entered.reason.clone(),
+    };
+    let entry = desk.append(survey, Body::Answer(answer), kit)?;
+    Ok(Recorded { entry, words, corrected: corrects.len() as u32, complaints: read.complaints })
+}
+
+fn unknown_item(desk: &Desk, item: &str) -> Error {
+    let near = survey::catalog::nearest(item, desk.catalog.items.iter().map(|i| i.id.as_str()));
+    let error = Error::new(Kind::Input, format!("“{item}” is no item of the walk"));
+    match near {
+        Some(near) => error.hint(format!("did you mean {near}?")),
+        None => error.hint("the items are those the walk asks; show the house to see them"),
+    }
+}

@@ -1,0 +1,139 @@
+//! Cards, houses and assessments as screens show them.
+
+use assessment::Forecast;
+use assessment::forecast::ConditionForecast;
+use survey::SurveyId;
+use survey::catalog::Catalog;
+use survey::guide;
+use survey::log::Value;
+use survey::model::{Picture, Standing};
+
+use crate::shape::{
+    AssessmentView, ConditionView, DaysView, HouseCard, HouseView, MoneyView, RivalView, RowKind, RowView,
+    StationView,
+};
+use crate::words;
+
+fn label_of(picture: &Picture) -> String {
+    picture.opened.as_ref().map(|o| o.label.clone()).unwrap_or_default()
+}
+
+/// One house in the list.
+pub fn house_card(survey: SurveyId, picture: &Picture, catalog: &Catalog, forecast: Option<&Forecast>) -> HouseCard {
+    let progress = guide::progress(catalog, picture, guide::Scope::default());
+    HouseCard {
+        survey: survey.to_string(),
+        label: label_of(picture),
+        last_touched: picture.last_touched.map(|t| t.to_string()).unwrap_or_default(),
+        answered: progress.answered,
+        wanted: progress.asked,
+        photos: picture.photos.len() as u32,
+        money_p80_cents: forecast.map(|f| f.money.p80.cents()),
+    }
+}
+
+/// One house: its stations with what stands for each item that was answered or matters now.
+pub fn house_view(survey: SurveyId, picture: &Picture, catalog: &Catalog, forecast: Option<&Forecast>) -> HouseView {
+    let stations = catalog.stations.iter().filter_map(|station| {
+        let items = catalog.items.iter().filter(|i| i.station == station.id);
+        let rows: Vec<RowView> = items
+            .filter_map(|item| match picture.standing(&item.id) {
+                Some((_, standing)) => Some(row(catalog, &item.id, &item.question, standing)),
+                None => {
+                    let open = guide::status(item, picture) == guide::Status::Open;
+                    open.then(|| open_row(&item.id, &item.question))
+                }
+            })
+            .collect();
+        (!rows.is_empty()).then(|| StationView { id: station.id.clone(), label: station.label.clone(), rows })
+    });
+    HouseView {
+        survey: survey.to_string(),
+        label: label_of(picture),
+        stations: stations.collect(),
+        photos: picture.photos.len() as u32,
+        assessment: forecast.map(|f| assessment_view(f, catalog)),
+    }
+}
+
+fn open_row(item: &str, question: &str) -> RowView {
+    RowView {
+        item: item.to_owned(),
+        question: question.to_owned(),
+        answer: String::new(),
+        kind: RowKind::Open,
+        entered: None,
+        tolerance: None,
+        by: None,
+        at: None,
+        rivals: Vec::new(),
+        photos: 0,
+    }
+}
+
+fn row(catalog: &Catalog, item: &str, question: &str, standing: &Standing) -> RowView {
+    let claim = standing.leading();
+    let answer = words::value_words(catalog, item, &claim.answer.value);
+    let disagrees = standing.disagrees();
+    let kind = match &claim.answer.value {
+        _ if disagrees => RowKind::Disagreement,
+        Value::CantTell => RowKind::CantTell,
+        Value::CouldNotReach(_) => RowKind::CouldNotReach,
+        Value::Withdrawn => RowKind::Open,
+        _ => RowKind::Answer,
+    };
+    let rivals = standing.claims.iter().filter(|_| disagrees).map(|c| RivalView {
+        answer: words::value_words(catalog, item, &c.answer.value),
+        by: c.by.clone(),
+        at: c.at.to_string(),
+    });
+    RowView {
+        item: item.to_owned(),
+        question: question.to_owned(),
+        kind,
+        entered: claim.answer.entered.clone().filter(|e| *e != answer),
+        tolerance: words::tolerance_words(&claim.answer),
+        by: Some(claim.by.clone()),
+        at: Some(claim.at.to_string()),
+        rivals: rivals.collect(),
+        photos: claim.answer.photos.len() as u32,
+        answer,
+    }
+}
+
+/// A frozen assessment.
+pub fn assessment_view(forecast: &Forecast, catalog: &Catalog) -> AssessmentView {
+    let (money, days) = (&forecast.money, &forecast.days);
+    AssessmentView {
+        made_at: forecast.made_at.to_string(),
+        catalog: format!("{} ({})", forecast.catalog.version, forecast.catalog.digest.short()),
+        engine: forecast.engine.clone(),
+        money: MoneyView {
+            mean_cents: money.mean.cents(),
+            p50_cents: money.p50.cents(),
+            p80_cents: money.p80.cents(),
+            p90_cents: money.p90.cents(),
+        },
+        days: DaysView { mean: days.mean, p50: days.p50, p80: days.p80, p90: days.p90 },
+        conditions: forecast.conditions.iter().map(|c| condition(c, catalog)).collect(),
+        caution: forecast.caution.clone(),
+    }
+}
+
+fn condition(c: &ConditionForecast, catalog: &Catalog) -> ConditionView {
+    ConditionView {
+        id: c.id.clone(),
+        name: c.name.clone(),
+        probability: c.probability,
+        base: c.base,
+        words: words::odds_words(c.probability).to_owned(),
+        about_in10: words::about_in_10(c.probability),
+        recommendation: words::advice_kind(&c.advice).to_owned(),
+        recommendation_words: words::advice_words(&c.advice),
+        cost_low_cents: c.cost[0].cents(),
+        cost_likely_cents: c.cost[1].cents(),
+        cost_high_cents: c.cost[2].cents(),
+        caution: c.caution.clone(),
+        because: c.because.iter().map(|r| words::reason_words(catalog, r)).collect(),
+    }
+}

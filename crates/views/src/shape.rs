@@ -1,0 +1,237 @@
+//! The shapes of what screens show. Money is in whole cents; times are RFC 3339 texts.
+
+use serde::Serialize;
+
+macro_rules! view {
+    ($(#[$meta:meta])* $name:ident { $($(#[$field_meta:meta])* $field:ident: $type:ty,)* }) => {
+        $(#[$meta])*
+        #[derive(Clone, Debug, PartialEq, Serialize)]
+        #[cfg_attr(test, derive(ts_rs::TS))]
+        #[serde(rename_all = "camelCase")]
+        pub struct $name { $($(#[$field_meta])* pub $field: $type,)* }
+    };
+}
+
+view! {
+    /// One house in the list.
+    HouseCard {
+        /// Survey id.
+        survey: String,
+        /// Label.
+        label: String,
+        /// When it was last touched.
+        last_touched: String,
+        /// Items answered of those that matter now.
+        answered: u32,
+        /// Items that matter now.
+        wanted: u32,
+        /// Photographs.
+        photos: u32,
+        /// P80 of the latest assessment, cents.
+        #[cfg_attr(test, ts(type = "number | null"))]
+        money_p80_cents: Option<i64>,
+    }
+}
+
+view! {
+    /// One house.
+    HouseView {
+        /// Survey id.
+        survey: String,
+        /// Label.
+        label: String,
+        /// Stations in walking order, those with anything to show.
+        stations: Vec<StationView>,
+        /// Photographs.
+        photos: u32,
+        /// Latest frozen assessment.
+        assessment: Option<AssessmentView>,
+    }
+}
+
+view! {
+    /// One station of the walk.
+    StationView {
+        /// Station id.
+        id: String,
+        /// Label.
+        label: String,
+        /// Its items.
+        rows: Vec<RowView>,
+    }
+}
+
+/// What stands for an item.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize)]
+#[cfg_attr(test, derive(ts_rs::TS))]
+#[serde(rename_all = "kebab-case")]
+pub enum RowKind {
+    /// An answer.
+    Answer,
+    /// "Can't tell".
+    CantTell,
+    /// "Could not reach".
+    CouldNotReach,
+    /// Claims that differ.
+    Disagreement,
+    /// Not answered, and it matters now.
+    Open,
+}
+
+view! {
+    /// One item.
+    RowView {
+        /// Item id.
+        item: String,
+        /// The question.
+        question: String,
+        /// The answer in words.
+        answer: String,
+        /// What stands.
+        kind: RowKind,
+        /// The answer as it was entered, where that differs.
+        entered: Option<String>,
+        /// Tolerance in words.
+        tolerance: Option<String>,
+        /// Who.
+        by: Option<String>,
+        /// When.
+        at: Option<String>,
+        /// Claims that differ.
+        rivals: Vec<RivalView>,
+        /// Photographs that show it.
+        photos: u32,
+    }
+}
+
+view! {
+    /// One of several claims.
+    RivalView {
+        /// The answer in words.
+        answer: String,
+        /// Who.
+        by: String,
+        /// When.
+        at: String,
+    }
+}
+
+view! {
+    /// A frozen assessment.
+    AssessmentView {
+        /// When it was frozen.
+        made_at: String,
+        /// Catalog version and the first digits of its digest.
+        catalog: String,
+        /// Engine.
+        engine: String,
+        /// The unknown in money.
+        money: MoneyView,
+        /// The unknown in working days.
+        days: DaysView,
+        /// Conditions in scope, likeliest first.
+        conditions: Vec<ConditionView>,
+        /// The caution that goes with it.
+        caution: String,
+    }
+}
+
+view! {
+    /// Money, cents.
+    MoneyView {
+        /// Mean.
+        #[cfg_attr(test, ts(type = "number"))]
+        mean_cents: i64,
+        /// P50.
+        #[cfg_attr(test, ts(type = "number"))]
+        p50_cents: i64,
+        /// P80.
+        #[cfg_attr(test, ts(type = "number"))]
+        p80_cents: i64,
+        /// P90.
+        #[cfg_attr(test, ts(type = "number"))]
+        p90_cents: i64,
+    }
+}
+
+view! {
+    /// Working days.
+    DaysView {
+        /// Mean.
+        mean: f64,
+        /// P50.
+        p50: f64,
+        /// P80.
+        p80: f64,
+        /// P90.
+        p90: f64,
+    }
+}
+
+view! {
+    /// One condition.
+    ConditionView {
+        /// Condition id.
+        id: String,
+        /// Name.
+        name: String,
+        /// P(present), 0 to 1.
+        probability: f64,
+        /// Before any answer, 0 to 1.
+        base: f64,
+        /// "likely", "expect it" and so on.
+        words: String,
+        /// "about 7 in 10".
+        about_in10: String,
+        /// Kind of recommendation.
+        recommendation: String,
+        /// The recommendation in a sentence.
+        recommendation_words: String,
+        /// Cost if it becomes one, cents.
+        #[cfg_attr(test, ts(type = "number"))]
+        cost_low_cents: i64,
+        /// Likely cost, cents.
+        #[cfg_attr(test, ts(type = "number"))]
+        cost_likely_cents: i64,
+        /// High cost, cents.
+        #[cfg_attr(test, ts(type = "number"))]
+        cost_high_cents: i64,
+        /// Who decides.
+        caution: String,
+        /// Answers that moved it, in words.
+        because: Vec<String>,
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use ts_rs::{Config, TS};
+
+    /// The committed TypeScript must be what these types give; `UPDATE_BINDINGS=1` writes it.
+    #[test]
+    fn the_committed_typescript_is_fresh() {
+        let config = Config::default();
+        let mut text =
+            String::from("// Made from crates/views/src/shape.rs by its test; run it with UPDATE_BINDINGS=1 to write.\n");
+        macro_rules! export {
+            ($($name:ident),*) => { $(
+                text.push_str("\nexport ");
+                text.push_str(&<$name as TS>::decl(&config));
+                text.push('\n');
+            )* };
+        }
+        export!(
+            HouseCard, HouseView, StationView, RowKind, RowView, RivalView, AssessmentView, MoneyView, DaysView,
+            ConditionView
+        );
+        let path = concat!(env!("CARGO_MANIFEST_DIR"), "/../../ui/src/lib/bindings/views.ts");
+        #[allow(clippy::disallowed_methods, reason = "a switch of this test only")]
+        let update = std::env::var_os("UPDATE_BINDINGS").is_some();
+        if update {
+            std::fs::write(path, &text).unwrap();
+        }
+        let committed = std::fs::read_to_string(path).unwrap_or_default();
+        assert!(committed == text, "{path} is stale: run UPDATE_BINDINGS=1 cargo test -p views");
+    }
+}
