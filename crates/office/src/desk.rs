@@ -1,0 +1,338 @@
+//! Receiving packets, entering findings, comparing.
+//!
+//! A packet counts as received when it opened without complaint, its file is on the disk and its row is committed,
+//! in that order; the receipt comes last. A crash in between leaves a file without a row, which the next receiving
+//! of the same packet adopts.
+
+use std::fs::{self, File};
+use std::io::Write as _;
+use std::path::{Path, PathBuf};
+
+use assessment::Forecast;
+use packet::Packet;
+use review::{Comparison, Finding, compare};
+use rusqlite::{Connection, OptionalExtension as _, Transaction, TransactionBehavior, params};
+use serde::Serialize;
+use survey::catalog::{Catalog, nearest};
+use survey::{Digest, Stamp, SurveyId};
+
+use crate::{OfficeError, migrate};
+
+/// The desk of one office: a database and a folder of packets.
+pub struct Desk {
+    dir: PathBuf,
+    conn: Connection,
+}
+
+/// Says that a packet is in.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize)]
+pub struct Receipt {
+    /// SHA-256 of the packet file.
+    pub digest: Digest,
+    /// The house.
+    pub survey: SurveyId,
+    /// Its label.
+    pub label: String,
+    /// Number of the packet.
+    pub number: u32,
+    /// When it was received the first time.
+    pub received_at: String,
+    /// False when it was already here.
+    pub first_time: bool,
+}
+
+/// One packet on the desk.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize)]
+pub struct ReceivedPacket {
+    /// SHA-256 of the packet file.
+    pub digest: Digest,
+    /// The house.
+    pub survey: SurveyId,
+    /// Its label.
+    pub label: String,
+    /// Number of the packet.
+    pub number: u32,
+    /// When it was received.
+    pub received_at: String,
+}
+
+impl Desk {
+    /// Opens the desk in `dir`, making it on first use.
+    pub fn open(dir: &Path) -> Result<Self, OfficeError> {
+        let packets = dir.join("packets");
+        fs::create_dir_all(&packets).map_err(|e| file_error(&packets, &e))?;
+        let conn = migrate::open(&dir.join("office.sqlite"))?;
+        Ok(Self { dir: dir.to_owned(), conn })
+    }
+
+    /// Takes a packet in. The same packet again gives the same receipt and changes nothing.
+    pub fn receive(&mut self, path: &Path, now: Stamp) -> Result<Receipt, OfficeError> {
+        let packet = packet::open(path)?;
+        let digest = packet.digest();
+        if let Some(receipt) = self.receipt(digest)? {
+            return Ok(receipt);
+        }
+        let forecast_bytes = packet.assessment().to_vec();
+        Forecast::from_bytes(&forecast_bytes)?;
+        self.keep_file(path, digest)?;
+        self.keep_row(&packet, digest, &forecast_bytes, now)
+    }
+
+    fn keep_row(
+        &mut self,
+        packet: &Packet,
+        digest: Digest,
+        forecast: &[u8],
+        now: Stamp,
+    ) -> Result<Receipt, OfficeError> {
+        let info = packet.info().clone();
+        let place = self.database();
+        let fail = |e: rusqlite::Error| OfficeError::Database { path: place.clone(), what: e.to_string() };
+        let tx = self.conn.transaction_with_behavior(TransactionBehavior::Immediate).map_err(fail)?;
+        let key = params![info.survey.as_bytes(), info.device.as_bytes(), info.number];
+        let held: Option<(Vec<u8>, String)> = tx
+            .query_row(
+                "SELECT digest, received_at FROM packet WHERE survey = ?1 AND device = ?2 AND number = ?3",
+                key,
+                |r| Ok((r.get(0)?, r.get(1)?)),
+            )
+            .optional()
+            .map_err(fail)?;
+        let receipt = |received_at: String, first_time| Receipt {
+            digest,
+            survey: info.survey,
+            label: info.label.clone(),
+            number: info.number,
+            received_at,
+            first_time,
+        };
+        if let Some((other, received_at)) = held {
+            let other = digest_of(&other);
+            if other == Some(digest) {
+                return Ok(receipt(received_at, false)); // another process took it in meanwhile
+            }
+            return Err(OfficeError::Conflict {
+                label: info.label,
+                number: info.number,
+                held: other.map(|d| d.short()).unwrap_or_default(),
+                offered: digest.short(),
+            });
+        }
+        let position = next_position(&tx).map_err(fail)?;
+        let bytes = i64::try_from(packet.bytes()).unwrap_or(i64::MAX);
+        tx.execute(
+            "INSERT INTO packet (digest, survey, device, number, label, sealed_at, received_at, position, bytes, forecast)
+             VALUES (?1, ?2, ?3, ?4, ?5, ?6, ?7, ?8, ?9, ?10)",
+            params![
+                digest.as_bytes(),
+                info.survey.as_bytes(),
+                info.device.as_bytes(),
+                info.number,
+                info.label,
+                info.sealed_at.to_string(),
+                now.to_string(),
+                position,
+                bytes,
+                forecast
+            ],
+        )
+        .map_err(fail)?;
+        tx.commit().map_err(fail)?;
+        Ok(receipt(now.to_string(), true))
+    }
+
+    /// Copies the packet file beside the others, flushed before it gets its name.
+    fn keep_file(&self, from: &Path, digest: Digest) -> Result<(), OfficeError> {
+        let to = self.packet_path(digest);
+        if to.exists() {
+            return Ok(());
+        }
+        let part = to.with_extension(format!("part-{}", std::process::id()));
+        let copy = || -> std::io::Result<()> {
+            let mut out = File::create(&part)?;
+            std::io::copy(&mut File::open(from)?, &mut out)?;
+            out.flush()?;
+            out.sync_all()?;
+            fs::rename(&part, &to)?;
+            File::open(to.parent().unwrap_or(&self.dir))?.sync_all()
+        };
+        copy().map_err(|e| {
+            let _ = fs::remove_file(&part); // the first error is the one to tell
+            file_error(&to, &e)
+        })
+    }
+
+    /// Where a received packet lies.
+    pub fn packet_path(&self, digest: Digest) -> PathBuf {
+        self.dir.join("packets").join(format!("{digest}.zip"))
+    }
+
+    fn receipt(&self, digest: Digest) -> Result<Option<Receipt>, OfficeError> {
+        let found = self.packets()?.into_iter().find(|p| p.digest == digest);
+        Ok(found.map(|p| Receipt {
+            digest,
+            survey: p.survey,
+            label: p.label,
+            number: p.number,
+            received_at: p.received_at,
+            first_time: false,
+        }))
+    }
+
+    /// All packets in the order they came.
+    pub fn packets(&self) -> Result<Vec<ReceivedPacket>, OfficeError> {
+        let fail = |e: rusqlite::Error| self.fail(&e);
+        let mut rows = self
+            .conn
+            .prepare_cached("SELECT digest, survey, label, number, received_at FROM packet ORDER BY position")
+            .map_err(fail)?;
+        let list = rows
+            .query_map([], |r| {
+                Ok((r.get::<_, [u8; 32]>(0)?, r.get::<_, [u8; 16]>(1)?, r.get(2)?, r.get(3)?, r.get(4)?))
+            })
+            .map_err(fail)?;
+        list.map(|row| {
+            let (digest, survey, label, number, received_at) = row.map_err(fail)?;
+            Ok(ReceivedPacket {
+                digest: Digest::from_bytes(digest),
+                survey: SurveyId::from_bytes(survey),
+                label,
+                number,
+                received_at,
+            })
+        })
+        .collect()
+    }
+
+    /// The house a person means: id, start of an id, or label.
+    pub fn find(&self, wanted: &str) -> Result<SurveyId, OfficeError> {
+        let packets = self.packets()?;
+        let mut houses: Vec<(SurveyId, String)> = packets.into_iter().map(|p| (p.survey, p.label)).collect();
+        houses.sort();
+        houses.dedup_by_key(|h| h.0);
+        let list = |houses: &[(SurveyId, String)]| {
+            let shown: Vec<String> = houses.iter().take(8).map(|(id, label)| format!("{label} ({id})")).collect();
+            if shown.is_empty() { "none yet".to_owned() } else { shown.join(", ") }
+        };
+        let fits = |(id, label): &&(SurveyId, String)| {
+            label.eq_ignore_ascii_case(wanted) || (wanted.len() >= 4 && id.to_string().starts_with(wanted))
+        };
+        let found: Vec<(SurveyId, String)> = houses.iter().filter(fits).cloned().collect();
+        match found.as_slice() {
+            [(id, _)] => Ok(*id),
+            [] => Err(OfficeError::NoSuchHouse { wanted: wanted.to_owned(), known: list(&houses) }),
+            several => Err(OfficeError::Several { wanted: wanted.to_owned(), known: list(several) }),
+        }
+    }
+
+    /// Enters a finding. A later one about the same condition stands; the earlier stays in the record.
+    pub fn enter(&mut self, survey: SurveyId, finding: &Finding, catalog: &Catalog) -> Result<u64, OfficeError> {
+        finding.check()?;
+        if catalog.condition(&finding.condition).is_none() {
+            let near = nearest(&finding.condition, catalog.conditions.iter().map(|c| c.id.as_str()));
+            let hint = near.map(|n| format!("; did you mean “{n}”?")).unwrap_or_default();
+            return Err(OfficeError::NoSuchCondition { condition: finding.condition.clone(), hint });
+        }
+        let place = self.database();
+        let fail = |e: rusqlite::Error| OfficeError::Database { path: place.clone(), what: e.to_string() };
+        let body = serde_json::to_string(finding)
+            .map_err(|e| OfficeError::Database { path: place.clone(), what: e.to_string() })?;
+        let tx = self.conn.transaction_with_behavior(TransactionBehavior::Immediate).map_err(fail)?;
+        let n: i64 = tx
+            .query_row("SELECT COALESCE(MAX(n), 0) + 1 FROM finding WHERE survey = ?1", [survey.as_bytes()], |r| r.get(0))
+            .map_err(fail)?;
+        let position = next_position(&tx).map_err(fail)?;
+        tx.execute(
+            "INSERT INTO finding (survey, n, position, condition, body) VALUES (?1, ?2, ?3, ?4, ?5)",
+            params![survey.as_bytes(), n, position, finding.condition, body],
+        )
+        .map_err(fail)?;
+        tx.commit().map_err(fail)?;
+        Ok(n as u64)
+    }
+
+    /// Files the photograph of a finding by its digest.
+    pub fn keep_photo(&self, bytes: &[u8]) -> Result<Digest, OfficeError> {
+        let folder = self.dir.join("findings-photos");
+        let digest = Digest::of(bytes);
+        let to = folder.join(format!("{digest}.jpg"));
+        let part = to.with_extension(format!("part-{}", std::process::id()));
+        let keep = || -> std::io::Result<()> {
+            fs::create_dir_all(&folder)?;
+            let mut out = File::create(&part)?;
+            out.write_all(bytes)?;
+            out.sync_all()?;
+            fs::rename(&part, &to)?;
+            File::open(&folder)?.sync_all()
+        };
+        if !to.exists() {
+            keep().map_err(|e| file_error(&to, &e))?;
+        }
+        Ok(digest)
+    }
+
+    /// Findings of a house in the order they were entered.
+    pub fn findings(&self, survey: SurveyId) -> Result<Vec<Finding>, OfficeError> {
+        let fail = |e: rusqlite::Error| self.fail(&e);
+        let mut rows =
+            self.conn.prepare_cached("SELECT body FROM finding WHERE survey = ?1 ORDER BY n").map_err(fail)?;
+        let list = rows.query_map([survey.as_bytes()], |r| r.get::<_, String>(0)).map_err(fail)?;
+        list.map(|body| {
+            serde_json::from_str(&body.map_err(fail)?)
+                .map_err(|e| OfficeError::Database { path: self.database(), what: e.to_string() })
+        })
+        .collect()
+    }
+
+    /// The forecast a house is judged by: that of the last packet received before its first finding, so that no
+    /// later forecast can profit from what was found.
+    pub fn judged_forecast(&self, survey: SurveyId) -> Result<Option<(Digest, Forecast)>, OfficeError> {
+        let bytes: Option<Vec<u8>> = self
+            .conn
+            .query_row(
+                "SELECT forecast FROM packet WHERE survey = ?1 AND position <
+                    (SELECT COALESCE(MIN(position), 9223372036854775807) FROM finding WHERE survey = ?1)
+                 ORDER BY position DESC LIMIT 1",
+                [survey.as_bytes()],
+                |r| r.get(0),
+            )
+            .optional()
+            .map_err(|e| self.fail(&e))?;
+        bytes.map(|b| Ok((Digest::of(&b), Forecast::from_bytes(&b)?))).transpose()
+    }
+
+    /// Prediction beside finding.
+    pub fn comparison(&self, survey: SurveyId) -> Result<Comparison, OfficeError> {
+        match self.judged_forecast(survey)? {
+            Some((digest, forecast)) => Ok(compare(&forecast, digest, &self.findings(survey)?)),
+            None => Err(OfficeError::NoSuchHouse {
+                wanted: survey.to_string(),
+                known: "packets received before their house's first finding only".to_owned(),
+            }),
+        }
+    }
+
+    fn database(&self) -> PathBuf {
+        self.dir.join("office.sqlite")
+    }
+    fn fail(&self, e: &rusqlite::Error) -> OfficeError {
+        OfficeError::Database { path: self.database(), what: e.to_string() }
+    }
+}
+
+/// Packets and findings share one count, so that "received before the first finding" needs no clock.
+fn next_position(tx: &Transaction<'_>) -> rusqlite::Result<i64> {
+    tx.query_row(
+        "SELECT 1 + MAX(COALESCE((SELECT MAX(position) FROM packet), 0), COALESCE((SELECT MAX(position) FROM finding), 0))",
+        [],
+        |r| r.get(0),
+    )
+}
+
+fn digest_of(bytes: &[u8]) -> Option<Digest> {
+    bytes.try_into().ok().map(Digest::from_bytes)
+}
+
+fn file_error(path: &Path, e: &std::io::Error) -> OfficeError {
+    OfficeError::File { path: path.to_owned(), what: e.to_string() }
+}

@@ -1,0 +1,78 @@
+//! What can go wrong at the office desk.
+
+use std::path::PathBuf;
+
+/// Why the desk refuses.
+#[derive(Debug, thiserror::Error)]
+pub enum OfficeError {
+    /// The packet does not open.
+    #[error("this packet was not received: {0}")]
+    Packet(#[from] packet::PacketError),
+    /// Another packet holds its place.
+    #[error(
+        "packet {number} of “{label}” was already received with other content ({held}); this one ({offered}) was not \
+         taken. Ask which tablet sealed it twice, and seal the house again there"
+    )]
+    Conflict {
+        /// The house.
+        label: String,
+        /// Its number.
+        number: u32,
+        /// First digits of the digest held.
+        held: String,
+        /// First digits of the digest offered.
+        offered: String,
+    },
+    /// Nothing by that name.
+    #[error("the office has no house “{wanted}”; it has: {known}")]
+    NoSuchHouse {
+        /// What was asked for.
+        wanted: String,
+        /// What there is.
+        known: String,
+    },
+    /// More than one by that name.
+    #[error("“{wanted}” can mean several houses: {known}; give more of the id")]
+    Several {
+        /// What was asked for.
+        wanted: String,
+        /// Which.
+        known: String,
+    },
+    /// The condition is not in the catalog's forecast and not known.
+    #[error("“{condition}” is no condition of the catalog{hint}")]
+    NoSuchCondition {
+        /// What was given.
+        condition: String,
+        /// A suggestion.
+        hint: String,
+    },
+    /// A finding that cannot be kept.
+    #[error(transparent)]
+    Finding(#[from] review::FindingError),
+    /// The assessment in a packet cannot be read.
+    #[error(transparent)]
+    Forecast(#[from] assessment::forecast::ForecastError),
+    /// The database of the desk.
+    #[error("the office's database {path} cannot be used: {what}. Nothing received before is lost; restore it from the last backup, or receive the packets again")]
+    Database {
+        /// The file.
+        path: PathBuf,
+        /// What SQLite says.
+        what: String,
+    },
+    /// The database was written by a newer program.
+    #[error("the office's database {path} was written by a newer program; use that one")]
+    Newer {
+        /// The file.
+        path: PathBuf,
+    },
+    /// A file.
+    #[error("{path}: {what}")]
+    File {
+        /// The file or folder.
+        path: PathBuf,
+        /// What the system says.
+        what: String,
+    },
+}
