@@ -1,0 +1,247 @@
+//! What can be typed.
+
+use std::path::PathBuf;
+
+use clap::{Args as ClapArgs, Parser, Subcommand, ValueEnum};
+
+const AFTER: &str = "Exit codes: 0 done · 1 a fault of the program or the machine · 2 what was given cannot be taken · \
+3 what was named is not there · 4 it clashes with what stands · 5 something recorded is damaged";
+
+/// A survey of what lies under the lath, before the price is fixed.
+#[derive(Parser, Debug)]
+#[command(name = "underlath", version, after_help = AFTER, max_term_width = 100)]
+pub struct Args {
+    /// Folder of this device's records [default: $UNDERLATH_HOME or ~/.local/share/underlath]
+    #[arg(long, global = true, value_name = "DIR")]
+    pub home: Option<PathBuf>,
+    /// Folder of the office's records [default: $UNDERLATH_OFFICE or ~/.local/share/underlath-office]
+    #[arg(long, global = true, value_name = "DIR")]
+    pub office: Option<PathBuf>,
+    /// Folder of a catalog to use instead of the one built in
+    #[arg(long, global = true, value_name = "DIR")]
+    pub catalog: Option<PathBuf>,
+    /// Who is acting [default: $USER]
+    #[arg(long, global = true, value_name = "NAME")]
+    pub by: Option<String>,
+    /// Answer in JSON
+    #[arg(long, global = true)]
+    pub json: bool,
+    /// What to do
+    #[command(subcommand)]
+    pub verb: Verb,
+}
+
+/// The verbs.
+#[derive(Subcommand, Debug)]
+pub enum Verb {
+    /// Open a survey of a house
+    New(New),
+    /// Record the answer to an item; answering again corrects
+    Record(Record),
+    /// Record a remark in words
+    Note(Note),
+    /// Take a photograph in
+    Photo(Photo),
+    /// Show the houses, or one house as it stands
+    Show(House),
+    /// Assess a house and freeze the result
+    Assess(OneHouse),
+    /// Say what to ask and what to look at next
+    Next(OneHouse),
+    /// Seal a house into a packet
+    Seal(Seal),
+    /// Check a packet, byte by byte
+    Verify(PacketFile),
+    /// Receive a packet at the office
+    Receive(PacketFile),
+    /// Enter what was found after demolition
+    Finding(Finding),
+    /// Hold the forecast against what was found
+    Compare(OneHouse),
+    /// Check the records of this device
+    Check,
+    /// Save what is readable in damaged records as lines of JSON
+    Rescue(Rescue),
+    /// Run the whole job on the sample houses
+    Demo(Demo),
+    /// Answer bare computations: JSON in, JSON out
+    Reckon(Reckon),
+}
+
+/// Open a survey.
+#[derive(ClapArgs, Debug)]
+pub struct New {
+    /// Name of the house for people
+    pub label: String,
+    /// Contract price in dollars
+    #[arg(long, value_name = "DOLLARS")]
+    pub contract: Option<i64>,
+    /// Days the contract allows
+    #[arg(long, value_name = "DAYS")]
+    pub days: Option<u32>,
+}
+
+/// Record an answer.
+#[derive(ClapArgs, Debug)]
+pub struct Record {
+    /// House: its label, or the start of its id
+    pub house: String,
+    /// Item of the walk
+    pub item: String,
+    /// The answer; several words for several ticks; "can't tell" is one
+    #[arg(allow_hyphen_values = true)]
+    pub answer: Vec<String>,
+    /// It could not be reached, because of this
+    #[arg(long, value_name = "BECAUSE", conflicts_with = "answer")]
+    pub could_not_reach: Option<String>,
+    /// Tolerance of a length: plus or minus this
+    #[arg(long, value_name = "LENGTH")]
+    pub tolerance: Option<String>,
+    /// Photograph file that shows it; may be repeated
+    #[arg(long = "photo", value_name = "FILE")]
+    pub photos: Vec<PathBuf>,
+    /// Why an earlier answer is corrected, or a remark
+    #[arg(long, value_name = "WORDS")]
+    pub reason: Option<String>,
+    /// A value outside the plausible range is meant
+    #[arg(long)]
+    pub sure: bool,
+}
+
+/// Record a remark.
+#[derive(ClapArgs, Debug)]
+pub struct Note {
+    /// House: its label, or the start of its id
+    pub house: String,
+    /// The remark
+    pub words: String,
+    /// Item it belongs to
+    #[arg(long, value_name = "ITEM")]
+    pub item: Option<String>,
+}
+
+/// Take a photograph in.
+#[derive(ClapArgs, Debug)]
+pub struct Photo {
+    /// House: its label, or the start of its id
+    pub house: String,
+    /// The file
+    pub file: PathBuf,
+    /// Item it belongs to
+    #[arg(long, value_name = "ITEM")]
+    pub item: Option<String>,
+    /// Words to it
+    #[arg(long, value_name = "WORDS")]
+    pub caption: Option<String>,
+}
+
+/// A house, or all.
+#[derive(ClapArgs, Debug)]
+pub struct House {
+    /// House: its label, or the start of its id
+    pub house: Option<String>,
+}
+
+/// A house.
+#[derive(ClapArgs, Debug)]
+pub struct OneHouse {
+    /// House: its label, or the start of its id
+    pub house: String,
+}
+
+/// Seal.
+#[derive(ClapArgs, Debug)]
+pub struct Seal {
+    /// House: its label, or the start of its id
+    pub house: String,
+    /// Folder the packet is written to
+    #[arg(long, default_value = ".", value_name = "DIR")]
+    pub into: PathBuf,
+    /// The firm's name
+    #[arg(long, value_name = "NAME")]
+    pub firm: Option<String>,
+}
+
+/// A packet.
+#[derive(ClapArgs, Debug)]
+pub struct PacketFile {
+    /// The packet file
+    pub file: PathBuf,
+}
+
+/// What was found.
+#[derive(Clone, Copy, Debug, ValueEnum)]
+pub enum Found {
+    /// It was there
+    Found,
+    /// The place was opened and it was not there
+    NotThere,
+    /// The place was never opened
+    NotOpened,
+}
+
+/// Enter a finding.
+#[derive(ClapArgs, Debug)]
+pub struct Finding {
+    /// House: its label, or the start of its id
+    pub house: String,
+    /// Condition of the catalog
+    pub condition: String,
+    /// What was found
+    pub found: Found,
+    /// What the work cost, in dollars
+    #[arg(long, default_value_t = 0, value_name = "DOLLARS")]
+    pub cost: i64,
+    /// Working days it added
+    #[arg(long, default_value_t = 0.0, value_name = "DAYS")]
+    pub days: f64,
+    /// It stood in the contract price
+    #[arg(long)]
+    pub priced_before_signing: bool,
+    /// Words
+    #[arg(long, default_value = "", value_name = "WORDS")]
+    pub note: String,
+    /// Photograph of it
+    #[arg(long, value_name = "FILE")]
+    pub photo: Option<PathBuf>,
+}
+
+/// Rescue.
+#[derive(ClapArgs, Debug)]
+pub struct Rescue {
+    /// File the readable entries are written to
+    pub to: PathBuf,
+}
+
+/// Demo.
+#[derive(ClapArgs, Debug)]
+pub struct Demo {
+    /// Folder of the sample surveys
+    #[arg(long, default_value = "sample-surveys", value_name = "DIR")]
+    pub samples: PathBuf,
+    /// Folder everything is made in; what an earlier demo made there is made anew
+    #[arg(long, default_value = "demo-made", value_name = "DIR")]
+    pub into: PathBuf,
+}
+
+/// Bare computations.
+#[derive(ClapArgs, Debug)]
+pub struct Reckon {
+    /// What to compute
+    pub kind: ReckonKind,
+    /// One network for all cases (JSON or BIF, also gzipped)
+    #[arg(long, value_name = "FILE")]
+    pub net: Option<PathBuf>,
+    /// Folder in which a case's network is found by its name
+    #[arg(long, value_name = "DIR")]
+    pub nets: Option<PathBuf>,
+}
+
+/// Kinds of bare computation.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]
+pub enum ReckonKind {
+    /// Posteriors and probability of the evidence on a network
+    Posterior,
+    /// Lengths and the sink drain
+    Trade,
+}

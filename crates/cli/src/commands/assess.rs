@@ -1,0 +1,78 @@
+//! `underlath assess`, and the lines in which an assessment is told.
+
+use actions::{Error, assess};
+use assessment::Forecast;
+use assessment::forecast::{ConditionForecast, DrainForecast};
+use survey::catalog::Catalog;
+use views::words;
+
+use super::Room;
+use crate::args::OneHouse;
+use crate::out::Out;
+
+pub fn run(args: &OneHouse, room: &mut Room<'_>, out: &mut Out) -> Result<(), Error> {
+    let mut desk = room.desk()?;
+    let survey = desk.find(&args.house)?;
+    let assessed = assess(&mut desk, survey, &mut room.kit()?)?;
+    if out.json() {
+        out.value(&assessed.forecast);
+        return Ok(());
+    }
+    tell(&assessed.forecast, desk.catalog(), usize::MAX, out);
+    out.line("");
+    out.line(&assessed.forecast.caution);
+    out.line(format!("frozen as number {} ({})", assessed.number, assessed.digest.short()));
+    Ok(())
+}
+
+/// Tells an assessment, its `most` likeliest conditions above "unlikely" in full.
+pub fn tell(f: &Forecast, catalog: &Catalog, most: usize, out: &mut Out) {
+    out.head(format!("{}: the unknown, from {} entries of the log", f.label, f.log.entries));
+    let m = &f.money;
+    out.line(format!(
+        "  money   half the time within {}, 8 in 10 within {}, 9 in 10 within {} (mean {} ± {})",
+        m.p50, m.p80, m.p90, m.mean, m.standard_errors[0]
+    ));
+    let d = &f.days;
+    out.line(format!("  days    half the time within {}, 8 in 10 within {}, 9 in 10 within {}", d.p50, d.p80, d.p90));
+    if let Some(over) = m.over {
+        let percent = over.map(|p| format!("{:.0} %", p * 100.0));
+        out.line(format!("  chance of more than 2, 5, 10 % of the contract: {}", percent.join(", ")));
+    }
+    out.line(format!("  apart from that, taken to be in the base price: {}", m.in_base_mean));
+    drain(f, out);
+    out.line("");
+    let likely: Vec<&ConditionForecast> = f.conditions.iter().filter(|c| c.probability >= 0.10).collect();
+    out.head(format!("Conditions in scope: {}, of which {} more than unlikely", f.conditions.len(), likely.len()));
+    let row = |c: &&ConditionForecast| {
+        vec![
+            c.name.clone(),
+            format!("{} ({})", words::about_in_10(c.probability), words::odds_words(c.probability)),
+            format!("{}–{}", c.cost[0], c.cost[2]),
+            words::advice_words(&c.advice),
+        ]
+    };
+    out.table(&likely.iter().take(most).map(row).collect::<Vec<_>>());
+    if likely.len() > most {
+        out.line(format!("  … and {} more in the packet", likely.len() - most));
+    }
+    if most == usize::MAX {
+        for c in &likely {
+            out.line("");
+            out.line(format!("{}: {}", c.name, c.caution));
+            for reason in &c.because {
+                out.line(format!("  {}", words::reason_words(catalog, reason)));
+            }
+        }
+    }
+}
+
+fn drain(f: &Forecast, out: &mut Out) {
+    match &f.drain {
+        DrainForecast::NotInPlan => {}
+        DrainForecast::CannotSay { missing } => {
+            out.line(format!("  drain   cannot say: {} not measured", missing.join(", ")));
+        }
+        DrainForecast::Fit(fit) => out.line(format!("  drain   {} {}", fit.sentence, fit.caution)),
+    }
+}

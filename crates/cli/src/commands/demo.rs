@@ -1,0 +1,245 @@
+//! `underlath demo`: the whole job on the sample houses, with their own clock, so that every run makes the same.
+
+use std::cell::Cell;
+use std::fs;
+use std::path::Path;
+
+use actions::{
+    Clock as _, Desk, Entered, Error, Kind, Kit, NewSurvey, SealOptions, SealedPacket, assess, house, import_photo, note,
+    open_survey, record, seal,
+};
+use review::Finding;
+use survey::units::Money;
+use survey::{Digest, Stamp, SurveyId};
+
+use super::{Room, assess as telling, compare, next};
+use crate::args::Demo;
+use crate::fail;
+use crate::out::Out;
+use crate::samples::{self, Findings, Walk, Words};
+use crate::world::{Counted, SetClock};
+
+/// Marks the folder as the demo's, so that it never clears one it did not make.
+const MARK: &str = "made-by-underlath-demo.txt";
+
+struct Made {
+    packet: String,
+    pages: Option<String>,
+    comparison: String,
+}
+
+pub fn run(args: &Demo, room: &mut Room<'_>, out: &mut Out) -> Result<(), Error> {
+    fresh_folder(&args.into)?;
+    let catalog = room.catalog()?;
+    let mut made = Vec::new();
+    let mut reports = Vec::new();
+    for (n, folder) in (1u64..).zip(samples::houses(&args.samples)?) {
+        let walk: Walk = samples::read(&folder.join("survey.toml"))?;
+        let findings: Findings = samples::read(&folder.join("findings.toml"))?;
+        let clock = SetClock(Cell::new(walk.started));
+        let mut random = Counted(n << 32);
+        let by = walk.surveyor.clone();
+        let mut kit = Kit { clock: &clock, random: &mut random, by };
+        let mut desk = Desk::open(&args.into.join("device"), catalog.clone(), &mut kit)?;
+        let (survey, early) = walk_house(&mut desk, &walk, &folder, &clock, &mut kit)?;
+        let (packet, sealed) = hand_over(&mut desk, survey, &args.into, &mut kit)?;
+        let mut office = office::Desk::open(&args.into.join("office")).map_err(fail::office)?;
+        let first = office.receive(&sealed.path, clock.now()).map_err(fail::office)?;
+        let second = office.receive(&sealed.path, clock.now()).map_err(fail::office)?;
+        if !first.first_time || second.first_time {
+            return Err(Error::new(Kind::Internal, "the office did not receive the packet exactly once"));
+        }
+        clock.0.set(findings.recorded_at);
+        for finding in &findings.finding {
+            enter(&mut office, survey, finding, &findings, &folder, &desk)?;
+        }
+        let comparison = office.comparison(survey).map_err(fail::office)?;
+        let text = serde_json::to_string_pretty(&comparison).map_err(|e| Error::new(Kind::Internal, e.to_string()))?;
+        let name = sealed.path.file_stem().map(|s| s.to_string_lossy().into_owned()).unwrap_or_default();
+        let comparison_path = args.into.join(format!("{name}-comparison.json"));
+        fs::write(&comparison_path, text + "\n").map_err(|e| fail::file(&comparison_path, &e))?;
+        let shown = |p: &Path| p.display().to_string();
+        let pages = packet.map(|p| shown(&p));
+        made.push(Made { packet: shown(&sealed.path), pages, comparison: shown(&comparison_path) });
+        if !out.json() {
+            screen(&desk, survey, &walk, early, &sealed, &comparison, out)?;
+        }
+        reports.push(comparison);
+    }
+    finish(&made, &reports, out);
+    Ok(())
+}
+
+/// One screen for one house.
+fn screen(
+    desk: &Desk,
+    survey: SurveyId,
+    walk: &Walk,
+    looks: Vec<assessment::forecast::Look>,
+    sealed: &SealedPacket,
+    comparison: &review::Comparison,
+    out: &mut Out,
+) -> Result<(), Error> {
+    let view = house(desk, survey)?;
+    let answered: usize = view.stations.iter().map(|s| s.rows.len()).sum();
+    out.head(format!("==== {} ====", walk.label));
+    out.line(format!("  {}", walk.about));
+    out.line("  An invented house: every answer, picture, cost and finding was made up for demonstration.");
+    out.line(format!("  walked by {}: {answered} items, {} photographs", walk.surveyor, view.photos));
+    out.line("");
+    if let Some(forecast) = desk.latest(survey)? {
+        telling::tell(&forecast, desk.catalog(), 10, out);
+    }
+    out.line("");
+    out.head("Halfway through the walk the looks most worth their minutes were");
+    next::looks(&looks, desk.catalog(), 2, out);
+    out.line("");
+    out.line(format!(
+        "  sealed: {} files, {} photographs, {} kB, sha256 {}; received once though sent twice",
+        sealed.files,
+        sealed.photos,
+        sealed.bytes.div_ceil(1000),
+        sealed.digest.short()
+    ));
+    out.line("");
+    compare::tell(comparison, false, out);
+    out.line("");
+    Ok(())
+}
+
+fn finish(made: &[Made], comparisons: &[review::Comparison], out: &mut Out) {
+    if out.json() {
+        let list: Vec<_> = made
+            .iter()
+            .zip(comparisons)
+            .map(|(m, c)| {
+                serde_json::json!({
+                    "label": c.label, "packet": m.packet, "pages": m.pages, "comparison": m.comparison,
+                })
+            })
+            .collect();
+        out.value(&list);
+        return;
+    }
+    out.line("Made:");
+    for m in made {
+        out.line(format!("packet  {}", m.packet));
+        if let Some(pages) = &m.pages {
+            out.line(format!("pages  {pages}"));
+        }
+        out.line(format!("comparison  {}", m.comparison));
+    }
+}
+
+/// Records the walk entry by entry, the clock standing where the sample says. Returns the looks advised halfway.
+fn walk_house(
+    desk: &mut Desk,
+    walk: &Walk,
+    folder: &Path,
+    clock: &SetClock,
+    kit: &mut Kit<'_>,
+) -> Result<(SurveyId, Vec<assessment::forecast::Look>), Error> {
+    let new = NewSurvey {
+        label: walk.label.clone(),
+        contract: Some(Money::from_dollars(walk.contract_price)),
+        contract_days: Some(walk.contract_days),
+    };
+    let survey = open_survey(desk, &new, kit)?;
+    for reading in &walk.measurement {
+        note(desk, survey, None, &format!("{}: {}", reading.name, reading.value), kit)?;
+    }
+    let mut looks = Vec::new();
+    for (i, entry) in walk.entry.iter().enumerate() {
+        let ms = walk.started.unix_ms() + entry.minutes_after_start * 60_000;
+        let at = Stamp::new(ms, walk.started.offset_min());
+        clock.0.set(at.map_err(|e| Error::new(Kind::Input, e.to_string()))?);
+        kit.by = entry.who.clone().unwrap_or_else(|| walk.surveyor.clone());
+        let mut photos: Vec<Digest> = Vec::new();
+        for photo in &entry.photos {
+            let path = folder.join(photo);
+            let bytes = super::photo::read(&path)?;
+            let name = super::photo::file_name(&path);
+            photos.push(import_photo(desk, survey, Some(&entry.item), &name, &bytes, None, kit)?.digest);
+        }
+        let entered = Entered {
+            answer: match &entry.answer {
+                Some(Words::One(word)) => vec![word.clone()],
+                Some(Words::Several(words)) => words.clone(),
+                None => vec![],
+            },
+            could_not_reach: entry.could_not_reach.clone(),
+            tolerance: entry.tolerance.clone(),
+            reason: entry.correction_reason.clone().or_else(|| entry.note.clone()),
+            sure: false,
+        };
+        record(desk, survey, &entry.item, &entered, &photos, kit)?;
+        if i == walk.entry.len() / 2 {
+            looks = assess(desk, survey, kit)?.forecast.looks;
+        }
+    }
+    kit.by = walk.surveyor.clone();
+    Ok((survey, looks))
+}
+
+/// Seals and puts the pages beside the packet.
+fn hand_over(
+    desk: &mut Desk,
+    survey: SurveyId,
+    into: &Path,
+    kit: &mut Kit<'_>,
+) -> Result<(Option<std::path::PathBuf>, SealedPacket), Error> {
+    let sealed = seal(desk, survey, into, &SealOptions::default(), kit)?;
+    let pages = match &sealed.pages_bytes {
+        None => None,
+        Some(bytes) => {
+            let path = sealed.path.with_extension("pdf");
+            fs::write(&path, bytes).map_err(|e| fail::file(&path, &e))?;
+            Some(path)
+        }
+    };
+    Ok((pages, sealed))
+}
+
+fn enter(
+    office: &mut office::Desk,
+    survey: SurveyId,
+    finding: &samples::SampleFinding,
+    findings: &Findings,
+    folder: &Path,
+    desk: &Desk,
+) -> Result<(), Error> {
+    let photo = match &finding.photo {
+        None => None,
+        Some(photo) => Some(super::finding::keep_photo(office, &folder.join(photo))?),
+    };
+    let cost = Money::from_f64(finding.cost)
+        .ok_or_else(|| Error::new(Kind::Input, format!("{}: cost {} cannot be kept", finding.condition, finding.cost)))?;
+    let finding = Finding {
+        condition: finding.condition.clone(),
+        outcome: finding.found,
+        cost,
+        days: finding.days,
+        priced_before_signing: finding.priced_before_signing,
+        note: finding.note.clone(),
+        photo,
+        by: findings.recorded_by.clone(),
+        at: findings.recorded_at,
+    };
+    office.enter(survey, &finding, desk.catalog()).map(drop).map_err(fail::office)
+}
+
+/// Makes the folder; clears one that an earlier demo made, and no other.
+fn fresh_folder(into: &Path) -> Result<(), Error> {
+    let io = |e: std::io::Error| fail::file(into, &e);
+    if into.exists() {
+        let empty = fs::read_dir(into).map_err(io)?.next().is_none();
+        if !empty && !into.join(MARK).is_file() {
+            return Err(Error::new(Kind::Conflict, format!("{} holds something the demo did not make", into.display()))
+                .hint("name another folder with --into"));
+        }
+        fs::remove_dir_all(into).map_err(io)?;
+    }
+    fs::create_dir_all(into).map_err(io)?;
+    let mark = into.join(MARK);
+    fs::write(&mark, "The demo made this folder and makes it anew on its next run.\n").map_err(io)
+}

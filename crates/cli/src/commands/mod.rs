@@ -1,0 +1,77 @@
+//! One file for each verb.
+
+use actions::{Desk, Error, Kit};
+use survey::catalog::Catalog;
+
+use crate::args::{Args, Verb};
+use crate::out::Out;
+use crate::world::{SystemClock, SystemRandom, folder, person};
+use crate::{catalog, reckon};
+
+mod assess;
+mod check;
+mod compare;
+mod demo;
+mod finding;
+mod new;
+mod next;
+mod note;
+mod photo;
+mod receive;
+mod record;
+mod rescue;
+mod seal;
+mod show;
+mod verify;
+
+/// What commands share: where the records lie, which catalog, who acts.
+pub struct Room<'a> {
+    args: &'a Args,
+    random: SystemRandom,
+}
+
+impl Room<'_> {
+    fn kit(&mut self) -> Result<Kit<'_>, Error> {
+        Ok(Kit { clock: &SystemClock, random: &mut self.random, by: person(self.args.by.clone())? })
+    }
+    fn catalog(&self) -> Result<Catalog, Error> {
+        catalog::load(self.args.catalog.as_deref())
+    }
+    fn home(&self) -> Result<std::path::PathBuf, Error> {
+        folder(self.args.home.clone(), "UNDERLATH_HOME", "underlath")
+    }
+    /// The device's desk.
+    fn desk(&mut self) -> Result<Desk, Error> {
+        let (home, catalog) = (self.home()?, self.catalog()?);
+        let mut kit = self.kit()?;
+        Desk::open(&home, catalog, &mut kit)
+    }
+    /// The office's desk.
+    fn office(&self) -> Result<office::Desk, Error> {
+        let dir = folder(self.args.office.clone(), "UNDERLATH_OFFICE", "underlath-office")?;
+        office::Desk::open(&dir).map_err(crate::fail::office)
+    }
+}
+
+/// Runs what was asked.
+pub fn run(args: Args, out: &mut Out) -> Result<(), Error> {
+    let mut room = Room { args: &args, random: SystemRandom };
+    match &args.verb {
+        Verb::New(a) => new::run(a, &mut room, out),
+        Verb::Record(a) => record::run(a, &mut room, out),
+        Verb::Note(a) => note::run(a, &mut room, out),
+        Verb::Photo(a) => photo::run(a, &mut room, out),
+        Verb::Show(a) => show::run(a, &mut room, out),
+        Verb::Assess(a) => assess::run(a, &mut room, out),
+        Verb::Next(a) => next::run(a, &mut room, out),
+        Verb::Seal(a) => seal::run(a, &mut room, out),
+        Verb::Verify(a) => verify::run(a, out),
+        Verb::Receive(a) => receive::run(a, &mut room, out),
+        Verb::Finding(a) => finding::run(a, &mut room, out),
+        Verb::Compare(a) => compare::run(a, &mut room, out),
+        Verb::Check => check::run(&mut room, out),
+        Verb::Rescue(a) => rescue::run(a, &mut room, out),
+        Verb::Demo(a) => demo::run(a, &mut room, out),
+        Verb::Reckon(a) => reckon::run(a, out),
+    }
+}

@@ -1,0 +1,68 @@
+//! `underlath next`.
+
+use actions::{Error, next};
+use assessment::forecast::Look;
+use survey::catalog::Catalog;
+
+use super::Room;
+use crate::args::OneHouse;
+use crate::out::Out;
+
+pub fn run(args: &OneHouse, room: &mut Room<'_>, out: &mut Out) -> Result<(), Error> {
+    let mut desk = room.desk()?;
+    let survey = desk.find(&args.house)?;
+    let found = next(&mut desk, survey, &mut room.kit()?)?;
+    if out.json() {
+        out.value(&serde_json::json!({
+            "open": found.open,
+            "ask": found.items.iter().map(|(id, question, why)| {
+                serde_json::json!({ "item": id, "question": question, "why": why })
+            }).collect::<Vec<_>>(),
+            "look": found.looks,
+            "photos_missing": found.photos_missing,
+        }));
+        return Ok(());
+    }
+    out.head(format!("Ask next ({} open)", found.open));
+    out.table(&found.items.iter().map(|(id, q, why)| vec![id.clone(), q.clone(), why.clone()]).collect::<Vec<_>>());
+    out.line("");
+    out.head("Look next");
+    looks(&found.looks, desk.catalog(), 5, out);
+    if !found.photos_missing.is_empty() {
+        out.line("");
+        out.line(format!("photographs still wanted: {}", found.photos_missing.join(", ")));
+    }
+    Ok(())
+}
+
+/// Tells the looks that are worth their minutes.
+pub fn looks(looks: &[Look], catalog: &Catalog, most: usize, out: &mut Out) {
+    let worth: Vec<&Look> = looks.iter().filter(|l| l.net_per_minute > survey::units::Money::ZERO).collect();
+    if worth.is_empty() {
+        out.line("  nothing more is worth its minutes");
+        return;
+    }
+    let invasive = ["look", "touch or instrument", "opens a part", "pinhole", "small opening", "opening"];
+    for look in worth.iter().take(most) {
+        let names: Vec<&str> = look
+            .conditions
+            .iter()
+            .take(3)
+            .map(|c| catalog.condition(c).map_or(c.as_str(), |c| c.name.as_str()))
+            .collect();
+        let more = look.conditions.len().saturating_sub(3);
+        let more = if more > 0 { format!(" and {more} more") } else { String::new() };
+        out.line(format!(
+            "  {}: worth about {} for {} minutes ({}, {})",
+            look.label,
+            views::words::round_dollars(look.value.dollars()),
+            look.minutes,
+            invasive.get(usize::from(look.invasiveness)).unwrap_or(&"opening"),
+            look.who
+        ));
+        out.line(format!("      could change: {}{more}", names.join(", ")));
+        if !look.ask_first.is_empty() {
+            out.line(format!("      not while: {}", look.ask_first.join("; ")));
+        }
+    }
+}

@@ -1,0 +1,55 @@
+//! `underlath photo`.
+
+use std::fs::File;
+use std::io::Read as _;
+use std::path::Path;
+
+use actions::{Error, Kind, import_photo};
+
+use super::Room;
+use crate::args::Photo;
+use crate::fail;
+use crate::out::Out;
+
+/// Larger files are not photographs of a house walk.
+const LARGEST: u64 = 256 << 20;
+
+/// Reads a photograph file whole, but never more than the limit.
+pub fn read(path: &Path) -> Result<Vec<u8>, Error> {
+    let mut bytes = Vec::new();
+    let file = File::open(path).map_err(|e| fail::file(path, &e))?;
+    file.take(LARGEST + 1).read_to_end(&mut bytes).map_err(|e| fail::file(path, &e))?;
+    if bytes.len() as u64 > LARGEST {
+        return Err(Error::new(Kind::Input, format!("{} is larger than 256 MB", path.display())));
+    }
+    Ok(bytes)
+}
+
+/// Name of a file without its folders.
+pub fn file_name(path: &Path) -> String {
+    path.file_name().map(|n| n.to_string_lossy().into_owned()).unwrap_or_default()
+}
+
+pub fn run(args: &Photo, room: &mut Room<'_>, out: &mut Out) -> Result<(), Error> {
+    let bytes = read(&args.file)?;
+    let mut desk = room.desk()?;
+    let survey = desk.find(&args.house)?;
+    let name = file_name(&args.file);
+    let mut kit = room.kit()?;
+    let imported =
+        import_photo(&mut desk, survey, args.item.as_deref(), &name, &bytes, args.caption.as_deref(), &mut kit)?;
+    if out.json() {
+        out.value(&serde_json::json!({
+            "digest": imported.digest,
+            "entry": imported.entry,
+            "complaints": imported.complaints,
+        }));
+        return Ok(());
+    }
+    let new = if imported.entry.is_some() { "taken in" } else { "already in this survey" };
+    out.line(format!("{}  {name} {new}", imported.digest.short()));
+    for complaint in &imported.complaints {
+        out.line(format!("  note: {complaint}"));
+    }
+    Ok(())
+}

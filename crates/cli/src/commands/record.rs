@@ -1,0 +1,58 @@
+//! `underlath record`.
+
+use std::path::Path;
+
+use actions::{Entered, Error, import_photo, record};
+use survey::{Digest, SurveyId};
+
+use super::Room;
+use super::photo::{file_name, read};
+use crate::args::Record;
+use crate::out::Out;
+
+pub fn run(args: &Record, room: &mut Room<'_>, out: &mut Out) -> Result<(), Error> {
+    let mut desk = room.desk()?;
+    let survey = desk.find(&args.house)?;
+    // Photographs are read before anything is recorded, so that a wrong path leaves nothing half done.
+    let files = args.photos.iter().map(|p| Ok((p.as_path(), read(p)?))).collect::<Result<Vec<_>, Error>>()?;
+    let photos = take_in(&mut desk, survey, &args.item, &files, room)?;
+    let entered = Entered {
+        answer: args.answer.clone(),
+        could_not_reach: args.could_not_reach.clone(),
+        tolerance: args.tolerance.clone(),
+        reason: args.reason.clone(),
+        sure: args.sure,
+    };
+    let recorded = record(&mut desk, survey, &args.item, &entered, &photos, &mut room.kit()?)?;
+    if out.json() {
+        out.value(&serde_json::json!({
+            "entry": recorded.entry,
+            "hash": recorded.entry.hash(),
+            "words": recorded.words,
+            "corrected": recorded.corrected,
+            "complaints": recorded.complaints,
+        }));
+        return Ok(());
+    }
+    let corrected = if recorded.corrected > 0 { " (corrects what stood there; both are kept)" } else { "" };
+    out.line(format!("{}  {}{corrected}", args.item, recorded.words));
+    for complaint in &recorded.complaints {
+        out.line(format!("  look again: {complaint}"));
+    }
+    Ok(())
+}
+
+fn take_in(
+    desk: &mut actions::Desk,
+    survey: SurveyId,
+    item: &str,
+    files: &[(&Path, Vec<u8>)],
+    room: &mut Room<'_>,
+) -> Result<Vec<Digest>, Error> {
+    let mut digests = Vec::new();
+    for (path, bytes) in files {
+        let mut kit = room.kit()?;
+        digests.push(import_photo(desk, survey, Some(item), &file_name(path), bytes, None, &mut kit)?.digest);
+    }
+    Ok(digests)
+}

@@ -1,0 +1,70 @@
+//! `underlath show`.
+
+use actions::{Error, house, houses};
+use survey::units::Money;
+use views::{HouseCard, HouseView, RowKind};
+
+use super::Room;
+use crate::args::House;
+use crate::out::Out;
+
+pub fn run(args: &House, room: &mut Room<'_>, out: &mut Out) -> Result<(), Error> {
+    let desk = room.desk()?;
+    match &args.house {
+        None => {
+            let cards = houses(&desk)?;
+            if out.json() { out.value(&cards) } else { list(&cards, out) }
+        }
+        Some(name) => {
+            let view = house(&desk, desk.find(name)?)?;
+            if out.json() { out.value(&view) } else { one(&view, out) }
+        }
+    }
+    Ok(())
+}
+
+fn list(cards: &[HouseCard], out: &mut Out) {
+    if cards.is_empty() {
+        out.line("no houses on this device yet: open one with “underlath new LABEL”");
+        return;
+    }
+    let row = |c: &HouseCard| {
+        let p80 = c.money_p80_cents.map(|p| format!("P80 {}", Money::from_cents(p)));
+        vec![
+            c.survey.chars().take(13).collect(),
+            c.label.clone(),
+            format!("{} of {} answered", c.answered, c.wanted),
+            format!("{} photos", c.photos),
+            p80.unwrap_or_else(|| "not assessed".to_owned()),
+        ]
+    };
+    out.table(&cards.iter().map(row).collect::<Vec<_>>());
+}
+
+fn one(view: &HouseView, out: &mut Out) {
+    out.head(format!("{}  {}", view.label, view.survey));
+    for station in &view.stations {
+        out.line("");
+        out.head(&station.label);
+        let mut rows = Vec::new();
+        for row in &station.rows {
+            let answer = match row.kind {
+                RowKind::Open => "(open)".to_owned(),
+                RowKind::Disagreement => {
+                    let rivals = row.rivals.iter().map(|r| format!("{} ({})", r.answer, r.by));
+                    format!("≠ {}", rivals.collect::<Vec<_>>().join(" / "))
+                }
+                _ => row.answer.clone(),
+            };
+            let tolerance = row.tolerance.as_ref().map(|t| format!(" {t}")).unwrap_or_default();
+            let photos = if row.photos > 0 { format!("  [{} photo]", row.photos) } else { String::new() };
+            rows.push(vec![row.item.clone(), format!("{answer}{tolerance}{photos}")]);
+        }
+        out.table(&rows);
+    }
+    out.line("");
+    match &view.assessment {
+        None => out.line("not assessed yet"),
+        Some(a) => out.line(format!("assessed {} by {} with catalog {}", a.made_at, a.engine, a.catalog)),
+    }
+}

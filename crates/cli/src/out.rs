@@ -1,0 +1,78 @@
+//! Output: plain and aligned; bold only on a terminal; JSON when asked.
+
+use std::io::{self, IsTerminal as _, Write};
+use std::process::ExitCode;
+
+use actions::Error;
+use anstyle::Style;
+use serde::Serialize;
+
+use crate::fail::exit_code;
+
+/// Where a command's output goes.
+pub struct Out {
+    json: bool,
+    color: bool,
+}
+
+impl Out {
+    /// Output for people, or in JSON.
+    pub fn new(json: bool) -> Self {
+        Self { json, color: io::stdout().is_terminal() }
+    }
+    /// True when JSON is wanted.
+    pub fn json(&self) -> bool {
+        self.json
+    }
+    /// One line. A reader that went away is not our trouble.
+    pub fn line(&mut self, text: impl AsRef<str>) {
+        let _ = writeln!(io::stdout().lock(), "{}", text.as_ref());
+    }
+    /// A heading.
+    pub fn head(&mut self, text: impl AsRef<str>) {
+        let bold = Style::new().bold();
+        let text = text.as_ref();
+        if self.color {
+            self.line(format!("{}{text}{}", bold.render(), bold.render_reset()));
+        } else {
+            self.line(text);
+        }
+    }
+    /// Rows in aligned columns, two spaces between; the last column is not padded.
+    pub fn table(&mut self, rows: &[Vec<String>]) {
+        let columns = rows.iter().map(Vec::len).max().unwrap_or(0);
+        let width = |c: usize| rows.iter().filter_map(|r| r.get(c)).map(|t| t.chars().count()).max().unwrap_or(0);
+        let widths: Vec<usize> = (0..columns).map(width).collect();
+        for row in rows {
+            let mut line = String::from("  ");
+            for (c, cell) in row.iter().enumerate() {
+                line.push_str(cell);
+                if c + 1 < row.len() {
+                    let pad = widths[c].saturating_sub(cell.chars().count()) + 2;
+                    line.extend(std::iter::repeat_n(' ', pad));
+                }
+            }
+            self.line(line.trim_end());
+        }
+    }
+    /// A value as JSON.
+    pub fn value(&mut self, value: &impl Serialize) {
+        match serde_json::to_string_pretty(value) {
+            Ok(text) => self.line(text),
+            Err(e) => self.line(format!("{{\"error\": \"{e}\"}}")),
+        }
+    }
+    /// Words about an error on the other stream, and its exit code.
+    pub fn fail(&mut self, error: &Error) -> ExitCode {
+        if self.json {
+            let object = serde_json::json!({
+                "error": { "kind": error.kind_word(), "message": error.message, "hint": error.hint }
+            });
+            let _ = writeln!(io::stderr().lock(), "{object}");
+        } else {
+            let hint = error.hint.as_ref().map(|h| format!(" — {h}")).unwrap_or_default();
+            let _ = writeln!(io::stderr().lock(), "underlath: {}{hint}", error.message);
+        }
+        ExitCode::from(exit_code(error.kind))
+    }
+}

@@ -1,0 +1,156 @@
+//! Reading a sample survey: what was answered on the walk, and what was found afterwards. The keys are explained in
+//! `sample-surveys/README.md`.
+
+use std::fs;
+use std::path::{Path, PathBuf};
+
+use actions::{Error, Kind};
+use serde::Deserialize;
+
+use crate::fail;
+
+/// A walk, in the order it was walked.
+#[derive(Deserialize, Debug)]
+#[serde(deny_unknown_fields)]
+#[allow(dead_code, reason = "some keys are for readers of the file only")]
+pub struct Walk {
+    /// Version of these keys; 1.
+    pub schema: u32,
+    /// Folder name.
+    pub id: String,
+    /// Name of the house.
+    pub label: String,
+    /// Where it would be.
+    pub place: String,
+    /// What it is.
+    pub about: String,
+    /// Always true.
+    pub invented: bool,
+    /// Says so in words.
+    pub invented_note: String,
+    /// Contract price in dollars.
+    pub contract_price: i64,
+    /// Days the contract allows.
+    pub contract_days: u32,
+    /// Who walked.
+    pub surveyor: String,
+    /// Name of the tablet.
+    pub device: String,
+    /// Beginning of the walk, with offset.
+    pub started: survey::Stamp,
+    /// Other readings of the day.
+    #[serde(default)]
+    pub measurement: Vec<Measurement>,
+    /// Answers.
+    pub entry: Vec<Entry>,
+}
+
+/// A reading that belongs to no item.
+#[derive(Deserialize, Debug)]
+#[serde(deny_unknown_fields)]
+pub struct Measurement {
+    /// What was measured.
+    pub name: String,
+    /// The reading.
+    pub value: String,
+}
+
+/// An answer, or several ticks.
+#[derive(Deserialize, Debug, Clone)]
+#[serde(untagged)]
+pub enum Words {
+    /// One.
+    One(String),
+    /// Several.
+    Several(Vec<String>),
+}
+
+/// One answer.
+#[derive(Deserialize, Debug)]
+#[serde(deny_unknown_fields)]
+pub struct Entry {
+    /// Item id.
+    pub item: String,
+    /// The answer.
+    pub answer: Option<Words>,
+    /// Or why it could not be reached.
+    pub could_not_reach: Option<String>,
+    /// Tolerance of a length.
+    pub tolerance: Option<String>,
+    /// Photograph files, from the folder of the house.
+    #[serde(default)]
+    pub photos: Vec<PathBuf>,
+    /// A remark.
+    pub note: Option<String>,
+    /// Why an earlier answer is corrected.
+    pub correction_reason: Option<String>,
+    /// Who answered, when it was not the surveyor.
+    pub who: Option<String>,
+    /// Minutes after the beginning.
+    pub minutes_after_start: i64,
+}
+
+/// What was found.
+#[derive(Deserialize, Debug)]
+#[serde(deny_unknown_fields)]
+#[allow(dead_code, reason = "some keys are for readers of the file only")]
+pub struct Findings {
+    /// Version of these keys; 1.
+    pub schema: u32,
+    /// Folder name of the house.
+    pub house: String,
+    /// Always true.
+    pub invented: bool,
+    /// When it was written down.
+    pub recorded_at: survey::Stamp,
+    /// By whom.
+    pub recorded_by: String,
+    /// One for each condition.
+    pub finding: Vec<SampleFinding>,
+}
+
+/// One condition.
+#[derive(Deserialize, Debug)]
+#[serde(deny_unknown_fields)]
+pub struct SampleFinding {
+    /// Condition id.
+    pub condition: String,
+    /// found, not-there or not-opened.
+    pub found: review::Outcome,
+    /// Dollars.
+    pub cost: f64,
+    /// Working days.
+    pub days: f64,
+    /// It stood in the contract price.
+    pub priced_before_signing: bool,
+    /// Words.
+    #[serde(default)]
+    pub note: String,
+    /// Photograph file, from the folder of the house.
+    pub photo: Option<PathBuf>,
+}
+
+/// Folders of houses, in order of name.
+pub fn houses(folder: &Path) -> Result<Vec<PathBuf>, Error> {
+    let mut found: Vec<PathBuf> = fs::read_dir(folder)
+        .map_err(|e| fail::file(folder, &e))?
+        .filter_map(|e| e.ok().map(|e| e.path()))
+        .filter(|p| p.join("survey.toml").is_file())
+        .collect();
+    found.sort();
+    if found.is_empty() {
+        let error = Error::new(Kind::Missing, format!("{} holds no sample surveys", folder.display()));
+        return Err(error.hint("run this in the project's folder, or name the folder with --samples"));
+    }
+    Ok(found)
+}
+
+/// Reads one file of a house.
+pub fn read<T: for<'de> Deserialize<'de>>(path: &Path) -> Result<T, Error> {
+    let text = fs::read_to_string(path).map_err(|e| fail::file(path, &e))?;
+    toml::from_str(&text).map_err(|e| {
+        let line = e.span().map_or(0, |s| text[..s.start.min(text.len())].matches('\n').count() + 1);
+        Error::new(Kind::Input, format!("{} line {line}: {}", path.display(), e.message()))
+            .hint("the keys are explained in the README beside the samples")
+    })
+}

@@ -1,0 +1,81 @@
+//! The world handed to the core: clock, random bits, folders. The one place that asks the system for them.
+
+use std::path::PathBuf;
+
+use actions::{Clock, Error, Kind, Random};
+use survey::Stamp;
+
+/// The machine's clock and zone.
+pub struct SystemClock;
+
+impl Clock for SystemClock {
+    fn now(&self) -> Stamp {
+        let now = jiff::Zoned::now();
+        let minutes = i16::try_from(now.offset().seconds() / 60).unwrap_or(0);
+        Stamp::new(now.timestamp().as_millisecond(), minutes).unwrap_or_else(|_| epoch())
+    }
+}
+
+fn epoch() -> Stamp {
+    // Zero is within every bound the constructor checks.
+    Stamp::new(0, 0).unwrap_or_else(|_| unreachable!("the epoch is a stamp"))
+}
+
+/// The machine's random bits.
+pub struct SystemRandom;
+
+impl Random for SystemRandom {
+    fn ten(&mut self) -> [u8; 10] {
+        let mut bytes = [0; 10];
+        // Without entropy two devices could only be told apart by their clocks; better to stop than to collide.
+        if getrandom::fill(&mut bytes).is_err() {
+            std::process::abort();
+        }
+        bytes
+    }
+}
+
+/// A clock that stands where it was put, for replaying a sample.
+pub struct SetClock(pub std::cell::Cell<Stamp>);
+
+impl Clock for SetClock {
+    fn now(&self) -> Stamp {
+        self.0.get()
+    }
+}
+
+/// Counts instead of drawing, for replaying a sample: the same replay gives the same ids.
+pub struct Counted(pub u64);
+
+impl Random for Counted {
+    fn ten(&mut self) -> [u8; 10] {
+        self.0 += 1;
+        let mut bytes = [0; 10];
+        bytes[2..].copy_from_slice(&self.0.to_be_bytes());
+        bytes
+    }
+}
+
+/// A folder from an option, a variable, or below the data folder of the person.
+#[allow(clippy::disallowed_methods, reason = "this is the door: the environment is read here only")]
+pub fn folder(given: Option<PathBuf>, variable: &str, name: &str) -> Result<PathBuf, Error> {
+    let set = |name: &str| std::env::var_os(name).filter(|v| !v.is_empty()).map(PathBuf::from);
+    given
+        .or_else(|| set(variable))
+        .or_else(|| set("XDG_DATA_HOME").map(|d| d.join(name)))
+        .or_else(|| set("HOME").map(|h| h.join(".local/share").join(name)))
+        .ok_or_else(|| {
+            Error::new(Kind::Input, "no folder for the records").hint(format!("name one, or set {variable}"))
+        })
+}
+
+/// Name of the person at the machine.
+#[allow(clippy::disallowed_methods, reason = "this is the door: the environment is read here only")]
+pub fn person(given: Option<String>) -> Result<String, Error> {
+    let name = given.or_else(|| std::env::var("USER").ok()).unwrap_or_else(|| "unnamed".to_owned());
+    let name = name.trim().to_owned();
+    if name.is_empty() || name.chars().count() > 80 || name.chars().any(char::is_control) {
+        return Err(Error::new(Kind::Input, "a person's name is 1 to 80 characters on one line"));
+    }
+    Ok(name)
+}
