@@ -1,0 +1,33 @@
+#!/bin/bash
+# Every check, in the order in which a mistake shows soonest. Stops at the first that fails and prints its output.
+# The screens come before cargo, because the window program has them inside; cargo is always asked for the whole
+# workspace, because another selection of crates would build the large ones a second time.
+source "$(dirname "$0")/lib.sh"
+source scripts/setup.sh
+
+need_rust
+need_rust_tools
+need_node
+need compiler pkg-config webview webdriver screen browser venv exiftool pdf-tools strace
+export UNDERLATH_BROWSER=$(browser)
+export UNDERLATH_TEST_PYTHON=$PWD/.venv/bin/python
+export UNDERLATH_TEST_EXIFTOOL=$(command -v exiftool)
+
+stage "Rust layout" cargo fmt --all --check
+stage "Python for the outside checks" python_venv
+stage "fetch what the screens are built with" ui_packages
+stage "screens: types" npm --prefix ui run --silent check
+stage "screens: tests" npm --prefix ui run --silent test
+stage "screens: build" npm --prefix ui run --silent build
+stage "screens: looked at in a browser" npm --prefix ui run --silent look
+stage "Rust lints" cargo clippy --locked --quiet --workspace --all-targets -- -D warnings
+RUSTDOCFLAGS="-D warnings" stage "Rust documentation" \
+  cargo doc --locked --quiet --workspace --no-deps --document-private-items
+stage "Rust tests: build" cargo test --locked --quiet --workspace --no-run
+stage "Rust tests: run" cargo test --locked --quiet --workspace
+
+# The window itself, over the records the demo makes; both programs were built with the tests.
+built=$(target_dir)/debug
+stage "the demo, for its records" "$built/underlath" demo --samples sample-surveys --into "$(target_dir)/demo-for-window"
+stage "the window, opened" npm --prefix ui run --silent window -- "$built/underlath-app" "$(target_dir)/demo-for-window/device"
+stage_times

@@ -1,0 +1,3 @@
+//! What the screens may ask, a few lines each.
+
+pub(crate) mod houses;

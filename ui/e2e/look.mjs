@@ -1,0 +1,199 @@
+// Looks at every screen in a real browser: both themes, three sizes, keyboard, twice the text, Spanish.
+// Fails on any axe-core finding, on sideways scroll, on a target too small, on an error in the console, and on any
+// request that leaves the page's own address. Screenshots go to e2e/out.
+import { mkdir, readFile } from 'node:fs/promises';
+import { fileURLToPath } from 'node:url';
+import { chromium } from 'playwright-core';
+import { build, preview } from 'vite';
+
+const here = (path) => fileURLToPath(new URL(path, import.meta.url));
+const configFile = here('vite.config.mjs');
+const out = here('out');
+const axe = await readFile(here('../node_modules/axe-core/axe.min.js'), 'utf8');
+
+const sizes = [[768, 1024], [1024, 768], [390, 844]];
+const screens = [
+  ['houses', '/#/', 'a[href^="#/house/"]'],
+  ['walk', '/#/house/0195-alder-street', '.rival'],
+  ['odds', '/#/house/0195-alder-street/odds', '.dot'],
+  ['long-walk', '/#/house/0195-heron-court', '.barfill'],
+  ['not-assessed', '/#/house/0195-tanner-row/odds', '.foot'],
+  ['empty', '/?empty#/', 'h1'],
+  ['refused', '/?refused#/', '[role=alert]'],
+  ['no-such-house', '/#/house/nowhere', '[role=alert]'],
+];
+
+const faults = [];
+const fault = (where, what) => faults.push(`${where}: ${what}`);
+
+await mkdir(out, { recursive: true });
+await build({ configFile, logLevel: 'error' });
+const server = await preview({ configFile, logLevel: 'error', preview: { port: 0, host: '127.0.0.1' } });
+const address = server.resolvedUrls.local[0].replace(/\/$/, '');
+const browser = await chromium.launch({
+  executablePath: process.env.UNDERLATH_BROWSER ?? '/usr/bin/chromium',
+  args: ['--no-sandbox', '--disable-gpu', '--disable-quic', '--no-first-run', '--disable-background-networking',
+    '--disable-component-update', '--disable-sync'],
+});
+
+/** A page of one size, theme and language; whatever it says on the console or asks of the outside is a fault. */
+async function open(where, { size: [width, height], theme = 'light', locale = 'en-US' }) {
+  const context = await browser.newContext({ viewport: { width, height }, colorScheme: theme, locale, hasTouch: true });
+  const page = await context.newPage();
+  page.on('pageerror', (error) => fault(where, `error: ${error.message}`));
+  page.on('console', (line) => ['error', 'warning'].includes(line.type()) && fault(where, `console: ${line.text()}`));
+  page.on('request', (asked) => {
+    const url = asked.url();
+    if (!url.startsWith(address) && !/^(data|blob):/.test(url)) fault(where, `asks outside: ${url}`);
+  });
+  return page;
+}
+
+async function show(page, path, waitFor) {
+  await page.goto(address + path);
+  await page.waitForSelector(waitFor);
+  await page.evaluate(() => document.fonts.ready);
+  await page.evaluate(() => new Promise((done) => requestAnimationFrame(() => requestAnimationFrame(done))));
+}
+
+/** The whole page on one picture, with the title block at its foot and not in its middle. */
+async function picture(page, where) {
+  const { width, height } = page.viewportSize();
+  const whole = await page.evaluate(() => document.documentElement.scrollHeight);
+  await page.setViewportSize({ width, height: Math.max(height, whole) });
+  await page.screenshot({ path: `${out}/${where}.png` });
+}
+
+async function noSidewaysScroll(page, where) {
+  const wide = await page.evaluate(() => document.documentElement.scrollWidth - document.documentElement.clientWidth);
+  if (wide > 0) fault(where, `scrolls sideways by ${wide} px`);
+}
+
+async function axeFindings(page, where) {
+  // evaluate runs the source outside the page's own policy
+  await page.evaluate(axe);
+  const found = await page.evaluate(() => globalThis.axe.run(document, { runOnly: ['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22aa', 'best-practice'] }));
+  for (const one of found.violations) {
+    fault(where, `axe ${one.id}: ${one.help} at ${one.nodes.map((n) => n.target.join(' ')).join(', ')}`);
+  }
+}
+
+/** Everything to press is at least 48 px both ways; words are at least 16 px, and 14 in drawings. */
+async function sizesHold(page, where) {
+  const small = await page.evaluate(() => {
+    const wrong = [];
+    for (const it of document.querySelectorAll('a, button, summary')) {
+      const { width, height } = it.getBoundingClientRect();
+      if (width < 48 || height < 48) wrong.push(`target ${Math.round(width)}x${Math.round(height)}: ${it.textContent.trim().slice(0, 40)}`);
+    }
+    const walk = document.createTreeWalker(document.body, NodeFilter.SHOW_TEXT);
+    for (let text = walk.nextNode(); text; text = walk.nextNode()) {
+      const holder = text.parentElement;
+      if (!text.textContent.trim() || holder.closest('.fr, .vh, script, style')) continue;
+      const least = holder.closest('svg') ? 14 : 16;
+      const is = parseFloat(getComputedStyle(holder).fontSize);
+      if (is < least) wrong.push(`text ${is} px: ${text.textContent.trim().slice(0, 40)}`);
+    }
+    // letters in a drawing that run over one another or out of the window
+    const letters = [...document.querySelectorAll('svg text')].map((t) => [t.textContent.trim(), t.getBoundingClientRect()]);
+    letters.forEach(([a, r], i) => {
+      if (r.left < 0 || r.right > innerWidth) wrong.push(`lettering cut off: ${a}`);
+      for (const [b, s] of letters.slice(i + 1)) {
+        if (r.left < s.right - 1 && s.left < r.right - 1 && r.top < s.bottom - 4 && s.top < r.bottom - 4) wrong.push(`lettering overlaps: ${a} / ${b}`);
+      }
+    });
+    return wrong;
+  });
+  for (const one of small) fault(where, one);
+}
+
+let looked = 0;
+for (const size of sizes) {
+  for (const theme of ['light', 'dark']) {
+    for (const [name, path, waitFor] of screens) {
+      const where = `${name}-${size[0]}-${theme}`;
+      const page = await open(where, { size, theme });
+      await show(page, path, waitFor);
+      await noSidewaysScroll(page, where);
+      await sizesHold(page, where);
+      await axeFindings(page, where);
+      await picture(page, where);
+      await page.context().close();
+      looked += 1;
+    }
+  }
+}
+
+// Spanish, at the narrowest size, where longer words show first.
+for (const [name, path, waitFor] of screens.slice(0, 3)) {
+  const where = `${name}-390-es`;
+  const page = await open(where, { size: [390, 844], locale: 'es-MX' });
+  await show(page, path, waitFor);
+  if ((await page.getAttribute('html', 'lang')) !== 'es') fault(where, 'is not in Spanish');
+  await noSidewaysScroll(page, where);
+  await sizesHold(page, where);
+  await axeFindings(page, where);
+  await picture(page, where);
+  await page.context().close();
+  looked += 1;
+}
+
+// Twice the text size: the layout gives way, nothing runs out at the side.
+for (const [name, path, waitFor] of screens.slice(0, 3)) {
+  const where = `${name}-390-double`;
+  const page = await open(where, { size: [390, 844] });
+  await page.addInitScript(() => addEventListener('DOMContentLoaded', () => (document.documentElement.style.fontSize = '200%')));
+  await show(page, path, waitFor);
+  await noSidewaysScroll(page, where);
+  await picture(page, where);
+  await page.context().close();
+  looked += 1;
+}
+
+// By keyboard alone: from the list into a house, to its odds, and back to the list.
+{
+  const where = 'keyboard';
+  const page = await open(where, { size: [1024, 768] });
+  await show(page, '/#/', 'a[href^="#/house/"]');
+  const tabTo = async (selector) => {
+    for (let i = 0; i < 20; i += 1) {
+      if (await page.evaluate((s) => document.activeElement?.matches(s), selector)) return true;
+      await page.keyboard.press('Tab');
+    }
+    fault(where, `Tab does not reach ${selector}`);
+    return false;
+  };
+  const heading = () => page.evaluate(() => document.activeElement?.tagName);
+  await tabTo('a[href="#/house/0195-alder-street"]');
+  await page.keyboard.press('Enter');
+  await page.waitForSelector('.rival');
+  if ((await heading()) !== 'H1') fault(where, 'the heading of the house has not got the focus');
+  if (!(await page.title()).startsWith('Alder Street kitchen')) fault(where, `the title is "${await page.title()}"`);
+  await tabTo('a[href$="/odds"]');
+  await page.keyboard.press('Enter');
+  await page.waitForSelector('.condition');
+  await tabTo('a[href="#/"]');
+  await page.keyboard.press('Enter');
+  await page.waitForSelector('.houses');
+  await page.context().close();
+  looked += 1;
+}
+
+// A record that could not be read is read again on asking.
+{
+  const where = 'again';
+  const page = await open(where, { size: [390, 844] });
+  await show(page, '/?refused#/', '[role=alert]');
+  const said = await page.textContent('[role=alert]');
+  if (!said.includes('Put back the last copy')) fault(where, `does not say how to mend it: ${said}`);
+  await page.click('button.press');
+  await page.waitForSelector('[role=alert]');
+  await page.context().close();
+  looked += 1;
+}
+
+await browser.close();
+await server.close();
+for (const one of faults) console.error(one);
+console.log(`${looked} states looked at, ${faults.length} faults`);
+process.exit(faults.length > 0 ? 1 : 0);

@@ -1,0 +1,118 @@
+// Opens the real window program on a made display and looks at it through WebKitWebDriver: the houses of a folder of
+// records are listed, one is opened, its odds are shown, nothing is refused by axe-core, nothing scrolls sideways.
+// Usage: xvfb-run -a -s "-screen 0 1280x1200x24" node e2e/window.mjs PROGRAM RECORDS
+import { spawn } from 'node:child_process';
+import { mkdir, readFile, writeFile } from 'node:fs/promises';
+import { createServer as createHttpServer } from 'node:http';
+import { createServer } from 'node:net';
+import { resolve } from 'node:path';
+import { fileURLToPath } from 'node:url';
+
+const [program, records] = process.argv.slice(2).map((path) => resolve(path));
+if (!program || !records) throw new Error('usage: node e2e/window.mjs PROGRAM RECORDS');
+const here = (path) => fileURLToPath(new URL(path, import.meta.url));
+const out = here('out');
+const axe = await readFile(here('../node_modules/axe-core/axe.min.js'), 'utf8');
+await mkdir(out, { recursive: true });
+
+const freePort = () =>
+  new Promise((done) => {
+    const server = createServer().listen(0, '127.0.0.1', () => {
+      const { port } = server.address();
+      server.close(() => done(port));
+    });
+  });
+
+const port = await freePort();
+const driver = spawn('WebKitWebDriver', [`--port=${port}`, '--host=127.0.0.1'], {
+  stdio: ['ignore', 'ignore', 'inherit'],
+  env: { ...process.env, TAURI_WEBVIEW_AUTOMATION: 'true', UNDERLATH_HOME: records, LANG: 'C.UTF-8', LANGUAGE: 'en_US' },
+});
+
+async function ask(method, path, body) {
+  const answer = await fetch(`http://127.0.0.1:${port}${path}`, {
+    method,
+    signal: AbortSignal.timeout(30_000),
+    ...(body === undefined ? {} : { body: JSON.stringify(body), headers: { 'content-type': 'application/json' } }),
+  });
+  const { value } = await answer.json();
+  if (!answer.ok) throw new Error(`${method} ${path}: ${value.error}: ${value.message}`);
+  return value;
+}
+
+const pause = (ms) => new Promise((done) => setTimeout(done, ms));
+
+async function until(what, look) {
+  for (const start = Date.now(); Date.now() - start < 20_000; await pause(100)) {
+    const found = await look().catch(() => null);
+    if (found) return found;
+  }
+  throw new Error(`waited in vain for ${what}`);
+}
+
+const faults = [];
+let session;
+try {
+  await until('WebKitWebDriver', () => ask('GET', '/status'));
+  const capabilities = { alwaysMatch: { 'webkitgtk:browserOptions': { binary: program, args: [] } } };
+  session = `/session/${(await ask('POST', '/session', { capabilities })).sessionId}`;
+  const run = (script, ...args) => ask('POST', `${session}/execute/sync`, { script, args });
+  const wait = (script, ...args) => ask('POST', `${session}/execute/async`, { script, args });
+
+  const look = async (name) => {
+    // two frames, or the picture may be of the screen before
+    await wait('const done = arguments[0]; requestAnimationFrame(() => requestAnimationFrame(() => setTimeout(done, 0)))');
+    await writeFile(`${out}/window-${name}.png`, Buffer.from(await ask('GET', `${session}/screenshot`), 'base64'));
+    const wide = await run('return document.documentElement.scrollWidth - document.documentElement.clientWidth');
+    if (wide > 0) faults.push(`${name}: scrolls sideways by ${wide} px`);
+    await run(axe);
+    const found = await wait('const done = arguments[0]; axe.run(document).then((r) => done(r.violations.map((v) => v.id + ": " + v.help)))');
+    for (const one of found) faults.push(`${name}: axe ${one}`);
+  };
+  const text = (selector) => run('return [...document.querySelectorAll(arguments[0])].map((e) => e.textContent.trim())', selector);
+
+  const names = await until('the list of houses', async () => {
+    const found = await text('.houses .name');
+    return found.length > 0 && found;
+  });
+  console.log(`houses: ${names.join(', ')}`);
+  await look('houses');
+
+  await run('document.querySelector(".houses a").click()');
+  await until('the rows of a house', async () => (await text('.question')).length > 0);
+  const rows = (await text('.question')).length;
+  await look('walk');
+
+  await run('document.querySelector(\'.foot a[href$="/odds"]\').click()');
+  const odds = await until('the odds of a house', async () => {
+    const found = await text('.condition h3');
+    return found.length > 0 && found;
+  });
+  console.log(`${names[0]}: ${rows} rows, ${odds.length} conditions; ${(await text('h1'))[0]}`);
+  await look('odds');
+
+  // The policy of the window holds: an address outside, which would answer anyone, is never even asked.
+  let asked = 0;
+  const outside = createHttpServer((_, answer) => {
+    asked += 1;
+    answer.writeHead(200, { 'access-control-allow-origin': '*' }).end('here');
+  });
+  const door = await new Promise((done) => outside.listen(0, '127.0.0.1', () => done(outside.address().port)));
+  const address = `http://127.0.0.1:${door}/`;
+  const tried = await wait(
+    `const [address, done] = arguments;
+     const picture = new Promise((end) => { const i = new Image(); i.onload = i.onerror = end; i.src = address + "i.png"; });
+     const question = fetch(address).then(() => "answered", () => "refused");
+     Promise.all([question, picture]).then(([said]) => done(said))`,
+    address,
+  );
+  if (tried !== 'refused' || asked > 0) faults.push(`the page asked an address outside ${asked} times: ${tried}`);
+  outside.close();
+} catch (error) {
+  faults.push(error.message);
+} finally {
+  if (session) await ask('DELETE', session).catch(() => null);
+  driver.kill();
+}
+for (const one of faults) console.error(one);
+process.exit(faults.length > 0 ? 1 : 0);

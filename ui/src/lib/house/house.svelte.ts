@@ -1,0 +1,30 @@
+// One house: what the record holds and its latest frozen assessment. Counts what is shown; decides nothing.
+import type { AssessmentView, HouseView, RowView } from '../bindings/views';
+import type { Host } from '../host/host';
+import { Reading } from '../reading.svelte';
+import type { Words } from '../words/words';
+
+export class House extends Reading<HouseView> {
+  readonly rows: RowView[] = $derived(this.value?.stations.flatMap((station) => station.rows) ?? []);
+  readonly wanted: number = $derived(this.rows.length);
+  readonly answered: number = $derived(this.rows.filter((row) => row.kind !== 'open').length);
+  readonly disagreeing: number = $derived(this.rows.filter((row) => row.kind === 'disagreement').length);
+  readonly assessment: AssessmentView | null = $derived(this.value?.assessment ?? null);
+
+  constructor(host: Host, survey: string) {
+    super(() => host.house(survey));
+  }
+
+  walkHeading(words: Words): string {
+    if (!this.value) return words.say(this.trouble ? 'failedHeading' : 'reading');
+    const open = this.wanted - this.answered;
+    const first = open > 0 ? words.count('walkOpen', open) : words.say('walkDone', { wanted: this.wanted });
+    return this.disagreeing > 0 ? `${first}, ${words.count('disagree', this.disagreeing)}` : first;
+  }
+
+  oddsHeading(words: Words): string {
+    if (!this.value) return words.say(this.trouble ? 'failedHeading' : 'reading');
+    if (!this.assessment) return words.say('oddsNone');
+    return words.say('carry', { money: words.money(this.assessment.money.p80Cents) });
+  }
+}

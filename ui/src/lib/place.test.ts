@@ -1,0 +1,19 @@
+import { describe, expect, it } from 'vitest';
+import { readPlace, writePlace, type Place } from './place';
+
+describe('the address', () => {
+  it('comes_back_as_it_was_written', () => {
+    const places: Place[] = [
+      { at: 'houses' },
+      { at: 'walk', survey: 'alder-street' },
+      { at: 'odds', survey: 'a/b c%d' },
+    ];
+    for (const place of places) expect(readPlace(writePlace(place))).toEqual(place);
+  });
+
+  it('leads_to_the_list_when_it_cannot_be_read', () => {
+    for (const hash of ['', '#', '#/', '#/house', '#/house/', '#/elsewhere/x', '#/house/%E0%A4%A']) {
+      expect(readPlace(hash)).toEqual({ at: 'houses' });
+    }
+  });
+});

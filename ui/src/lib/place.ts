@@ -1,0 +1,17 @@
+// Where the reader is, kept in the address: #/ is the list, #/house/ID the walk of one house, #/house/ID/odds its odds.
+export type Place = { at: 'houses' } | { at: 'walk' | 'odds'; survey: string };
+
+export function readPlace(hash: string): Place {
+  const [first, survey, leaf] = hash.replace(/^#\/?/, '').split('/');
+  if (first !== 'house' || !survey) return { at: 'houses' };
+  try {
+    return { at: leaf === 'odds' ? 'odds' : 'walk', survey: decodeURIComponent(survey) };
+  } catch {
+    return { at: 'houses' };
+  }
+}
+
+export function writePlace(place: Place): string {
+  if (place.at === 'houses') return '#/';
+  return `#/house/${encodeURIComponent(place.survey)}${place.at === 'odds' ? '/odds' : ''}`;
+}

@@ -1,0 +1,23 @@
+// A thing read through the host: being read, here, or refused. What is already here stays on the screen while it is
+// read again, and only the answer to the last question counts.
+import { HostError } from './host/host';
+
+export class Reading<T> {
+  value = $state.raw<T | null>(null);
+  trouble = $state.raw<HostError | null>(null);
+  #asked = 0;
+
+  constructor(readonly ask: () => Promise<T>) {}
+
+  async read(): Promise<void> {
+    const mine = ++this.#asked;
+    try {
+      const value = await this.ask();
+      if (mine !== this.#asked) return;
+      this.value = value;
+      this.trouble = null;
+    } catch (thrown) {
+      if (mine === this.#asked) this.trouble = HostError.from(thrown);
+    }
+  }
+}
