@@ -13,7 +13,7 @@ mod kit;
 mod next;
 mod note;
 mod open_survey;
-#[cfg(feature = "pdf")]
+#[cfg_attr(not(feature = "pdf"), allow(dead_code, reason = "gathered only where pages are made"))]
 mod pages;
 mod record;
 mod seal;
@@ -29,5 +29,12 @@ pub use next::{Next, next};
 pub use note::note;
 pub use open_survey::{NewSurvey, open_survey};
 pub use record::{Recorded, record};
+/// The moment type of [`Clock`].
+pub use survey::Stamp;
+
+/// The catalog built into the program.
+pub fn builtin_catalog() -> Result<survey::catalog::Catalog, survey::catalog::CatalogError> {
+    survey::catalog::builtin()
+}
 pub use seal::{SealOptions, SealedPacket, seal};
 pub use show::{house, houses};

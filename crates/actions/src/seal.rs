@@ -6,10 +6,14 @@
 use std::collections::BTreeMap;
 use std::path::{Path, PathBuf};
 
+use assessment::Forecast;
 use packet::Contents;
 use survey::log::{Body, Sealed};
+use survey::model::Picture;
 use survey::{Digest, SurveyId};
 
+
+use crate::pages::Sealing;
 use crate::{Desk, Error, Kit, assess};
 
 /// How to seal.
@@ -54,7 +58,18 @@ pub fn seal(
     let number = entries.iter().filter(|e| matches!(e.body, Body::Sealed(_))).count() as u32;
     let label = picture.opened.as_ref().map(|o| o.label.clone()).unwrap_or_default();
     let network = assessment::bif(&assessed.network, &assessed.forecast);
-    let pages_bytes = pages(desk, &picture, &assessed.forecast, sealed_at)?;
+    let pages_bytes = pages(
+        desk,
+        &picture,
+        &assessed.forecast,
+        &Sealing {
+            survey,
+            number,
+            organization: options.organization.as_deref(),
+            sealed_at,
+            assessment: assessed.digest,
+        },
+    )?;
     let contents = Contents {
         survey,
         label: &label,
@@ -100,23 +115,19 @@ fn file_name(label: &str, survey: SurveyId) -> String {
     if name.is_empty() { survey.to_string() } else { name }
 }
 
+/// Pages to read, when this program was built with them.
 #[cfg(feature = "pdf")]
 fn pages(
     desk: &Desk,
-    picture: &survey::model::Picture,
-    forecast: &assessment::Forecast,
-    sealed_at: survey::Stamp,
+    picture: &Picture,
+    forecast: &Forecast,
+    sealing: &Sealing<'_>,
 ) -> Result<Option<Vec<u8>>, Error> {
-    let data = crate::pages::data(desk, picture, forecast, sealed_at)?;
+    let data = crate::pages::data(desk, picture, forecast, sealing)?;
     Ok(Some(packet::pages(&data)?))
 }
 
 #[cfg(not(feature = "pdf"))]
-fn pages(
-    _: &Desk,
-    _: &survey::model::Picture,
-    _: &assessment::Forecast,
-    _: survey::Stamp,
-) -> Result<Option<Vec<u8>>, Error> {
+fn pages(_: &Desk, _: &Picture, _: &Forecast, _: &Sealing<'_>) -> Result<Option<Vec<u8>>, Error> {
     Ok(None)
 }

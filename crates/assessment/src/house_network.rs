@@ -311,8 +311,8 @@ fn normalized(shares: Vec<f64>) -> Vec<f64> {
 
 /// The network of a frozen assessment in the BIF interchange format, before evidence; properties name what made it.
 pub fn bif(house: &HouseNetwork, forecast: &crate::Forecast) -> String {
-    let made = format!("made by {}", forecast.engine);
-    let catalog = format!("catalog {} {}", forecast.catalog.version, forecast.catalog.digest);
-    let evidence = format!("ln P(evidence) in the assessment {}", forecast.log_p_evidence);
+    let made = format!("made = {}", forecast.engine);
+    let catalog = format!("catalog = {} {}", forecast.catalog.version, forecast.catalog.digest);
+    let evidence = format!("ln_p_evidence = {}", forecast.log_p_evidence);
     inference::bif::write(&house.net, "house", &[&made, &catalog, &evidence])
 }

@@ -11,13 +11,6 @@
 //! What that shows and what it does not: a packet that opens is whole and unaltered since sealing, *if* its digest
 //! is the one noted at sealing. Somebody who rebuilds a whole packet gets another digest; who built it is not
 //! proved here.
-//!
-//! ```
-//! # fn show(path: &std::path::Path) -> Result<(), packet::PacketError> {
-//! let packet = packet::open(path)?;
-//! assert_eq!(packet.info().entries as usize, packet.entries().len());
-//! # Ok(()) }
-//! ```
 
 mod bag;
 mod error;

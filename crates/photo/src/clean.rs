@@ -8,12 +8,12 @@ use crate::tables::well_formed;
 
 /// A copy without location, maker notes, serial numbers, embedded thumbnail, XMP, IPTC, comments, unknown
 /// application segments and everything after the end of the picture. The coded picture is copied unchanged, so
-/// every pixel is the same; JFIF (without its thumbnail), color profile and Adobe color segment stay because the
+/// every pixel is the same; JFIF (without its thumbnail), a whole color profile and the Adobe color segment stay because the
 /// colors need them. A fresh EXIF block holds orientation, the time taken and its offset and part of a second,
 /// nothing more, so the copy still shows upright and dated.
 ///
 /// # Errors
-/// As [`crate::intake`]; also when a segment is neither a well-formed part of a picture nor known extra data, because
+/// As [`crate::intake()`]; also when a segment is neither a well-formed part of a picture nor known extra data, because
 /// then nobody can say what it holds. A file that merely stops
 /// within its picture data gives a copy that stops at the same place.
 pub fn without_location(bytes: &[u8]) -> Result<Vec<u8>, PhotoError> {
@@ -25,6 +25,7 @@ fn clean(bytes: &[u8]) -> Result<Vec<u8>, Problem> {
     let time = facts.taken.as_ref().map(|taken| taken.exif());
     let exif =
         fresh(facts.orientation, time.as_ref().map(|(date, offset, sub)| (date.as_str(), *offset, *sub)));
+    let colors = whole_profile(bytes);
     let mut out = Vec::with_capacity(bytes.len());
     out.extend(SOI);
     let mut rest = Vec::with_capacity(bytes.len());
@@ -33,7 +34,7 @@ fn clean(bytes: &[u8]) -> Result<Vec<u8>, Problem> {
     for piece in walk.by_ref() {
         match piece {
             Piece::Scan { data } => rest.extend(data),
-            Piece::Segment { marker, at, body } => match kept(marker, body) {
+            Piece::Segment { marker, at, body } => match kept(marker, body, colors) {
                 Some(Kept::First(body)) if head.is_empty() => segment(&mut head, marker, &body),
                 Some(Kept::First(_)) | None => {}
                 Some(Kept::AsIs) => segment(&mut rest, marker, body),
@@ -52,7 +53,7 @@ fn clean(bytes: &[u8]) -> Result<Vec<u8>, Problem> {
     match walk.end() {
         End::Broken { at, what } => return Err(Problem::Damaged { at: at as u64, what }),
         End::Image { .. } => rest.extend(EOI),
-        End::RanOut { at } if bytes.get(at..).is_some_and(|left| left.iter().any(|&byte| byte != 0xff)) => {
+        End::RanOut { at } if at < bytes.len() => {
             let what = "a segment that claims to go on behind the end of the file";
             return Err(Problem::Damaged { at: at as u64, what });
         }
@@ -63,6 +64,22 @@ fn clean(bytes: &[u8]) -> Result<Vec<u8>, Problem> {
     out.extend(exif);
     out.extend(rest);
     Ok(out)
+}
+
+/// What a color profile segment begins with (ICC.1:2022 annex B.4); two bytes of number and count follow.
+const ICC: &[u8] = b"ICC_PROFILE\0";
+
+/// Whether the color profile segments together are exactly as long as the profile says it is (ICC.1:2022 7.2.2)
+/// and bear its signature. Decoders ignore other ones, and something else might be hiding behind a wrong length.
+fn whole_profile(bytes: &[u8]) -> bool {
+    let mut profile = Vec::new();
+    for piece in Walk::new(bytes) {
+        if let Piece::Segment { marker: APP2, body, .. } = piece {
+            profile.extend(body.strip_prefix(ICC).and_then(|part| part.get(2..)).unwrap_or_default());
+        }
+    }
+    let said = profile.first_chunk().map(|size: &[u8; 4]| u64::from(u32::from_be_bytes(*size)));
+    said == Some(profile.len() as u64) && profile.get(36..40) == Some(b"acsp")
 }
 
 enum Kept<'a> {
@@ -77,7 +94,7 @@ enum Kept<'a> {
 }
 
 /// What of a segment goes into the copy; `None` for application data and comments that stay behind.
-fn kept(marker: u8, body: &[u8]) -> Option<Kept<'_>> {
+fn kept(marker: u8, body: &[u8], colors: bool) -> Option<Kept<'_>> {
     match marker {
         APP0 => match body {
             // Identifier, version, units and densities; the thumbnail is declared 0 × 0 (JFIF 1.02).
@@ -86,7 +103,7 @@ fn kept(marker: u8, body: &[u8]) -> Option<Kept<'_>> {
             }
             _ => None,
         },
-        APP2 if body.starts_with(b"ICC_PROFILE\0") => Some(Kept::AsIs),
+        APP2 if body.starts_with(ICC) => colors.then_some(Kept::AsIs),
         // Version, two flags and the color transform: 12 bytes (Adobe Technical Note 5116), whatever more was hung on.
         APP14 if body.starts_with(b"Adobe") => body.get(..12).map(Kept::Cut),
         0xe0..=0xef | 0xfe => None,

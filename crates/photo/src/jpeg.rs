@@ -98,8 +98,8 @@ impl<'a> Walk<'a> {
             }
             match self.byte(code) {
                 Some(0x00 | 0xd0..=0xd7) => from = code + 1,
-                // A marker, or the beginning of one where the file stops.
-                _ => break first,
+                Some(_) => break first,
+                None => break self.bytes.len(),
             }
         };
         self.at = stop;

@@ -15,6 +15,7 @@ mod intake;
 mod jpeg;
 mod looks;
 mod preview;
+mod shrink;
 mod tables;
 mod taken;
 

@@ -8,6 +8,7 @@ use image::{DynamicImage, ImageDecoder, Limits};
 
 use crate::error::{PhotoError, Problem, tidy};
 use crate::jpeg::declared_frame;
+use crate::shrink::shrink;
 
 /// JPEG quality of previews (common practice, no source).
 const QUALITY: u8 = 82;
@@ -17,21 +18,15 @@ const QUALITY: u8 = 82;
 /// as 1.
 ///
 /// # Errors
-/// As [`crate::intake`], and when the picture itself cannot be decoded.
+/// As [`crate::intake()`], and when the picture itself cannot be decoded.
 pub fn thumbnail(bytes: &[u8], orientation: u8, longest: u32) -> Result<Vec<u8>, PhotoError> {
     small(bytes, orientation, longest.max(1)).map_err(PhotoError::unnamed)
 }
 
 fn small(bytes: &[u8], orientation: u8, longest: u32) -> Result<Vec<u8>, Problem> {
-    let full = decode(bytes)?;
     // Shrunk first and turned afterwards: turning the small picture costs next to nothing.
-    let mut picture =
-        if full.width().max(full.height()) > longest { full.thumbnail(longest, longest) } else { full };
+    let mut picture = shrink(decode(bytes)?, longest);
     picture.apply_orientation(Orientation::from_exif(orientation).unwrap_or(Orientation::NoTransforms));
-    let picture = match picture {
-        grey @ DynamicImage::ImageLuma8(_) => grey,
-        other => DynamicImage::ImageRgb8(other.into_rgb8()),
-    };
     let mut out = Vec::new();
     JpegEncoder::new_with_quality(&mut out, QUALITY)
         .encode_image(&picture)

@@ -104,6 +104,23 @@ pub fn advice_kind(advice: &Advice) -> &'static str {
     }
 }
 
+/// Advice in a word or two.
+pub fn advice_short(advice: &Advice) -> &'static str {
+    match advice {
+        Advice::LicensedLookFirst { .. } => "Licensed look first",
+        Advice::PriceInOrTest { .. } => "Price in or test",
+        Advice::InBasePrice { .. } => "In the base price",
+        Advice::BelowFloor => "Not raised",
+        Advice::Nothing => "Nothing",
+        Advice::Price { pricing, .. } => match pricing {
+            Pricing::PriceIn => "Price in",
+            Pricing::Allowance => "Allowance",
+            Pricing::UnitPrice => "Unit price",
+            Pricing::Exclude => "Exclude",
+        },
+    }
+}
+
 /// Advice in a sentence.
 pub fn advice_words(advice: &Advice) -> String {
     match advice {
@@ -127,6 +144,11 @@ pub fn advice_words(advice: &Advice) -> String {
             }
         }
     }
+}
+
+/// A sum to whole dollars.
+pub fn whole_dollars(money: survey::units::Money) -> String {
+    survey::units::Money::from_dollars((money.dollars()).round() as i64).to_string()
 }
 
 /// A sum as an estimator says it: to the nearest 10 dollars below 1,000, to the nearest 50 above.

@@ -29,9 +29,14 @@ pub fn run(args: &OneHouse, room: &mut Room<'_>, out: &mut Out) -> Result<(), Er
 pub fn tell(f: &Forecast, catalog: &Catalog, most: usize, out: &mut Out) {
     out.head(format!("{}: the unknown, from {} entries of the log", f.label, f.log.entries));
     let m = &f.money;
+    let whole = words::whole_dollars;
     out.line(format!(
         "  money   half the time within {}, 8 in 10 within {}, 9 in 10 within {} (mean {} ± {})",
-        m.p50, m.p80, m.p90, m.mean, m.standard_errors[0]
+        whole(m.p50),
+        whole(m.p80),
+        whole(m.p90),
+        whole(m.mean),
+        whole(m.standard_errors[0])
     ));
     let d = &f.days;
     out.line(format!("  days    half the time within {}, 8 in 10 within {}, 9 in 10 within {}", d.p50, d.p80, d.p90));
@@ -39,7 +44,7 @@ pub fn tell(f: &Forecast, catalog: &Catalog, most: usize, out: &mut Out) {
         let percent = over.map(|p| format!("{:.0} %", p * 100.0));
         out.line(format!("  chance of more than 2, 5, 10 % of the contract: {}", percent.join(", ")));
     }
-    out.line(format!("  apart from that, taken to be in the base price: {}", m.in_base_mean));
+    out.line(format!("  apart from that, taken to be in the base price: {}", whole(m.in_base_mean)));
     drain(f, out);
     out.line("");
     let likely: Vec<&ConditionForecast> = f.conditions.iter().filter(|c| c.probability >= 0.10).collect();

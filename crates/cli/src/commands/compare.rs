@@ -46,6 +46,7 @@ pub fn tell(c: &Comparison, rows: bool, out: &mut Out) {
             }
         }
     }
+    let whole = views::words::whole_dollars;
     let within = |w: &[bool; 3]| match w {
         [true, ..] => "within P50",
         [_, true, _] => "between P50 and P80",
@@ -54,7 +55,12 @@ pub fn tell(c: &Comparison, rows: bool, out: &mut Out) {
     };
     out.line(format!(
         "  money {} against P50 {}, P80 {}, P90 {}: {}; of it {} found after the price was fixed",
-        c.money.actual, c.money.p50, c.money.p80, c.money.p90, within(&c.money.within), c.money_late
+        whole(c.money.actual),
+        whole(c.money.p50),
+        whole(c.money.p80),
+        whole(c.money.p90),
+        within(&c.money.within),
+        whole(c.money_late)
     ));
     out.line(format!(
         "  days {} against P50 {}, P80 {}, P90 {}: {}",

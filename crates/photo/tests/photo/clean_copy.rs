@@ -116,6 +116,18 @@ fn a_picture_without_exif_gets_a_block_with_orientation_alone() {
 }
 
 #[test]
+fn a_color_profile_stays_when_it_is_whole_and_goes_when_it_is_not() {
+    let holds = |bytes: &[u8], word: &[u8]| bytes.windows(word.len()).any(|window| window == word);
+    let mut original = talkative();
+    assert!(holds(&without_location(&original).unwrap(), b"ICC_PROFILE"));
+    // A wrong length makes the profile swallow the beginning of the segment behind it.
+    let profile = original.windows(11).position(|window| window == b"ICC_PROFILE").unwrap();
+    original[profile - 1] += 26;
+    let copy = without_location(&original).unwrap();
+    assert!(!holds(&copy, b"ICC_PROFILE") && !holds(&copy, b"SECRET"));
+}
+
+#[test]
 fn a_segment_that_only_pretends_to_be_a_table_stops_the_copy() {
     // EXIF behind one flipped bit: quantization tables have a fixed length and this has another.
     let disguised = segment(0xdb, b"Exif\0\0MM\0*SECRET");

@@ -115,7 +115,7 @@ pub fn fold<'a>(entries: impl IntoIterator<Item = &'a Entry>) -> Picture {
     let mut corrected: BTreeSet<EntryId> = BTreeSet::new();
     for entry in &sorted {
         if let Body::Answer(answer) = &entry.body {
-            // An entry cannot correct itself, and a correction reaches only claims about the same item.
+            // A correction beats whatever it names, but never itself.
             corrected.extend(answer.corrects.iter().filter(|id| **id != entry.id));
         }
     }

@@ -46,8 +46,11 @@ describe('writing', () => {
     expect(english.days(3.5)).toBe('3.5 days');
   });
 
-  it('writes_money_in_whole_dollars', () => {
-    expect(english.money(790049)).toBe('$7,900');
+  it('writes_a_sum_as_an_estimator_says_it', () => {
+    expect(english.money(2240219)).toBe('$22,400');
+    expect(english.money(183740)).toBe('$1,850');
+    expect(english.money(18300)).toBe('$180');
+    expect(english.money(99_600)).toBe('$1,000');
     expect(english.money(0)).toBe('$0');
   });
 

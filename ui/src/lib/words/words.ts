@@ -45,10 +45,11 @@ export class Words {
     return this.count('days', Math.round(n * 10) / 10);
   }
 
-  /** Whole dollars: the cents of an estimate say nothing. */
+  /** A sum as an estimator says it: to the nearest 10 dollars below 1,000 and to the nearest 50 above. */
   money(cents: number): string {
+    const step = Math.abs(cents) < 100_000 ? 1_000 : 5_000;
     const style = { style: 'currency', currency: 'USD', currencyDisplay: 'narrowSymbol', maximumFractionDigits: 0 } as const;
-    return new Intl.NumberFormat(this.#region, style).format(Math.round(cents / 100));
+    return new Intl.NumberFormat(this.#region, style).format((Math.round(cents / step) * step) / 100);
   }
 
   /** A time as the clock on the wall of the house showed it: the offset written with it is kept, not ours. */

@@ -1,0 +1,267 @@
+//! What the pages of a packet say: picked from picture, catalog and frozen forecast; nothing is computed here.
+
+use std::collections::BTreeSet;
+
+use assessment::Forecast;
+use assessment::forecast::{ConditionForecast, DrainForecast};
+use packet::{
+    Amount, AnswerRow, ConditionRow, DrainBlock, LimitRow, LookRow, MoneyBlock, PagesData, PhotoBlock, Station,
+    UnknownRow,
+};
+use survey::log::Value;
+use survey::model::{Claim, Picture, Standing};
+use survey::units::Money;
+use survey::{Digest, Stamp, SurveyId};
+use views::words;
+
+use crate::{Desk, Error};
+
+/// Longest side of a picture on the pages, in pixels.
+const THUMBNAIL: u32 = 320;
+/// Conditions below this are counted, not listed ("unlikely"), unless a gate stands before them.
+const LISTED_FROM: f64 = 0.10;
+
+/// What the packet is, as far as the pages say it.
+pub(crate) struct Sealing<'a> {
+    pub(crate) survey: SurveyId,
+    pub(crate) number: u32,
+    pub(crate) organization: Option<&'a str>,
+    pub(crate) sealed_at: Stamp,
+    pub(crate) assessment: Digest,
+}
+
+/// Gathers the pages' data.
+pub(crate) fn data(
+    desk: &Desk,
+    picture: &Picture,
+    forecast: &Forecast,
+    sealing: &Sealing<'_>,
+) -> Result<PagesData, Error> {
+    let names: BTreeSet<&str> =
+        picture.answers.values().flat_map(|s| &s.claims).map(|c| c.by.as_str()).collect();
+    let listed: Vec<&ConditionForecast> = forecast.conditions.iter().filter(|c| listed(c)).collect();
+    let left_out = forecast.conditions.len() - listed.len();
+    Ok(PagesData {
+        label: forecast.label.clone(),
+        survey: sealing.survey,
+        number: sealing.number,
+        organization: sealing.organization.map(str::to_owned),
+        sealed_at: sealing.sealed_at,
+        surveyed_by: names.into_iter().map(str::to_owned).collect(),
+        catalog: forecast.catalog.version.clone(),
+        catalog_digest: forecast.catalog.digest,
+        engine: forecast.engine.clone(),
+        assessment_digest: sealing.assessment,
+        log_position: forecast.log.entries,
+        title: title(forecast),
+        lead: lead(forecast, left_out),
+        money: money(forecast),
+        conditions: listed.into_iter().map(|c| condition(desk, c)).collect(),
+        drain: drain(forecast),
+        looks: looks(desk, forecast),
+        stations: stations(desk, picture),
+        unknown: unknown(desk, forecast),
+        photos: photos(desk, picture)?,
+        disclaimers: vec![forecast.caution.clone(), desk.catalog.notice.clone()],
+    })
+}
+
+fn listed(c: &ConditionForecast) -> bool {
+    use assessment::forecast::Advice;
+    c.probability >= LISTED_FROM
+        || matches!(c.advice, Advice::LicensedLookFirst { .. } | Advice::PriceInOrTest { .. })
+}
+
+fn title(f: &Forecast) -> String {
+    let sum = words::round_dollars(f.money.p80.dollars());
+    format!("The unknown in this house: within {sum} in 8 cases of 10")
+}
+
+fn lead(f: &Forecast, left_out: usize) -> String {
+    let likely = f.conditions.iter().filter(|c| c.probability >= 0.60).count();
+    format!(
+        "Of {} conditions in the scope of this work {likely} are likely or more; {left_out} unlikely ones are not \
+         listed. Nothing seen is never nothing there.",
+        f.conditions.len()
+    )
+}
+
+fn money(f: &Forecast) -> MoneyBlock {
+    let m = &f.money;
+    let amount = |sum: Money, i: usize| Amount { sum, error: m.standard_errors[i] };
+    let mut notes = vec![format!(
+        "From {} joint draws of all conditions and their costs; percentiles of the sum, never sums of percentiles.",
+        f.draws
+    )];
+    if let Some([two, five, ten]) = m.over {
+        let percent = |p: f64| format!("{:.0} in 100", p * 100.0);
+        notes.push(format!(
+            "Chance that it passes 2, 5, 10 % of the contract: {}, {}, {}.",
+            percent(two),
+            percent(five),
+            percent(ten)
+        ));
+    }
+    notes.push(format!(
+        "Kept apart: {} on average for conditions the base price is taken to hold.",
+        words::whole_dollars(m.in_base_mean)
+    ));
+    if f.days.utility_wait[1] > 0.0 {
+        notes.push(format!("A utility may take {} calendar days from signing in 8 cases of 10.", f.days.utility_wait[1]));
+    }
+    MoneyBlock {
+        mean: amount(m.mean, 0),
+        p50: amount(m.p50, 1),
+        p80: amount(m.p80, 2),
+        p90: amount(m.p90, 3),
+        contract: f.contract,
+        days: [f.days.p50, f.days.p80, f.days.p90],
+        notes,
+    }
+}
+
+fn condition(desk: &Desk, c: &ConditionForecast) -> ConditionRow {
+    ConditionRow {
+        name: c.name.clone(),
+        words: words::about_in_10(c.probability),
+        odds: c.probability,
+        band: None,
+        low: c.cost[0],
+        likely: c.cost[1],
+        high: c.cost[2],
+        action: words::advice_short(&c.advice).to_owned(),
+        how: words::advice_words(&c.advice),
+        caution: Some(c.caution.clone()),
+        because: c.because.iter().take(3).map(|r| words::reason_words(&desk.catalog, r)).collect(),
+    }
+}
+
+fn drain(f: &Forecast) -> Option<DrainBlock> {
+    match &f.drain {
+        DrainForecast::NotInPlan => None,
+        DrainForecast::CannotSay { missing } => Some(DrainBlock {
+            title: "Whether the new sink drains into the old stub cannot be said".to_owned(),
+            verdict: format!("Not measured: {}.", missing.join(", ")),
+            arithmetic: Vec::new(),
+            limits: Vec::new(),
+            assumed: Vec::new(),
+            caution: "A licensed plumber decides; local code governs.".to_owned(),
+        }),
+        DrainForecast::Fit(fit) => Some(DrainBlock {
+            title: fit.sentence.clone(),
+            verdict: fit.remedies.join(" "),
+            arithmetic: fit.arithmetic.clone(),
+            limits: fit
+                .limits
+                .iter()
+                .map(|[rule, source]| {
+                    let (name, value) = rule.rsplit_once(": ").unwrap_or((rule, ""));
+                    LimitRow { name: name.to_owned(), value: value.to_owned(), source: source.clone() }
+                })
+                .collect(),
+            assumed: fit.assumed.clone(),
+            caution: fit.caution.clone(),
+        }),
+    }
+}
+
+fn looks(desk: &Desk, f: &Forecast) -> Vec<LookRow> {
+    let worth = f.looks.iter().filter(|l| l.net_per_minute > Money::ZERO).take(6);
+    worth
+        .map(|l| {
+            let names: Vec<&str> = l
+                .conditions
+                .iter()
+                .take(4)
+                .map(|c| desk.catalog.condition(c).map_or(c.as_str(), |c| c.name.as_str()))
+                .collect();
+            let more = l.conditions.len().saturating_sub(4);
+            let more = if more > 0 { format!(" and {more} more") } else { String::new() };
+            let ask = if l.ask_first.is_empty() {
+                String::new()
+            } else {
+                format!(" Not while: {}.", l.ask_first.join("; "))
+            };
+            LookRow {
+                what: l.label.clone(),
+                time: format!("{} min", l.minutes),
+                worth: words::round_dollars(l.value.dollars()),
+                why: format!("Could change: {}{more}. Done by: {}.{ask}", names.join(", "), l.who),
+            }
+        })
+        .collect()
+}
+
+fn stations(desk: &Desk, picture: &Picture) -> Vec<Station> {
+    let rows = |station: &str| -> Vec<AnswerRow> {
+        let items = desk.catalog.items.iter().filter(|i| i.station == station);
+        items
+            .filter_map(|item| {
+                let (_, standing) = picture.standing(&item.id)?;
+                Some(answer(desk, &item.id, &item.question, standing))
+            })
+            .collect()
+    };
+    let all = desk.catalog.stations.iter().map(|s| Station { name: s.label.clone(), answers: rows(&s.id) });
+    all.filter(|s| !s.answers.is_empty()).collect()
+}
+
+fn answer(desk: &Desk, item: &str, question: &str, standing: &Standing) -> AnswerRow {
+    let say = |c: &Claim| words::value_words(&desk.catalog, item, &c.answer.value);
+    let claim = standing.leading();
+    let entered = match (&claim.answer.value, &claim.answer.entered) {
+        (Value::Length(_), Some(entered)) => format!("{} (entered “{entered}”)", say(claim)),
+        _ => say(claim),
+    };
+    let disagrees = standing.disagrees();
+    AnswerRow {
+        question: question.to_owned(),
+        answer: entered,
+        tolerance: words::tolerance_words(&claim.answer),
+        who: claim.by.clone(),
+        when: claim.at.minute_text(),
+        disagrees: standing
+            .claims
+            .iter()
+            .skip(1)
+            .filter(|_| disagrees)
+            .map(|c| format!("{} ({}, {})", say(c), c.by, c.at.minute_text()))
+            .collect(),
+    }
+}
+
+fn unknown(desk: &Desk, f: &Forecast) -> Vec<UnknownRow> {
+    let row = |n: &assessment::forecast::NotKnown| {
+        let item = desk.catalog.item(&n.item);
+        let station = item.and_then(|i| desk.catalog.stations.iter().find(|s| s.id == i.station));
+        UnknownRow {
+            place: station.map(|s| s.label.clone()).unwrap_or_default(),
+            question: item.map_or_else(|| n.item.clone(), |i| i.question.clone()),
+            why: n.why.clone(),
+        }
+    };
+    f.not_known.iter().map(row).collect()
+}
+
+fn photos(desk: &Desk, picture: &Picture) -> Result<Vec<PhotoBlock>, Error> {
+    let question = |item: &str| desk.catalog.item(item).map_or_else(|| item.to_owned(), |i| i.question.clone());
+    let mut list: Vec<_> = picture.photos.iter().collect();
+    list.sort_by_key(|(digest, seen)| (seen.taken.taken.map(|t| t.unix_ms()), seen.at.unix_ms(), **digest));
+    list.into_iter()
+        .map(|(digest, seen)| {
+            let bytes = std::fs::read(desk.store.blobs().path(*digest))
+                .map_err(|e| Error::new(crate::Kind::Damaged, format!("photograph {}: {e}", digest.short())))?;
+            let shows: Vec<String> = seen.shows.iter().map(|(_, item)| question(item)).collect();
+            let caption = seen.taken.caption.clone().unwrap_or_else(|| shows.join(" · "));
+            let place = seen.taken.place.as_deref().and_then(|p| desk.catalog.stations.iter().find(|s| s.id == p));
+            let time = seen.taken.taken.map(|t| t.minute_text()).or_else(|| seen.taken.taken_local.clone());
+            Ok(PhotoBlock {
+                thumbnail: photo::thumbnail(&bytes, seen.taken.orientation, THUMBNAIL).unwrap_or_default(),
+                caption: if caption.is_empty() { seen.taken.name.clone() } else { caption },
+                place: place.map(|s| s.label.clone()).unwrap_or_default(),
+                time: time.unwrap_or_else(|| "time not in the file".to_owned()),
+                digest: *digest,
+            })
+        })
+        .collect()
+}

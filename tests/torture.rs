@@ -1,0 +1,69 @@
+//! `make torture`: the long tests. Ignored by `cargo test`, because they take minutes.
+#![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic, reason = "tests")]
+#![allow(clippy::disallowed_methods, reason = "tests read the environment and make folders")]
+
+use std::time::Duration;
+
+#[path = "support/mod.rs"]
+#[allow(dead_code, reason = "shared with the other tests")]
+mod support;
+
+use support::{run, underlath};
+
+/// A small deterministic sequence, so that a failure can be repeated.
+fn next(state: &mut u64) -> u64 {
+    *state = state.wrapping_mul(6_364_136_223_846_793_005).wrapping_add(1_442_695_040_888_963_407);
+    *state >> 33
+}
+
+#[test]
+#[ignore = "long: run make torture"]
+fn every_flipped_bit_of_a_packet_is_found_payload_included() {
+    let dir = tempfile::tempdir().unwrap();
+    run(dir.path(), &["new", "Mill Lane kitchen"]);
+    run(dir.path(), &["record", "Mill Lane kitchen", "planned-work", "new-floor"]);
+    let sealed: serde_json::Value =
+        serde_json::from_str(&run(dir.path(), &["seal", "Mill Lane kitchen", "--into", ".", "--json"])).unwrap();
+    let packet = dir.path().join(sealed["packet"].as_str().unwrap());
+    let whole = std::fs::read(&packet).unwrap();
+    let flipped = dir.path().join("flipped.zip");
+    // Every bit of the first and last 64 kB, where headers and lists lie, and one bit in a hundred between.
+    let mut state = 7;
+    for bit in 0..whole.len() * 8 {
+        let near_an_end = bit < 8 << 16 || bit > whole.len() * 8 - (8 << 16);
+        if !near_an_end && next(&mut state) % 100 != 0 {
+            continue;
+        }
+        let mut bytes = whole.clone();
+        bytes[bit / 8] ^= 1 << (bit % 8);
+        std::fs::write(&flipped, &bytes).unwrap();
+        assert!(packet::open(&flipped).is_err(), "bit {bit} of byte {} was not noticed", bit / 8);
+    }
+}
+
+#[test]
+#[ignore = "long: run make torture"]
+fn a_thousand_kills_of_the_program_lose_nothing_it_had_acknowledged() {
+    let dir = tempfile::tempdir().unwrap();
+    run(dir.path(), &["new", "Mill Lane kitchen"]);
+    let mut state = 11;
+    let mut acknowledged = 0u64;
+    for i in 0..1000u64 {
+        let answer = format!("{}", 10 + i % 12);
+        let mut child = underlath(dir.path())
+            .args(["record", "Mill Lane kitchen", "stub-height", &answer])
+            .stdout(std::process::Stdio::piped())
+            .spawn()
+            .unwrap();
+        std::thread::sleep(Duration::from_millis(next(&mut state) % 60));
+        let _ = child.kill();
+        let output = child.wait_with_output().unwrap();
+        // A line on standard output is the acknowledgement.
+        acknowledged += u64::from(output.stdout.ends_with(b"\n"));
+    }
+    let check: serde_json::Value = serde_json::from_str(&run(dir.path(), &["check", "--json"])).unwrap();
+    assert_eq!(check["problems"].as_array().map(Vec::len), Some(0), "{check}");
+    let entries = check["entries"].as_u64().unwrap();
+    assert!(entries > acknowledged, "{entries} entries, {acknowledged} answers acknowledged besides the opening");
+    assert!(acknowledged > 50, "some were left to finish: {acknowledged}");
+}
