@@ -58,6 +58,7 @@ has() {
     browser) browser >/dev/null ;;
     venv) python3 -c 'import venv, ensurepip' 2>/dev/null ;;
     exiftool) command -v exiftool >/dev/null ;;
+    unzip) command -v unzip >/dev/null ;;
     pdf-tools) command -v pdftotext >/dev/null && command -v pdfinfo >/dev/null ;;
     strace) command -v strace >/dev/null ;;
     *) complain "setup: nothing is known about '$1'." ;;
@@ -75,6 +76,7 @@ packages_of() {
     browser) if grep -qs '^ID=ubuntu' /etc/os-release; then echo chromium-browser; else echo chromium; fi ;;
     venv) echo python3 python3-venv ;;
     exiftool) echo libimage-exiftool-perl ;;
+    unzip) echo unzip ;;
     pdf-tools) echo poppler-utils ;;
     strace) echo strace ;;
   esac

@@ -8,10 +8,9 @@ source scripts/setup.sh
 need_rust
 need_rust_tools
 need_node
-need compiler pkg-config webview webdriver screen browser venv exiftool pdf-tools strace
+need compiler pkg-config webview webdriver screen browser venv exiftool pdf-tools unzip strace
 export UNDERLATH_BROWSER=$(browser)
 export UNDERLATH_TEST_PYTHON=$PWD/.venv/bin/python
-export UNDERLATH_TEST_EXIFTOOL=$(command -v exiftool)
 
 stage "Rust layout" cargo fmt --all --check
 stage "Python for the outside checks" python_venv

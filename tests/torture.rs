@@ -1,5 +1,6 @@
 //! `make torture`: the long tests. Ignored by `cargo test`, because they take minutes.
 #![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic, reason = "tests")]
+#![allow(unreachable_pub, reason = "a test binary has no outside")]
 #![allow(clippy::disallowed_methods, reason = "tests read the environment and make folders")]
 
 use std::time::Duration;
@@ -23,7 +24,8 @@ fn every_flipped_bit_of_a_packet_is_found_payload_included() {
     run(dir.path(), &["new", "Mill Lane kitchen"]);
     run(dir.path(), &["record", "Mill Lane kitchen", "planned-work", "new-floor"]);
     let sealed: serde_json::Value =
-        serde_json::from_str(&run(dir.path(), &["seal", "Mill Lane kitchen", "--into", ".", "--json"])).unwrap();
+        serde_json::from_str(&run(dir.path(), &["seal", "Mill Lane kitchen", "--into", ".", "--json"]))
+            .unwrap();
     let packet = dir.path().join(sealed["packet"].as_str().unwrap());
     let whole = std::fs::read(&packet).unwrap();
     let flipped = dir.path().join("flipped.zip");
@@ -31,7 +33,7 @@ fn every_flipped_bit_of_a_packet_is_found_payload_included() {
     let mut state = 7;
     for bit in 0..whole.len() * 8 {
         let near_an_end = bit < 8 << 16 || bit > whole.len() * 8 - (8 << 16);
-        if !near_an_end && next(&mut state) % 100 != 0 {
+        if !near_an_end && !next(&mut state).is_multiple_of(100) {
             continue;
         }
         let mut bytes = whole.clone();
@@ -64,6 +66,9 @@ fn a_thousand_kills_of_the_program_lose_nothing_it_had_acknowledged() {
     let check: serde_json::Value = serde_json::from_str(&run(dir.path(), &["check", "--json"])).unwrap();
     assert_eq!(check["problems"].as_array().map(Vec::len), Some(0), "{check}");
     let entries = check["entries"].as_u64().unwrap();
-    assert!(entries > acknowledged, "{entries} entries, {acknowledged} answers acknowledged besides the opening");
+    assert!(
+        entries > acknowledged,
+        "{entries} entries, {acknowledged} answers acknowledged besides the opening"
+    );
     assert!(acknowledged > 50, "some were left to finish: {acknowledged}");
 }

@@ -1,5 +1,12 @@
 //! `make bench`: the speeds that are told, each with what it is compared with in the same run.
-#![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic, clippy::print_stdout, reason = "a benchmark")]
+#![allow(
+    clippy::unwrap_used,
+    clippy::expect_used,
+    clippy::panic,
+    clippy::print_stdout,
+    reason = "a benchmark"
+)]
+#![allow(unreachable_pub, reason = "a test binary has no outside")]
 #![allow(clippy::disallowed_methods, reason = "a benchmark reads the clock")]
 
 use std::collections::BTreeMap;
@@ -36,7 +43,8 @@ fn main() {
 /// One answer including the save, as the command line and the tablet make it: picture read, value checked, fsync.
 fn answers(dir: &Path) {
     let (mut desk, clock, mut random) = support::desk(&dir.join("answers"));
-    let survey = support::house(&mut desk, &clock, &mut random, &[("planned-work", &["deep-sink", "new-floor"])]);
+    let survey =
+        support::house(&mut desk, &clock, &mut random, &[("planned-work", &["deep-sink", "new-floor"])]);
     let mut kit = Kit { clock: &clock, random: &mut random, by: "R. Ames".into() };
     let mut times = Vec::new();
     for i in 0..500 {
@@ -64,7 +72,14 @@ fn largest_house(dir: &Path) {
     let home = dir.join("demo");
     let program = support::program();
     let samples = support::root().join("sample-surveys");
-    let made = Command::new(program).arg("demo").arg("--samples").arg(samples).arg("--into").arg(&home).output().unwrap();
+    let made = Command::new(program)
+        .arg("demo")
+        .arg("--samples")
+        .arg(samples)
+        .arg("--into")
+        .arg(&home)
+        .output()
+        .unwrap();
     assert!(made.status.success(), "{}", String::from_utf8_lossy(&made.stderr));
     let (mut desk, clock, mut random) = support::desk(&home.join("device"));
     let mut kit = Kit { clock: &clock, random: &mut random, by: "R. Ames".into() };
@@ -78,7 +93,9 @@ fn largest_house(dir: &Path) {
         times.push(start.elapsed());
     }
     let (median, worst) = median_p99(times);
-    println!("assess the largest sample house ({conditions} conditions)   median {median:.0} ms, worst {worst:.0} ms");
+    println!(
+        "assess the largest sample house ({conditions} conditions)   median {median:.0} ms, worst {worst:.0} ms"
+    );
 }
 
 /// Sealing 60 photographs of about 3.4 MB against `sha256sum` and `cp` of the same files.
@@ -97,7 +114,8 @@ fn sealing(dir: &Path) {
         std::fs::write(&path, &bytes).unwrap();
         paths.push(path);
         let mut kit = Kit { clock: &clock, random: &mut random, by: "R. Ames".into() };
-        import_photo(&mut desk, survey, Some("stub-height"), &format!("{i}.jpg"), &bytes, None, &mut kit).unwrap();
+        import_photo(&mut desk, survey, Some("stub-height"), &format!("{i}.jpg"), &bytes, None, &mut kit)
+            .unwrap();
     }
     let mut kit = Kit { clock: &clock, random: &mut random, by: "R. Ames".into() };
     let assessed = assess(&mut desk, survey, &mut kit).unwrap();

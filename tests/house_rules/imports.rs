@@ -10,11 +10,11 @@ use crate::support::root;
 /// Rows of the table: crate → what it may import. "any" means anything of ours.
 fn table() -> BTreeMap<String, BTreeSet<String>> {
     let text = std::fs::read_to_string(root().join("DEVELOPERS.md")).unwrap();
-    let section = text.split("<!-- import table -->").nth(1).expect("DEVELOPERS.md marks its import table twice");
+    let section =
+        text.split("<!-- import table -->").nth(1).expect("DEVELOPERS.md marks its import table twice");
     let rows = section.lines().filter(|l| l.starts_with("| `"));
-    let names = |cell: &str| -> BTreeSet<String> {
-        cell.split('`').skip(1).step_by(2).map(str::to_owned).collect()
-    };
+    let names =
+        |cell: &str| -> BTreeSet<String> { cell.split('`').skip(1).step_by(2).map(str::to_owned).collect() };
     rows.map(|row| {
         let cells: Vec<&str> = row.split('|').collect();
         (names(cells[1]).into_iter().next().unwrap(), names(cells[2]))
@@ -38,7 +38,8 @@ fn ours() -> BTreeMap<String, BTreeSet<String>> {
             let imports = p["dependencies"].as_array().unwrap().iter();
             // Test helpers may reach further; what ships may not.
             let shipped = imports.filter(|d| d["kind"].as_str() != Some("dev"));
-            let imports = shipped.map(|d| d["name"].as_str().unwrap().to_owned()).filter(|d| names.contains(d));
+            let imports =
+                shipped.map(|d| d["name"].as_str().unwrap().to_owned()).filter(|d| names.contains(d));
             (p["name"].as_str().unwrap().to_owned(), imports.collect())
         })
         .collect()
@@ -59,7 +60,9 @@ fn disagreements(
             }
         }
     }
-    found.extend(table.keys().filter(|n| !ours.contains_key(*n)).map(|n| format!("{n} is in the table, but no crate")));
+    found.extend(
+        table.keys().filter(|n| !ours.contains_key(*n)).map(|n| format!("{n} is in the table, but no crate")),
+    );
     let reaches = |name: &str, what: &str| ours.get(name).is_some_and(|i| i.contains(what));
     for name in ours.keys().filter(|n| *n != "cli" && *n != "house-tests") {
         if reaches(name, "store") && reaches(name, "office") {

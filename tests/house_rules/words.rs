@@ -3,8 +3,7 @@
 use crate::support::{catalog, root};
 
 /// A claim nobody may make on a screen, a page or a line.
-const NEVER: [&str; 6] =
-    ["is safe", "are safe", "it's safe", "code-compliant", "clear to cut", "meets code"];
+const NEVER: [&str; 6] = ["is safe", "are safe", "it's safe", "code-compliant", "clear to cut", "meets code"];
 
 fn claims(text: &str) -> Option<&'static str> {
     let lower = text.to_lowercase();

@@ -11,9 +11,13 @@ fn the_packet_is_a_valid_bag_for_an_independent_validator() {
     let photo = sample_photo();
     run(dir.path(), &["new", "Mill Lane kitchen", "--contract", "80000"]);
     run(dir.path(), &["record", "Mill Lane kitchen", "planned-work", "deep-sink", "new-floor"]);
-    run(dir.path(), &["record", "Mill Lane kitchen", "stub-height", "19 3/8", "--photo", photo.to_str().unwrap()]);
+    run(
+        dir.path(),
+        &["record", "Mill Lane kitchen", "stub-height", "19 3/8", "--photo", photo.to_str().unwrap()],
+    );
     let sealed: serde_json::Value =
-        serde_json::from_str(&run(dir.path(), &["seal", "Mill Lane kitchen", "--into", ".", "--json"])).unwrap();
+        serde_json::from_str(&run(dir.path(), &["seal", "Mill Lane kitchen", "--into", ".", "--json"]))
+            .unwrap();
     let packet = dir.path().join(sealed["packet"].as_str().unwrap());
     let script = "import sys,zipfile,bagit,os\n\
                   zipfile.ZipFile(sys.argv[1]).extractall(sys.argv[2])\n\
@@ -36,7 +40,8 @@ fn the_packet_is_a_valid_bag_for_an_independent_validator() {
     assert_eq!(std::fs::read(&inside).unwrap(), std::fs::read(&photo).unwrap(), "the original, bit for bit");
 
     // What the log says of the picture is what exiftool reads in it.
-    let output = Command::new("exiftool").args(["-json", "-n"]).arg(&inside).output().expect("exiftool is needed");
+    let output =
+        Command::new("exiftool").args(["-json", "-n"]).arg(&inside).output().expect("exiftool is needed");
     let facts: serde_json::Value = serde_json::from_slice(&output.stdout).unwrap();
     let log = std::fs::read_to_string(format!("{bag}/data/log.jsonl")).unwrap();
     let taken = log.lines().map(|l| serde_json::from_str::<serde_json::Value>(l).unwrap());
@@ -45,7 +50,10 @@ fn the_packet_is_a_valid_bag_for_an_independent_validator() {
     assert_eq!(taken["body"]["orientation"].as_u64(), Some(orientation));
     let (w, h) = (facts[0]["ImageWidth"].as_u64().unwrap(), facts[0]["ImageHeight"].as_u64().unwrap());
     let upright = if orientation >= 5 { (h, w) } else { (w, h) };
-    assert_eq!((taken["body"]["width"].as_u64().unwrap(), taken["body"]["height"].as_u64().unwrap()), upright);
+    assert_eq!(
+        (taken["body"]["width"].as_u64().unwrap(), taken["body"]["height"].as_u64().unwrap()),
+        upright
+    );
     let camera = facts[0]["DateTimeOriginal"].as_str().unwrap().replacen(':', "-", 2).replace(' ', "T");
     let recorded = taken["body"]["taken"].as_str().or(taken["body"]["taken_local"].as_str()).unwrap();
     assert!(recorded.starts_with(&camera), "{recorded} {camera}");

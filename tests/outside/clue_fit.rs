@@ -2,7 +2,7 @@
 
 use std::fmt::Write as _;
 
-use assessment::{AskedGot, ClueTables};
+use assessment::{AskedGot, ClueTables, Probability};
 
 use crate::support::{catalog, root};
 
@@ -10,35 +10,36 @@ use crate::support::{catalog, root};
 const WORST: f64 = 0.05;
 
 fn page(rows: &[AskedGot]) -> String {
-    let shared: Vec<&AskedGot> = {
-        let clues = |r: &&AskedGot| rows.iter().filter(|o| o.clue == r.clue && o.band == r.band).count() > 1;
-        rows.iter().filter(clues).collect()
+    let conditions = |clue: &str| {
+        let mut ids: Vec<&str> =
+            rows.iter().filter(|r| r.clue == clue).map(|r| r.condition.as_str()).collect();
+        ids.dedup();
+        ids.len()
     };
-    let beyond: Vec<&&AskedGot> = shared.iter().filter(|r| r.worst() > WORST).collect();
-    let worst = rows.iter().map(AskedGot::worst).fold(0.0, f64::max);
+    let shared: Vec<&AskedGot> = rows.iter().filter(|r| conditions(&r.clue) > 1).collect();
+    let worst = rows.iter().map(AskedGot::off).fold(0.0, f64::max);
     let mut text = String::from(
         "# Clue tables: asked and got\n\n\
          Made by the test `outside::clue_fit`; run it with `UPDATE_DOCS=1` to write this page.\n\n\
          The catalog says P(clue | condition present) and P(clue | absent) pair by pair.\n\
-         A clue that several conditions can cause has one table (noisy-OR, fitted by least squares on log-odds), which \
-         cannot give every pair back when pairs contradict each other.\n\
-         A clue of one condition is exact and not listed.\n\n",
+         A clue that several conditions can cause has one table (noisy-OR, fitted by least squares on log-odds, at the \
+         base rates the catalog states), which cannot give every pair back when pairs contradict each other.\n\
+         Where the false positives of a clue depend on the era, its table has one leak for each era and shared weights; \
+         P(clue | present) is then over all houses that have the condition.\n\
+         Clues of a single condition are given back exactly and not listed.\n\n",
     );
-    let _ = writeln!(text, "Pairs in all: {}; of clues with several conditions: {}.", rows.len(), shared.len());
-    let _ = writeln!(text, "Worst difference: {worst:.4}; beyond {WORST}: {}.\n", beyond.len());
-    text.push_str("| clue | condition | era | asked present | got | asked absent | got |\n|---|---|---|---|---|---|---|\n");
+    let _ =
+        writeln!(text, "Numbers in all: {}; of clues with several conditions: {}.", rows.len(), shared.len());
+    let _ = writeln!(text, "Worst difference: {worst:.3}.\n");
+    text.push_str("| clue | condition | P(clue given) | era | asked | got |\n|---|---|---|---|---|---|\n");
     for r in shared {
-        let _ = writeln!(
-            text,
-            "| {} | {} | {} | {:.3} | {:.3} | {:.3} | {:.3} |",
-            r.clue,
-            r.condition,
-            r.band.as_deref().unwrap_or("all"),
-            r.asked.0,
-            r.got.0,
-            r.asked.1,
-            r.got.1
-        );
+        let of = match r.of {
+            Probability::IfPresent => "present",
+            Probability::IfAbsent => "absent",
+        };
+        let era = r.band.as_deref().unwrap_or("all");
+        let _ =
+            writeln!(text, "| {} | {} | {of} | {era} | {:.3} | {:.3} |", r.clue, r.condition, r.asked, r.got);
     }
     text
 }
@@ -50,8 +51,10 @@ fn fitted_tables_give_the_catalogs_numbers_back_within_a_twentieth() {
     assert!(rows.len() > 250, "{}", rows.len());
     let beyond: Vec<String> = rows
         .iter()
-        .filter(|r| r.worst() > WORST)
-        .map(|r| format!("{} {} {:?}: asked {:?} got {:?}", r.clue, r.condition, r.band, r.asked, r.got))
+        .filter(|r| r.off() > WORST)
+        .map(|r| {
+            format!("{} {} {:?} {:?}: asked {} got {:.3}", r.clue, r.condition, r.of, r.band, r.asked, r.got)
+        })
         .collect();
     let text = page(&rows);
     let path = root().join("docs/clue-fit.md");

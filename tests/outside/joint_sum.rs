@@ -13,7 +13,8 @@ use crate::support::{root, vectors};
 fn network(name: &str) -> Network {
     let mut found = Vec::new();
     crate::house_rules::files(&root().join("tests/vectors/inference"), &["json"], &mut found);
-    let path = found.into_iter().find(|p| p.file_name().unwrap().to_str() == Some(&format!("{name}.json"))).unwrap();
+    let path =
+        found.into_iter().find(|p| p.file_name().unwrap().to_str() == Some(&format!("{name}.json"))).unwrap();
     let json: Value = serde_json::from_str(&std::fs::read_to_string(path).unwrap()).unwrap();
     let mut builder = NetworkBuilder::new();
     let nodes = json["nodes"].as_array().unwrap();
@@ -33,7 +34,11 @@ fn network(name: &str) -> Network {
             .iter()
             .map(|p| names.iter().position(|x| x == p.as_str().unwrap()).unwrap())
             .collect();
-        let rows = n["cpt"].as_array().unwrap().iter().flat_map(|r| r.as_array().unwrap().iter().map(|x| x.as_f64().unwrap()));
+        let rows = n["cpt"]
+            .as_array()
+            .unwrap()
+            .iter()
+            .flat_map(|r| r.as_array().unwrap().iter().map(|x| x.as_f64().unwrap()));
         builder.table(*id, &parents, rows.collect()).unwrap();
     }
     builder.build().unwrap()
@@ -44,7 +49,8 @@ fn sampled_sums_have_the_exact_moments_of_dependent_conditions() {
     let file = vectors("assessment/joint_sum.json");
     let cases = file["cases"].as_array().unwrap();
     assert!(cases.len() >= 5);
-    let list = |v: &Value| -> Vec<f64> { v.as_array().unwrap().iter().map(|x| x.as_f64().unwrap()).collect() };
+    let list =
+        |v: &Value| -> Vec<f64> { v.as_array().unwrap().iter().map(|x| x.as_f64().unwrap()).collect() };
     for case in cases {
         let net = network(case["network"].as_str().unwrap());
         let mut evidence = Evidence::new();
@@ -52,13 +58,20 @@ fn sampled_sums_have_the_exact_moments_of_dependent_conditions() {
             let id = net.find(node).unwrap();
             evidence.observe(id, net.state(id, state.as_str().unwrap()).unwrap());
         }
-        let targets: Vec<usize> =
-            case["targets"].as_array().unwrap().iter().map(|t| net.find(t.as_str().unwrap()).unwrap()).collect();
+        let targets: Vec<usize> = case["targets"]
+            .as_array()
+            .unwrap()
+            .iter()
+            .map(|t| net.find(t.as_str().unwrap()).unwrap())
+            .collect();
         let perts: Vec<Pert> = case["pert"]
             .as_array()
             .unwrap()
             .iter()
-            .map(|p| { let p = list(p); Pert::new(p[0], p[1], p[2]).unwrap() })
+            .map(|p| {
+                let p = list(p);
+                Pert::new(p[0], p[1], p[2]).unwrap()
+            })
             .collect();
         let joint = sampler(&net, &evidence, &targets).unwrap();
         let mut rng = ChaCha8Rng::seed_from_u64(20_26);
@@ -92,8 +105,16 @@ fn sampled_sums_have_the_exact_moments_of_dependent_conditions() {
         let (mean, variance) = (case["pert_mean"].as_f64().unwrap(), case["pert_variance"].as_f64().unwrap());
         let got_mean = sums.iter().sum::<f64>() / n;
         let got_variance = sums.iter().map(|s| (s - got_mean) * (s - got_mean)).sum::<f64>() / n;
-        assert!((got_mean - mean).abs() < 5.0 * (variance / n).sqrt(), "{} mean {got_mean} {mean}", case["id"]);
+        assert!(
+            (got_mean - mean).abs() < 5.0 * (variance / n).sqrt(),
+            "{} mean {got_mean} {mean}",
+            case["id"]
+        );
         // The variance of a variance of 40,000 draws: within 4 %; independence would be off by more where it matters.
-        assert!((got_variance / variance - 1.0).abs() < 0.04, "{} variance {got_variance} {variance}", case["id"]);
+        assert!(
+            (got_variance / variance - 1.0).abs() < 0.04,
+            "{} variance {got_variance} {variance}",
+            case["id"]
+        );
     }
 }

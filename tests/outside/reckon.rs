@@ -96,7 +96,11 @@ fn a_case_that_cannot_be_answered_says_so_and_the_rest_still_run() {
         { "id": 3 },
     ]});
     let answers = reckon(&["trade"], &cases);
-    assert!(answers[0]["error"].as_str().unwrap().contains("in_to_mm"), "lists what it knows: {}", answers[0]);
+    assert!(
+        answers[0]["error"].as_str().unwrap().contains("in_to_mm"),
+        "lists what it knows: {}",
+        answers[0]
+    );
     assert_eq!(answers[1]["result"], serde_json::json!(25.4));
     assert!(answers[2]["error"].is_string());
 }

@@ -16,7 +16,10 @@ pub fn root() -> PathBuf {
 /// A reference file.
 pub fn vectors(name: &str) -> serde_json::Value {
     let path = root().join("tests/vectors").join(name);
-    serde_json::from_str(&std::fs::read_to_string(&path).unwrap_or_else(|e| panic!("{}: {e}", path.display()))).unwrap()
+    serde_json::from_str(
+        &std::fs::read_to_string(&path).unwrap_or_else(|e| panic!("{}: {e}", path.display())),
+    )
+    .unwrap()
 }
 
 /// The program, built beside this test.
@@ -32,7 +35,10 @@ pub fn program() -> PathBuf {
 pub fn underlath(dir: &Path) -> Command {
     let mut command = Command::new(program());
     command.current_dir(dir);
-    command.env("UNDERLATH_HOME", dir.join("device")).env("UNDERLATH_OFFICE", dir.join("office")).env("USER", "R. Ames");
+    command
+        .env("UNDERLATH_HOME", dir.join("device"))
+        .env("UNDERLATH_OFFICE", dir.join("office"))
+        .env("USER", "R. Ames");
     command
 }
 
@@ -107,8 +113,10 @@ pub fn house(desk: &mut Desk, clock: &Still, random: &mut Counted, answers: &[(&
     };
     let survey = open_survey(desk, &new, &mut kit).unwrap();
     for (item, words) in answers {
-        let entered = Entered { answer: words.iter().map(|w| (*w).to_owned()).collect(), ..Entered::default() };
-        record(desk, survey, item, &entered, &[], &mut kit).unwrap_or_else(|e| panic!("{item}: {e} {:?}", e.hint));
+        let entered =
+            Entered { answer: words.iter().map(|w| (*w).to_owned()).collect(), ..Entered::default() };
+        record(desk, survey, item, &entered, &[], &mut kit)
+            .unwrap_or_else(|e| panic!("{item}: {e} {:?}", e.hint));
     }
     survey
 }

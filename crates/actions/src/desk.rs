@@ -5,10 +5,10 @@ use std::path::Path;
 
 use assessment::{ClueTables, Forecast};
 use store::Store;
+use survey::SurveyId;
 use survey::catalog::Catalog;
 use survey::log::{Body, Entry};
 use survey::model::{Picture, fold};
-use survey::SurveyId;
 
 use crate::{Error, Kind, Kit};
 
@@ -70,13 +70,13 @@ impl Desk {
             at,
             by: by.clone(),
             prev: next.prev,
-            body: body.take().unwrap_or_else(|| unreachable_body()),
+            body: body.take().unwrap_or_else(empty_note),
         })?;
         Ok(entry)
     }
 }
 
 /// The store calls the builder once; were it to call it again, an empty note is the harmless thing to record.
-fn unreachable_body() -> Body {
+fn empty_note() -> Body {
     Body::Note(survey::log::Note { place: None, item: None, text: String::new() })
 }

@@ -44,7 +44,8 @@ pub(crate) fn read(catalog: &Catalog, item: &Item, entered: &Entered) -> Result<
         if !forgivable {
             let mut error = Error::new(Kind::Input, fault.to_string());
             if out_of_range {
-                error = error.hint("measure again; if it really is so, record it once more and say that you are sure");
+                error = error
+                    .hint("measure again; if it really is so, record it once more and say that you are sure");
             }
             return Err(error);
         }
@@ -79,8 +80,11 @@ fn value(
     let one = || -> Result<&str, Error> {
         match words.as_slice() {
             [only] => Ok(only),
-            _ => Err(Error::new(Kind::Input, format!("{} takes one answer, {} were given", item.id, words.len()))
-                .hint(asked(item))),
+            _ => Err(Error::new(
+                Kind::Input,
+                format!("{} takes one answer, {} were given", item.id, words.len()),
+            )
+            .hint(asked(item))),
         }
     };
     match &item.answer {
@@ -122,7 +126,11 @@ fn length(item: &Item, text: &str, unit: LengthIn, complaints: &mut Vec<String>)
             Ok(length)
         }
         _ => {
-            let why = if parsed.status == LengthStatus::Ambiguous { "can mean two lengths" } else { "is no length" };
+            let why = if parsed.status == LengthStatus::Ambiguous {
+                "can mean two lengths"
+            } else {
+                "is no length"
+            };
             Err(Error::new(Kind::Input, format!("{}: “{text}” {why}", item.id)).hint(parsed.note))
         }
     }

@@ -96,6 +96,13 @@ impl From<photo::PhotoError> for Error {
 
 impl From<packet::PacketError> for Error {
     fn from(e: packet::PacketError) -> Self {
-        Self::new(Kind::Damaged, e.to_string())
+        use packet::PacketError as P;
+        let kind = match &e {
+            P::Exists { .. } => Kind::Conflict,
+            P::Contents { .. } => Kind::Input,
+            P::Io { .. } | P::Pages { .. } => Kind::Internal,
+            _ => Kind::Damaged,
+        };
+        Self::new(kind, e.to_string()).hint(e.hint())
     }
 }

@@ -3,7 +3,7 @@
 use survey::log::{Body, Entry, PhotoTaken};
 use survey::{Digest, SurveyId};
 
-use crate::{Desk, Error, Kind, Kit};
+use crate::{Desk, Error, Kit};
 
 /// A photograph that is on the disk and in the log.
 #[derive(Clone, Debug, PartialEq)]
@@ -30,7 +30,7 @@ pub fn import_photo(
         None => None,
         Some(id) => match desk.catalog.item(id) {
             Some(found) => Some(found.station.clone()),
-            None => return Err(Error::new(Kind::Input, format!("“{id}” is no item of the walk"))),
+            None => return Err(crate::record::unknown_item(desk, id)),
         },
     };
     let picture = desk.picture(survey)?;

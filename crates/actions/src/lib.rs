@@ -28,7 +28,7 @@ pub use kit::{Clock, Kit, Random};
 pub use next::{Next, next};
 pub use note::note;
 pub use open_survey::{NewSurvey, open_survey};
-pub use record::{Recorded, record};
+pub use record::{Recorded, check_answer, record};
 /// The moment type of [`Clock`].
 pub use survey::Stamp;
 

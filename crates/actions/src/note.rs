@@ -21,7 +21,7 @@ pub fn note(
         None => None,
         Some(id) => match desk.catalog.item(id) {
             Some(found) => Some(found.station.clone()),
-            None => return Err(Error::new(Kind::Input, format!("“{id}” is no item of the walk"))),
+            None => return Err(crate::record::unknown_item(desk, id)),
         },
     };
     desk.picture(survey)?; // the house must exist

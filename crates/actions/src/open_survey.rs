@@ -25,8 +25,11 @@ pub fn open_survey(desk: &mut Desk, new: &NewSurvey, kit: &mut Kit<'_>) -> Resul
             .hint("give it a name you would say on the phone, like “Mill Lane kitchen”"));
     }
     if desk.store.surveys()?.iter().any(|s| s.label == label) {
-        return Err(Error::new(Kind::Conflict, format!("there is already a survey “{label}” on this device"))
-            .hint("choose another label, or go on recording in that one"));
+        return Err(Error::new(
+            Kind::Conflict,
+            format!("there is already a survey “{label}” on this device"),
+        )
+        .hint("choose another label, or go on recording in that one"));
     }
     if new.contract.is_some_and(|c| c <= Money::ZERO || c > Money::MAX) {
         return Err(Error::new(Kind::Input, "the contract price must be more than 0")

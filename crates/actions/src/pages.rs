@@ -5,8 +5,8 @@ use std::collections::BTreeSet;
 use assessment::Forecast;
 use assessment::forecast::{ConditionForecast, DrainForecast};
 use packet::{
-    Amount, AnswerRow, ConditionRow, DrainBlock, LimitRow, LookRow, MoneyBlock, PagesData, PhotoBlock, Station,
-    UnknownRow,
+    Amount, AnswerRow, ConditionRow, DrainBlock, LimitRow, LookRow, MoneyBlock, PagesData, PhotoBlock,
+    Station, UnknownRow,
 };
 use survey::log::Value;
 use survey::model::{Claim, Picture, Standing};
@@ -107,7 +107,10 @@ fn money(f: &Forecast) -> MoneyBlock {
         words::whole_dollars(m.in_base_mean)
     ));
     if f.days.utility_wait[1] > 0.0 {
-        notes.push(format!("A utility may take {} calendar days from signing in 8 cases of 10.", f.days.utility_wait[1]));
+        notes.push(format!(
+            "A utility may take {} calendar days from signing in 8 cases of 10.",
+            f.days.utility_wait[1]
+        ));
     }
     MoneyBlock {
         mean: amount(m.mean, 0),
@@ -244,16 +247,19 @@ fn unknown(desk: &Desk, f: &Forecast) -> Vec<UnknownRow> {
 }
 
 fn photos(desk: &Desk, picture: &Picture) -> Result<Vec<PhotoBlock>, Error> {
-    let question = |item: &str| desk.catalog.item(item).map_or_else(|| item.to_owned(), |i| i.question.clone());
+    let question =
+        |item: &str| desk.catalog.item(item).map_or_else(|| item.to_owned(), |i| i.question.clone());
     let mut list: Vec<_> = picture.photos.iter().collect();
     list.sort_by_key(|(digest, seen)| (seen.taken.taken.map(|t| t.unix_ms()), seen.at.unix_ms(), **digest));
     list.into_iter()
         .map(|(digest, seen)| {
-            let bytes = std::fs::read(desk.store.blobs().path(*digest))
-                .map_err(|e| Error::new(crate::Kind::Damaged, format!("photograph {}: {e}", digest.short())))?;
+            let bytes = std::fs::read(desk.store.blobs().path(*digest)).map_err(|e| {
+                Error::new(crate::Kind::Damaged, format!("photograph {}: {e}", digest.short()))
+            })?;
             let shows: Vec<String> = seen.shows.iter().map(|(_, item)| question(item)).collect();
             let caption = seen.taken.caption.clone().unwrap_or_else(|| shows.join(" · "));
-            let place = seen.taken.place.as_deref().and_then(|p| desk.catalog.stations.iter().find(|s| s.id == p));
+            let place =
+                seen.taken.place.as_deref().and_then(|p| desk.catalog.stations.iter().find(|s| s.id == p));
             let time = seen.taken.taken.map(|t| t.minute_text()).or_else(|| seen.taken.taken_local.clone());
             Ok(PhotoBlock {
                 thumbnail: photo::thumbnail(&bytes, seen.taken.orientation, THUMBNAIL).unwrap_or_default(),

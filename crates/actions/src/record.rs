@@ -34,8 +34,11 @@ pub fn record(
     let read = enter::read(&desk.catalog, found, entered)?;
     let picture = desk.picture(survey)?;
     if let Some(missing) = photos.iter().find(|d| !picture.photos.contains_key(*d)) {
-        return Err(Error::new(Kind::Missing, format!("photograph {} is not in this survey", missing.short()))
-            .hint("take the photograph in first"));
+        return Err(Error::new(
+            Kind::Missing,
+            format!("photograph {} is not in this survey", missing.short()),
+        )
+        .hint("take the photograph in first"));
     }
     let corrects: Vec<_> =
         picture.standing(item).map(|(_, s)| s.claims.iter().map(|c| c.id).collect()).unwrap_or_default();
@@ -55,7 +58,14 @@ pub fn record(
     Ok(Recorded { entry, words, corrected: corrects.len() as u32, complaints: read.complaints })
 }
 
-fn unknown_item(desk: &Desk, item: &str) -> Error {
+/// Whether an answer can be taken, without recording it: asked before its photographs are taken in.
+pub fn check_answer(desk: &Desk, item: &str, entered: &Entered) -> Result<(), Error> {
+    let found = desk.catalog.item(item).ok_or_else(|| unknown_item(desk, item))?;
+    enter::read(&desk.catalog, found, entered).map(drop)
+}
+
+/// An item that the walk does not have, with the nearest that it has.
+pub(crate) fn unknown_item(desk: &Desk, item: &str) -> Error {
     let near = survey::catalog::nearest(item, desk.catalog.items.iter().map(|i| i.id.as_str()));
     let error = Error::new(Kind::Input, format!("“{item}” is no item of the walk"));
     match near {

@@ -12,7 +12,6 @@ use survey::log::{Body, Sealed};
 use survey::model::Picture;
 use survey::{Digest, SurveyId};
 
-
 use crate::pages::Sealing;
 use crate::{Desk, Error, Kit, assess};
 

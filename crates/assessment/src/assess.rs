@@ -68,7 +68,8 @@ pub fn assess(request: &Request<'_>) -> Result<(Forecast, HouseNetwork), AssessE
     // Base rates come from the network without measurements.
     let bare = HouseNetwork::build(catalog, tables, &scope, &[], &checks, dated)?;
     let bare_evidence = house_evidence(catalog, &bare, picture);
-    let base = posterior(&bare.net, &inference::Evidence::new()).map_err(|e| explain(e, &bare_evidence, picture))?;
+    let base =
+        posterior(&bare.net, &inference::Evidence::new()).map_err(|e| explain(e, &bare_evidence, picture))?;
     let year_item = era_factor(catalog).map(|f| f.item.as_str()).unwrap_or_default();
     let era = posterior(&bare.net, &bare_evidence.keeping(|i| i == year_item))
         .map_err(|e| explain(e, &bare_evidence, picture))?;
@@ -267,7 +268,8 @@ impl Reasons {
         let mut by_condition: BTreeMap<String, Vec<Reason>> = BTreeMap::new();
         let mut note = |condition: &str, item: &str, with: f64, without: f64| {
             let decibans = 10.0 * (libm::log10(with / (1.0 - with)) - libm::log10(without / (1.0 - without)));
-            let Some(value) = picture.value(item).filter(|_| decibans.is_finite() && decibans.abs() >= 0.1) else {
+            let Some(value) = picture.value(item).filter(|_| decibans.is_finite() && decibans.abs() >= 0.1)
+            else {
                 return;
             };
             let decibans = libm::round(decibans * 10.0) / 10.0;
@@ -285,10 +287,10 @@ impl Reasons {
             }
         }
         // A calculation is one reason, named by the measurement it rests on.
-        if let (Some(Measured { condition, p }), Some(item)) = (drain.measured().first(), drain.main_item()) {
-            if let Some(node) = bare.condition(condition) {
-                note(condition, item, p.clamp(1e-6, 1.0 - 1e-6), base.of(node)[1]);
-            }
+        if let (Some(Measured { condition, p }), Some(item)) = (drain.measured().first(), drain.main_item())
+            && let Some(node) = bare.condition(condition)
+        {
+            note(condition, item, p.clamp(1e-6, 1.0 - 1e-6), base.of(node)[1]);
         }
         for reasons in by_condition.values_mut() {
             reasons.sort_by(|a, b| b.decibans.abs().total_cmp(&a.decibans.abs()).then(a.item.cmp(&b.item)));

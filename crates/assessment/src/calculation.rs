@@ -95,9 +95,8 @@ fn defaults(catalog: &Catalog) -> DrainDefaults {
 
 /// Runs the drain fit when a condition in scope is measured by it.
 pub fn drain_fit(catalog: &Catalog, picture: &Picture, scope: &[&Condition]) -> DrainOutcome {
-    let covered = scope
-        .iter()
-        .find(|c| c.measured_by.as_ref().is_some_and(|m| m.calc == Calculation::SinkDrainFit));
+    let covered =
+        scope.iter().find(|c| c.measured_by.as_ref().is_some_and(|m| m.calc == Calculation::SinkDrainFit));
     DrainOutcome {
         condition: covered.map(|c| c.id.clone()),
         answer: covered.map(|_| trade::fit(&drain_plan(picture), &defaults(catalog))),
@@ -127,7 +126,9 @@ impl DrainOutcome {
         let fit = match &self.answer {
             None => return DrainForecast::NotInPlan,
             Some(DrainAnswer::CannotSay { missing }) => {
-                return DrainForecast::CannotSay { missing: missing.iter().map(|m| (*m).to_owned()).collect() };
+                return DrainForecast::CannotSay {
+                    missing: missing.iter().map(|m| (*m).to_owned()).collect(),
+                };
             }
             Some(DrainAnswer::Fit(fit)) => fit,
         };
@@ -146,7 +147,10 @@ impl DrainOutcome {
                 .limits
                 .iter()
                 .map(|l| {
-                    [format!("{}: {}", l.rule, l.value), format!("{}, {}, {}", l.document, l.edition, l.clause)]
+                    [
+                        format!("{}: {}", l.rule, l.value),
+                        format!("{}, {}, {}", l.document, l.edition, l.clause),
+                    ]
                 })
                 .collect(),
             assumed: fit.assumed.iter().map(|a| format!("{}: {}", a.item, a.value)).collect(),

@@ -33,8 +33,12 @@ const W_MAX: f64 = 1.0 - 1e-9;
 impl Family {
     /// P(clue | the conditions marked present).
     pub fn p(&self, present: impl Iterator<Item = bool>) -> f64 {
-        let silent =
-            self.weights.iter().zip(present).filter(|(_, x)| *x).fold(1.0 - self.leak, |q, (w, _)| q * (1.0 - w));
+        let silent = self
+            .weights
+            .iter()
+            .zip(present)
+            .filter(|(_, x)| *x)
+            .fold(1.0 - self.leak, |q, (w, _)| q * (1.0 - w));
         1.0 - silent.clamp(0.0, 1.0)
     }
     /// What the family gives for each pair: (P | present, P | absent), others at base rate.
@@ -42,7 +46,8 @@ impl Family {
         let n = self.weights.len();
         (0..n)
             .map(|c| {
-                let others: f64 = (0..n).filter(|j| *j != c).map(|j| 1.0 - self.weights[j] * bases[j]).product();
+                let others: f64 =
+                    (0..n).filter(|j| *j != c).map(|j| 1.0 - self.weights[j] * bases[j]).product();
                 let absent = (1.0 - self.leak) * others;
                 (1.0 - (absent * (1.0 - self.weights[c])).clamp(0.0, 1.0), 1.0 - absent.clamp(0.0, 1.0))
             })
@@ -63,32 +68,100 @@ fn logit(p: f64) -> f64 {
 
 /// Fits one family to its pairs.
 pub fn fit(pairs: &[Pair]) -> Family {
-    let n = pairs.len();
     if let [only] = pairs {
-        let leak = only.if_absent.clamp(0.0, W_MAX);
-        return Family { leak, weights: vec![(1.0 - (1.0 - only.if_present) / (1.0 - leak)).min(W_MAX)] };
+        return exact(only.if_present, only.if_absent);
     }
     let bases: Vec<f64> = pairs.iter().map(|p| p.base).collect();
     let asked: Vec<f64> = pairs.iter().flat_map(|p| [logit(p.if_present), logit(p.if_absent)]).collect();
-    // Start: each condition alone explains its own pair.
-    let mean_absent = pairs.iter().map(|p| p.if_absent).sum::<f64>() / n as f64;
-    let mut theta = vec![libm::log(1.0 - (0.5 * mean_absent).clamp(P_MIN, 0.9))];
-    theta.extend(pairs.iter().map(|p| libm::log(((1.0 - p.if_present) / (1.0 - p.if_absent)).clamp(1e-9, 1e3))));
-    let family = |theta: &[f64]| Family {
-        leak: 1.0 - libm::exp(theta[0]),
-        weights: theta[1..].iter().map(|u| 1.0 - libm::exp(*u)).collect(),
-    };
     let residuals = |theta: &[f64]| -> Vec<f64> {
-        let got = family(theta).got(&bases);
+        let got = family(theta[0], &theta[1..]).got(&bases);
         let flat = got.iter().flat_map(|(p, a)| [logit(*p), logit(*a)]);
         flat.zip(&asked).map(|(g, a)| g - a).collect()
     };
+    let start = [vec![start_leak(pairs)], pairs.iter().map(start_weight).collect()].concat();
+    let theta = least_squares(start, 1, residuals);
+    family(theta[0], &theta[1..])
+}
+
+/// Fits a clue whose false positives depend on the era: one leak for each era, weights shared by all. `bands[b]` has
+/// the pairs with the numbers of era b, `shares[b]` is that era's share of houses. P(clue | present) is asked over
+/// all houses with the condition, P(clue | absent) era by era, each weighing its share.
+pub fn fit_by_era(bands: &[Vec<Pair>], shares: &[f64]) -> Vec<Family> {
+    let Some(first) = bands.first() else { return Vec::new() };
+    let (eras, n) = (bands.len(), first.len());
+    let residuals = |theta: &[f64]| -> Vec<f64> {
+        let families: Vec<Family> = (0..eras).map(|b| family(theta[b], &theta[eras..])).collect();
+        let got = got_by_era(&families, bands, shares);
+        let present = got.present.iter().zip(first).map(|(g, p)| logit(*g) - logit(p.if_present));
+        let absent = (0..eras).flat_map(|b| {
+            let (got, weight) = (&got.absent[b], libm::sqrt(shares[b]));
+            bands[b].iter().enumerate().map(move |(c, p)| weight * (logit(got[c]) - logit(p.if_absent)))
+        });
+        present.chain(absent).collect()
+    };
+    let leaks: Vec<f64> = bands.iter().map(|pairs| start_leak(pairs)).collect();
+    let start = [leaks, first.iter().map(start_weight).collect()].concat();
+    debug_assert_eq!(start.len(), eras + n);
+    let theta = least_squares(start, eras, residuals);
+    (0..eras).map(|b| family(theta[b], &theta[eras..])).collect()
+}
+
+/// What families of several eras give: P(clue | present) over all houses with each condition, and
+/// P(clue | absent) by era and condition.
+pub struct GotByEra {
+    /// By condition.
+    pub present: Vec<f64>,
+    /// By era, then condition.
+    pub absent: Vec<Vec<f64>>,
+}
+
+/// What families of several eras give back.
+pub fn got_by_era(families: &[Family], bands: &[Vec<Pair>], shares: &[f64]) -> GotByEra {
+    let by_era: Vec<Vec<(f64, f64)>> = families
+        .iter()
+        .zip(bands)
+        .map(|(f, pairs)| f.got(&pairs.iter().map(|p| p.base).collect::<Vec<_>>()))
+        .collect();
+    let conditions = bands.first().map_or(0, Vec::len);
+    let present = (0..conditions)
+        .map(|c| {
+            let weights: Vec<f64> = bands.iter().zip(shares).map(|(pairs, s)| s * pairs[c].base).collect();
+            let sum: f64 = weights.iter().sum();
+            by_era.iter().zip(&weights).map(|(got, w)| got[c].0 * w).sum::<f64>() / sum.max(1e-300)
+        })
+        .collect();
+    GotByEra { present, absent: by_era.iter().map(|got| got.iter().map(|g| g.1).collect()).collect() }
+}
+
+/// The one family of a clue that a single condition causes.
+fn exact(if_present: f64, if_absent: f64) -> Family {
+    let leak = if_absent.clamp(0.0, W_MAX);
+    Family { leak, weights: vec![(1.0 - (1.0 - if_present) / (1.0 - leak)).min(W_MAX)] }
+}
+
+fn family(v: f64, u: &[f64]) -> Family {
+    Family { leak: 1.0 - libm::exp(v), weights: u.iter().map(|u| 1.0 - libm::exp(*u)).collect() }
+}
+
+/// Start: half of what is asked when absent.
+fn start_leak(pairs: &[Pair]) -> f64 {
+    let mean_absent = pairs.iter().map(|p| p.if_absent).sum::<f64>() / pairs.len().max(1) as f64;
+    libm::log(1.0 - (0.5 * mean_absent).clamp(P_MIN, 0.9))
+}
+
+/// Start: each condition alone explains its own pair.
+fn start_weight(pair: &Pair) -> f64 {
+    libm::log(((1.0 - pair.if_present) / (1.0 - pair.if_absent)).clamp(1e-9, 1e3))
+}
+
+/// Levenberg–Marquardt with a numerical Jacobian. The first `leaks` unknowns are leaks, the others weights.
+fn least_squares(mut theta: Vec<f64>, leaks: usize, residuals: impl Fn(&[f64]) -> Vec<f64>) -> Vec<f64> {
     let square = |r: &[f64]| r.iter().map(|x| x * x).sum::<f64>();
     let mut lambda = 1e-3;
     let mut now = residuals(&theta);
     for _ in 0..300 {
         let step = 1e-6;
-        let jacobian: Vec<Vec<f64>> = (0..=n)
+        let jacobian: Vec<Vec<f64>> = (0..theta.len())
             .map(|k| {
                 let mut moved = theta.clone();
                 moved[k] += step;
@@ -100,30 +173,30 @@ pub fn fit(pairs: &[Pair]) -> Family {
             continue;
         };
         let mut trial: Vec<f64> = theta.iter().zip(&delta).map(|(t, d)| t + d).collect();
-        hold_within(&mut trial);
+        hold_within(&mut trial, leaks);
         let next = residuals(&trial);
         if square(&next) < square(&now) {
             theta = trial;
             now = next;
             lambda = (lambda * 0.3).max(1e-12);
+        } else if lambda >= 1e12 {
+            break; // no direction helps any more
         } else {
-            lambda = (lambda * 4.0).min(1e12);
+            lambda *= 4.0;
         }
     }
-    family(&theta)
+    theta
 }
 
-/// Keeps leak and weights below 1 and P(no) ≤ 1 for every configuration.
-fn hold_within(theta: &mut [f64]) {
-    theta[0] = theta[0].clamp(libm::log(P_MIN), -P_MIN);
-    let most = -theta[0];
-    for u in &mut theta[1..] {
-        *u = u.clamp(libm::log(1e-9), most);
-    }
-    let rarer: f64 = theta[1..].iter().filter(|u| **u > 0.0).sum();
-    if rarer > -theta[0] {
-        let shrink = -theta[0] / rarer;
-        theta[1..].iter_mut().filter(|u| **u > 0.0).for_each(|u| *u *= shrink);
+/// Keeps leaks and weights below 1 and P(no) ≤ 1 for every configuration.
+fn hold_within(theta: &mut [f64], leaks: usize) {
+    let (v, u) = theta.split_at_mut(leaks);
+    v.iter_mut().for_each(|v| *v = v.clamp(libm::log(P_MIN), -P_MIN));
+    let most = v.iter().fold(f64::INFINITY, |least, v| least.min(-v));
+    u.iter_mut().for_each(|u| *u = u.clamp(libm::log(1e-9), most));
+    let rarer: f64 = u.iter().filter(|u| **u > 0.0).sum();
+    if rarer > most {
+        u.iter_mut().filter(|u| **u > 0.0).for_each(|u| *u *= most / rarer);
     }
 }
 
@@ -145,13 +218,10 @@ fn damped_step(jacobian: &[Vec<f64>], residuals: &[f64], lambda: f64) -> Option<
             return None;
         }
         m.swap(col, pivot);
-        for row in 0..n {
-            if row != col {
-                let factor = m[row][col] / m[col][col];
-                for k in col..=n {
-                    m[row][k] -= factor * m[col][k];
-                }
-            }
+        let pivot_row = m[col].clone();
+        for (_, row) in m.iter_mut().enumerate().filter(|(r, _)| *r != col) {
+            let factor = row[col] / pivot_row[col];
+            row.iter_mut().zip(&pivot_row).skip(col).for_each(|(x, p)| *x -= factor * p);
         }
     }
     Some((0..n).map(|i| m[i][n] / m[i][i]).collect())
@@ -182,6 +252,34 @@ mod tests {
         assert!((found.leak - 0.05).abs() < 1e-6, "{found:?}");
         for (a, b) in found.weights.iter().zip(&truth.weights) {
             assert!((a - b).abs() < 1e-6, "{found:?}");
+        }
+    }
+
+    #[test]
+    fn eras_with_their_own_false_positives_share_the_weights() {
+        let shares = [0.3, 0.7];
+        let truth =
+            [Family { leak: 0.30, weights: vec![0.6, 0.2] }, Family { leak: 0.02, weights: vec![0.6, 0.2] }];
+        let rates = [[0.4, 0.5], [0.1, 0.2]];
+        let bare = |b: usize| -> Vec<Pair> {
+            rates[b].iter().map(|base| Pair { if_present: 0.0, if_absent: 0.0, base: *base }).collect()
+        };
+        let got = got_by_era(&truth, &[bare(0), bare(1)], &shares);
+        let asked: Vec<Vec<Pair>> = (0..2)
+            .map(|b| {
+                (0..2)
+                    .map(|c| Pair {
+                        if_present: got.present[c],
+                        if_absent: got.absent[b][c],
+                        base: rates[b][c],
+                    })
+                    .collect()
+            })
+            .collect();
+        let found = fit_by_era(&asked, &shares);
+        for (a, b) in found.iter().zip(&truth) {
+            assert!((a.leak - b.leak).abs() < 1e-5, "{found:?}");
+            assert!(a.weights.iter().zip(&b.weights).all(|(x, y)| (x - y).abs() < 1e-5), "{found:?}");
         }
     }
 

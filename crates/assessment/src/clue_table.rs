@@ -7,8 +7,8 @@ use std::collections::BTreeMap;
 
 use survey::catalog::{Catalog, Condition};
 
-use crate::clue_fit::{Family, Pair, fit};
-use crate::priors::{base_in_band, base_overall, era_factor};
+use crate::clue_fit::{Family, Pair, fit, fit_by_era, got_by_era};
+use crate::priors::{era_factor, stated_rates};
 
 /// Fitted families of all clues of a catalog.
 #[derive(Clone, Debug)]
@@ -29,6 +29,15 @@ pub(crate) struct ClueTable {
     pub(crate) by_room_band: bool,
 }
 
+/// Which probability of a pair.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Probability {
+    /// P(clue | condition present), over all houses that have it.
+    IfPresent,
+    /// P(clue | condition absent), overall or in one era.
+    IfAbsent,
+}
+
 /// One number of the catalog beside what the fitted table gives.
 #[derive(Clone, Debug, PartialEq)]
 pub struct AskedGot {
@@ -36,18 +45,20 @@ pub struct AskedGot {
     pub clue: String,
     /// Condition id.
     pub condition: String,
-    /// Era band, where the pair has its own number there.
+    /// Which probability.
+    pub of: Probability,
+    /// Era band, where the clue is given era by era.
     pub band: Option<String>,
-    /// (P(clue | present), P(clue | absent)) in the catalog.
-    pub asked: (f64, f64),
-    /// The same in the table.
-    pub got: (f64, f64),
+    /// In the catalog.
+    pub asked: f64,
+    /// In the table.
+    pub got: f64,
 }
 
 impl AskedGot {
-    /// The larger of the two differences.
-    pub fn worst(&self) -> f64 {
-        (self.asked.0 - self.got.0).abs().max((self.asked.1 - self.got.1).abs())
+    /// The difference.
+    pub fn off(&self) -> f64 {
+        (self.asked - self.got).abs()
     }
 }
 
@@ -55,16 +66,10 @@ impl ClueTables {
     /// Fits every clue of the catalog.
     pub fn fit(catalog: &Catalog) -> Self {
         let bands = band_ids(catalog);
-        let base: BTreeMap<String, Vec<f64>> = catalog
-            .conditions
-            .iter()
-            .map(|c| {
-                let mut rates = vec![base_overall(catalog, c)];
-                rates.extend(bands.iter().map(|b| base_in_band(catalog, c, b)));
-                (c.id.clone(), rates)
-            })
-            .collect();
-        let clues = catalog.clues.keys().filter_map(|id| Some((id.clone(), fit_clue(catalog, id, &bands, &base)?)));
+        let base: BTreeMap<String, Vec<f64>> =
+            catalog.conditions.iter().map(|c| (c.id.clone(), stated_rates(catalog, c))).collect();
+        let clues =
+            catalog.clues.keys().filter_map(|id| Some((id.clone(), fit_clue(catalog, id, &bands, &base)?)));
         Self { clues: clues.collect(), base }
     }
     pub(crate) fn table(&self, clue: &str) -> Option<&ClueTable> {
@@ -75,29 +80,70 @@ impl ClueTables {
         let rates = self.base.get(condition);
         rates.and_then(|r| r.get(band.map_or(0, |b| b + 1))).copied().unwrap_or(0.0)
     }
-    /// Every number of the catalog beside what the tables give, in catalog order.
+    /// Every number of the catalog beside what the tables give, in order of clues.
     pub fn asked_and_got(&self, catalog: &Catalog) -> Vec<AskedGot> {
         let bands = band_ids(catalog);
+        self.clues.iter().flat_map(|(clue, table)| self.rows(catalog, &bands, clue, table)).collect()
+    }
+    fn rows(&self, catalog: &Catalog, bands: &[String], clue: &str, table: &ClueTable) -> Vec<AskedGot> {
+        let row = |condition: &str, of: Probability, band: Option<usize>, asked: f64, got: f64| AskedGot {
+            clue: clue.to_owned(),
+            condition: condition.to_owned(),
+            of,
+            band: band.and_then(|b| bands.get(b)).cloned(),
+            asked,
+            got,
+        };
         let mut rows = Vec::new();
-        for (clue, table) in &self.clues {
-            for (f, family) in table.families.iter().enumerate() {
-                let band = table.by_room_band.then_some(f);
-                let bases: Vec<f64> = table.conditions.iter().map(|c| self.base(c, band)).collect();
-                for (condition, got) in table.conditions.iter().zip(family.got(&bases)) {
-                    let Some(pair) = pair_of(catalog, condition, clue) else { continue };
-                    let band_id = band.and_then(|b| bands.get(b)).cloned();
-                    rows.push(AskedGot {
-                        clue: clue.clone(),
-                        condition: condition.clone(),
-                        asked: (pair.if_present, pair.absent_in(band_id.as_deref())),
-                        band: band_id,
-                        got,
-                    });
-                }
+        if !table.by_room_band {
+            let bases: Vec<f64> = table.conditions.iter().map(|c| self.base(c, None)).collect();
+            for (condition, (present, absent)) in table.conditions.iter().zip(table.families[0].got(&bases)) {
+                let Some(pair) = pair_of(catalog, condition, clue) else { continue };
+                rows.push(row(condition, Probability::IfPresent, None, pair.if_present, present));
+                rows.push(row(condition, Probability::IfAbsent, None, pair.if_absent, absent));
+            }
+            return rows;
+        }
+        let (asked, shares) = by_era(catalog, clue, bands, &self.base);
+        let got = got_by_era(&table.families, &asked, &shares);
+        for (c, condition) in table.conditions.iter().enumerate() {
+            rows.push(row(condition, Probability::IfPresent, None, asked[0][c].if_present, got.present[c]));
+            for (b, (asked, got)) in asked.iter().zip(&got.absent).enumerate() {
+                rows.push(row(condition, Probability::IfAbsent, Some(b), asked[c].if_absent, got[c]));
             }
         }
         rows
     }
+}
+
+/// The pairs of a clue in each era, and the eras' shares of houses.
+fn by_era(
+    catalog: &Catalog,
+    clue: &str,
+    bands: &[String],
+    base: &BTreeMap<String, Vec<f64>>,
+) -> (Vec<Vec<Pair>>, Vec<f64>) {
+    let pairs = |band: usize| pairs_of(catalog, clue, Some((band, bands[band].as_str())), base);
+    let shares = era_factor(catalog).map(|e| e.levels.iter().map(|l| l.prior).collect()).unwrap_or_default();
+    ((0..bands.len()).map(pairs).collect(), shares)
+}
+
+/// The pairs of a clue in catalog order: overall, or in one era.
+fn pairs_of(
+    catalog: &Catalog,
+    clue: &str,
+    band: Option<(usize, &str)>,
+    base: &BTreeMap<String, Vec<f64>>,
+) -> Vec<Pair> {
+    let pair = |c: &Condition| {
+        let pair = c.clues.iter().find(|p| p.clue == clue)?;
+        Some(Pair {
+            if_present: pair.if_present,
+            if_absent: pair.absent_in(band.map(|(_, id)| id)),
+            base: base.get(&c.id)?.get(band.map_or(0, |(b, _)| b + 1)).copied()?,
+        })
+    };
+    catalog.conditions.iter().filter_map(pair).collect()
 }
 
 fn band_ids(catalog: &Catalog) -> Vec<String> {
@@ -119,23 +165,13 @@ fn fit_clue(
     if conditions.is_empty() {
         return None;
     }
-    let pairs = |band: Option<usize>| -> Vec<Pair> {
-        conditions
-            .iter()
-            .filter_map(|c| {
-                let pair = c.clues.iter().find(|p| p.clue == clue)?;
-                Some(Pair {
-                    if_present: pair.if_present,
-                    if_absent: pair.absent_in(band.and_then(|b| bands.get(b)).map(String::as_str)),
-                    base: base.get(&c.id)?.get(band.map_or(0, |b| b + 1)).copied()?,
-                })
-            })
-            .collect()
+    let by_room_band =
+        conditions.iter().any(|c| c.clues.iter().any(|p| p.clue == clue && !p.if_absent_by_band.is_empty()));
+    let families = if by_room_band {
+        let (pairs, shares) = by_era(catalog, clue, bands, base);
+        fit_by_era(&pairs, &shares)
+    } else {
+        vec![fit(&pairs_of(catalog, clue, None, base))]
     };
-    let by_room_band = conditions
-        .iter()
-        .any(|c| c.clues.iter().any(|p| p.clue == clue && !p.if_absent_by_band.is_empty()));
-    let families =
-        if by_room_band { (0..bands.len()).map(|b| fit(&pairs(Some(b)))).collect() } else { vec![fit(&pairs(None))] };
     Some(ClueTable { conditions: conditions.iter().map(|c| c.id.clone()).collect(), families, by_room_band })
 }

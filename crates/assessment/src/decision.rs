@@ -112,7 +112,11 @@ pub fn losses(p: f64, cost: &Pert, days: f64, rules: &LossRules, offer_exclude: 
         rules.g_a * (amount - p * c + shortage) + rules.f_a * shortage + rules.h
     });
     let exclude = offer_exclude.unwrap_or(p * c < rules.exclude_below).then_some(p * c * rules.f);
-    Losses { c, allowance_amount: amount, loss: [Some(price_in), allowance, Some(p * c * rules.f_a + rules.h), exclude] }
+    Losses {
+        c,
+        allowance_amount: amount,
+        loss: [Some(price_in), allowance, Some(p * c * rules.f_a + rules.h), exclude],
+    }
 }
 
 /// A* = F_Y⁻¹(f_a / (f_a + g_a)); 0 when the chance of no cost at all already reaches that level.
@@ -197,7 +201,11 @@ mod tests {
             }
             let firm = losses(number(case, "p"), &cost, number(case, "days"), &rules, None);
             let best = serde_json::to_value(firm.best().0).unwrap();
-            assert_eq!(best.as_str().unwrap().replace('-', "_"), case["best"].as_str().unwrap().replace("price_in", "price_in"), "{case}");
+            assert_eq!(
+                best.as_str().unwrap().replace('-', "_"),
+                case["best"].as_str().unwrap().replace("price_in", "price_in"),
+                "{case}"
+            );
         }
     }
 

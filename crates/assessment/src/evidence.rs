@@ -73,7 +73,10 @@ pub(crate) fn room_year(answers: &dyn Answers) -> Option<i64> {
 }
 
 /// Check results recorded, numbered per (check, condition).
-pub(crate) fn checks_made(catalog: &Catalog, answers: &dyn Answers) -> Vec<(String, String, u32, CheckOutcome)> {
+pub(crate) fn checks_made(
+    catalog: &Catalog,
+    answers: &dyn Answers,
+) -> Vec<(String, String, u32, CheckOutcome)> {
     let mut counts: BTreeMap<(String, String), u32> = BTreeMap::new();
     let mut made = Vec::new();
     for item in &catalog.items {
@@ -105,8 +108,11 @@ pub fn house_evidence(catalog: &Catalog, house: &HouseNetwork, answers: &dyn Ans
         }
     }
     for item_node in &house.items {
-        let states: Vec<Option<bool>> =
-            item_node.clues.iter().map(|c| catalog.clues.get(c).and_then(|c: &Clue| c.state(answers))).collect();
+        let states: Vec<Option<bool>> = item_node
+            .clues
+            .iter()
+            .map(|c| catalog.clues.get(c).and_then(|c: &Clue| c.state(answers)))
+            .collect();
         if let Some(finding) = finding_of(&states, &item_node.truth) {
             by_item.entry(&item_node.item).or_default().push((item_node.node, finding));
         }

@@ -173,7 +173,11 @@ impl<'a> Builder<'a> {
                         let row = given.when.iter().find(|w| w.level == level.id);
                         table.extend(match row {
                             Some(row) => normalized(
-                                factor.levels.iter().map(|l| row.priors.get(&l.id).copied().unwrap_or(0.0)).collect(),
+                                factor
+                                    .levels
+                                    .iter()
+                                    .map(|l| row.priors.get(&l.id).copied().unwrap_or(0.0))
+                                    .collect(),
                             ),
                             None => normalized(shares.clone()),
                         });
@@ -236,8 +240,9 @@ impl<'a> Builder<'a> {
         if let Some((other, _)) = partner {
             parents.extend(self.node_of(&other.id));
         }
-        let bands: Vec<&str> =
-            era_factor(self.catalog).map(|e| e.levels.iter().map(|l| l.id.as_str()).collect()).unwrap_or_default();
+        let bands: Vec<&str> = era_factor(self.catalog)
+            .map(|e| e.levels.iter().map(|l| l.id.as_str()).collect())
+            .unwrap_or_default();
         let mut table = Vec::new();
         for band in &bands {
             for row in combinations(&factors) {

@@ -23,7 +23,7 @@ pub mod simulate;
 pub use advice::advise;
 pub use assess::{DRAWS, ENGINE, Request, STAGES, assess};
 pub use calculation::{DrainOutcome, RUN_HERE, drain_fit, drain_plan};
-pub use clue_table::{AskedGot, ClueTables};
+pub use clue_table::{AskedGot, ClueTables, Probability};
 pub use error::AssessError;
 pub use evidence::{Finding, HouseEvidence, Setting, house_evidence};
 pub use forecast::Forecast;

@@ -73,7 +73,10 @@ pub fn rank_looks(
         })
         .collect();
     looks.sort_by(|a, b| {
-        b.net_per_minute.cmp(&a.net_per_minute).then(a.invasiveness.cmp(&b.invasiveness)).then(a.check.cmp(&b.check))
+        b.net_per_minute
+            .cmp(&a.net_per_minute)
+            .then(a.invasiveness.cmp(&b.invasiveness))
+            .then(a.check.cmp(&b.check))
     });
     looks
 }

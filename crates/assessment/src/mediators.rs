@@ -34,7 +34,8 @@ pub(crate) struct Mediator {
 impl Mediator {
     /// The node before the leaks of its clues are shared out; `None` when there is nothing to damp.
     pub(crate) fn new(condition: usize, cause: &str, members: Vec<Member>, damping: f64) -> Option<Self> {
-        let usable = |m: &Member| m.weights.iter().all(|w| *w > 1e-6) && m.pair.0 > m.pair.1 && m.pair.1 > 0.0;
+        let usable =
+            |m: &Member| m.weights.iter().all(|w| *w > 1e-6) && m.pair.0 > m.pair.1 && m.pair.1 > 0.0;
         if members.len() < 2 || !members.iter().all(usable) {
             return None;
         }
@@ -70,11 +71,14 @@ pub(crate) fn share_leaks(mediators: &mut [Mediator], leaks: &[Vec<f64>]) {
         for (clue, families) in leaks.iter().enumerate() {
             for (f, leak) in families.iter().enumerate() {
                 let feeding: Vec<usize> = (0..mediators.len())
-                    .filter(|m| mediators[*m].h.0 > 0.0 && mediators[*m].members.iter().any(|x| x.clue == clue))
+                    .filter(|m| {
+                        mediators[*m].h.0 > 0.0 && mediators[*m].members.iter().any(|x| x.clue == clue)
+                    })
                     .collect();
                 let silent: f64 = feeding.iter().map(|m| quiet(&mediators[*m], clue, f)).product();
-                let too_strong =
-                    feeding.iter().any(|m| weight(&mediators[*m], clue, f).is_some_and(|w| mediators[*m].activation(w) > 1.0));
+                let too_strong = feeding.iter().any(|m| {
+                    weight(&mediators[*m], clue, f).is_some_and(|w| mediators[*m].activation(w) > 1.0)
+                });
                 if silent < 1.0 - leak || too_strong {
                     owing.extend(feeding);
                 }

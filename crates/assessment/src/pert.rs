@@ -34,8 +34,11 @@ impl Pert {
             return Err(PertError { low, likely, high });
         }
         let span = high - low;
-        let (alpha, beta) =
-            if span > 0.0 { (1.0 + 4.0 * (likely - low) / span, 1.0 + 4.0 * (high - likely) / span) } else { (3.0, 3.0) };
+        let (alpha, beta) = if span > 0.0 {
+            (1.0 + 4.0 * (likely - low) / span, 1.0 + 4.0 * (high - likely) / span)
+        } else {
+            (3.0, 3.0)
+        };
         Ok(Self { low, high, alpha, beta })
     }
     /// A value that is certain.
@@ -82,7 +85,8 @@ impl Pert {
         }
         let u = (k - self.low) / self.span();
         let tail = 1.0 - incomplete_beta(self.alpha, self.beta, u);
-        let tail_mean = self.alpha / (self.alpha + self.beta) * (1.0 - incomplete_beta(self.alpha + 1.0, self.beta, u));
+        let tail_mean =
+            self.alpha / (self.alpha + self.beta) * (1.0 - incomplete_beta(self.alpha + 1.0, self.beta, u));
         (self.span() * (tail_mean - u * tail)).max(0.0)
     }
     /// One draw, as the ratio of two gamma draws; uses the generator handed in and nothing else.

@@ -57,6 +57,18 @@ pub fn base_overall(catalog: &Catalog, c: &Condition) -> f64 {
     era.levels.iter().map(|level| level.prior * base_in_band(catalog, c, &level.id)).sum()
 }
 
+/// P(present) as the catalog states it: overall, then in each era band; without the firm-wide factor, because the
+/// catalog's pairs of clue and condition are stated at these rates.
+pub(crate) fn stated_rates(catalog: &Catalog, c: &Condition) -> Vec<f64> {
+    let mut rates = vec![c.prior.unknown];
+    if let Some(era) = era_factor(catalog) {
+        rates.extend(
+            era.levels.iter().map(|l| c.prior.by_band.get(&l.id).copied().unwrap_or(c.prior.unknown)),
+        );
+    }
+    rates
+}
+
 /// The factor that holds the era bands.
 pub(crate) fn era_factor(catalog: &Catalog) -> Option<&Factor> {
     catalog.factors.iter().find(|f| f.levels.iter().any(|l| l.from.is_some() || l.to.is_some()))

@@ -64,7 +64,12 @@ pub struct Outcome {
 }
 
 /// Runs `draws` joint draws. `sample` fills one flag per item: present or not.
-pub fn run<R: Rng>(items: &[Item], draws: u32, rng: &mut R, mut sample: impl FnMut(&mut R, &mut [bool])) -> Outcome {
+pub fn run<R: Rng>(
+    items: &[Item],
+    draws: u32,
+    rng: &mut R,
+    mut sample: impl FnMut(&mut R, &mut [bool]),
+) -> Outcome {
     let n = items.len();
     let mut present = vec![false; n];
     let mut cost = vec![0.0; n];

@@ -89,7 +89,7 @@ pub struct Record {
     /// Item of the walk
     pub item: String,
     /// The answer; several words for several ticks; "can't tell" is one
-    #[arg(allow_hyphen_values = true)]
+    #[arg(allow_negative_numbers = true)]
     pub answer: Vec<String>,
     /// It could not be reached, because of this
     #[arg(long, value_name = "BECAUSE", conflicts_with = "answer")]

@@ -28,7 +28,10 @@ fn files(folder: &Path) -> Result<Vec<(String, String)>, Error> {
     };
     let files: Vec<(String, String)> = paths.into_iter().map(read).collect::<Result<_, _>>()?;
     if files.is_empty() {
-        return Err(Error::new(Kind::Missing, format!("{} holds no catalog files (*.toml)", folder.display())));
+        return Err(Error::new(
+            Kind::Missing,
+            format!("{} holds no catalog files (*.toml)", folder.display()),
+        ));
     }
     Ok(files)
 }

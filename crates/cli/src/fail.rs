@@ -36,5 +36,10 @@ pub fn office(e: office::OfficeError) -> Error {
         O::NoSuchCondition { .. } | O::Finding(_) => Kind::Input,
         O::File { .. } => Kind::Internal,
     };
-    Error::new(kind, e.to_string())
+    let hint = if let O::Packet(p) = &e { Some(p.hint()) } else { None };
+    let error = Error::new(kind, e.to_string());
+    match hint {
+        Some(hint) => error.hint(hint),
+        None => error,
+    }
 }

@@ -41,7 +41,8 @@ impl Out {
     /// Rows in aligned columns, two spaces between; the last column is not padded.
     pub fn table(&mut self, rows: &[Vec<String>]) {
         let columns = rows.iter().map(Vec::len).max().unwrap_or(0);
-        let width = |c: usize| rows.iter().filter_map(|r| r.get(c)).map(|t| t.chars().count()).max().unwrap_or(0);
+        let width =
+            |c: usize| rows.iter().filter_map(|r| r.get(c)).map(|t| t.chars().count()).max().unwrap_or(0);
         let widths: Vec<usize> = (0..columns).map(width).collect();
         for row in rows {
             let mut line = String::from("  ");

@@ -211,7 +211,8 @@ impl Desk {
         houses.sort();
         houses.dedup_by_key(|h| h.0);
         let list = |houses: &[(SurveyId, String)]| {
-            let shown: Vec<String> = houses.iter().take(8).map(|(id, label)| format!("{label} ({id})")).collect();
+            let shown: Vec<String> =
+                houses.iter().take(8).map(|(id, label)| format!("{label} ({id})")).collect();
             if shown.is_empty() { "none yet".to_owned() } else { shown.join(", ") }
         };
         let fits = |(id, label): &&(SurveyId, String)| {
@@ -226,7 +227,12 @@ impl Desk {
     }
 
     /// Enters a finding. A later one about the same condition stands; the earlier stays in the record.
-    pub fn enter(&mut self, survey: SurveyId, finding: &Finding, catalog: &Catalog) -> Result<u64, OfficeError> {
+    pub fn enter(
+        &mut self,
+        survey: SurveyId,
+        finding: &Finding,
+        catalog: &Catalog,
+    ) -> Result<u64, OfficeError> {
         finding.check()?;
         if catalog.condition(&finding.condition).is_none() {
             let near = nearest(&finding.condition, catalog.conditions.iter().map(|c| c.id.as_str()));
@@ -239,7 +245,11 @@ impl Desk {
             .map_err(|e| OfficeError::Database { path: place.clone(), what: e.to_string() })?;
         let tx = self.conn.transaction_with_behavior(TransactionBehavior::Immediate).map_err(fail)?;
         let n: i64 = tx
-            .query_row("SELECT COALESCE(MAX(n), 0) + 1 FROM finding WHERE survey = ?1", [survey.as_bytes()], |r| r.get(0))
+            .query_row(
+                "SELECT COALESCE(MAX(n), 0) + 1 FROM finding WHERE survey = ?1",
+                [survey.as_bytes()],
+                |r| r.get(0),
+            )
             .map_err(fail)?;
         let position = next_position(&tx).map_err(fail)?;
         tx.execute(
@@ -274,8 +284,10 @@ impl Desk {
     /// Findings of a house in the order they were entered.
     pub fn findings(&self, survey: SurveyId) -> Result<Vec<Finding>, OfficeError> {
         let fail = |e: rusqlite::Error| self.fail(&e);
-        let mut rows =
-            self.conn.prepare_cached("SELECT body FROM finding WHERE survey = ?1 ORDER BY n").map_err(fail)?;
+        let mut rows = self
+            .conn
+            .prepare_cached("SELECT body FROM finding WHERE survey = ?1 ORDER BY n")
+            .map_err(fail)?;
         let list = rows.query_map([survey.as_bytes()], |r| r.get::<_, String>(0)).map_err(fail)?;
         list.map(|body| {
             serde_json::from_str(&body.map_err(fail)?)

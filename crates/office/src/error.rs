@@ -54,7 +54,9 @@ pub enum OfficeError {
     #[error(transparent)]
     Forecast(#[from] assessment::forecast::ForecastError),
     /// The database of the desk.
-    #[error("the office's database {path} cannot be used: {what}. Nothing received before is lost; restore it from the last backup, or receive the packets again")]
+    #[error(
+        "the office's database {path} cannot be used: {what}. Nothing received before is lost; restore it from the last backup, or receive the packets again"
+    )]
     Database {
         /// The file.
         path: PathBuf,

@@ -33,8 +33,10 @@ pub(crate) fn open(path: &Path) -> Result<Connection, OfficeError> {
         let now: i64 = tx.query_row("PRAGMA user_version", [], |r| r.get(0)).map_err(database)?;
         if now < n {
             tx.execute_batch(sql).map_err(database)?;
-            tx.execute_batch(&format!("PRAGMA application_id = {APPLICATION_ID}; PRAGMA user_version = {n};"))
-                .map_err(database)?;
+            tx.execute_batch(&format!(
+                "PRAGMA application_id = {APPLICATION_ID}; PRAGMA user_version = {n};"
+            ))
+            .map_err(database)?;
         }
         tx.commit().map_err(database)?;
     }

@@ -4,8 +4,8 @@
 //! every photograph **as the camera wrote it** (the digests in the log are those of the originals, and the packet
 //! goes to the firm's own office; a copy for anybody else must first have its location taken out).
 //!
-//! [`seal`] writes one as a stream: memory does not grow with the photographs. [`open`] refuses a packet in which a
-//! single bit differs from what [`seal`] writes for that content, naming file and reason: the zip is compared
+//! [`seal`](fn@seal) writes one as a stream: memory does not grow with the photographs. [`open`](fn@open) refuses a packet in which a
+//! single bit differs from what sealing writes for that content, naming file and reason: the zip is compared
 //! header byte by header byte, the rest by CRC-32, SHA-256 lists and the chain of the log.
 //!
 //! What that shows and what it does not: a packet that opens is whole and unaltered since sealing, *if* its digest

@@ -2,9 +2,9 @@
 
 use std::collections::BTreeMap;
 
+use assessment::STAGES;
 use assessment::forecast::{ConditionForecast, Forecast};
 use assessment::simulate::working_days;
-use assessment::STAGES;
 use serde::{Deserialize, Serialize};
 use survey::units::Money;
 use survey::{Digest, SurveyId};
@@ -118,7 +118,8 @@ fn check<T: PartialOrd + Copy>(actual: T, [p50, p80, p90]: [T; 3]) -> MoneyCheck
 /// Holds a frozen forecast against findings (the latest one for each condition).
 pub fn compare(forecast: &Forecast, digest: Digest, findings: &[Finding]) -> Comparison {
     let latest: BTreeMap<&str, &Finding> = findings.iter().map(|f| (f.condition.as_str(), f)).collect();
-    let rows: Vec<Row> = forecast.conditions.iter().map(|c| row(c, latest.get(c.id.as_str()).copied())).collect();
+    let rows: Vec<Row> =
+        forecast.conditions.iter().map(|c| row(c, latest.get(c.id.as_str()).copied())).collect();
     let opened: Vec<&Row> =
         rows.iter().filter(|r| matches!(r.outcome, Some(Outcome::Found | Outcome::NotThere))).collect();
     let y: Vec<bool> = opened.iter().map(|r| r.outcome == Some(Outcome::Found)).collect();
@@ -134,7 +135,8 @@ pub fn compare(forecast: &Forecast, digest: Digest, findings: &[Finding]) -> Com
     let mut missed: Vec<&Row> =
         rows.iter().filter(|r| r.outcome == Some(Outcome::Found) && r.probability < MISSED_BELOW).collect();
     missed.sort_by(|a, b| b.cost.cmp(&a.cost).then(a.condition.cmp(&b.condition)));
-    let alarms = rows.iter().filter(|r| r.outcome == Some(Outcome::NotThere) && r.probability >= FALSE_ALARM_FROM);
+    let alarms =
+        rows.iter().filter(|r| r.outcome == Some(Outcome::NotThere) && r.probability >= FALSE_ALARM_FROM);
     Comparison {
         v: 1,
         survey: forecast.survey,

@@ -16,6 +16,16 @@ pub enum Outcome {
     NotOpened,
 }
 
+impl std::fmt::Display for Outcome {
+    fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
+        f.write_str(match self {
+            Self::Found => "found",
+            Self::NotThere => "not there",
+            Self::NotOpened => "not opened",
+        })
+    }
+}
+
 /// A finding about one condition.
 #[derive(Clone, PartialEq, Debug, Serialize, Deserialize)]
 #[serde(deny_unknown_fields)]
@@ -44,7 +54,7 @@ pub struct Finding {
 #[derive(Debug, Clone, PartialEq, thiserror::Error)]
 pub enum FindingError {
     /// Money or days on something that was not found.
-    #[error("“{condition}” is {outcome:?} but carries a cost or days; enter it as found, or leave both at 0")]
+    #[error("“{condition}” was {outcome} but carries a cost or days; enter it as found, or leave both at 0")]
     CostWithoutFinding {
         /// The condition.
         condition: String,
@@ -52,7 +62,9 @@ pub enum FindingError {
         outcome: Outcome,
     },
     /// Money or days out of range.
-    #[error("cost {cost} and {days} days for “{condition}” cannot be kept; both must be 0 or more, days at most 1000")]
+    #[error(
+        "cost {cost} and {days} days for “{condition}” cannot be kept; both must be 0 or more, days at most 1000"
+    )]
     OutOfRange {
         /// The condition.
         condition: String,

@@ -44,8 +44,10 @@ mod tests {
         assert!(cases.len() > 5);
         for case in cases {
             let p: Vec<f64> = case["p"].as_array().unwrap().iter().map(|v| v.as_f64().unwrap()).collect();
-            let y: Vec<bool> = case["y"].as_array().unwrap().iter().map(|v| v.as_f64().unwrap() == 1.0).collect();
-            let near = |got: Option<f64>, key: &str| (got.unwrap() - case[key].as_f64().unwrap()).abs() < 1e-12;
+            let y: Vec<bool> =
+                case["y"].as_array().unwrap().iter().map(|v| v.as_f64().unwrap() == 1.0).collect();
+            let near =
+                |got: Option<f64>, key: &str| (got.unwrap() - case[key].as_f64().unwrap()).abs() < 1e-12;
             assert!(near(brier(&p, &y), "brier"), "{}", case["id"]);
             assert!(near(log_score(&p, &y), "log_loss_nats"), "{}", case["id"]);
         }

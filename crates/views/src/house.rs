@@ -19,7 +19,12 @@ fn label_of(picture: &Picture) -> String {
 }
 
 /// One house in the list.
-pub fn house_card(survey: SurveyId, picture: &Picture, catalog: &Catalog, forecast: Option<&Forecast>) -> HouseCard {
+pub fn house_card(
+    survey: SurveyId,
+    picture: &Picture,
+    catalog: &Catalog,
+    forecast: Option<&Forecast>,
+) -> HouseCard {
     let progress = guide::progress(catalog, picture, guide::Scope::default());
     HouseCard {
         survey: survey.to_string(),
@@ -33,7 +38,12 @@ pub fn house_card(survey: SurveyId, picture: &Picture, catalog: &Catalog, foreca
 }
 
 /// One house: its stations with what stands for each item that was answered or matters now.
-pub fn house_view(survey: SurveyId, picture: &Picture, catalog: &Catalog, forecast: Option<&Forecast>) -> HouseView {
+pub fn house_view(
+    survey: SurveyId,
+    picture: &Picture,
+    catalog: &Catalog,
+    forecast: Option<&Forecast>,
+) -> HouseView {
     let stations = catalog.stations.iter().filter_map(|station| {
         let items = catalog.items.iter().filter(|i| i.station == station.id);
         let rows: Vec<RowView> = items

@@ -212,8 +212,9 @@ mod tests {
     #[test]
     fn the_committed_typescript_is_fresh() {
         let config = Config::default();
-        let mut text =
-            String::from("// Made from crates/views/src/shape.rs by its test; run it with UPDATE_BINDINGS=1 to write.\n");
+        let mut text = String::from(
+            "// Made from crates/views/src/shape.rs by its test; run it with UPDATE_BINDINGS=1 to write.\n",
+        );
         macro_rules! export {
             ($($name:ident),*) => { $(
                 text.push_str("\nexport ");
@@ -222,7 +223,15 @@ mod tests {
             )* };
         }
         export!(
-            HouseCard, HouseView, StationView, RowKind, RowView, RivalView, AssessmentView, MoneyView, DaysView,
+            HouseCard,
+            HouseView,
+            StationView,
+            RowKind,
+            RowView,
+            RivalView,
+            AssessmentView,
+            MoneyView,
+            DaysView,
             ConditionView
         );
         let path = concat!(env!("CARGO_MANIFEST_DIR"), "/../../ui/src/lib/bindings/views.ts");

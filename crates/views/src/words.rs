@@ -139,7 +139,9 @@ pub fn advice_words(advice: &Advice) -> String {
             match pricing {
                 Pricing::PriceIn => format!("Put {sum} in the price."),
                 Pricing::Allowance => format!("Carry an allowance of {sum}, credited back if unused."),
-                Pricing::UnitPrice => format!("Exclude it, with a price agreed beforehand (about {sum} if it is there)."),
+                Pricing::UnitPrice => {
+                    format!("Exclude it, with a price agreed beforehand (about {sum} if it is there).")
+                }
                 Pricing::Exclude => "Exclude it by name.".to_owned(),
             }
         }
@@ -178,7 +180,10 @@ mod tests {
         assert_eq!(about_in_10(0.0), "less than 1 in 10");
         assert_eq!(about_in_10(1.0), "more than 9 in 10");
         assert_eq!(about_in_10(0.72), "about 7 in 10");
-        assert_eq!((odds_words(0.099), odds_words(0.1), odds_words(0.85), odds_words(0.86)), ("unlikely", "possible", "likely", "expect it"));
+        assert_eq!(
+            (odds_words(0.099), odds_words(0.1), odds_words(0.85), odds_words(0.86)),
+            ("unlikely", "possible", "likely", "expect it")
+        );
     }
 
     #[test]

@@ -104,7 +104,9 @@ impl<'a> Builder<'a> {
     }
 
     fn mediators(&self, clues: &[InScope<'_>]) -> Vec<Mediator> {
-        let mut groups: BTreeMap<(usize, &str), Vec<(usize, &str, Member)>> = BTreeMap::new();
+        /// (clue, its item, its part in the group)
+        type Reporting<'c> = (usize, &'c str, Member);
+        let mut groups: BTreeMap<(usize, &str), Vec<Reporting<'_>>> = BTreeMap::new();
         for (k, scoped) in clues.iter().enumerate() {
             let Some(cause) = scoped.clue.cause.as_deref() else { continue };
             let bases: Vec<f64> =
@@ -125,10 +127,16 @@ impl<'a> Builder<'a> {
             // Clues of one answer already exclude each other; a hidden node is for different answers.
             if items.len() > 1 {
                 let raising = list.into_iter().map(|(_, _, m)| m).filter(|m| m.pair.0 > m.pair.1).collect();
-                mediators.extend(Mediator::new(condition, cause, raising, self.catalog.reference.shared_cause_damping));
+                mediators.extend(Mediator::new(
+                    condition,
+                    cause,
+                    raising,
+                    self.catalog.reference.shared_cause_damping,
+                ));
             }
         }
-        let leaks: Vec<Vec<f64>> = clues.iter().map(|c| c.families.iter().map(|f| f.leak).collect()).collect();
+        let leaks: Vec<Vec<f64>> =
+            clues.iter().map(|c| c.families.iter().map(|f| f.leak).collect()).collect();
         share_leaks(&mut mediators, &leaks);
         mediators
     }
@@ -246,10 +254,34 @@ fn lies(a: &Clue, b: &Clue) -> Lies {
             };
             let (x, y) = (number(bound_a), number(bound_b));
             match (up(how_a), up(how_b)) {
-                (true, true) => if x >= y { Lies::Inside } else { Lies::Around },
-                (false, false) => if x <= y { Lies::Inside } else { Lies::Around },
-                (true, false) => if x >= y { Lies::Apart } else { Lies::Across },
-                (false, true) => if x <= y { Lies::Apart } else { Lies::Across },
+                (true, true) => {
+                    if x >= y {
+                        Lies::Inside
+                    } else {
+                        Lies::Around
+                    }
+                }
+                (false, false) => {
+                    if x <= y {
+                        Lies::Inside
+                    } else {
+                        Lies::Around
+                    }
+                }
+                (true, false) => {
+                    if x >= y {
+                        Lies::Apart
+                    } else {
+                        Lies::Across
+                    }
+                }
+                (false, true) => {
+                    if x <= y {
+                        Lies::Apart
+                    } else {
+                        Lies::Across
+                    }
+                }
             }
         }
         _ => Lies::Across,
@@ -258,7 +290,10 @@ fn lies(a: &Clue, b: &Clue) -> Lies {
 
 /// True when any two clues exclude or contain each other.
 fn laminar(group: &[usize], clues: &[InScope<'_>]) -> bool {
-    group.iter().enumerate().all(|(i, a)| group[..i].iter().all(|b| lies(clues[*a].clue, clues[*b].clue) != Lies::Across))
+    group
+        .iter()
+        .enumerate()
+        .all(|(i, a)| group[..i].iter().all(|b| lies(clues[*a].clue, clues[*b].clue) != Lies::Across))
 }
 
 /// For each clue of the group the smallest clue that contains it.

@@ -39,7 +39,10 @@ pub fn tell(f: &Forecast, catalog: &Catalog, most: usize, out: &mut Out) {
         whole(m.standard_errors[0])
     ));
     let d = &f.days;
-    out.line(format!("  days    half the time within {}, 8 in 10 within {}, 9 in 10 within {}", d.p50, d.p80, d.p90));
+    out.line(format!(
+        "  days    half the time within {}, 8 in 10 within {}, 9 in 10 within {}",
+        d.p50, d.p80, d.p90
+    ));
     if let Some(over) = m.over {
         let percent = over.map(|p| format!("{:.0} %", p * 100.0));
         out.line(format!("  chance of more than 2, 5, 10 % of the contract: {}", percent.join(", ")));
@@ -48,7 +51,11 @@ pub fn tell(f: &Forecast, catalog: &Catalog, most: usize, out: &mut Out) {
     drain(f, out);
     out.line("");
     let likely: Vec<&ConditionForecast> = f.conditions.iter().filter(|c| c.probability >= 0.10).collect();
-    out.head(format!("Conditions in scope: {}, of which {} more than unlikely", f.conditions.len(), likely.len()));
+    out.head(format!(
+        "Conditions in scope: {}, of which {} more than unlikely",
+        f.conditions.len(),
+        likely.len()
+    ));
     let row = |c: &&ConditionForecast| {
         vec![
             c.name.clone(),

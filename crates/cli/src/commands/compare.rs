@@ -12,7 +12,11 @@ pub fn run(args: &OneHouse, room: &mut Room<'_>, out: &mut Out) -> Result<(), Er
     let office = room.office()?;
     let survey = office.find(&args.house).map_err(fail::office)?;
     let comparison = office.comparison(survey).map_err(fail::office)?;
-    if out.json() { out.value(&comparison) } else { tell(&comparison, true, out) }
+    if out.json() {
+        out.value(&comparison)
+    } else {
+        tell(&comparison, true, out)
+    }
     Ok(())
 }
 
@@ -64,7 +68,11 @@ pub fn tell(c: &Comparison, rows: bool, out: &mut Out) {
     ));
     out.line(format!(
         "  days {} against P50 {}, P80 {}, P90 {}: {}",
-        c.days.actual, c.days.p50, c.days.p80, c.days.p90, within(&c.days.within)
+        c.days.actual,
+        c.days.p50,
+        c.days.p80,
+        c.days.p90,
+        within(&c.days.within)
     ));
     let list = |ids: &[String]| if ids.is_empty() { "none".to_owned() } else { ids.join(", ") };
     out.line(format!("  missed (found though at most “possible”): {}", list(&c.missed)));

@@ -5,8 +5,8 @@ use std::fs;
 use std::path::Path;
 
 use actions::{
-    Clock as _, Desk, Entered, Error, Kind, Kit, NewSurvey, SealOptions, SealedPacket, assess, house, import_photo, note,
-    open_survey, record, seal,
+    Clock as _, Desk, Entered, Error, Kind, Kit, NewSurvey, SealOptions, SealedPacket, assess, house,
+    import_photo, note, open_survey, record, seal,
 };
 use review::Finding;
 use survey::units::Money;
@@ -54,7 +54,8 @@ pub fn run(args: &Demo, room: &mut Room<'_>, out: &mut Out) -> Result<(), Error>
             enter(&mut office, survey, finding, &findings, &folder, &desk)?;
         }
         let comparison = office.comparison(survey).map_err(fail::office)?;
-        let text = serde_json::to_string_pretty(&comparison).map_err(|e| Error::new(Kind::Internal, e.to_string()))?;
+        let text = serde_json::to_string_pretty(&comparison)
+            .map_err(|e| Error::new(Kind::Internal, e.to_string()))?;
         let name = sealed.path.file_stem().map(|s| s.to_string_lossy().into_owned()).unwrap_or_default();
         let comparison_path = args.into.join(format!("{name}-comparison.json"));
         fs::write(&comparison_path, text + "\n").map_err(|e| fail::file(&comparison_path, &e))?;
@@ -212,8 +213,9 @@ fn enter(
         None => None,
         Some(photo) => Some(super::finding::keep_photo(office, &folder.join(photo))?),
     };
-    let cost = Money::from_f64(finding.cost)
-        .ok_or_else(|| Error::new(Kind::Input, format!("{}: cost {} cannot be kept", finding.condition, finding.cost)))?;
+    let cost = Money::from_f64(finding.cost).ok_or_else(|| {
+        Error::new(Kind::Input, format!("{}: cost {} cannot be kept", finding.condition, finding.cost))
+    })?;
     let finding = Finding {
         condition: finding.condition.clone(),
         outcome: finding.found,
@@ -234,8 +236,11 @@ fn fresh_folder(into: &Path) -> Result<(), Error> {
     if into.exists() {
         let empty = fs::read_dir(into).map_err(io)?.next().is_none();
         if !empty && !into.join(MARK).is_file() {
-            return Err(Error::new(Kind::Conflict, format!("{} holds something the demo did not make", into.display()))
-                .hint("name another folder with --into"));
+            return Err(Error::new(
+                Kind::Conflict,
+                format!("{} holds something the demo did not make", into.display()),
+            )
+            .hint("name another folder with --into"));
         }
         fs::remove_dir_all(into).map_err(io)?;
     }

@@ -39,7 +39,7 @@ pub fn run(args: &args::Finding, room: &mut Room<'_>, out: &mut Out) -> Result<(
     if out.json() {
         out.value(&serde_json::json!({ "survey": survey, "n": n, "finding": finding }));
     } else {
-        out.line(format!("{}  {:?}  {}  entered as number {n}", args.condition, args.found, finding.cost));
+        out.line(format!("{}  {}  {}  entered as number {n}", args.condition, finding.outcome, finding.cost));
     }
     Ok(())
 }

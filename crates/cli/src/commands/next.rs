@@ -24,7 +24,9 @@ pub fn run(args: &OneHouse, room: &mut Room<'_>, out: &mut Out) -> Result<(), Er
         return Ok(());
     }
     out.head(format!("Ask next ({} open)", found.open));
-    out.table(&found.items.iter().map(|(id, q, why)| vec![id.clone(), q.clone(), why.clone()]).collect::<Vec<_>>());
+    out.table(
+        &found.items.iter().map(|(id, q, why)| vec![id.clone(), q.clone(), why.clone()]).collect::<Vec<_>>(),
+    );
     out.line("");
     out.head("Look next");
     looks(&found.looks, desk.catalog(), 5, out);

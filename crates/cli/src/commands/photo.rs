@@ -36,8 +36,15 @@ pub fn run(args: &Photo, room: &mut Room<'_>, out: &mut Out) -> Result<(), Error
     let survey = desk.find(&args.house)?;
     let name = file_name(&args.file);
     let mut kit = room.kit()?;
-    let imported =
-        import_photo(&mut desk, survey, args.item.as_deref(), &name, &bytes, args.caption.as_deref(), &mut kit)?;
+    let imported = import_photo(
+        &mut desk,
+        survey,
+        args.item.as_deref(),
+        &name,
+        &bytes,
+        args.caption.as_deref(),
+        &mut kit,
+    )?;
     if out.json() {
         out.value(&serde_json::json!({
             "digest": imported.digest,

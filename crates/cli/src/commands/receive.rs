@@ -10,7 +10,11 @@ use crate::world::SystemClock;
 
 pub fn run(args: &PacketFile, room: &mut Room<'_>, out: &mut Out) -> Result<(), Error> {
     if !args.file.exists() {
-        return Err(fail::file(&args.file, &std::io::ErrorKind::NotFound.into()));
+        return Err(actions::Error::new(
+            actions::Kind::Missing,
+            format!("there is no file {}", args.file.display()),
+        )
+        .hint("check the path; nothing was received"));
     }
     let mut office = room.office()?;
     let receipt = office.receive(&args.file, SystemClock.now()).map_err(fail::office)?;

@@ -2,7 +2,7 @@
 
 use std::path::Path;
 
-use actions::{Entered, Error, import_photo, record};
+use actions::{Entered, Error, check_answer, import_photo, record};
 use survey::{Digest, SurveyId};
 
 use super::Room;
@@ -15,7 +15,6 @@ pub fn run(args: &Record, room: &mut Room<'_>, out: &mut Out) -> Result<(), Erro
     let survey = desk.find(&args.house)?;
     // Photographs are read before anything is recorded, so that a wrong path leaves nothing half done.
     let files = args.photos.iter().map(|p| Ok((p.as_path(), read(p)?))).collect::<Result<Vec<_>, Error>>()?;
-    let photos = take_in(&mut desk, survey, &args.item, &files, room)?;
     let entered = Entered {
         answer: args.answer.clone(),
         could_not_reach: args.could_not_reach.clone(),
@@ -23,6 +22,12 @@ pub fn run(args: &Record, room: &mut Room<'_>, out: &mut Out) -> Result<(), Erro
         reason: args.reason.clone(),
         sure: args.sure,
     };
+    // Nothing is taken in before all of it can be.
+    check_answer(&desk, &args.item, &entered)?;
+    for (path, bytes) in &files {
+        photo::intake(bytes, &file_name(path))?;
+    }
+    let photos = take_in(&mut desk, survey, &args.item, &files, room)?;
     let recorded = record(&mut desk, survey, &args.item, &entered, &photos, &mut room.kit()?)?;
     if out.json() {
         out.value(&serde_json::json!({

@@ -28,7 +28,10 @@ pub fn run(args: &Seal, room: &mut Room<'_>, out: &mut Out) -> Result<(), Error>
     }
     out.line(format!("sealed  {}", sealed.path.display()));
     out.line(format!("sha256  {}", sealed.digest));
-    out.line(format!("        {} files, {} photographs, {} bytes", sealed.files, sealed.photos, sealed.bytes));
+    out.line(format!(
+        "        {} files, {} photographs, {} bytes",
+        sealed.files, sealed.photos, sealed.bytes
+    ));
     if !sealed.pages {
         out.line("        without pages to read: this program was built without them");
     }

@@ -33,7 +33,12 @@ pub fn run(args: &Reckon, out: &mut Out) -> Result<(), Error> {
             Some(Value::Array(cases)) => cases,
             _ => return Err(Error::new(Kind::Input, "the object on standard input has no array “cases”")),
         },
-        _ => return Err(Error::new(Kind::Input, "standard input is neither an array nor an object with “cases”")),
+        _ => {
+            return Err(Error::new(
+                Kind::Input,
+                "standard input is neither an array nor an object with “cases”",
+            ));
+        }
     };
     let mut networks = network::Networks::new(args.net.clone(), args.nets.clone());
     let answers: Vec<Value> = cases

@@ -56,7 +56,9 @@ impl Networks {
             });
         }
         self.file.clone().ok_or_else(|| match name {
-            Some(name) => format!("the case names the network “{name}”: say where with --nets DIR, or give --net FILE"),
+            Some(name) => {
+                format!("the case names the network “{name}”: say where with --nets DIR, or give --net FILE")
+            }
             None => "the case has no network: give --net FILE".to_owned(),
         })
     }
@@ -69,7 +71,10 @@ fn load(path: &Path) -> Result<Network, String> {
     let mut text = String::new();
     let limited = file.take(LARGEST);
     if name.ends_with(".gz") {
-        flate2::read::MultiGzDecoder::new(limited).take(LARGEST).read_to_string(&mut text).map_err(|e| at(&e))?;
+        flate2::read::MultiGzDecoder::new(limited)
+            .take(LARGEST)
+            .read_to_string(&mut text)
+            .map_err(|e| at(&e))?;
     } else {
         let mut limited = limited;
         limited.read_to_string(&mut text).map_err(|e| at(&e))?;
@@ -110,7 +115,8 @@ pub fn evidence(net: &Network, case: &serde_json::Value) -> Result<inference::Ev
     }
     for (name, likelihood) in object("soft") {
         let id = node(&name)?;
-        let list = likelihood.as_array().and_then(|l| l.iter().map(|x| x.as_f64()).collect::<Option<Vec<f64>>>());
+        let list =
+            likelihood.as_array().and_then(|l| l.iter().map(|x| x.as_f64()).collect::<Option<Vec<f64>>>());
         let list = list.ok_or_else(|| format!("soft evidence on “{name}” is not a list of numbers"))?;
         evidence.likelihood(id, list);
     }

@@ -195,6 +195,21 @@ fn extra_files_are_named_whether_or_not_the_lists_were_mended() {
 }
 
 #[test]
+fn files_changed_without_mending_the_lists_do_not_agree_with_them() {
+    for (name, list) in [
+        (names::NETWORK, names::MANIFEST),
+        (names::ASSESSMENT, names::MANIFEST),
+        (names::BAG_INFO, names::TAG_MANIFEST),
+        (names::MANIFEST, names::TAG_MANIFEST),
+    ] {
+        let (folder, mut files) = unpack(&house().packet());
+        let bytes = files.get_mut(name).unwrap();
+        bytes[0] = if bytes[0] == b'0' { b'1' } else { b'0' };
+        assert_eq!(refusal(&pack(&folder, &files)), format!("{name}: its bytes do not agree with {list}"));
+    }
+}
+
+#[test]
 fn a_file_outside_the_folder_and_a_second_folder_are_refused() {
     let (folder, files) = unpack(&house().packet());
     let mut list: Vec<_> = files.iter().map(|(n, b)| (format!("{folder}/{n}"), b.clone())).collect();

@@ -23,24 +23,22 @@ const MONTHS: [&str; 12] = [
 
 /// The JSON tree of `data.json`; `pictures` holds, for each photograph, the name of its file if there is one.
 pub(super) fn fill(data: &PagesData, pictures: &[Option<String>]) -> Value {
-    let (year, month, day, hour, minute, second) = data.sealed_at.wall();
     let author = data.organization.clone().unwrap_or_else(|| data.surveyed_by.join(", "));
     let photos = data.photos.iter().zip(pictures).map(|(photo, file)| {
-        json!({ "file": file, "caption": words_or(&photo.caption, "Photograph"), "place": photo.place,
+        json!({ "file": file, "caption": photo.caption, "place": photo.place,
                 "time": photo.time, "digest": photo.digest.short() })
     });
     json!({
         "document": {
             "title": format!("Packet {}: {}", data.number, data.label),
             "author": author,
-            "date": { "year": year, "month": month, "day": day, "hour": hour, "minute": minute, "second": second },
         },
-        "label": words_or(&data.label, "House without a name"),
+        "short": short(&data.label),
         "number": data.number.to_string(),
         "folder": format!("underlath-{}-{}", data.survey, data.number),
         "sealed": minute_words(data.sealed_at),
         "catalog": data.catalog,
-        "title": words_or(&data.title, "What may be concealed"),
+        "title": data.title,
         "lead": data.lead,
         "byline": byline(data),
         "conditions": data.conditions.iter().map(condition).collect::<Vec<_>>(),
@@ -52,6 +50,7 @@ pub(super) fn fill(data: &PagesData, pictures: &[Option<String>]) -> Value {
         "photos": photos.collect::<Vec<_>>(),
         "disclaimers": data.disclaimers,
         "sums": [
+            ["House", data.label],
             ["Survey", data.survey.to_string()],
             ["Catalog", format!("{}, sum {}", data.catalog, grouped(data.catalog_digest))],
             ["Computed by", data.engine],
@@ -61,9 +60,10 @@ pub(super) fn fill(data: &PagesData, pictures: &[Option<String>]) -> Value {
     })
 }
 
-fn words_or(text: &str, otherwise: &str) -> String {
-    let empty = text.trim().is_empty();
-    if empty { otherwise.to_owned() } else { text.to_owned() }
+/// What fits into the running head and the title block.
+fn short(label: &str) -> String {
+    let start: String = label.chars().take(40).collect();
+    if start.len() < label.len() { format!("{start}…") } else { start }
 }
 
 fn byline(data: &PagesData) -> String {

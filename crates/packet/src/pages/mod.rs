@@ -19,5 +19,6 @@ pub use data::*;
 #[cfg(feature = "pdf")]
 pub use set::pages;
 
-#[cfg(all(test, feature = "pdf"))]
+#[cfg(feature = "pdf")]
+#[cfg(test)]
 mod tests;

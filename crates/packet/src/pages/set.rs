@@ -3,10 +3,10 @@
 use std::collections::BTreeMap;
 
 use typst::diag::SourceDiagnostic;
-use typst::foundations::{Bytes, Smart};
+use typst::foundations::{Bytes, Datetime, Smart};
 use typst::visualize::{ExchangeFormat, RasterImage};
 use typst_layout::PagedDocument;
-use typst_pdf::{PdfOptions, PdfStandard, PdfStandards};
+use typst_pdf::{PdfOptions, PdfStandard, PdfStandards, Timestamp};
 
 use super::clean::clean_all;
 use super::data::PagesData;
@@ -57,7 +57,11 @@ pub(super) fn compile(data: &PagesData) -> Result<Made, PacketError> {
 
 fn export(data: &PagesData, document: &PagedDocument) -> Result<(Vec<u8>, bool), PacketError> {
     let universal = PdfStandards::new(&[PdfStandard::Ua_1]).map_err(|e| failed(e.message()))?;
+    let (year, month, day, hour, minute, second) = data.sealed_at.wall();
+    let timestamp = Datetime::from_ymd_hms(year, month, day, hour, minute, second)
+        .and_then(|wall| Timestamp::new_local(wall, i32::from(data.sealed_at.offset_min())));
     let options = |standards| PdfOptions {
+        timestamp,
         ident: Smart::Custom(format!("{} {} {}", data.survey, data.number, data.assessment_digest)),
         creator: Smart::Custom(Some(concat!("Underlath ", env!("CARGO_PKG_VERSION")).to_owned())),
         standards,

@@ -177,14 +177,18 @@ fn data() -> PagesData {
     }
 }
 
-/// What poppler's pdftotext reads on the pages, without the places where lines break.
+/// What poppler's pdftotext reads on the pages.
 fn read(pdf: &[u8]) -> String {
-    let mut child = Command::new("pdftotext")
-        .args(["-layout", "-", "-"])
+    poppler("pdftotext", &["-layout", "-", "-"], pdf)
+}
+
+fn poppler(program: &str, arguments: &[&str], pdf: &[u8]) -> String {
+    let mut child = Command::new(program)
+        .args(arguments)
         .stdin(Stdio::piped())
         .stdout(Stdio::piped())
         .spawn()
-        .unwrap_or_else(|e| panic!("pdftotext: {e}; install it: apt-get install poppler-utils"));
+        .unwrap_or_else(|e| panic!("{program}: {e}; install it: apt-get install poppler-utils"));
     let mut stdin = child.stdin.take().unwrap();
     let bytes = pdf.to_vec();
     let feed = std::thread::spawn(move || stdin.write_all(&bytes).unwrap());
@@ -226,6 +230,13 @@ fn an_invented_house_is_set_as_universally_accessible_pdf() {
         assert!(text.contains(words), "“{words}” is not on the pages:\n{text}");
     }
     assert!(!text.contains("Nobody went there"), "a station without answers takes no room");
+}
+
+#[test]
+fn the_only_date_is_the_sealing_date_with_its_offset() {
+    let told = poppler("pdfinfo", &["-rawdates", "-"], &pages(&data()).unwrap());
+    let dates: Vec<&str> = told.lines().filter(|l| l.contains("Date:")).collect();
+    assert!(dates.len() == 2 && dates.iter().all(|l| l.contains("D:20260414164200-05'00")), "{told}");
 }
 
 #[test]

@@ -185,12 +185,14 @@ fn peak_kib(count: u64) -> u64 {
 
 #[test]
 #[ignore = "run in a process of its own by the test below"]
+#[allow(clippy::print_stdout, reason = "read by the parent process")]
 fn child_seals_4() {
     println!("peak {} KiB", peak_kib(4));
 }
 
 #[test]
 #[ignore = "run in a process of its own by the test below"]
+#[allow(clippy::print_stdout, reason = "read by the parent process")]
 fn child_seals_60() {
     println!("peak {} KiB", peak_kib(60));
 }

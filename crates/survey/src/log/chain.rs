@@ -35,9 +35,7 @@ pub enum ChainError {
 pub type Heads = BTreeMap<(SurveyId, DeviceId), (u64, Digest)>;
 
 /// Checks the streams found in `entries` (any order); returns the head hash of each.
-pub fn check_chain<'a>(
-    entries: impl IntoIterator<Item = &'a Entry>,
-) -> Result<Heads, ChainError> {
+pub fn check_chain<'a>(entries: impl IntoIterator<Item = &'a Entry>) -> Result<Heads, ChainError> {
     let mut streams: BTreeMap<(SurveyId, DeviceId), Vec<&Entry>> = BTreeMap::new();
     for entry in entries {
         streams.entry((entry.survey, entry.device)).or_default().push(entry);

@@ -1,21 +1,245 @@
 // Made from crates/views/src/shape.rs by its test; run it with UPDATE_BINDINGS=1 to write.
 
-export type HouseCard = { survey: string, label: string, lastTouched: string, answered: number, wanted: number, photos: number, moneyP80Cents: number | null, };
+export type HouseCard = { 
+/**
+ * Survey id.
+ */
+survey: string, 
+/**
+ * Label.
+ */
+label: string, 
+/**
+ * When it was last touched.
+ */
+lastTouched: string, 
+/**
+ * Items answered of those that matter now.
+ */
+answered: number, 
+/**
+ * Items that matter now.
+ */
+wanted: number, 
+/**
+ * Photographs.
+ */
+photos: number, 
+/**
+ * P80 of the latest assessment, cents.
+ */
+moneyP80Cents: number | null, };
 
-export type HouseView = { survey: string, label: string, stations: Array<StationView>, photos: number, assessment: AssessmentView | null, };
+export type HouseView = { 
+/**
+ * Survey id.
+ */
+survey: string, 
+/**
+ * Label.
+ */
+label: string, 
+/**
+ * Stations in walking order, those with anything to show.
+ */
+stations: Array<StationView>, 
+/**
+ * Photographs.
+ */
+photos: number, 
+/**
+ * Latest frozen assessment.
+ */
+assessment: AssessmentView | null, };
 
-export type StationView = { id: string, label: string, rows: Array<RowView>, };
+export type StationView = { 
+/**
+ * Station id.
+ */
+id: string, 
+/**
+ * Label.
+ */
+label: string, 
+/**
+ * Its items.
+ */
+rows: Array<RowView>, };
 
 export type RowKind = "answer" | "cant-tell" | "could-not-reach" | "disagreement" | "open";
 
-export type RowView = { item: string, question: string, answer: string, kind: RowKind, entered: string | null, tolerance: string | null, by: string | null, at: string | null, rivals: Array<RivalView>, photos: number, };
+export type RowView = { 
+/**
+ * Item id.
+ */
+item: string, 
+/**
+ * The question.
+ */
+question: string, 
+/**
+ * The answer in words.
+ */
+answer: string, 
+/**
+ * What stands.
+ */
+kind: RowKind, 
+/**
+ * The answer as it was entered, where that differs.
+ */
+entered: string | null, 
+/**
+ * Tolerance in words.
+ */
+tolerance: string | null, 
+/**
+ * Who.
+ */
+by: string | null, 
+/**
+ * When.
+ */
+at: string | null, 
+/**
+ * Claims that differ.
+ */
+rivals: Array<RivalView>, 
+/**
+ * Photographs that show it.
+ */
+photos: number, };
 
-export type RivalView = { answer: string, by: string, at: string, };
+export type RivalView = { 
+/**
+ * The answer in words.
+ */
+answer: string, 
+/**
+ * Who.
+ */
+by: string, 
+/**
+ * When.
+ */
+at: string, };
 
-export type AssessmentView = { madeAt: string, catalog: string, engine: string, money: MoneyView, days: DaysView, conditions: Array<ConditionView>, caution: string, };
+export type AssessmentView = { 
+/**
+ * When it was frozen.
+ */
+madeAt: string, 
+/**
+ * Catalog version and the first digits of its digest.
+ */
+catalog: string, 
+/**
+ * Engine.
+ */
+engine: string, 
+/**
+ * The unknown in money.
+ */
+money: MoneyView, 
+/**
+ * The unknown in working days.
+ */
+days: DaysView, 
+/**
+ * Conditions in scope, likeliest first.
+ */
+conditions: Array<ConditionView>, 
+/**
+ * The caution that goes with it.
+ */
+caution: string, };
 
-export type MoneyView = { meanCents: number, p50Cents: number, p80Cents: number, p90Cents: number, };
+export type MoneyView = { 
+/**
+ * Mean.
+ */
+meanCents: number, 
+/**
+ * P50.
+ */
+p50Cents: number, 
+/**
+ * P80.
+ */
+p80Cents: number, 
+/**
+ * P90.
+ */
+p90Cents: number, };
 
-export type DaysView = { mean: number, p50: number, p80: number, p90: number, };
+export type DaysView = { 
+/**
+ * Mean.
+ */
+mean: number, 
+/**
+ * P50.
+ */
+p50: number, 
+/**
+ * P80.
+ */
+p80: number, 
+/**
+ * P90.
+ */
+p90: number, };
 
-export type ConditionView = { id: string, name: string, probability: number, base: number, words: string, aboutIn10: string, recommendation: string, recommendationWords: string, costLowCents: number, costLikelyCents: number, costHighCents: number, caution: string, because: Array<string>, };
+export type ConditionView = { 
+/**
+ * Condition id.
+ */
+id: string, 
+/**
+ * Name.
+ */
+name: string, 
+/**
+ * P(present), 0 to 1.
+ */
+probability: number, 
+/**
+ * Before any answer, 0 to 1.
+ */
+base: number, 
+/**
+ * "likely", "expect it" and so on.
+ */
+words: string, 
+/**
+ * "about 7 in 10".
+ */
+aboutIn10: string, 
+/**
+ * Kind of recommendation.
+ */
+recommendation: string, 
+/**
+ * The recommendation in a sentence.
+ */
+recommendationWords: string, 
+/**
+ * Cost if it becomes one, cents.
+ */
+costLowCents: number, 
+/**
+ * Likely cost, cents.
+ */
+costLikelyCents: number, 
+/**
+ * High cost, cents.
+ */
+costHighCents: number, 
+/**
+ * Who decides.
+ */
+caution: string, 
+/**
+ * Answers that moved it, in words.
+ */
+because: Array<string>, };

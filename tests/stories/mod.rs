@@ -1,0 +1,12 @@
+//! Stories: the job from end to end, as people do it.
+
+mod bad_input;
+mod bad_packet;
+mod bad_records;
+mod demo;
+mod full_disk;
+mod readme;
+mod same_bytes;
+mod steps;
+mod two_tablets;
+mod whole_job;
