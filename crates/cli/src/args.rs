@@ -171,6 +171,7 @@ pub struct PacketFile {
 
 /// What was found.
 #[derive(Clone, Copy, Debug, ValueEnum)]
+#[allow(clippy::enum_variant_names, reason = "these are the words that are typed")]
 pub enum Found {
     /// It was there
     Found,

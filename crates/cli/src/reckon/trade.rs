@@ -10,8 +10,11 @@ use trade::{Code, datum, dishwasher::Method, tape, trap_arm, trap_seal};
 
 type Answer = Result<Value, String>;
 
-/// Every function known, with what answers it.
-const KNOWN: [(&str, fn(&Inputs) -> Answer); 18] = [
+/// One calculation: its name and what answers it.
+type Calculation = (&'static str, fn(&Inputs) -> Answer);
+
+/// Every function known, in order of name.
+const KNOWN: [Calculation; 18] = [
     ("add_lengths", add_lengths),
     ("dishwasher_drain_ok", dishwasher_drain_ok),
     ("fall_in", |i| number(trap_arm::fall(i.number("slope_in_per_ft")?, i.number("run_in")?))),
