@@ -35,15 +35,16 @@ pub fn import_photo(
     };
     let picture = desk.picture(survey)?;
     let facts = photo::intake(bytes, name)?;
-    let known = picture.photos.get(&facts.digest);
+    // Put first: taking the same picture in again brings back an original that was lost.
+    let digest = desk.store.blobs().put(bytes)?;
+    let known = picture.photos.get(&digest);
     let same_item = |shows: &std::collections::BTreeSet<(String, String)>| match (&place, item) {
         (Some(place), Some(item)) => shows.contains(&(place.clone(), item.to_owned())),
         _ => true,
     };
     if known.is_some_and(|k| same_item(&k.shows)) {
-        return Ok(Imported { digest: facts.digest, entry: None, complaints: facts.complaints });
+        return Ok(Imported { digest, entry: None, complaints: facts.complaints });
     }
-    let digest = desk.store.blobs().put(bytes)?;
     let taken = PhotoTaken {
         place,
         item: item.map(str::to_owned),

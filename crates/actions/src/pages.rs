@@ -94,7 +94,7 @@ fn money(f: &Forecast) -> MoneyBlock {
         f.draws
     )];
     if let Some([two, five, ten]) = m.over {
-        let percent = |p: f64| format!("{:.0} in 100", p * 100.0);
+        let percent = assessment::forecast::in_100;
         notes.push(format!(
             "Chance that it passes 2, 5, 10 % of the contract: {}, {}, {}.",
             percent(two),

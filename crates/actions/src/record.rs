@@ -1,6 +1,7 @@
 //! Recording an answer; answering again corrects what stood and keeps it.
 
-use survey::log::{Answer, Body, Entry};
+use survey::log::{Answer, Body, CheckResult, Entry, Value};
+use survey::model::Claim;
 use survey::{Digest, SurveyId};
 
 use crate::enter::{self, Entered};
@@ -31,7 +32,7 @@ pub fn record(
     let Some(found) = desk.catalog.item(item) else {
         return Err(unknown_item(desk, item));
     };
-    let read = enter::read(&desk.catalog, found, entered)?;
+    let mut read = enter::read(&desk.catalog, found, entered)?;
     let picture = desk.picture(survey)?;
     if let Some(missing) = photos.iter().find(|d| !picture.photos.contains_key(*d)) {
         return Err(Error::new(
@@ -43,6 +44,12 @@ pub fn record(
     let corrects: Vec<_> =
         picture.standing(item).map(|(_, s)| s.claims.iter().map(|c| c.id).collect()).unwrap_or_default();
     let words = views::words::value_words(&desk.catalog, item, &read.value);
+    if let Value::Checks(new) = &mut read.value {
+        keep_earlier_checks(
+            new,
+            picture.standing(item).map(|(_, s)| s.claims.as_slice()).unwrap_or_default(),
+        );
+    }
     let as_entered = entered.could_not_reach.clone().unwrap_or_else(|| entered.answer.join(", "));
     let answer = Answer {
         place: found.station.clone(),
@@ -56,6 +63,28 @@ pub fn record(
     };
     let entry = desk.append(survey, Body::Answer(answer), kit)?;
     Ok(Recorded { entry, words, corrected: corrects.len() as u32, complaints: read.complaints })
+}
+
+/// Checks are recorded one after the other: earlier results stay, unless the same check was made again on the same
+/// condition.
+fn keep_earlier_checks(new: &mut Vec<CheckResult>, claims: &[Claim]) {
+    let mut all: Vec<CheckResult> = Vec::new();
+    for claim in claims {
+        let Value::Checks(old) = &claim.answer.value else { continue };
+        for result in old {
+            let mut result = result.clone();
+            let again = |c: &String| {
+                new.iter().chain(&all).any(|n| n.check == result.check && n.conditions.contains(c))
+            };
+            let kept: Vec<String> = result.conditions.iter().filter(|c| !again(c)).cloned().collect();
+            result.conditions = kept;
+            if !result.conditions.is_empty() {
+                all.push(result);
+            }
+        }
+    }
+    all.append(new);
+    *new = all;
 }
 
 /// Whether an answer can be taken, without recording it: asked before its photographs are taken in.

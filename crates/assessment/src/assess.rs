@@ -16,7 +16,7 @@ use crate::calculation::{DrainOutcome, drain_fit};
 use crate::clue_table::ClueTables;
 use crate::decision::LossRules;
 use crate::error::AssessError;
-use crate::evidence::{HouseEvidence, checks_made, house_evidence, room_year};
+use crate::evidence::{HouseEvidence, LAST_GUT, checks_made, house_evidence, room_year};
 use crate::forecast::{
     CatalogRef, ConditionForecast, Contribution, DaysForecast, Forecast, LogHead, LogPosition, MoneyForecast,
     NotKnown, Reason, VERSION, cents, round2, round6,
@@ -71,7 +71,7 @@ pub fn assess(request: &Request<'_>) -> Result<(Forecast, HouseNetwork), AssessE
     let base =
         posterior(&bare.net, &inference::Evidence::new()).map_err(|e| explain(e, &bare_evidence, picture))?;
     let year_item = era_factor(catalog).map(|f| f.item.as_str()).unwrap_or_default();
-    let era = posterior(&bare.net, &bare_evidence.keeping(|i| i == year_item))
+    let era = posterior(&bare.net, &bare_evidence.keeping(|i| i == year_item || i == LAST_GUT))
         .map_err(|e| explain(e, &bare_evidence, picture))?;
 
     let reasons = Reasons::compute(&house, &evidence, &with_all, &drain, &base, &bare, picture)?;

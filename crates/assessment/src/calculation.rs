@@ -163,7 +163,7 @@ impl DrainOutcome {
 /// The result in one sentence, with how sure.
 fn sentence(fit: &trade::DrainFit) -> String {
     let inches = |x: f64| Length::from_inches(x.abs()).map(survey::units::inches_16).unwrap_or_default();
-    let chance = |p: f64| format!("{:.0} in 100", p * 100.0);
+    let chance = crate::forecast::in_100;
     match fit.verdict {
         trade::Verdict::Fits => format!(
             "The stub at {} lies {} below the highest that drains well; chance that it must come down {}.",

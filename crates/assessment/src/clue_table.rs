@@ -5,7 +5,7 @@
 
 use std::collections::BTreeMap;
 
-use survey::catalog::{Catalog, Condition};
+use survey::catalog::{Catalog, Condition, DatedBy};
 
 use crate::clue_fit::{Family, Pair, fit, fit_by_era, got_by_era};
 use crate::priors::{era_factor, stated_rates};
@@ -25,8 +25,8 @@ pub(crate) struct ClueTable {
     pub(crate) conditions: Vec<String>,
     /// One family, or one for each era band where the catalog gives the clue era by era.
     pub(crate) families: Vec<Family>,
-    /// True when `families` has one for each era band of the room.
-    pub(crate) by_room_band: bool,
+    /// Which era the families go by, where there is one for each: that by which most of the clue's conditions are dated.
+    pub(crate) by_era_of: Option<DatedBy>,
 }
 
 /// Which probability of a pair.
@@ -95,7 +95,7 @@ impl ClueTables {
             got,
         };
         let mut rows = Vec::new();
-        if !table.by_room_band {
+        if table.by_era_of.is_none() {
             let bases: Vec<f64> = table.conditions.iter().map(|c| self.base(c, None)).collect();
             for (condition, (present, absent)) in table.conditions.iter().zip(table.families[0].got(&bases)) {
                 let Some(pair) = pair_of(catalog, condition, clue) else { continue };
@@ -165,13 +165,19 @@ fn fit_clue(
     if conditions.is_empty() {
         return None;
     }
-    let by_room_band =
+    let by_era_given =
         conditions.iter().any(|c| c.clues.iter().any(|p| p.clue == clue && !p.if_absent_by_band.is_empty()));
-    let families = if by_room_band {
+    let families = if by_era_given {
         let (pairs, shares) = by_era(catalog, clue, bands, base);
         fit_by_era(&pairs, &shares)
     } else {
         vec![fit(&pairs_of(catalog, clue, None, base))]
     };
-    Some(ClueTable { conditions: conditions.iter().map(|c| c.id.clone()).collect(), families, by_room_band })
+    let of_house = conditions.iter().filter(|c| c.dated_by == DatedBy::House).count();
+    let dated = if 2 * of_house > conditions.len() { DatedBy::House } else { DatedBy::Room };
+    Some(ClueTable {
+        conditions: conditions.iter().map(|c| c.id.clone()).collect(),
+        families,
+        by_era_of: by_era_given.then_some(dated),
+    })
 }

@@ -62,7 +62,7 @@ impl HouseEvidence {
 }
 
 /// The item whose year dates the room, when it is not 0.
-const LAST_GUT: &str = "last-gut";
+pub(crate) const LAST_GUT: &str = "last-gut";
 
 /// Year of the room's last gut to the studs, if one was given.
 pub(crate) fn room_year(answers: &dyn Answers) -> Option<i64> {
@@ -72,20 +72,21 @@ pub(crate) fn room_year(answers: &dyn Answers) -> Option<i64> {
     }
 }
 
-/// Check results recorded, numbered per (check, condition).
+/// Check results recorded: one reading for each (check, condition), the last one named. The same check named twice
+/// is one look, not two.
 pub(crate) fn checks_made(
     catalog: &Catalog,
     answers: &dyn Answers,
 ) -> Vec<(String, String, u32, CheckOutcome)> {
-    let mut counts: BTreeMap<(String, String), u32> = BTreeMap::new();
-    let mut made = Vec::new();
+    let mut made: Vec<(String, String, u32, CheckOutcome)> = Vec::new();
     for item in &catalog.items {
         let Some(Value::Checks(results)) = answers.value(&item.id) else { continue };
         for CheckResult { check, conditions, result } in results {
             for condition in conditions {
-                let n = counts.entry((check.clone(), condition.clone())).or_insert(0);
-                *n += 1;
-                made.push((check.clone(), condition.clone(), *n, *result));
+                match made.iter_mut().find(|(k, c, _, _)| k == check && c == condition) {
+                    Some(same) => same.3 = *result,
+                    None => made.push((check.clone(), condition.clone(), 1, *result)),
+                }
             }
         }
     }

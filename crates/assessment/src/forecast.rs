@@ -116,7 +116,7 @@ pub struct ConditionForecast {
     pub probability: f64,
     /// P(present) with the plan of work alone.
     pub base: f64,
-    /// P(present | building year), the base rate of its era.
+    /// P(present | year built, and year of the room's last gut), the base rate of its era.
     pub era_base: f64,
     /// P(becomes a cost | present).
     pub p_cost: f64,
@@ -371,4 +371,13 @@ pub fn round2(x: f64) -> f64 {
 /// Dollars to cents.
 pub fn cents(dollars: f64) -> Money {
     Money::from_f64(dollars).unwrap_or(Money::MAX)
+}
+
+/// A chance in words that never claim certainty: "8 in 100", "less than 1 in 100".
+pub fn in_100(p: f64) -> String {
+    match p * 100.0 {
+        x if x < 0.5 => "less than 1 in 100".to_owned(),
+        x if x > 99.5 => "more than 99 in 100".to_owned(),
+        x => format!("{:.0} in 100", x.clamp(1.0, 99.0)),
+    }
 }

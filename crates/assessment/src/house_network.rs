@@ -201,9 +201,10 @@ impl<'a> Builder<'a> {
         Ok(())
     }
 
-    fn era_node(&self, c: &Condition) -> Option<NodeId> {
+    /// Node of the era of the house or of the room.
+    fn era_of(&self, dated: DatedBy) -> Option<NodeId> {
         let era = era_factor(self.catalog)?;
-        match c.dated_by {
+        match dated {
             DatedBy::House => self.factors.get(&era.id).copied(),
             DatedBy::Room => self.room_era,
         }
@@ -235,7 +236,7 @@ impl<'a> Builder<'a> {
                 }
             }
         }
-        let mut parents: Vec<NodeId> = self.era_node(c).into_iter().collect();
+        let mut parents: Vec<NodeId> = self.era_of(c.dated_by).into_iter().collect();
         parents.extend(factors.iter().map(|f| self.factors[&f.id]));
         if let Some((other, _)) = partner {
             parents.extend(self.node_of(&other.id));

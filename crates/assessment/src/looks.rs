@@ -53,11 +53,10 @@ pub fn rank_looks(
             }
             let minutes = check.minutes.likely.max(0.5);
             let cost = minutes / 60.0 * rules.labor_per_hour + check.cost.likely.dollars();
-            let ask_first = if blocked.iter().any(Option::is_none) || !check.not_while.is_empty() {
-                check.not_while.clone()
-            } else {
-                Vec::new()
-            };
+            let mut ask_first = check.not_while.clone();
+            if ask_first.is_empty() && blocked.iter().any(Option::is_none) {
+                ask_first.push("an answer that could forbid it is still open: settle it first".to_owned());
+            }
             (value > 0.0).then(|| Look {
                 check: id.clone(),
                 label: check.name.clone(),

@@ -30,7 +30,9 @@ pub fn file(path: &Path, e: &std::io::Error) -> Error {
 pub fn office(e: office::OfficeError) -> Error {
     use office::OfficeError as O;
     let kind = match &e {
-        O::Packet(_) | O::Forecast(_) | O::Database { .. } | O::Newer { .. } => Kind::Damaged,
+        O::Packet(_) | O::Mismatch { .. } | O::Forecast(_) | O::Database { .. } | O::Newer { .. } => {
+            Kind::Damaged
+        }
         O::Conflict { .. } | O::Several { .. } => Kind::Conflict,
         O::NoSuchHouse { .. } => Kind::Missing,
         O::NoSuchCondition { .. } | O::Finding(_) => Kind::Input,

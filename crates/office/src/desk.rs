@@ -5,7 +5,7 @@
 //! of the same packet adopts.
 
 use std::fs::{self, File};
-use std::io::Write as _;
+use std::io::{Read, Write};
 use std::path::{Path, PathBuf};
 
 use assessment::Forecast;
@@ -13,6 +13,7 @@ use packet::Packet;
 use review::{Comparison, Finding, compare};
 use rusqlite::{Connection, OptionalExtension as _, Transaction, TransactionBehavior, params};
 use serde::Serialize;
+use sha2::Digest as _;
 use survey::catalog::{Catalog, nearest};
 use survey::{Digest, Stamp, SurveyId};
 
@@ -70,10 +71,15 @@ impl Desk {
         let packet = packet::open(path)?;
         let digest = packet.digest();
         if let Some(receipt) = self.receipt(digest)? {
+            self.keep_file(path, digest)?; // brings back a file that was lost
             return Ok(receipt);
         }
         let forecast_bytes = packet.assessment().to_vec();
-        Forecast::from_bytes(&forecast_bytes)?;
+        let forecast = Forecast::from_bytes(&forecast_bytes)?;
+        let info = packet.info();
+        if forecast.survey != info.survey || forecast.log.entries != info.log_position {
+            return Err(OfficeError::Mismatch { label: info.label.clone() });
+        }
         self.keep_file(path, digest)?;
         self.keep_row(&packet, digest, &forecast_bytes, now)
     }
@@ -141,17 +147,21 @@ impl Desk {
         Ok(receipt(now.to_string(), true))
     }
 
-    /// Copies the packet file beside the others, flushed before it gets its name.
+    /// Copies the packet file beside the others, flushed before it gets its name. What is copied is hashed on the
+    /// way, because the file may have changed since it was opened.
     fn keep_file(&self, from: &Path, digest: Digest) -> Result<(), OfficeError> {
         let to = self.packet_path(digest);
-        if to.exists() {
-            return Ok(());
-        }
         let part = to.with_extension(format!("part-{}", std::process::id()));
         let copy = || -> std::io::Result<()> {
+            if to.exists() && sum(&mut File::open(&to)?, &mut std::io::sink())? == digest {
+                return Ok(());
+            }
             let mut out = File::create(&part)?;
-            std::io::copy(&mut File::open(from)?, &mut out)?;
-            out.flush()?;
+            if sum(&mut File::open(from)?, &mut out)? != digest {
+                return Err(std::io::Error::other(
+                    "the packet changed while it was being received; send it again",
+                ));
+            }
             out.sync_all()?;
             fs::rename(&part, &to)?;
             File::open(to.parent().unwrap_or(&self.dir))?.sync_all()
@@ -339,6 +349,20 @@ fn next_position(tx: &Transaction<'_>) -> rusqlite::Result<i64> {
         [],
         |r| r.get(0),
     )
+}
+
+/// Copies and hashes in one pass.
+fn sum(from: &mut dyn Read, to: &mut dyn Write) -> std::io::Result<Digest> {
+    let mut hasher = sha2::Sha256::new();
+    let mut chunk = vec![0; 128 * 1024];
+    loop {
+        let n = from.read(&mut chunk)?;
+        if n == 0 {
+            return Ok(Digest::from_bytes(hasher.finalize().into()));
+        }
+        hasher.update(&chunk[..n]);
+        to.write_all(&chunk[..n])?;
+    }
 }
 
 fn digest_of(bytes: &[u8]) -> Option<Digest> {

@@ -8,6 +8,15 @@ pub enum OfficeError {
     /// The packet does not open.
     #[error("this packet was not received: {0}")]
     Packet(#[from] packet::PacketError),
+    /// Assessment and packet do not belong together.
+    #[error(
+        "the packet of “{label}” holds an assessment of another house or of another log; it was not taken. Seal the \
+         house again on the tablet"
+    )]
+    Mismatch {
+        /// The house.
+        label: String,
+    },
     /// Another packet holds its place.
     #[error(
         "packet {number} of “{label}” was already received with other content ({held}); this one ({offered}) was not \
@@ -55,7 +64,7 @@ pub enum OfficeError {
     Forecast(#[from] assessment::forecast::ForecastError),
     /// The database of the desk.
     #[error(
-        "the office's database {path} cannot be used: {what}. Nothing received before is lost; restore it from the last backup, or receive the packets again"
+        "the office's database {path} cannot be used: {what}. restore it from the last backup; packets can be received again, findings cannot"
     )]
     Database {
         /// The file.

@@ -31,7 +31,7 @@ pub struct Comparison {
     pub forecast: Digest,
     /// One row for each condition in scope, in the order of the forecast.
     pub rows: Vec<Row>,
-    /// Conditions found although the forecast held them out of scope.
+    /// Conditions found although the forecast held them out of scope; their cost is in the actual sum.
     pub out_of_scope: Vec<Finding>,
     /// Scores over the conditions that were opened; absent when none was.
     pub scores: Option<Scores>,
@@ -39,7 +39,7 @@ pub struct Comparison {
     pub not_opened: u32,
     /// Conditions without any finding yet.
     pub open: u32,
-    /// Misses, dearest first.
+    /// Misses, dearest first; those found out of scope among them.
     pub missed: Vec<String>,
     /// False alarms, likeliest first.
     pub false_alarms: Vec<String>,
@@ -132,9 +132,12 @@ pub fn compare(forecast: &Forecast, digest: Digest, findings: &[Finding]) -> Com
         .filter(|f| f.outcome == Outcome::Found && forecast.condition(&f.condition).is_none())
         .map(|f| (*f).clone())
         .collect();
-    let mut missed: Vec<&Row> =
-        rows.iter().filter(|r| r.outcome == Some(Outcome::Found) && r.probability < MISSED_BELOW).collect();
-    missed.sort_by(|a, b| b.cost.cmp(&a.cost).then(a.condition.cmp(&b.condition)));
+    let missed = rows.iter().filter(|r| r.outcome == Some(Outcome::Found) && r.probability < MISSED_BELOW);
+    let mut misses: Vec<(Money, String)> = missed.map(|r| (r.cost, r.condition.clone())).collect();
+    misses.extend(out_of_scope.iter().map(|f| (f.cost, f.condition.clone())));
+    misses.sort_by(|a, b| b.0.cmp(&a.0).then(a.1.cmp(&b.1)));
+    let outside: Money = out_of_scope.iter().map(|f| f.cost).sum();
+    let outside_late: Money = out_of_scope.iter().filter(|f| !f.priced_before_signing).map(|f| f.cost).sum();
     let alarms =
         rows.iter().filter(|r| r.outcome == Some(Outcome::NotThere) && r.probability >= FALSE_ALARM_FROM);
     Comparison {
@@ -145,13 +148,13 @@ pub fn compare(forecast: &Forecast, digest: Digest, findings: &[Finding]) -> Com
         scores: scores(&p, &base, &y),
         not_opened: (rows.len() - opened.len()) as u32,
         open: rows.iter().filter(|r| r.outcome.is_none()).count() as u32,
-        missed: missed.iter().map(|r| r.condition.clone()).collect(),
+        missed: misses.into_iter().map(|(_, id)| id).collect(),
         false_alarms: alarms.map(|r| r.condition.clone()).collect(),
         money: check(
-            rows.iter().filter(counts).map(|r| r.cost).sum(),
+            rows.iter().filter(counts).map(|r| r.cost).sum::<Money>() + outside,
             [forecast.money.p50, forecast.money.p80, forecast.money.p90],
         ),
-        money_late: rows.iter().filter(counts).filter(late).map(|r| r.cost).sum(),
+        money_late: rows.iter().filter(counts).filter(late).map(|r| r.cost).sum::<Money>() + outside_late,
         days: check(actual_days(forecast, &rows), [forecast.days.p50, forecast.days.p80, forecast.days.p90]),
         rows,
         out_of_scope,

@@ -4,11 +4,12 @@
 use std::collections::BTreeMap;
 
 use inference::{NetworkError, NodeId};
-use survey::catalog::{AnswerKind, Bound, Clue, Compare, TrueWhen};
+use survey::catalog::{AnswerKind, Bound, Clue, Compare, DatedBy, TrueWhen};
 
 use super::{Builder, NO_YES};
 use crate::clue_fit::Family;
 use crate::mediators::{Mediator, Member, quiet, share_leaks};
+use crate::priors::era_factor;
 
 /// A node that an item's answer is evidence on.
 #[derive(Clone, Debug)]
@@ -29,6 +30,7 @@ struct InScope<'a> {
     /// Indexes into the scope.
     conditions: Vec<usize>,
     families: Vec<Family>,
+    by_era_of: Option<DatedBy>,
 }
 
 /// How one clue's answers lie to another's.
@@ -90,14 +92,14 @@ impl<'a> Builder<'a> {
                     }
                     None => {
                         for (f, family) in families.iter_mut().enumerate() {
-                            let base = self.tables.base(condition, table.by_room_band.then_some(f));
+                            let base = self.tables.base(condition, table.by_era_of.map(|_| f));
                             *family = family.absorb(at, base);
                         }
                     }
                 }
             }
             if !conditions.is_empty() {
-                list.push(InScope { clue, conditions, families });
+                list.push(InScope { clue, conditions, families, by_era_of: table.by_era_of });
             }
         }
         list
@@ -109,10 +111,8 @@ impl<'a> Builder<'a> {
         let mut groups: BTreeMap<(usize, &str), Vec<Reporting<'_>>> = BTreeMap::new();
         for (k, scoped) in clues.iter().enumerate() {
             let Some(cause) = scoped.clue.cause.as_deref() else { continue };
-            let bases: Vec<f64> =
-                scoped.conditions.iter().map(|c| self.tables.base(&self.scope[*c].id, None)).collect();
             for (position, (condition, pair)) in
-                scoped.conditions.iter().zip(scoped.families[0].got(&bases)).enumerate()
+                scoped.conditions.iter().zip(self.pairs_over_all(scoped)).enumerate()
             {
                 let weights = scoped.families.iter().map(|f| f.weights[position]).collect();
                 let member = Member { clue: k, pair, weights };
@@ -121,11 +121,16 @@ impl<'a> Builder<'a> {
         }
         let mut mediators = Vec::new();
         for ((condition, cause), list) in groups {
-            let mut items: Vec<&str> = list.iter().map(|(_, item, _)| *item).collect();
-            items.sort_unstable();
-            items.dedup();
-            // Clues of one answer already exclude each other; a hidden node is for different answers.
-            if items.len() > 1 {
+            // Clues of one single answer already exclude each other; ticks of one answer with several do not.
+            let several = |item: &str| {
+                let kind = self.catalog.item(item).map(|i| &i.answer);
+                matches!(kind, Some(AnswerKind::Choices { .. }))
+            };
+            let mut sources: Vec<(&str, usize)> =
+                list.iter().map(|(k, item, _)| (*item, if several(item) { *k } else { 0 })).collect();
+            sources.sort_unstable();
+            sources.dedup();
+            if sources.len() > 1 {
                 let raising = list.into_iter().map(|(_, _, m)| m).filter(|m| m.pair.0 > m.pair.1).collect();
                 mediators.extend(Mediator::new(
                     condition,
@@ -139,6 +144,27 @@ impl<'a> Builder<'a> {
             clues.iter().map(|c| c.families.iter().map(|f| f.leak).collect()).collect();
         share_leaks(&mut mediators, &leaks);
         mediators
+    }
+
+    /// (P(clue | present), P(clue | absent)) for each condition, over all houses.
+    fn pairs_over_all(&self, scoped: &InScope<'_>) -> Vec<(f64, f64)> {
+        let base = |era: Option<usize>| -> Vec<f64> {
+            scoped.conditions.iter().map(|c| self.tables.base(&self.scope[*c].id, era)).collect()
+        };
+        if let [family] = scoped.families.as_slice() {
+            return family.got(&base(None));
+        }
+        let shares: Vec<f64> =
+            era_factor(self.catalog).map(|e| e.levels.iter().map(|l| l.prior).collect()).unwrap_or_default();
+        let mut sums = vec![[0.0; 4]; scoped.conditions.len()];
+        for (era, (family, share)) in scoped.families.iter().zip(&shares).enumerate() {
+            let bases = base(Some(era));
+            for ((sum, (present, absent)), b) in sums.iter_mut().zip(family.got(&bases)).zip(&bases) {
+                let (with, without) = (share * b, share * (1.0 - b));
+                *sum = [sum[0] + with * present, sum[1] + with, sum[2] + without * absent, sum[3] + without];
+            }
+        }
+        sums.iter().map(|s| (s[0] / s[1].max(1e-300), s[2] / s[3].max(1e-300))).collect()
     }
 
     fn item_node(
@@ -175,8 +201,8 @@ impl<'a> Builder<'a> {
             names.extend(ids.iter().map(String::as_str));
             self.nb.node(format!("item.{item}"), &names)?
         };
-        if bands > 1 {
-            parents.splice(0..0, self.room_era);
+        if let Some(dated) = group.iter().find_map(|k| clues[*k].by_era_of) {
+            parents.splice(0..0, self.era_of(dated));
         }
         self.nb.table(node, &parents, table)?;
         Ok(ItemNode { item: item.to_owned(), node, clues: ids, truth })

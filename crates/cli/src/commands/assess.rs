@@ -44,7 +44,7 @@ pub fn tell(f: &Forecast, catalog: &Catalog, most: usize, out: &mut Out) {
         d.p50, d.p80, d.p90
     ));
     if let Some(over) = m.over {
-        let percent = over.map(|p| format!("{:.0} %", p * 100.0));
+        let percent = over.map(assessment::forecast::in_100);
         out.line(format!("  chance of more than 2, 5, 10 % of the contract: {}", percent.join(", ")));
     }
     out.line(format!("  apart from that, taken to be in the base price: {}", whole(m.in_base_mean)));

@@ -149,7 +149,7 @@ const PLANTS: &[Plant] = &[
         "conditions/electrical.toml",
         (
             "id = \"panel-obsolete\"",
-            "clue = \"panel-fuses\", if-present = 0.27",
+            "clue = \"panel-fuses\", if-present = 0.23",
             "clue = \"panel-fuses\", if-present = 0.28",
         ),
         (
