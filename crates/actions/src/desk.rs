@@ -7,7 +7,7 @@ use assessment::{ClueTables, Forecast};
 use store::Store;
 use survey::SurveyId;
 use survey::catalog::Catalog;
-use survey::log::{Body, Entry};
+use survey::log::{Body, Entry, check_chain};
 use survey::model::{Picture, fold};
 
 use crate::{Error, Kind, Kit};
@@ -29,6 +29,10 @@ impl Desk {
     pub fn store(&self) -> &Store {
         &self.store
     }
+    /// Makes the readable tables anew from the log, which leads.
+    pub fn mend(&mut self) -> Result<(), Error> {
+        Ok(self.store.rebuild()?)
+    }
     /// The catalog.
     pub fn catalog(&self) -> &Catalog {
         &self.catalog
@@ -47,6 +51,10 @@ impl Desk {
         if entries.is_empty() {
             return Err(Error::new(Kind::Missing, format!("there is no survey {survey} on this device")));
         }
+        check_chain(&entries).map_err(|e| {
+            Error::new(Kind::Damaged, format!("the log of this survey is damaged: {e}"))
+                .hint("save what is readable with “underlath rescue FILE”, and keep the folder as it is")
+        })?;
         Ok(fold(&entries))
     }
     /// The latest frozen assessment, if any.

@@ -30,6 +30,22 @@ pub(crate) struct Read {
     pub(crate) complaints: Vec<String>,
 }
 
+/// Longest words kept in one place.
+const MOST_WORDS: usize = 4_000;
+
+/// Words as they are kept: trimmed, not empty, without signs that steer a terminal or turn a line around.
+pub(crate) fn words_of(what: &str, text: &str) -> Result<String, Error> {
+    let text = text.trim();
+    let turns =
+        |c: char| matches!(c, '\u{200B}'..='\u{200F}' | '\u{202A}'..='\u{202E}' | '\u{2066}'..='\u{2069}');
+    let steers = |c: char| (c.is_control() && c != '\n') || turns(c);
+    if text.is_empty() || text.chars().count() > MOST_WORDS || text.chars().any(steers) {
+        return Err(Error::new(Kind::Input, format!("{what} cannot be kept as it is"))
+            .hint("use 1 to 4,000 letters, figures and signs without control characters"));
+    }
+    Ok(text.to_owned())
+}
+
 /// Tolerance taken when none is given: a tape read in a cabinet, ±1/8 in (common practice, no source).
 const TAPE: Length = Length::from_sixty_fourths(8);
 /// A reading less certain than ± 10 ft is none.
@@ -37,6 +53,9 @@ const WIDEST: Length = Length::from_sixty_fourths(64 * 120);
 
 pub(crate) fn read(catalog: &Catalog, item: &Item, entered: &Entered) -> Result<Read, Error> {
     let mut complaints = Vec::new();
+    if let Some(reason) = &entered.reason {
+        words_of("the reason", reason)?;
+    }
     let value = value(catalog, item, entered, &mut complaints)?;
     if let Err(fault) = item.check(&value) {
         let out_of_range = matches!(fault, AnswerError::OutOfRange { .. });
@@ -62,18 +81,20 @@ fn value(
     complaints: &mut Vec<String>,
 ) -> Result<Value, Error> {
     if let Some(because) = &entered.could_not_reach {
-        let because = because.trim();
-        if because.is_empty() {
+        if because.trim().is_empty() {
             return Err(Error::new(Kind::Input, format!("{}: say why it could not be reached", item.id))
                 .hint("for example “panel behind the freezer”"));
         }
-        return Ok(Value::CouldNotReach(because.to_owned()));
+        return Ok(Value::CouldNotReach(words_of("the reason", because)?));
     }
     let words: Vec<&str> = entered.answer.iter().map(|w| w.trim()).filter(|w| !w.is_empty()).collect();
     let Some(first) = words.first() else {
         return Err(Error::new(Kind::Input, format!("{}: there is no answer", item.id)).hint(asked(item)));
     };
-    let unsure = |w: &str| UNSURE.contains(&w) || matches!(w, "can't tell" | "can’t tell");
+    let unsure = |w: &str| {
+        UNSURE.contains(&w)
+            || matches!(w.to_lowercase().as_str(), "can't tell" | "can’t tell" | "cant tell" | "can't see")
+    };
     if words.len() == 1 && unsure(first) {
         return Ok(Value::CantTell);
     }
@@ -92,7 +113,9 @@ fn value(
         AnswerKind::Choices { .. } => {
             Ok(Value::choices(words.iter().map(|w| option(item, w)).collect::<Result<_, _>>()?))
         }
-        AnswerKind::Length { unit, .. } => length(item, one()?, *unit, complaints).map(Value::Length),
+        AnswerKind::Length { unit, min, .. } => {
+            length(item, one()?, *unit, *min < Length::ZERO, complaints).map(Value::Length)
+        }
         AnswerKind::Number { unit, .. } => Quantity::parse(one()?, unit)
             .map(Value::Number)
             .map_err(|e| Error::new(Kind::Input, format!("{}: {e}", item.id)).hint(asked(item))),
@@ -113,7 +136,18 @@ fn option(item: &Item, word: &str) -> Result<String, Error> {
     })
 }
 
-fn length(item: &Item, text: &str, unit: LengthIn, complaints: &mut Vec<String>) -> Result<Length, Error> {
+/// Reads a length; where the item may lie below its plane, "-1/4" and "minus 1/4" are lengths too.
+fn length(
+    item: &Item,
+    text: &str,
+    unit: LengthIn,
+    signed: bool,
+    complaints: &mut Vec<String>,
+) -> Result<Length, Error> {
+    let below = ["minus ", "-", "−"].iter().find_map(|sign| text.strip_prefix(sign)).filter(|_| signed);
+    if let Some(magnitude) = below {
+        return length(item, magnitude.trim(), unit, false, complaints).map(std::ops::Neg::neg);
+    }
     let default = match unit {
         LengthIn::Inch => LengthUnit::Inch,
         LengthIn::Foot => LengthUnit::Foot,

@@ -33,6 +33,7 @@ pub fn import_photo(
             None => return Err(crate::record::unknown_item(desk, id)),
         },
     };
+    let name = &crate::enter::words_of("the file's name", name)?;
     let picture = desk.picture(survey)?;
     let facts = photo::intake(bytes, name)?;
     // Put first: taking the same picture in again brings back an original that was lost.

@@ -9,14 +9,27 @@ use crate::{Desk, Error, Kit, assess};
 /// Questions and looks, best first.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Next {
-    /// Items the walk asks next: (id, question, why), in walking order.
-    pub items: Vec<(String, String, String)>,
+    /// Items the walk asks next, in walking order.
+    pub items: Vec<Ask>,
     /// How many items are still open.
     pub open: u32,
     /// Further looks by expected value per minute.
     pub looks: Vec<Look>,
     /// Items that want a photograph and have none.
     pub photos_missing: Vec<String>,
+}
+
+/// One item to ask.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Ask {
+    /// Item id.
+    pub item: String,
+    /// The question.
+    pub question: String,
+    /// Why it is asked.
+    pub why: String,
+    /// What it takes for an answer.
+    pub takes: String,
 }
 
 /// Assesses the house as it stands and says what is next.
@@ -26,7 +39,12 @@ pub fn next(desk: &mut Desk, survey: SurveyId, kit: &mut Kit<'_>) -> Result<Next
     let open: Vec<_> = guide::walk(&desk.catalog, &picture)
         .into_iter()
         .filter(|step| matches!(step.status, guide::Status::Open | guide::Status::Disagreed))
-        .map(|step| (step.item.id.clone(), step.item.question.clone(), step.item.why.clone()))
+        .map(|step| Ask {
+            item: step.item.id.clone(),
+            question: step.item.question.clone(),
+            why: step.item.why.clone(),
+            takes: crate::enter::asked(step.item),
+        })
         .collect();
     let photos = guide::photos(&desk.catalog, &picture);
     let photos_missing = photos.iter().filter(|p| p.missing).map(|p| p.item.id.clone()).collect();

@@ -3,7 +3,7 @@
 use survey::SurveyId;
 use survey::log::{Body, Entry, Note};
 
-use crate::{Desk, Error, Kind, Kit};
+use crate::{Desk, Error, Kit};
 
 /// Records a remark about the house, or about one item of it.
 pub fn note(
@@ -13,10 +13,7 @@ pub fn note(
     text: &str,
     kit: &mut Kit<'_>,
 ) -> Result<Entry, Error> {
-    let text = text.trim();
-    if text.is_empty() || text.chars().count() > 4_000 {
-        return Err(Error::new(Kind::Input, "a note has 1 to 4,000 characters"));
-    }
+    let text = crate::enter::words_of("the note", text)?;
     let place = match item {
         None => None,
         Some(id) => match desk.catalog.item(id) {
@@ -25,6 +22,6 @@ pub fn note(
         },
     };
     desk.picture(survey)?; // the house must exist
-    let note = Note { place, item: item.map(str::to_owned), text: text.to_owned() };
+    let note = Note { place, item: item.map(str::to_owned), text };
     desk.append(survey, Body::Note(note), kit)
 }

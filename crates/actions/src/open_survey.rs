@@ -19,12 +19,12 @@ pub struct NewSurvey {
 
 /// Opens a survey and returns its id.
 pub fn open_survey(desk: &mut Desk, new: &NewSurvey, kit: &mut Kit<'_>) -> Result<SurveyId, Error> {
-    let label = new.label.trim();
-    if label.is_empty() || label.chars().count() > 120 || label.chars().any(char::is_control) {
+    let label = &crate::enter::words_of("the label", &new.label)?;
+    if label.chars().count() > 120 || label.contains('\n') {
         return Err(Error::new(Kind::Input, "a house needs a label of 1 to 120 characters on one line")
             .hint("give it a name you would say on the phone, like “Mill Lane kitchen”"));
     }
-    if desk.store.surveys()?.iter().any(|s| s.label == label) {
+    if desk.store.surveys()?.iter().any(|s| s.label == *label) {
         return Err(Error::new(
             Kind::Conflict,
             format!("there is already a survey “{label}” on this device"),
@@ -32,8 +32,11 @@ pub fn open_survey(desk: &mut Desk, new: &NewSurvey, kit: &mut Kit<'_>) -> Resul
         .hint("choose another label, or go on recording in that one"));
     }
     if new.contract.is_some_and(|c| c <= Money::ZERO || c > Money::MAX) {
-        return Err(Error::new(Kind::Input, "the contract price must be more than 0")
-            .hint("leave it out if there is none yet"));
+        return Err(Error::new(
+            Kind::Input,
+            "the contract price must be more than 0 and at most ten billion dollars",
+        )
+        .hint("leave it out if there is none yet"));
     }
     let survey = kit.survey_id();
     let opened = Opened {

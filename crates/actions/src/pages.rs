@@ -79,8 +79,9 @@ fn title(f: &Forecast) -> String {
 
 fn lead(f: &Forecast, left_out: usize) -> String {
     let likely = f.conditions.iter().filter(|c| c.probability >= 0.60).count();
+    let plan = if f.plan_known { "" } else { "No planned work is recorded, so every condition is counted. " };
     format!(
-        "Of {} conditions in the scope of this work {likely} are likely or more; {left_out} unlikely ones are not \
+        "{plan}Of {} conditions in the scope of this work {likely} are likely or more; {left_out} unlikely ones are not \
          listed. Nothing seen is never nothing there.",
         f.conditions.len()
     )

@@ -51,13 +51,21 @@ pub fn record(
         );
     }
     let as_entered = entered.could_not_reach.clone().unwrap_or_else(|| entered.answer.join(", "));
+    // A corrected reading keeps the pictures that showed the thing.
+    let mut photos = photos.to_vec();
+    let earlier = picture.standing(item).map(|(_, s)| s.claims.as_slice()).unwrap_or_default();
+    for digest in earlier.iter().flat_map(|c| &c.answer.photos) {
+        if !photos.contains(digest) {
+            photos.push(*digest);
+        }
+    }
     let answer = Answer {
         place: found.station.clone(),
         item: item.to_owned(),
         value: read.value,
         tolerance: read.tolerance,
         entered: Some(as_entered),
-        photos: photos.to_vec(),
+        photos,
         corrects: corrects.clone(),
         reason: entered.reason.clone(),
     };

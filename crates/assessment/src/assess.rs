@@ -5,7 +5,7 @@ use std::collections::BTreeMap;
 use inference::{InferError, NodeId, Posterior, posterior, sampler};
 use rand_chacha::ChaCha8Rng;
 use rand_core::SeedableRng;
-use survey::catalog::{Catalog, Condition, Stage};
+use survey::catalog::{Catalog, Condition, PLANNED_WORK, Stage};
 use survey::log::Value;
 use survey::model::Picture;
 use survey::units::Money;
@@ -99,7 +99,7 @@ pub fn assess(request: &Request<'_>) -> Result<(Forecast, HouseNetwork), AssessE
             in_base_price: in_base_price(c, picture).is_some(),
             advice: advise(c, picture, p, &rules),
             because: reasons.of(&c.id),
-            caution: c.caution.clone(),
+            caution: caution_of(c),
         });
     }
     conditions.sort_by(|a, b| b.probability.total_cmp(&a.probability).then(a.id.cmp(&b.id)));
@@ -122,6 +122,7 @@ pub fn assess(request: &Request<'_>) -> Result<(Forecast, HouseNetwork), AssessE
         draws: DRAWS,
         log_p_evidence: round6(with_all.log_p_evidence),
         evidence: evidence.settings.iter().map(|s| s.item.clone()).collect(),
+        plan_known: picture.value(PLANNED_WORK).is_some_and(Value::is_statement),
         not_known: not_known(catalog, picture),
         conditions,
         money: money_of(&outcome, &scope, contract),
@@ -131,6 +132,14 @@ pub fn assess(request: &Request<'_>) -> Result<(Forecast, HouseNetwork), AssessE
         caution: CAUTION.to_owned(),
     };
     Ok((forecast, house))
+}
+
+/// The catalog's caution, and who decides where there is a hazard.
+fn caution_of(c: &Condition) -> String {
+    match &c.decides {
+        Some(who) => format!("{} Who decides: {who}; local code governs.", c.caution),
+        None => c.caution.clone(),
+    }
 }
 
 /// Stages by the words frozen in a forecast.

@@ -166,26 +166,27 @@ fn sentence(fit: &trade::DrainFit) -> String {
     let chance = crate::forecast::in_100;
     match fit.verdict {
         trade::Verdict::Fits => format!(
-            "The stub at {} lies {} below the highest that drains well; chance that it must come down {}.",
+            "The stub at {} above the new floor lies {} below the highest that drains well; chance that it must come down {}.",
             inches(fit.stub),
             inches(fit.margin),
             chance(fit.p_over_practical)
         ),
         trade::Verdict::Marginal => format!(
-            "The stub at {} lies {} above the highest that drains well; chance that it should come down {}, that it must {}.",
+            "The stub at {} above the new floor lies {} above the highest that drains well; chance that it should come down {}, that it must {}.",
             inches(fit.stub),
             inches(fit.margin),
             chance(fit.p_over_practical),
             chance(fit.p_over_absolute)
         ),
         trade::Verdict::MustMove => format!(
-            "The stub at {} must come down {} for this sink; chance that it must move {}.",
+            "The stub at {} above the new floor lies {} above the highest that drains well; chance that it should come down {}, that it must {}.",
             inches(fit.stub),
             inches(fit.margin),
+            chance(fit.p_over_practical),
             chance(fit.p_over_absolute)
         ),
         trade::Verdict::TooLow => format!(
-            "The stub at {} lies so low that the trap would hang more than the code’s distance below the outlet.",
+            "The stub at {} above the new floor lies so low that the trap would hang more than the code’s distance below the outlet.",
             inches(fit.stub)
         ),
     }

@@ -8,14 +8,24 @@
 //! start, fixed number of steps: the same catalog gives the same table.
 
 /// One pair of the catalog: what is asked of the table.
-#[derive(Clone, Copy, Debug, PartialEq)]
+#[derive(Clone, Debug, PartialEq)]
 pub struct Pair {
-    /// P(clue | condition present), others at base rate.
+    /// P(clue | condition present), others at their rates.
     pub if_present: f64,
-    /// P(clue | condition absent), others at base rate.
+    /// P(clue | condition absent), others at their rates.
     pub if_absent: f64,
     /// Base rate of the condition.
     pub base: f64,
+    /// For each condition of the clue, in order: its rate when this one is absent and when it is present. They differ
+    /// where one implies or excludes the other. The entry of the condition itself is not read.
+    pub others: Vec<[f64; 2]>,
+}
+
+impl Pair {
+    /// A pair among conditions that do not bear on each other.
+    pub fn independent(if_present: f64, if_absent: f64, base: f64, bases: &[f64]) -> Self {
+        Self { if_present, if_absent, base, others: bases.iter().map(|b| [*b, *b]).collect() }
+    }
 }
 
 /// A fitted noisy-OR family.
@@ -41,15 +51,16 @@ impl Family {
             .fold(1.0 - self.leak, |q, (w, _)| q * (1.0 - w));
         1.0 - silent.clamp(0.0, 1.0)
     }
-    /// What the family gives for each pair: (P | present, P | absent), others at base rate.
-    pub fn got(&self, bases: &[f64]) -> Vec<(f64, f64)> {
-        let n = self.weights.len();
-        (0..n)
+    /// What the family gives for each pair: (P | present, P | absent), others at their rates.
+    pub fn got(&self, pairs: &[Pair]) -> Vec<(f64, f64)> {
+        let silent = |c: usize, state: usize| -> f64 {
+            let others = self.weights.iter().zip(&pairs[c].others).enumerate().filter(|(j, _)| *j != c);
+            others.fold(1.0 - self.leak, |q, (_, (w, rates))| q * (1.0 - w * rates[state]))
+        };
+        (0..self.weights.len())
             .map(|c| {
-                let others: f64 =
-                    (0..n).filter(|j| *j != c).map(|j| 1.0 - self.weights[j] * bases[j]).product();
-                let absent = (1.0 - self.leak) * others;
-                (1.0 - (absent * (1.0 - self.weights[c])).clamp(0.0, 1.0), 1.0 - absent.clamp(0.0, 1.0))
+                let present = silent(c, 1) * (1.0 - self.weights[c]);
+                (1.0 - present.clamp(0.0, 1.0), 1.0 - silent(c, 0).clamp(0.0, 1.0))
             })
             .collect()
     }
@@ -71,15 +82,14 @@ pub fn fit(pairs: &[Pair]) -> Family {
     if let [only] = pairs {
         return exact(only.if_present, only.if_absent);
     }
-    let bases: Vec<f64> = pairs.iter().map(|p| p.base).collect();
     let asked: Vec<f64> = pairs.iter().flat_map(|p| [logit(p.if_present), logit(p.if_absent)]).collect();
     let residuals = |theta: &[f64]| -> Vec<f64> {
-        let got = family(theta[0], &theta[1..]).got(&bases);
+        let got = family(theta[0], &theta[1..]).got(pairs);
         let flat = got.iter().flat_map(|(p, a)| [logit(*p), logit(*a)]);
         flat.zip(&asked).map(|(g, a)| g - a).collect()
     };
     let start = [vec![start_leak(pairs)], pairs.iter().map(start_weight).collect()].concat();
-    let theta = least_squares(start, 1, residuals);
+    let theta = least_squares(start, &[leak_floor(pairs)], residuals);
     family(theta[0], &theta[1..])
 }
 
@@ -102,7 +112,8 @@ pub fn fit_by_era(bands: &[Vec<Pair>], shares: &[f64]) -> Vec<Family> {
     let leaks: Vec<f64> = bands.iter().map(|pairs| start_leak(pairs)).collect();
     let start = [leaks, first.iter().map(start_weight).collect()].concat();
     debug_assert_eq!(start.len(), eras + n);
-    let theta = least_squares(start, eras, residuals);
+    let floors: Vec<f64> = bands.iter().map(|pairs| leak_floor(pairs)).collect();
+    let theta = least_squares(start, &floors, residuals);
     (0..eras).map(|b| family(theta[b], &theta[eras..])).collect()
 }
 
@@ -117,11 +128,7 @@ pub struct GotByEra {
 
 /// What families of several eras give back.
 pub fn got_by_era(families: &[Family], bands: &[Vec<Pair>], shares: &[f64]) -> GotByEra {
-    let by_era: Vec<Vec<(f64, f64)>> = families
-        .iter()
-        .zip(bands)
-        .map(|(f, pairs)| f.got(&pairs.iter().map(|p| p.base).collect::<Vec<_>>()))
-        .collect();
+    let by_era: Vec<Vec<(f64, f64)>> = families.iter().zip(bands).map(|(f, pairs)| f.got(pairs)).collect();
     let conditions = bands.first().map_or(0, Vec::len);
     let present = (0..conditions)
         .map(|c| {
@@ -154,8 +161,13 @@ fn start_weight(pair: &Pair) -> f64 {
     libm::log(((1.0 - pair.if_present) / (1.0 - pair.if_absent)).clamp(1e-9, 1e3))
 }
 
-/// Levenberg–Marquardt with a numerical Jacobian. The first `leaks` unknowns are leaks, the others weights.
-fn least_squares(mut theta: Vec<f64>, leaks: usize, residuals: impl Fn(&[f64]) -> Vec<f64>) -> Vec<f64> {
+/// No clue is perfectly specific: its leak stays at least a quarter of the smallest P(clue | absent) asked.
+fn leak_floor(pairs: &[Pair]) -> f64 {
+    (0.25 * pairs.iter().map(|p| p.if_absent).fold(1.0, f64::min)).max(P_MIN)
+}
+
+/// Levenberg–Marquardt with a numerical Jacobian. The first unknowns are leaks, one for each floor; the others weights.
+fn least_squares(mut theta: Vec<f64>, floors: &[f64], residuals: impl Fn(&[f64]) -> Vec<f64>) -> Vec<f64> {
     let square = |r: &[f64]| r.iter().map(|x| x * x).sum::<f64>();
     let mut lambda = 1e-3;
     let mut now = residuals(&theta);
@@ -173,7 +185,7 @@ fn least_squares(mut theta: Vec<f64>, leaks: usize, residuals: impl Fn(&[f64]) -
             continue;
         };
         let mut trial: Vec<f64> = theta.iter().zip(&delta).map(|(t, d)| t + d).collect();
-        hold_within(&mut trial, leaks);
+        hold_within(&mut trial, floors);
         let next = residuals(&trial);
         if square(&next) < square(&now) {
             theta = trial;
@@ -189,9 +201,9 @@ fn least_squares(mut theta: Vec<f64>, leaks: usize, residuals: impl Fn(&[f64]) -
 }
 
 /// Keeps leaks and weights below 1 and P(no) ≤ 1 for every configuration.
-fn hold_within(theta: &mut [f64], leaks: usize) {
-    let (v, u) = theta.split_at_mut(leaks);
-    v.iter_mut().for_each(|v| *v = v.clamp(libm::log(P_MIN), -P_MIN));
+fn hold_within(theta: &mut [f64], floors: &[f64]) {
+    let (v, u) = theta.split_at_mut(floors.len());
+    v.iter_mut().zip(floors).for_each(|(v, floor)| *v = v.clamp(libm::log(P_MIN), libm::log1p(-floor)));
     let most = v.iter().fold(f64::INFINITY, |least, v| least.min(-v));
     u.iter_mut().for_each(|u| *u = u.clamp(libm::log(1e-9), most));
     let rarer: f64 = u.iter().filter(|u| **u > 0.0).sum();
@@ -233,8 +245,8 @@ mod tests {
 
     #[test]
     fn one_condition_is_given_back_exactly() {
-        let pair = Pair { if_present: 0.6, if_absent: 0.12, base: 0.3 };
-        let got = fit(&[pair]).got(&[0.3])[0];
+        let pairs = [Pair::independent(0.6, 0.12, 0.3, &[0.3])];
+        let got = fit(&pairs).got(&pairs)[0];
         assert!((got.0 - 0.6).abs() < 1e-12 && (got.1 - 0.12).abs() < 1e-12);
     }
 
@@ -242,12 +254,9 @@ mod tests {
     fn pairs_made_by_a_noisy_or_are_found_again() {
         let truth = Family { leak: 0.05, weights: vec![0.7, 0.3, -0.02] };
         let bases = [0.2, 0.5, 0.4];
-        let pairs: Vec<Pair> = truth
-            .got(&bases)
-            .iter()
-            .zip(bases)
-            .map(|((p, a), base)| Pair { if_present: *p, if_absent: *a, base })
-            .collect();
+        let bare: Vec<Pair> = bases.iter().map(|b| Pair::independent(0.0, 0.0, *b, &bases)).collect();
+        let asked = truth.got(&bare).into_iter().zip(bases);
+        let pairs: Vec<Pair> = asked.map(|((p, a), base)| Pair::independent(p, a, base, &bases)).collect();
         let found = fit(&pairs);
         assert!((found.leak - 0.05).abs() < 1e-6, "{found:?}");
         for (a, b) in found.weights.iter().zip(&truth.weights) {
@@ -262,17 +271,13 @@ mod tests {
             [Family { leak: 0.30, weights: vec![0.6, 0.2] }, Family { leak: 0.02, weights: vec![0.6, 0.2] }];
         let rates = [[0.4, 0.5], [0.1, 0.2]];
         let bare = |b: usize| -> Vec<Pair> {
-            rates[b].iter().map(|base| Pair { if_present: 0.0, if_absent: 0.0, base: *base }).collect()
+            rates[b].iter().map(|base| Pair::independent(0.0, 0.0, *base, &rates[b])).collect()
         };
         let got = got_by_era(&truth, &[bare(0), bare(1)], &shares);
         let asked: Vec<Vec<Pair>> = (0..2)
             .map(|b| {
                 (0..2)
-                    .map(|c| Pair {
-                        if_present: got.present[c],
-                        if_absent: got.absent[b][c],
-                        base: rates[b][c],
-                    })
+                    .map(|c| Pair::independent(got.present[c], got.absent[b][c], rates[b][c], &rates[b]))
                     .collect()
             })
             .collect();
@@ -286,20 +291,42 @@ mod tests {
     #[test]
     fn contradicting_pairs_meet_in_the_middle() {
         // Two conditions that disagree on how often the clue shows when they are absent.
-        let pairs = [
-            Pair { if_present: 0.5, if_absent: 0.10, base: 0.1 },
-            Pair { if_present: 0.5, if_absent: 0.20, base: 0.1 },
-        ];
-        let got = fit(&pairs).got(&[0.1, 0.1]);
+        let bases = [0.1, 0.1];
+        let pairs = [Pair::independent(0.5, 0.10, 0.1, &bases), Pair::independent(0.5, 0.20, 0.1, &bases)];
+        let got = fit(&pairs).got(&pairs);
         assert!(got[0].1 > 0.10 && got[1].1 < 0.20, "{got:?}");
     }
 
     #[test]
     fn a_condition_out_of_scope_stays_in_the_leak_at_its_base_rate() {
         let family = Family { leak: 0.1, weights: vec![0.5, 0.4] };
-        let got = family.got(&[0.3, 0.2]);
-        let small = family.absorb(1, 0.2);
-        assert!((small.got(&[0.3])[0].0 - got[0].0).abs() < 1e-12);
-        assert!((small.got(&[0.3])[0].1 - got[0].1).abs() < 1e-12);
+        let both: Vec<Pair> =
+            [0.3, 0.2].iter().map(|b| Pair::independent(0.0, 0.0, *b, &[0.3, 0.2])).collect();
+        let got = family.got(&both);
+        let small = family.absorb(1, 0.2).got(&[Pair::independent(0.0, 0.0, 0.3, &[0.3])]);
+        assert!((small[0].0 - got[0].0).abs() < 1e-12 && (small[0].1 - got[0].1).abs() < 1e-12);
+    }
+
+    #[test]
+    fn a_condition_that_implies_another_is_absent_when_the_other_is() {
+        // The second implies the first: bundle → wires. Asked: 0.6 / 0.12 for wires, 0.85 / 0.5 for the bundle.
+        let (wires, bundle) = (0.95, 0.4);
+        let pairs = [
+            Pair {
+                if_present: 0.6,
+                if_absent: 0.12,
+                base: wires,
+                others: vec![[0.0, 1.0], [0.0, bundle / wires]],
+            },
+            Pair {
+                if_present: 0.85,
+                if_absent: 0.45,
+                base: bundle,
+                others: vec![[(wires - bundle) / (1.0 - bundle), 1.0], [0.0, 1.0]],
+            },
+        ];
+        let family = fit(&pairs);
+        // With neither there, the clue is as rare as the catalog says for "no wires", not impossible.
+        assert!((family.leak - 0.12).abs() < 0.05, "{family:?} {:?}", family.got(&pairs));
     }
 }

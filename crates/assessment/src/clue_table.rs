@@ -8,14 +8,15 @@ use std::collections::BTreeMap;
 use survey::catalog::{Catalog, Condition, DatedBy};
 
 use crate::clue_fit::{Family, Pair, fit, fit_by_era, got_by_era};
-use crate::priors::{era_factor, stated_rates};
+use crate::priors::era_factor;
+use crate::rates::Rates;
 
 /// Fitted families of all clues of a catalog.
 #[derive(Clone, Debug)]
 pub struct ClueTables {
     /// By clue id.
     clues: BTreeMap<String, ClueTable>,
-    base: BTreeMap<String, Vec<f64>>,
+    rates: Rates,
 }
 
 /// The fitted table of one clue.
@@ -66,19 +67,17 @@ impl ClueTables {
     /// Fits every clue of the catalog.
     pub fn fit(catalog: &Catalog) -> Self {
         let bands = band_ids(catalog);
-        let base: BTreeMap<String, Vec<f64>> =
-            catalog.conditions.iter().map(|c| (c.id.clone(), stated_rates(catalog, c))).collect();
+        let rates = Rates::of(catalog);
         let clues =
-            catalog.clues.keys().filter_map(|id| Some((id.clone(), fit_clue(catalog, id, &bands, &base)?)));
-        Self { clues: clues.collect(), base }
+            catalog.clues.keys().filter_map(|id| Some((id.clone(), fit_clue(catalog, id, &bands, &rates)?)));
+        Self { clues: clues.collect(), rates }
     }
     pub(crate) fn table(&self, clue: &str) -> Option<&ClueTable> {
         self.clues.get(clue)
     }
-    /// Base rate of a condition: overall, or in an era band by its index.
-    pub(crate) fn base(&self, condition: &str, band: Option<usize>) -> f64 {
-        let rates = self.base.get(condition);
-        rates.and_then(|r| r.get(band.map_or(0, |b| b + 1))).copied().unwrap_or(0.0)
+    /// Rates of the conditions.
+    pub(crate) fn rates(&self) -> &Rates {
+        &self.rates
     }
     /// Every number of the catalog beside what the tables give, in order of clues.
     pub fn asked_and_got(&self, catalog: &Catalog) -> Vec<AskedGot> {
@@ -96,15 +95,15 @@ impl ClueTables {
         };
         let mut rows = Vec::new();
         if table.by_era_of.is_none() {
-            let bases: Vec<f64> = table.conditions.iter().map(|c| self.base(c, None)).collect();
-            for (condition, (present, absent)) in table.conditions.iter().zip(table.families[0].got(&bases)) {
+            let pairs = pairs_of(catalog, clue, None, &self.rates);
+            for (condition, (present, absent)) in table.conditions.iter().zip(table.families[0].got(&pairs)) {
                 let Some(pair) = pair_of(catalog, condition, clue) else { continue };
                 rows.push(row(condition, Probability::IfPresent, None, pair.if_present, present));
                 rows.push(row(condition, Probability::IfAbsent, None, pair.if_absent, absent));
             }
             return rows;
         }
-        let (asked, shares) = by_era(catalog, clue, bands, &self.base);
+        let (asked, shares) = by_era(catalog, clue, bands, &self.rates);
         let got = got_by_era(&table.families, &asked, &shares);
         for (c, condition) in table.conditions.iter().enumerate() {
             rows.push(row(condition, Probability::IfPresent, None, asked[0][c].if_present, got.present[c]));
@@ -117,33 +116,25 @@ impl ClueTables {
 }
 
 /// The pairs of a clue in each era, and the eras' shares of houses.
-fn by_era(
-    catalog: &Catalog,
-    clue: &str,
-    bands: &[String],
-    base: &BTreeMap<String, Vec<f64>>,
-) -> (Vec<Vec<Pair>>, Vec<f64>) {
-    let pairs = |band: usize| pairs_of(catalog, clue, Some((band, bands[band].as_str())), base);
+fn by_era(catalog: &Catalog, clue: &str, bands: &[String], rates: &Rates) -> (Vec<Vec<Pair>>, Vec<f64>) {
+    let pairs = |band: usize| pairs_of(catalog, clue, Some((band, bands[band].as_str())), rates);
     let shares = era_factor(catalog).map(|e| e.levels.iter().map(|l| l.prior).collect()).unwrap_or_default();
     ((0..bands.len()).map(pairs).collect(), shares)
 }
 
 /// The pairs of a clue in catalog order: overall, or in one era.
-fn pairs_of(
-    catalog: &Catalog,
-    clue: &str,
-    band: Option<(usize, &str)>,
-    base: &BTreeMap<String, Vec<f64>>,
-) -> Vec<Pair> {
-    let pair = |c: &Condition| {
-        let pair = c.clues.iter().find(|p| p.clue == clue)?;
-        Some(Pair {
-            if_present: pair.if_present,
-            if_absent: pair.absent_in(band.map(|(_, id)| id)),
-            base: base.get(&c.id)?.get(band.map_or(0, |(b, _)| b + 1)).copied()?,
-        })
-    };
-    catalog.conditions.iter().filter_map(pair).collect()
+fn pairs_of(catalog: &Catalog, clue: &str, band: Option<(usize, &str)>, rates: &Rates) -> Vec<Pair> {
+    let speaks = |c: &&Condition| c.clues.iter().any(|p| p.clue == clue);
+    let conditions: Vec<&Condition> = catalog.conditions.iter().filter(speaks).collect();
+    let ids: Vec<&str> = conditions.iter().map(|c| c.id.as_str()).collect();
+    let mut pairs = rates.pairs(&ids, band.map(|(b, _)| b));
+    for (pair, c) in pairs.iter_mut().zip(&conditions) {
+        if let Some(asked) = c.clues.iter().find(|p| p.clue == clue) {
+            pair.if_present = asked.if_present;
+            pair.if_absent = asked.absent_in(band.map(|(_, id)| id));
+        }
+    }
+    pairs
 }
 
 fn band_ids(catalog: &Catalog) -> Vec<String> {
@@ -154,12 +145,7 @@ fn pair_of<'a>(catalog: &'a Catalog, condition: &str, clue: &str) -> Option<&'a 
     catalog.condition(condition)?.clues.iter().find(|p| p.clue == clue)
 }
 
-fn fit_clue(
-    catalog: &Catalog,
-    clue: &str,
-    bands: &[String],
-    base: &BTreeMap<String, Vec<f64>>,
-) -> Option<ClueTable> {
+fn fit_clue(catalog: &Catalog, clue: &str, bands: &[String], rates: &Rates) -> Option<ClueTable> {
     let speaks = |c: &&Condition| c.clues.iter().any(|p| p.clue == clue);
     let conditions: Vec<&Condition> = catalog.conditions.iter().filter(speaks).collect();
     if conditions.is_empty() {
@@ -168,10 +154,10 @@ fn fit_clue(
     let by_era_given =
         conditions.iter().any(|c| c.clues.iter().any(|p| p.clue == clue && !p.if_absent_by_band.is_empty()));
     let families = if by_era_given {
-        let (pairs, shares) = by_era(catalog, clue, bands, base);
+        let (pairs, shares) = by_era(catalog, clue, bands, rates);
         fit_by_era(&pairs, &shares)
     } else {
-        vec![fit(&pairs_of(catalog, clue, None, base))]
+        vec![fit(&pairs_of(catalog, clue, None, rates))]
     };
     let of_house = conditions.iter().filter(|c| c.dated_by == DatedBy::House).count();
     let dated = if 2 * of_house > conditions.len() { DatedBy::House } else { DatedBy::Room };

@@ -44,6 +44,8 @@ pub struct Forecast {
     pub log_p_evidence: f64,
     /// Answers that set evidence, in walking order.
     pub evidence: Vec<String>,
+    /// False when no planned work was recorded: every condition then counts, most of which the job may never meet.
+    pub plan_known: bool,
     /// Items that were answered "can't tell" or "could not reach", or on which claims disagree.
     pub not_known: Vec<NotKnown>,
     /// Conditions in scope, likeliest first.

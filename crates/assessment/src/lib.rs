@@ -18,6 +18,7 @@ mod looks;
 mod mediators;
 mod pert;
 mod priors;
+mod rates;
 pub mod simulate;
 
 pub use advice::advise;

@@ -58,8 +58,10 @@ pub enum Verb {
     Finding(Finding),
     /// Hold the forecast against what was found
     Compare(OneHouse),
+    /// Take in what another tablet recorded: its packet, or its log as lines of JSON
+    Merge(PacketFile),
     /// Check the records of this device
-    Check,
+    Check(Check),
     /// Save what is readable in damaged records as lines of JSON
     Rescue(Rescue),
     /// Run the whole job on the sample houses
@@ -205,6 +207,14 @@ pub struct Finding {
     /// Photograph of it
     #[arg(long, value_name = "FILE")]
     pub photo: Option<PathBuf>,
+}
+
+/// Check.
+#[derive(ClapArgs, Debug)]
+pub struct Check {
+    /// Make the readable tables anew from the log first
+    #[arg(long)]
+    pub mend: bool,
 }
 
 /// Rescue.

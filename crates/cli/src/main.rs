@@ -19,7 +19,7 @@ fn main() -> ExitCode {
     let args = args::Args::parse();
     let mut out = out::Out::new(args.json);
     match commands::run(args, &mut out) {
-        Ok(()) => ExitCode::SUCCESS,
+        Ok(()) => out.done(),
         Err(error) => out.fail(&error),
     }
 }

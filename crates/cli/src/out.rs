@@ -13,12 +13,17 @@ use crate::fail::exit_code;
 pub struct Out {
     json: bool,
     color: bool,
+    lost: bool,
 }
 
 impl Out {
     /// Output for people, or in JSON.
     pub fn new(json: bool) -> Self {
-        Self { json, color: io::stdout().is_terminal() }
+        Self { json, color: io::stdout().is_terminal(), lost: false }
+    }
+    /// Exit code of a command that did its work: 1 when what it had to say could not be written.
+    pub fn done(&self) -> ExitCode {
+        if self.lost { ExitCode::from(1) } else { ExitCode::SUCCESS }
     }
     /// True when JSON is wanted.
     pub fn json(&self) -> bool {
@@ -26,7 +31,9 @@ impl Out {
     }
     /// One line. A reader that went away is not our trouble.
     pub fn line(&mut self, text: impl AsRef<str>) {
-        let _ = writeln!(io::stdout().lock(), "{}", text.as_ref());
+        if let Err(e) = writeln!(io::stdout().lock(), "{}", text.as_ref()) {
+            self.lost |= e.kind() != io::ErrorKind::BrokenPipe;
+        }
     }
     /// A heading.
     pub fn head(&mut self, text: impl AsRef<str>) {

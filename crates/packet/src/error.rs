@@ -142,7 +142,7 @@ impl PacketError {
             Self::TooLarge { .. } => {
                 "Ask the sender what this file is; a packet of one house is far smaller."
             }
-            Self::Exists { .. } => "Give another file name, or move the file that is there.",
+            Self::Exists { .. } => "Seal into another folder, or move the file that is there.",
             Self::Contents { .. } => {
                 "Run the check of the survey; the log on the device is not changed by this."
             }

@@ -139,7 +139,7 @@ fn check_schema(conn: &Connection, file: &Path) -> Result<(), StoreError> {
         format!("The survey database was altered by another program: {}", wrong.join(", ")),
         file,
         "The guards of the log may not have held since. Keep a copy, seal the surveys or have the entries written out \
-         (rescue), and take them into a new store.",
+         with the verb rescue, and take them into a new store with merge.",
     ))
 }
 

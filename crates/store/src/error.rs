@@ -33,7 +33,7 @@ pub struct StoreError {
 }
 
 const DAMAGED: &str = "Nothing was changed in it. Copy the whole folder before anything else; then have every \
-     readable entry written out (rescue), set the damaged file aside and take the entries in again. A packet, a \
+     readable entry written out with the verb rescue, set the damaged file aside and take them in again with merge. A packet, a \
      backup or another device of the same house may hold what cannot be read.";
 
 impl StoreError {

@@ -100,7 +100,7 @@ fn recognize(conn: &Connection, file: &Path) -> Result<(), StoreError> {
         "This is a database of another program, or the beginning of ours is damaged",
         file,
         "Nothing was changed in it. Choose another folder for the surveys; if this should be a survey database, \
-         copy the folder and have its readable entries written out (rescue).",
+         copy the folder and have its readable entries written out with the verb rescue.",
     ))
 }
 

@@ -92,7 +92,7 @@ impl<'a> Builder<'a> {
                     }
                     None => {
                         for (f, family) in families.iter_mut().enumerate() {
-                            let base = self.tables.base(condition, table.by_era_of.map(|_| f));
+                            let base = self.tables.rates().base(condition, table.by_era_of.map(|_| f));
                             *family = family.absorb(at, base);
                         }
                     }
@@ -148,19 +148,17 @@ impl<'a> Builder<'a> {
 
     /// (P(clue | present), P(clue | absent)) for each condition, over all houses.
     fn pairs_over_all(&self, scoped: &InScope<'_>) -> Vec<(f64, f64)> {
-        let base = |era: Option<usize>| -> Vec<f64> {
-            scoped.conditions.iter().map(|c| self.tables.base(&self.scope[*c].id, era)).collect()
-        };
+        let ids: Vec<&str> = scoped.conditions.iter().map(|c| self.scope[*c].id.as_str()).collect();
         if let [family] = scoped.families.as_slice() {
-            return family.got(&base(None));
+            return family.got(&self.tables.rates().pairs(&ids, None));
         }
         let shares: Vec<f64> =
             era_factor(self.catalog).map(|e| e.levels.iter().map(|l| l.prior).collect()).unwrap_or_default();
         let mut sums = vec![[0.0; 4]; scoped.conditions.len()];
         for (era, (family, share)) in scoped.families.iter().zip(&shares).enumerate() {
-            let bases = base(Some(era));
-            for ((sum, (present, absent)), b) in sums.iter_mut().zip(family.got(&bases)).zip(&bases) {
-                let (with, without) = (share * b, share * (1.0 - b));
+            let pairs = self.tables.rates().pairs(&ids, Some(era));
+            for ((sum, (present, absent)), pair) in sums.iter_mut().zip(family.got(&pairs)).zip(&pairs) {
+                let (with, without) = (share * pair.base, share * (1.0 - pair.base));
                 *sum = [sum[0] + with * present, sum[1] + with, sum[2] + without * absent, sum[3] + without];
             }
         }

@@ -28,6 +28,12 @@ pub fn run(args: &OneHouse, room: &mut Room<'_>, out: &mut Out) -> Result<(), Er
 /// Tells an assessment, its `most` likeliest conditions above "unlikely" in full.
 pub fn tell(f: &Forecast, catalog: &Catalog, most: usize, out: &mut Out) {
     out.head(format!("{}: the unknown, from {} entries of the log", f.label, f.log.entries));
+    if !f.plan_known {
+        out.line(format!(
+            "  no planned work is recorded: all {} conditions are counted, most of which this job may never meet",
+            f.conditions.len()
+        ));
+    }
     let m = &f.money;
     let whole = words::whole_dollars;
     out.line(format!(
@@ -58,6 +64,7 @@ pub fn tell(f: &Forecast, catalog: &Catalog, most: usize, out: &mut Out) {
     ));
     let row = |c: &&ConditionForecast| {
         vec![
+            c.id.clone(),
             c.name.clone(),
             format!("{} ({})", words::about_in_10(c.probability), words::odds_words(c.probability)),
             format!("{}–{}", c.cost[0], c.cost[2]),

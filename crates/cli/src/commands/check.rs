@@ -3,10 +3,14 @@
 use actions::{Error, Kind};
 
 use super::Room;
+use crate::args::Check;
 use crate::out::Out;
 
-pub fn run(room: &mut Room<'_>, out: &mut Out) -> Result<(), Error> {
-    let desk = room.desk()?;
+pub fn run(args: &Check, room: &mut Room<'_>, out: &mut Out) -> Result<(), Error> {
+    let mut desk = room.desk()?;
+    if args.mend {
+        desk.mend()?;
+    }
     let report = desk.store().check();
     let problems: Vec<String> = report.problems.iter().map(|p| p.to_string()).collect();
     if out.json() {

@@ -31,14 +31,18 @@ pub fn tell(c: &Comparison, rows: bool, out: &mut Out) {
                 Some(Outcome::NotOpened) => "not opened",
                 None => "no finding yet",
             };
-            let cost = if r.cost.cents() > 0 { r.cost.to_string() } else { String::new() };
+            let held = if r.in_base_price { " (in the base price)" } else { "" };
+            let cost = if r.cost.cents() > 0 { format!("{}{held}", r.cost) } else { String::new() };
             let said = views::words::about_in_10(r.probability);
-            vec![r.name.clone(), said, found.to_owned(), cost, r.note.clone()]
+            vec![r.condition.clone(), r.name.clone(), said, found.to_owned(), cost, r.note.clone()]
         };
         out.table(&c.rows.iter().map(line).collect::<Vec<_>>());
     }
     match &c.scores {
-        None => out.line("  nothing was opened yet: no scores"),
+        None => {
+            out.line("  nothing was opened yet: there is nothing to score or to sum");
+            return;
+        }
         Some(s) => {
             let skill = s.brier_skill.map(|k| format!(", skill {k:.2}")).unwrap_or_default();
             out.line(format!(

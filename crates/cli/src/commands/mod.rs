@@ -13,6 +13,7 @@ mod check;
 mod compare;
 mod demo;
 mod finding;
+mod merge;
 mod new;
 mod next;
 mod note;
@@ -69,7 +70,8 @@ pub fn run(args: Args, out: &mut Out) -> Result<(), Error> {
         Verb::Receive(a) => receive::run(a, &mut room, out),
         Verb::Finding(a) => finding::run(a, &mut room, out),
         Verb::Compare(a) => compare::run(a, &mut room, out),
-        Verb::Check => check::run(&mut room, out),
+        Verb::Merge(a) => merge::run(a, &mut room, out),
+        Verb::Check(a) => check::run(a, &mut room, out),
         Verb::Rescue(a) => rescue::run(a, &mut room, out),
         Verb::Demo(a) => demo::run(a, &mut room, out),
         Verb::Reckon(a) => reckon::run(a, out),

@@ -15,8 +15,8 @@ pub fn run(args: &OneHouse, room: &mut Room<'_>, out: &mut Out) -> Result<(), Er
     if out.json() {
         out.value(&serde_json::json!({
             "open": found.open,
-            "ask": found.items.iter().map(|(id, question, why)| {
-                serde_json::json!({ "item": id, "question": question, "why": why })
+            "ask": found.items.iter().map(|a| {
+                serde_json::json!({ "item": a.item, "question": a.question, "why": a.why, "takes": a.takes })
             }).collect::<Vec<_>>(),
             "look": found.looks,
             "photos_missing": found.photos_missing,
@@ -24,9 +24,11 @@ pub fn run(args: &OneHouse, room: &mut Room<'_>, out: &mut Out) -> Result<(), Er
         return Ok(());
     }
     out.head(format!("Ask next ({} open)", found.open));
-    out.table(
-        &found.items.iter().map(|(id, q, why)| vec![id.clone(), q.clone(), why.clone()]).collect::<Vec<_>>(),
-    );
+    for ask in &found.items {
+        out.line(format!("  {}: {}", ask.item, ask.question));
+        out.line(format!("      {}", ask.why));
+        out.line(format!("      {}", ask.takes));
+    }
     out.line("");
     out.head("Look next");
     looks(&found.looks, desk.catalog(), 5, out);

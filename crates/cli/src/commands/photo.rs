@@ -16,6 +16,10 @@ const LARGEST: u64 = 256 << 20;
 
 /// Reads a photograph file whole, but never more than the limit.
 pub fn read(path: &Path) -> Result<Vec<u8>, Error> {
+    let kind = std::fs::metadata(path).map_err(|e| fail::file(path, &e))?;
+    if !kind.is_file() {
+        return Err(Error::new(Kind::Input, format!("{} is not a file", path.display())));
+    }
     let mut bytes = Vec::new();
     let file = File::open(path).map_err(|e| fail::file(path, &e))?;
     file.take(LARGEST + 1).read_to_end(&mut bytes).map_err(|e| fail::file(path, &e))?;

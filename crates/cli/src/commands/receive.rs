@@ -16,6 +16,12 @@ pub fn run(args: &PacketFile, room: &mut Room<'_>, out: &mut Out) -> Result<(), 
         )
         .hint("check the path; nothing was received"));
     }
+    if !args.file.is_file() {
+        return Err(actions::Error::new(
+            actions::Kind::Input,
+            format!("{} is not a file", args.file.display()),
+        ));
+    }
     let mut office = room.office()?;
     let receipt = office.receive(&args.file, SystemClock.now()).map_err(fail::office)?;
     if out.json() {

@@ -29,12 +29,14 @@ fn list(cards: &[HouseCard], out: &mut Out) {
         return;
     }
     let row = |c: &HouseCard| {
-        let p80 = c.money_p80_cents.map(|p| format!("P80 {}", Money::from_cents(p)));
+        let p80 = c
+            .money_p80_cents
+            .map(|p| format!("8 in 10 within {}", views::words::whole_dollars(Money::from_cents(p))));
         vec![
             c.survey.chars().take(13).collect(),
             c.label.clone(),
             format!("{} of {} answered", c.answered, c.wanted),
-            format!("{} photos", c.photos),
+            format!("{} photo{}", c.photos, if c.photos == 1 { "" } else { "s" }),
             p80.unwrap_or_else(|| "not assessed".to_owned()),
         ]
     };

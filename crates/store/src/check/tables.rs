@@ -41,7 +41,7 @@ pub(super) fn compare(
         ErrorKind::Damaged,
         format!("The readable tables do not agree with the log: {}", stale.join(", ")),
         file,
-        "The log itself leads. Have the tables made anew from it (rebuild).",
+        "The log itself leads. Have the tables made anew from it: check --mend.",
     ))
 }
 
