@@ -1,10 +1,21 @@
 #!/bin/bash
-# The speeds that are told, measured on this machine, each with what it is compared with in the same run.
+# The speeds that are told, measured on this machine with the optimised program, each with what it is compared with in
+# the same run. BENCH_COLD=1 also times a cold `make demo` in a clean copy of the repository (long: it builds all once).
 source "$(dirname "$0")/lib.sh"
 source scripts/setup.sh
 
 need_rust
-need compiler pkg-config webview
-stage "build, optimised" cargo build --locked --quiet --release -p cli --no-default-features --bin underlath
+need compiler venv # python3 comes with venv
+stage "build the optimised program" cargo build --locked --quiet --release -p cli --no-default-features --bin underlath
+say "From outside, the start of the program included:"
+python3 scripts/bench.py "$(target_dir)/release/underlath"
 stage "build the measuring program" cargo bench --locked --quiet -p house-tests --bench speed --no-run
+say "Inside one process, as a tablet has it:"
 UNDERLATH_BENCH_DIR=$(target_dir) cargo bench --locked --quiet -p house-tests --bench speed
+
+if [ -n "${BENCH_COLD:-}" ]; then
+  clean=$(mktemp -d)
+  stage "a clean copy" git clone --quiet --no-hardlinks . "$clean/underlath"
+  CARGO_TARGET_DIR=$clean/target stage "cold: make demo" make -C "$clean/underlath" demo
+  rm -rf "$clean"
+fi

@@ -12,4 +12,8 @@ stage "build the screens" npm --prefix ui run --silent build
 stage "Python for the outside checks" python_venv
 export UNDERLATH_TEST_PYTHON=$PWD/.venv/bin/python
 stage "the long tests" cargo test --locked --quiet --workspace --test torture -- --ignored
+# The same input gives the same assessment whatever the build profile.
+stage "build the optimised program" cargo build --locked --quiet --release -p cli --no-default-features --bin underlath
+UNDERLATH_OTHER_BUILD=$(target_dir)/release/underlath stage "the optimised program says the same" \
+  cargo test --locked --quiet --workspace --test house -- --include-ignored same_bytes
 stage_times

@@ -39,4 +39,4 @@ pub fn builtin_catalog() -> Result<survey::catalog::Catalog, survey::catalog::Ca
     survey::catalog::builtin()
 }
 pub use seal::{SealOptions, SealedPacket, seal};
-pub use show::{house, houses};
+pub use show::{Remark, house, houses, remarks};

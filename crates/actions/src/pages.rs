@@ -207,7 +207,20 @@ fn stations(desk: &Desk, picture: &Picture) -> Vec<Station> {
             .collect()
     };
     let all = desk.catalog.stations.iter().map(|s| Station { name: s.label.clone(), answers: rows(&s.id) });
-    all.filter(|s| !s.answers.is_empty()).collect()
+    let remarks = picture.notes.iter().map(|(at, by, note)| AnswerRow {
+        question: match &note.item {
+            Some(item) => desk.catalog.item(item).map_or_else(|| item.clone(), |i| i.question.clone()),
+            None => "The house".to_owned(),
+        },
+        answer: note.text.clone(),
+        tolerance: None,
+        who: by.clone(),
+        when: at.minute_text(),
+        disagrees: Vec::new(),
+    });
+    all.chain([Station { name: "Remarks".to_owned(), answers: remarks.collect() }])
+        .filter(|s| !s.answers.is_empty())
+        .collect()
 }
 
 fn answer(desk: &Desk, item: &str, question: &str, standing: &Standing) -> AnswerRow {
@@ -220,7 +233,10 @@ fn answer(desk: &Desk, item: &str, question: &str, standing: &Standing) -> Answe
     let disagrees = standing.disagrees();
     AnswerRow {
         question: question.to_owned(),
-        answer: entered,
+        answer: match &claim.answer.reason {
+            Some(remark) => format!("{entered}; {remark}"),
+            None => entered,
+        },
         tolerance: words::tolerance_words(&claim.answer),
         who: claim.by.clone(),
         when: claim.at.minute_text(),

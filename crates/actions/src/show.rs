@@ -21,3 +21,28 @@ pub fn house(desk: &Desk, survey: SurveyId) -> Result<HouseView, Error> {
     let picture = desk.picture(survey)?;
     Ok(house_view(survey, &picture, &desk.catalog, desk.latest(survey)?.as_ref()))
 }
+
+/// A remark in words.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Remark {
+    /// When, to the minute.
+    pub at: String,
+    /// Who.
+    pub by: String,
+    /// The item it belongs to, if any.
+    pub item: Option<String>,
+    /// The words.
+    pub text: String,
+}
+
+/// Remarks about a house, in log order.
+pub fn remarks(desk: &Desk, survey: SurveyId) -> Result<Vec<Remark>, Error> {
+    let picture = desk.picture(survey)?;
+    let one = |(at, by, note): &(survey::Stamp, String, survey::log::Note)| Remark {
+        at: at.minute_text(),
+        by: by.clone(),
+        item: note.item.clone(),
+        text: note.text.clone(),
+    };
+    Ok(picture.notes.iter().map(one).collect())
+}

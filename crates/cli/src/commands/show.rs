@@ -1,6 +1,6 @@
 //! `underlath show`.
 
-use actions::{Error, house, houses};
+use actions::{Error, Remark, house, houses, remarks};
 use survey::units::Money;
 use views::{HouseCard, HouseView, RowKind};
 
@@ -16,8 +16,9 @@ pub fn run(args: &House, room: &mut Room<'_>, out: &mut Out) -> Result<(), Error
             if out.json() { out.value(&cards) } else { list(&cards, out) }
         }
         Some(name) => {
-            let view = house(&desk, desk.find(name)?)?;
-            if out.json() { out.value(&view) } else { one(&view, out) }
+            let survey = desk.find(name)?;
+            let view = house(&desk, survey)?;
+            if out.json() { out.value(&view) } else { one(&view, &remarks(&desk, survey)?, out) }
         }
     }
     Ok(())
@@ -43,7 +44,7 @@ fn list(cards: &[HouseCard], out: &mut Out) {
     out.table(&cards.iter().map(row).collect::<Vec<_>>());
 }
 
-fn one(view: &HouseView, out: &mut Out) {
+fn one(view: &HouseView, remarks: &[Remark], out: &mut Out) {
     out.head(format!("{}  {}", view.label, view.survey));
     for station in &view.stations {
         out.line("");
@@ -59,10 +60,22 @@ fn one(view: &HouseView, out: &mut Out) {
                 _ => row.answer.clone(),
             };
             let tolerance = row.tolerance.as_ref().map(|t| format!(" {t}")).unwrap_or_default();
-            let photos = if row.photos > 0 { format!("  [{} photo]", row.photos) } else { String::new() };
+            let photos = if row.photos > 0 {
+                format!("  [{} photo{}]", row.photos, if row.photos == 1 { "" } else { "s" })
+            } else {
+                String::new()
+            };
             rows.push(vec![row.item.clone(), format!("{answer}{tolerance}{photos}")]);
         }
         out.table(&rows);
+    }
+    if !remarks.is_empty() {
+        out.line("");
+        out.head("Remarks");
+        for Remark { at, by, item, text } in remarks {
+            let item = item.as_ref().map(|i| format!("{i}: ")).unwrap_or_default();
+            out.line(format!("  {item}{text} ({by}, {at})"));
+        }
     }
     out.line("");
     match &view.assessment {
