@@ -53,6 +53,13 @@ stage() {
   stage_seconds+=("$took")
 }
 
+# How many tests the stage before ran, as its log tells.
+count_tests() {
+  awk '/^test result:/ { passed += $4; failed += $6; ignored += $8 }
+       END { printf "%d passed, %d failed, %d skipped\n", passed, failed, ignored }' \
+    "$logs/${#stage_names[@]}.log"
+}
+
 # The times again, together, at the end of a long run.
 stage_times() {
   local i total=0
