@@ -1,11 +1,8 @@
 //! The import table in DEVELOPERS.md is the law: `cargo metadata` is held against it.
 
 use std::collections::{BTreeMap, BTreeSet};
-use std::process::Command;
 
-use serde_json::Value;
-
-use crate::support::root;
+use crate::support::{cargo_metadata, root};
 
 /// Rows of the table: crate → what it may import. "any" means anything of ours.
 fn table() -> BTreeMap<String, BTreeSet<String>> {
@@ -23,13 +20,7 @@ fn table() -> BTreeMap<String, BTreeSet<String>> {
 }
 
 fn ours() -> BTreeMap<String, BTreeSet<String>> {
-    let output = Command::new(env!("CARGO"))
-        .args(["metadata", "--no-deps", "--format-version", "1", "--offline"])
-        .current_dir(root())
-        .output()
-        .unwrap();
-    assert!(output.status.success(), "{}", String::from_utf8_lossy(&output.stderr));
-    let metadata: Value = serde_json::from_slice(&output.stdout).unwrap();
+    let metadata = cargo_metadata(&["--no-deps"]);
     let packages = metadata["packages"].as_array().unwrap();
     let names: BTreeSet<String> = packages.iter().map(|p| p["name"].as_str().unwrap().to_owned()).collect();
     packages

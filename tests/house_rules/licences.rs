@@ -1,11 +1,8 @@
 //! Every dependency's licence is one we can ship under MIT OR Apache-2.0.
 
-use std::process::Command;
-
-use serde_json::Value;
 use spdx::{Expression, LicenseReq, ParseMode};
 
-use crate::support::root;
+use crate::support::cargo_metadata;
 
 /// Permissive, or weak copyleft that reaches only its own files (MPL-2.0); fonts under their own licence.
 const ALLOWED: [&str; 16] = [
@@ -37,13 +34,7 @@ fn acceptable(licence: &str) -> bool {
 
 #[test]
 fn every_dependency_has_a_licence_we_can_ship() {
-    let output = Command::new(env!("CARGO"))
-        .args(["metadata", "--format-version", "1", "--locked", "--offline"])
-        .current_dir(root())
-        .output()
-        .unwrap();
-    assert!(output.status.success(), "{}", String::from_utf8_lossy(&output.stderr));
-    let metadata: Value = serde_json::from_slice(&output.stdout).unwrap();
+    let metadata = cargo_metadata(&["--locked"]);
     let packages = metadata["packages"].as_array().unwrap();
     assert!(packages.len() > 100, "the list is whole");
     let bad: Vec<String> = packages

@@ -1,10 +1,10 @@
 //! An observation enters once: where a calculation covers a condition, its probability stands in for the prior and
 //! for the threshold clues of the same answers. Walked over catalog × calculations.
 
-use assessment::{ClueTables, HouseNetwork, RUN_HERE, Request, assess, drain_fit, in_scope};
+use assessment::{ClueTables, HouseNetwork, RUN_HERE, drain_fit};
 use survey::catalog::Condition;
 
-use crate::support::{catalog, desk, house, moment};
+use crate::support::{catalog, desk, forecast, house};
 
 /// An answer for every input of the drain fit.
 const SINK: [(&str, &[&str]); 15] = [
@@ -43,7 +43,7 @@ fn a_calculation_replaces_prior_and_threshold_clues_of_the_condition_it_measures
         let (mut desk, clock, mut random) = desk(dir.path());
         let survey = house(&mut desk, &clock, &mut random, &SINK);
         let picture = desk.picture(survey).unwrap();
-        let scope = in_scope(&catalog, &picture);
+        let scope: Vec<&Condition> = catalog.in_scope(&picture).collect();
         let measured = drain_fit(&catalog, &picture, &scope).measured();
         assert_eq!(measured.len(), 1);
         assert_eq!(measured[0].condition, c.id);
@@ -58,15 +58,7 @@ fn a_calculation_replaces_prior_and_threshold_clues_of_the_condition_it_measures
         assert!(by.replaces_clues.iter().all(|clue| bare_clues.contains(clue)), "{bare_clues:?}");
 
         // With nothing but its own inputs answered, odds card and drawing say the same.
-        let request = Request {
-            survey,
-            picture: &picture,
-            catalog: &catalog,
-            tables: &tables,
-            rules: Default::default(),
-            made_at: moment(),
-        };
-        let (forecast, _) = assess(&request).unwrap();
+        let forecast = forecast(&mut desk, &clock, &mut random, survey);
         let card = forecast.condition(&c.id).unwrap();
         assert!((card.probability - measured[0].p).abs() < 1e-6, "{} {}", card.probability, measured[0].p);
         assert!(measured[0].p > 0.05 && measured[0].p < 0.95, "the case is not trivial: {}", measured[0].p);
@@ -77,22 +69,11 @@ fn a_calculation_replaces_prior_and_threshold_clues_of_the_condition_it_measures
 
 #[test]
 fn without_the_measurement_the_clues_count() {
-    let catalog = catalog();
-    let tables = ClueTables::fit(&catalog);
     let dir = tempfile::tempdir().unwrap();
     let (mut desk, clock, mut random) = desk(dir.path());
     let without: Vec<(&str, &[&str])> = SINK.into_iter().filter(|(item, _)| *item != "stub-height").collect();
     let survey = house(&mut desk, &clock, &mut random, &without);
-    let picture = desk.picture(survey).unwrap();
-    let request = Request {
-        survey,
-        picture: &picture,
-        catalog: &catalog,
-        tables: &tables,
-        rules: Default::default(),
-        made_at: moment(),
-    };
-    let (forecast, _) = assess(&request).unwrap();
+    let forecast = forecast(&mut desk, &clock, &mut random, survey);
     let card = forecast.condition("drain-stub-high").unwrap();
     assert_eq!(card.measured_by, None);
     assert!(

@@ -4,6 +4,7 @@ use std::path::{Path, PathBuf};
 use std::process::{Command, Output};
 
 use actions::{Clock, Desk, Entered, Kit, NewSurvey, Random, open_survey, record};
+use assessment::Forecast;
 use survey::catalog::{Catalog, builtin};
 use survey::units::Money;
 use survey::{Stamp, SurveyId};
@@ -119,6 +120,21 @@ pub fn house(desk: &mut Desk, clock: &Still, random: &mut Counted, answers: &[(&
             .unwrap_or_else(|e| panic!("{item}: {e} {:?}", e.hint));
     }
     survey
+}
+
+/// The frozen assessment of a house as its log stands.
+pub fn forecast(desk: &mut Desk, clock: &Still, random: &mut Counted, survey: SurveyId) -> Forecast {
+    let mut kit = Kit { clock, random, by: "R. Ames".into() };
+    actions::assess(desk, survey, &mut kit).unwrap().forecast
+}
+
+/// What cargo says of the workspace; `--offline`, because a test fetches nothing.
+pub fn cargo_metadata(options: &[&str]) -> serde_json::Value {
+    let mut command = Command::new(env!("CARGO"));
+    command.args(["metadata", "--format-version", "1", "--offline"]).args(options).current_dir(root());
+    let output = command.output().unwrap();
+    assert!(output.status.success(), "{}", String::from_utf8_lossy(&output.stderr));
+    serde_json::from_slice(&output.stdout).unwrap()
 }
 
 /// The built-in catalog.

@@ -67,7 +67,6 @@ impl Desk {
     /// Appends one entry; it is on the disk when this returns.
     pub(crate) fn append(&mut self, survey: SurveyId, body: Body, kit: &mut Kit<'_>) -> Result<Entry, Error> {
         let (id, at, by) = (kit.entry_id(), kit.now(), kit.by.clone());
-        let mut body = Some(body);
         let entry = self.store.append_with(survey, |next| Entry {
             v: Entry::VERSION,
             id,
@@ -78,13 +77,8 @@ impl Desk {
             at,
             by: by.clone(),
             prev: next.prev,
-            body: body.take().unwrap_or_else(empty_note),
+            body: body.clone(),
         })?;
         Ok(entry)
     }
-}
-
-/// The store calls the builder once; were it to call it again, an empty note is the harmless thing to record.
-fn empty_note() -> Body {
-    Body::Note(survey::log::Note { place: None, item: None, text: String::new() })
 }

@@ -36,12 +36,7 @@ pub(crate) fn days_pert(c: &Condition) -> Pert {
 
 /// Critical days that cost the firm idle time: none while only a utility is waited for.
 pub(crate) fn idle_days(c: &Condition) -> f64 {
-    if is_utility_wait(c) { 0.0 } else { days_pert(c).mean() }
-}
-
-/// True when the delay is a calendar wait for a utility rather than work.
-pub(crate) fn is_utility_wait(c: &Condition) -> bool {
-    c.utility_wait
+    if c.utility_wait { 0.0 } else { days_pert(c).mean() }
 }
 
 /// The gate's advice, if a gate stands (an unknown answer leaves it standing).

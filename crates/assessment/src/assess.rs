@@ -5,25 +5,24 @@ use std::collections::BTreeMap;
 use inference::{InferError, NodeId, Posterior, posterior, sampler};
 use rand_chacha::ChaCha8Rng;
 use rand_core::SeedableRng;
-use survey::catalog::{Catalog, Condition, PLANNED_WORK, Stage};
+use survey::catalog::{Catalog, Condition, LAST_GUT, PLANNED_WORK, Stage};
 use survey::log::Value;
 use survey::model::Picture;
 use survey::units::Money;
 use survey::{Digest, Stamp, SurveyId};
 
-use crate::advice::{advise, cost_pert, days_pert, in_base_price, is_utility_wait};
+use crate::advice::{advise, cost_pert, days_pert, in_base_price};
 use crate::calculation::{DrainOutcome, drain_fit};
 use crate::clue_table::ClueTables;
 use crate::decision::LossRules;
 use crate::error::AssessError;
-use crate::evidence::{HouseEvidence, LAST_GUT, checks_made, house_evidence, room_year};
+use crate::evidence::{HouseEvidence, checks_made, house_evidence, room_year};
 use crate::forecast::{
     CatalogRef, ConditionForecast, Contribution, DaysForecast, Forecast, LogHead, LogPosition, MoneyForecast,
     NotKnown, Reason, VERSION, cents, round2, round6,
 };
-use crate::house_network::{HouseNetwork, Measured, in_scope};
+use crate::house_network::{HouseNetwork, Measured};
 use crate::looks::rank_looks;
-use crate::priors::era_factor;
 use crate::simulate::{Item, Outcome, run};
 
 /// Joint draws of money and days.
@@ -55,7 +54,7 @@ pub struct Request<'a> {
 /// Assesses one house. The network that was used comes back beside the frozen assessment.
 pub fn assess(request: &Request<'_>) -> Result<(Forecast, HouseNetwork), AssessError> {
     let Request { picture, catalog, tables, rules, .. } = *request;
-    let scope = in_scope(catalog, picture);
+    let scope: Vec<&Condition> = catalog.in_scope(picture).collect();
     let drain = drain_fit(catalog, picture, &scope);
     let measured = drain.measured();
     let checks: Vec<(String, String, u32)> =
@@ -70,7 +69,7 @@ pub fn assess(request: &Request<'_>) -> Result<(Forecast, HouseNetwork), AssessE
     let bare_evidence = house_evidence(catalog, &bare, picture);
     let base =
         posterior(&bare.net, &inference::Evidence::new()).map_err(|e| explain(e, &bare_evidence, picture))?;
-    let year_item = era_factor(catalog).map(|f| f.item.as_str()).unwrap_or_default();
+    let year_item = catalog.era().map(|f| f.item.as_str()).unwrap_or_default();
     let era = posterior(&bare.net, &bare_evidence.keeping(|i| i == year_item || i == LAST_GUT))
         .map_err(|e| explain(e, &bare_evidence, picture))?;
 
@@ -95,7 +94,7 @@ pub fn assess(request: &Request<'_>) -> Result<(Forecast, HouseNetwork), AssessE
             days: [round2(c.days.low), round2(c.days.likely), round2(c.days.high)],
             stage: stage_id(c.stage).to_owned(),
             trade: c.trades.first().cloned().unwrap_or_default(),
-            utility_wait: is_utility_wait(c),
+            utility_wait: c.utility_wait,
             in_base_price: in_base_price(c, picture).is_some(),
             advice: advise(c, picture, p, &rules),
             because: reasons.of(&c.id),
@@ -193,7 +192,7 @@ fn simulate_house(
             p_cost: c.p_cost_in(picture),
             covers: c.covers_cost_of.iter().filter_map(|id| scope.iter().position(|s| s.id == *id)).collect(),
             in_base: in_base_price(c, picture).is_some(),
-            utility_wait: is_utility_wait(c),
+            utility_wait: c.utility_wait,
         })
         .collect();
     let nodes: Vec<NodeId> = scope.iter().filter_map(|c| house.condition(&c.id)).collect();

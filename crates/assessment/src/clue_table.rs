@@ -8,7 +8,7 @@ use std::collections::BTreeMap;
 use survey::catalog::{Catalog, Condition, DatedBy};
 
 use crate::clue_fit::{Family, Pair, fit, fit_by_era, got_by_era};
-use crate::priors::era_factor;
+use crate::priors::era_shares;
 use crate::rates::Rates;
 
 /// Fitted families of all clues of a catalog.
@@ -118,8 +118,7 @@ impl ClueTables {
 /// The pairs of a clue in each era, and the eras' shares of houses.
 fn by_era(catalog: &Catalog, clue: &str, bands: &[String], rates: &Rates) -> (Vec<Vec<Pair>>, Vec<f64>) {
     let pairs = |band: usize| pairs_of(catalog, clue, Some((band, bands[band].as_str())), rates);
-    let shares = era_factor(catalog).map(|e| e.levels.iter().map(|l| l.prior).collect()).unwrap_or_default();
-    ((0..bands.len()).map(pairs).collect(), shares)
+    ((0..bands.len()).map(pairs).collect(), era_shares(catalog))
 }
 
 /// The pairs of a clue in catalog order: overall, or in one era.
@@ -138,7 +137,7 @@ fn pairs_of(catalog: &Catalog, clue: &str, band: Option<(usize, &str)>, rates: &
 }
 
 fn band_ids(catalog: &Catalog) -> Vec<String> {
-    era_factor(catalog).map(|era| era.levels.iter().map(|l| l.id.clone()).collect()).unwrap_or_default()
+    catalog.era().map(|era| era.levels.iter().map(|l| l.id.clone()).collect()).unwrap_or_default()
 }
 
 fn pair_of<'a>(catalog: &'a Catalog, condition: &str, clue: &str) -> Option<&'a survey::catalog::CluePair> {

@@ -3,11 +3,10 @@
 use std::collections::BTreeMap;
 
 use inference::{Evidence, NodeId};
-use survey::catalog::{Answers, Catalog, Clue};
+use survey::catalog::{Answers, Catalog, Clue, LAST_GUT};
 use survey::log::{CheckOutcome, CheckResult, Value};
 
 use crate::house_network::HouseNetwork;
-use crate::priors::era_factor;
 
 /// What one answer says about one node.
 #[derive(Clone, Debug, PartialEq)]
@@ -61,9 +60,6 @@ impl HouseEvidence {
     }
 }
 
-/// The item whose year dates the room, when it is not 0.
-pub(crate) const LAST_GUT: &str = "last-gut";
-
 /// Year of the room's last gut to the studs, if one was given.
 pub(crate) fn room_year(answers: &dyn Answers) -> Option<i64> {
     match answers.value(LAST_GUT) {
@@ -102,7 +98,7 @@ pub fn house_evidence(catalog: &Catalog, house: &HouseNetwork, answers: &dyn Ans
             by_item.entry(&factor.item).or_default().push((*node, Finding::State(level)));
         }
     }
-    if let (Some(year), Some(era), Some(node)) = (room_year(answers), era_factor(catalog), house.room_era) {
+    if let (Some(year), Some(era), Some(node)) = (room_year(answers), catalog.era(), house.room_era) {
         let level = era.band_of_year(year).and_then(|b| era.levels.iter().position(|l| l.id == b));
         if let Some(level) = level {
             by_item.entry(LAST_GUT).or_default().push((node, Finding::State(level)));

@@ -7,11 +7,11 @@
 use std::collections::BTreeMap;
 
 use inference::{Network, NetworkBuilder, NetworkError, NodeId};
-use survey::catalog::{Answers, Catalog, Condition, DatedBy};
+use survey::catalog::{Catalog, Condition, DatedBy};
 
 use crate::clue_table::ClueTables;
 use crate::error::AssessError;
-use crate::priors::{adjusting, combinations, era_factor, prior_at};
+use crate::priors::{adjusting, combinations, prior_at};
 
 mod clues;
 
@@ -75,11 +75,6 @@ impl HouseNetwork {
             .build(checks, room_dated)
             .map_err(|error| AssessError::Catalog(error.to_string()))
     }
-}
-
-/// Conditions in scope of the plan and this house: what certainly does not apply is left out.
-pub fn in_scope<'a>(catalog: &'a Catalog, answers: &dyn Answers) -> Vec<&'a Condition> {
-    catalog.conditions.iter().filter(|c| c.applies(answers) != Some(false)).collect()
 }
 
 pub(crate) struct Builder<'a> {
@@ -186,7 +181,7 @@ impl<'a> Builder<'a> {
                 }
             }
         }
-        if let Some(era) = era_factor(catalog) {
+        if let Some(era) = catalog.era() {
             let levels: Vec<&str> = era.levels.iter().map(|l| l.id.as_str()).collect();
             let node = self.nb.node("house.room-era", &levels)?;
             let n = levels.len();
@@ -203,7 +198,7 @@ impl<'a> Builder<'a> {
 
     /// Node of the era of the house or of the room.
     fn era_of(&self, dated: DatedBy) -> Option<NodeId> {
-        let era = era_factor(self.catalog)?;
+        let era = self.catalog.era()?;
         match dated {
             DatedBy::House => self.factors.get(&era.id).copied(),
             DatedBy::Room => self.room_era,
@@ -241,9 +236,8 @@ impl<'a> Builder<'a> {
         if let Some((other, _)) = partner {
             parents.extend(self.node_of(&other.id));
         }
-        let bands: Vec<&str> = era_factor(self.catalog)
-            .map(|e| e.levels.iter().map(|l| l.id.as_str()).collect())
-            .unwrap_or_default();
+        let bands: Vec<&str> =
+            self.catalog.era().map(|e| e.levels.iter().map(|l| l.id.as_str()).collect()).unwrap_or_default();
         let mut table = Vec::new();
         for band in &bands {
             for row in combinations(&factors) {

@@ -28,7 +28,6 @@ pub use clue_table::{AskedGot, ClueTables, Probability};
 pub use error::AssessError;
 pub use evidence::{Finding, HouseEvidence, Setting, house_evidence};
 pub use forecast::Forecast;
-pub use house_network::{HouseNetwork, Measured, bif, in_scope};
+pub use house_network::{HouseNetwork, Measured, bif};
 pub use looks::rank_looks;
 pub use pert::{Pert, PertError, uniform};
-pub use priors::{base_in_band, base_overall};

@@ -38,30 +38,11 @@ pub(crate) fn combinations<'a>(factors: &[&'a Factor]) -> Vec<Vec<(&'a str, &'a 
     })
 }
 
-/// P(present) in one era band, other context at its shares.
-pub fn base_in_band(catalog: &Catalog, c: &Condition, band: &str) -> f64 {
-    let factors = adjusting(catalog, c);
-    let share = |row: &[(&str, &str)]| -> f64 {
-        factors
-            .iter()
-            .zip(row)
-            .map(|(f, (_, level))| f.levels.iter().find(|l| l.id == *level).map_or(0.0, |l| l.prior))
-            .product()
-    };
-    combinations(&factors).iter().map(|row| share(row) * prior_at(catalog, c, band, row)).sum()
-}
-
-/// P(present) when nothing is known of the house.
-pub fn base_overall(catalog: &Catalog, c: &Condition) -> f64 {
-    let Some(era) = era_factor(catalog) else { return c.prior.unknown };
-    era.levels.iter().map(|level| level.prior * base_in_band(catalog, c, &level.id)).sum()
-}
-
 /// P(present) as the catalog states it: overall, then in each era band; without the firm-wide factor, because the
 /// catalog's pairs of clue and condition are stated at these rates.
 pub(crate) fn stated_rates(catalog: &Catalog, c: &Condition) -> Vec<f64> {
     let mut rates = vec![c.prior.unknown];
-    if let Some(era) = era_factor(catalog) {
+    if let Some(era) = catalog.era() {
         rates.extend(
             era.levels.iter().map(|l| c.prior.by_band.get(&l.id).copied().unwrap_or(c.prior.unknown)),
         );
@@ -69,7 +50,7 @@ pub(crate) fn stated_rates(catalog: &Catalog, c: &Condition) -> Vec<f64> {
     rates
 }
 
-/// The factor that holds the era bands.
-pub(crate) fn era_factor(catalog: &Catalog) -> Option<&Factor> {
-    catalog.factors.iter().find(|f| f.levels.iter().any(|l| l.from.is_some() || l.to.is_some()))
+/// Shares of houses by era, in order of the bands.
+pub(crate) fn era_shares(catalog: &Catalog) -> Vec<f64> {
+    catalog.era().map(|era| era.levels.iter().map(|l| l.prior).collect()).unwrap_or_default()
 }

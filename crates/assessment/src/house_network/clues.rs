@@ -9,7 +9,7 @@ use survey::catalog::{AnswerKind, Bound, Clue, Compare, DatedBy, TrueWhen};
 use super::{Builder, NO_YES};
 use crate::clue_fit::Family;
 use crate::mediators::{Mediator, Member, quiet, share_leaks};
-use crate::priors::era_factor;
+use crate::priors::era_shares;
 
 /// A node that an item's answer is evidence on.
 #[derive(Clone, Debug)]
@@ -152,8 +152,7 @@ impl<'a> Builder<'a> {
         if let [family] = scoped.families.as_slice() {
             return family.got(&self.tables.rates().pairs(&ids, None));
         }
-        let shares: Vec<f64> =
-            era_factor(self.catalog).map(|e| e.levels.iter().map(|l| l.prior).collect()).unwrap_or_default();
+        let shares = era_shares(self.catalog);
         let mut sums = vec![[0.0; 4]; scoped.conditions.len()];
         for (era, (family, share)) in scoped.families.iter().zip(&shares).enumerate() {
             let pairs = self.tables.rates().pairs(&ids, Some(era));

@@ -34,7 +34,7 @@ pub(super) fn covered(letter: char) -> bool {
 
 /// The compiler's surroundings for one set of pages.
 pub(super) struct Desk {
-    library: LazyHash<Library>,
+    standard: LazyHash<Library>,
     book: LazyHash<FontBook>,
     main: FileId,
     sources: Vec<(FileId, Source)>,
@@ -51,7 +51,7 @@ impl Desk {
         let sources: Vec<_> = sources.collect::<Option<_>>()?;
         let files = files.into_iter().map(|(name, bytes)| Some((id(&name)?, Bytes::new(bytes))));
         Some(Self {
-            library: LazyHash::new(Library::default()),
+            standard: LazyHash::new(Library::default()),
             book: LazyHash::new(FontBook::from_fonts(FONTS.iter())),
             main: id(MAIN)?,
             sources,
@@ -70,7 +70,7 @@ fn absent(id: FileId) -> FileError {
 
 impl World for Desk {
     fn library(&self) -> &LazyHash<Library> {
-        &self.library
+        &self.standard
     }
     fn book(&self) -> &LazyHash<FontBook> {
         &self.book

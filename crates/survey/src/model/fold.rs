@@ -119,14 +119,15 @@ pub fn fold<'a>(entries: impl IntoIterator<Item = &'a Entry>) -> Picture {
             corrected.extend(answer.corrects.iter().filter(|id| **id != entry.id));
         }
     }
+    let mut lasts: BTreeMap<DeviceId, &Entry> = BTreeMap::new();
     for entry in &sorted {
         picture.survey.get_or_insert(entry.survey);
         picture.entries += 1;
         picture.lamport = picture.lamport.max(entry.lamport);
         picture.last_touched = picture.last_touched.max(Some(entry.at));
-        let head = picture.heads.entry(entry.device).or_insert((0, Digest::of(b"")));
-        if entry.seq > head.0 {
-            *head = (entry.seq, entry.hash());
+        let last = lasts.entry(entry.device).or_insert(*entry);
+        if entry.seq > last.seq {
+            *last = *entry;
         }
         match &entry.body {
             Body::Opened(opened) => {
@@ -138,6 +139,7 @@ pub fn fold<'a>(entries: impl IntoIterator<Item = &'a Entry>) -> Picture {
             Body::Sealed(_) => {}
         }
     }
+    picture.heads = lasts.into_iter().map(|(device, last)| (device, (last.seq, last.hash()))).collect();
     picture.answers.retain(|_, standing| !standing.claims.is_empty());
     attach_photos(&mut picture);
     picture
