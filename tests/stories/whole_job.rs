@@ -98,19 +98,19 @@ fn the_assessment_rests_on_the_answers_and_leaves_out_what_is_not_known() {
     assert!(check["decibans"].as_f64().unwrap() > 0.0);
     assert!(wires["caution"].as_str().unwrap().contains("licensed electrician"));
 
-    let drain = &forecast["drain"];
-    assert_eq!(drain["answer"], "fit");
-    assert_eq!(drain["stub_in"].as_f64(), Some(19.38), "the corrected reading: {}", drain["stub_in"]);
-    let margin = drain["stub_max_in"].as_f64().unwrap() - 19.375;
-    assert!((drain["margin_in"].as_f64().unwrap() - margin).abs() < 0.011, "{drain}");
+    let calculations = forecast["calculations"].as_array().unwrap();
+    let drain = calculations.iter().find(|c| c["word"] == "sink-drain").unwrap();
+    assert_eq!(drain["condition"], "drain-stub-high");
     assert!(
-        drain["limits"].as_array().unwrap().iter().any(|l| l.to_string().contains("IPC")),
-        "{}",
-        drain["limits"]
+        drain["sentence"].as_str().unwrap().contains("19-3/8\""),
+        "the corrected reading: {}",
+        drain["sentence"]
     );
+    assert!(drain["limits"].to_string().contains("IPC"), "{}", drain["limits"]);
     assert!(!drain["assumed"].as_array().unwrap().is_empty(), "the disposer's drop was not known");
+    assert!(drain["picture"]["sink"]["stub"].as_f64() == Some(19.375), "{}", drain["picture"]);
     let stub = condition(&forecast, "drain-stub-high");
-    assert_eq!(stub["measured_by"], "sink-drain-fit");
+    assert_eq!(stub["measured_by"], "sink-drain");
     assert_eq!(stub["because"][0]["item"], "stub-height");
 
     let money = |key: &str| forecast["money"][key].as_i64().unwrap();

@@ -98,9 +98,14 @@ pub fn moment() -> Stamp {
 
 /// A desk in a folder, with the built-in catalog.
 pub fn desk(dir: &Path) -> (Desk, Still, Counted) {
+    desk_with(dir, builtin().unwrap())
+}
+
+/// The same with a firm's own catalog.
+pub fn desk_with(dir: &Path, catalog: Catalog) -> (Desk, Still, Counted) {
     let (clock, mut random) = (Still(moment()), Counted(0));
     let mut kit = Kit { clock: &clock, random: &mut random, by: "R. Ames".into() };
-    let desk = Desk::open(dir, builtin().unwrap(), &mut kit).unwrap();
+    let desk = Desk::open(dir, catalog, &mut kit).unwrap();
     (desk, clock, random)
 }
 

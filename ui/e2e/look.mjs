@@ -16,6 +16,7 @@ const screens = [
   ['houses', '/#/', 'a[href^="#/house/"]'],
   ['walk', '/#/house/0195-alder-street', '.rival'],
   ['odds', '/#/house/0195-alder-street/odds', '.dot'],
+  ['fits', '/#/house/0195-alder-street/fits', '.calculation svg'],
   ['long-walk', '/#/house/0195-heron-court', '.barfill'],
   ['not-assessed', '/#/house/0195-tanner-row/odds', '.foot'],
   ['empty', '/?empty#/', 'h1'],
@@ -125,7 +126,7 @@ for (const size of sizes) {
 }
 
 // Spanish, at the narrowest size, where longer words show first.
-for (const [name, path, waitFor] of screens.slice(0, 3)) {
+for (const [name, path, waitFor] of screens.slice(0, 4)) {
   const where = `${name}-390-es`;
   const page = await open(where, { size: [390, 844], locale: 'es-MX' });
   await show(page, path, waitFor);
@@ -139,7 +140,7 @@ for (const [name, path, waitFor] of screens.slice(0, 3)) {
 }
 
 // Twice the text size: the layout gives way, nothing runs out at the side.
-for (const [name, path, waitFor] of screens.slice(0, 3)) {
+for (const [name, path, waitFor] of screens.slice(0, 4)) {
   const where = `${name}-390-double`;
   const page = await open(where, { size: [390, 844] });
   await page.addInitScript(() => addEventListener('DOMContentLoaded', () => (document.documentElement.style.fontSize = '200%')));
@@ -172,6 +173,12 @@ for (const [name, path, waitFor] of screens.slice(0, 3)) {
   await tabTo('a[href$="/odds"]');
   await page.keyboard.press('Enter');
   await page.waitForSelector('.condition');
+  await tabTo('a[href$="/fits"]');
+  await page.keyboard.press('Enter');
+  await page.waitForSelector('.calculation');
+  await tabTo('summary');
+  await page.keyboard.press('Enter');
+  await page.waitForSelector('details[open] dl');
   await tabTo('a[href="#/"]');
   await page.keyboard.press('Enter');
   await page.waitForSelector('.houses');

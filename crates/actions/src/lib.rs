@@ -5,6 +5,7 @@
 //! are handed in with [`Kit`].
 
 mod assess;
+mod calculate;
 mod desk;
 mod enter;
 mod error;
@@ -21,6 +22,7 @@ mod seal;
 mod show;
 
 pub use assess::{Assessed, assess};
+pub use calculate::{calculate, calculation, with_books};
 pub use desk::Desk;
 pub use enter::Entered;
 pub use error::{Error, Kind};

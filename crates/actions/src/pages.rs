@@ -3,9 +3,10 @@
 use std::collections::BTreeSet;
 
 use assessment::Forecast;
-use assessment::forecast::{ConditionForecast, DrainForecast};
+use assessment::forecast::{CalculationForecast, ConditionForecast};
+use drawing::{Palette, Width};
 use packet::{
-    Amount, AnswerRow, ConditionRow, DrainBlock, LimitRow, LookRow, MoneyBlock, PagesData, PhotoBlock,
+    Amount, AnswerRow, CalculationBlock, ConditionRow, LimitRow, LookRow, MoneyBlock, PagesData, PhotoBlock,
     Station, UnknownRow,
 };
 use survey::log::Value;
@@ -16,6 +17,8 @@ use views::words;
 
 use crate::{Desk, Error};
 
+/// Width of a drawing on the pages, millimeters: the text's own.
+const PAGE: f64 = 170.0;
 /// Longest side of a picture on the pages, in pixels.
 const THUMBNAIL: u32 = 320;
 /// Conditions below this are counted, not listed ("unlikely"), unless a gate stands before them.
@@ -57,7 +60,7 @@ pub(crate) fn data(
         lead: lead(forecast, left_out),
         money: money(forecast),
         conditions: listed.into_iter().map(|c| condition(desk, c)).collect(),
-        drain: drain(forecast),
+        calculations: forecast.calculations.iter().map(calculation).collect(),
         looks: looks(desk, forecast),
         stations: stations(desk, picture),
         unknown: unknown(desk, forecast),
@@ -140,32 +143,22 @@ fn condition(desk: &Desk, c: &ConditionForecast) -> ConditionRow {
     }
 }
 
-fn drain(f: &Forecast) -> Option<DrainBlock> {
-    match &f.drain {
-        DrainForecast::NotInPlan => None,
-        DrainForecast::CannotSay { missing } => Some(DrainBlock {
-            title: "Whether the new sink drains into the old stub cannot be said".to_owned(),
-            verdict: format!("Not measured: {}.", missing.join(", ")),
-            arithmetic: Vec::new(),
-            limits: Vec::new(),
-            assumed: Vec::new(),
-            caution: "A licensed plumber decides; local code governs.".to_owned(),
-        }),
-        DrainForecast::Fit(fit) => Some(DrainBlock {
-            title: fit.sentence.clone(),
-            verdict: fit.remedies.join(" "),
-            arithmetic: fit.arithmetic.clone(),
-            limits: fit
-                .limits
-                .iter()
-                .map(|[rule, source]| {
-                    let (name, value) = rule.rsplit_once(": ").unwrap_or((rule, ""));
-                    LimitRow { name: name.to_owned(), value: value.to_owned(), source: source.clone() }
-                })
-                .collect(),
-            assumed: fit.assumed.clone(),
-            caution: fit.caution.clone(),
-        }),
+fn calculation(c: &CalculationForecast) -> CalculationBlock {
+    let limit = |[name, value, source]: &[String; 3]| LimitRow {
+        name: name.clone(),
+        value: value.clone(),
+        source: source.clone(),
+    };
+    CalculationBlock {
+        title: c.title.clone(),
+        sentence: c.sentence.clone(),
+        drawing: c.picture.as_ref().map(|p| drawing::svg(p, Width::Page(PAGE), Palette::Page, &c.word)),
+        changes: c.changes.clone(),
+        arithmetic: c.arithmetic.clone(),
+        limits: c.limits.iter().map(limit).collect(),
+        assumed: c.assumed.clone(),
+        notes: c.notes.clone(),
+        caution: c.caution.clone(),
     }
 }
 

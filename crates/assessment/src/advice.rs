@@ -6,7 +6,7 @@ use survey::log::Value;
 
 use crate::decision::{LossRules, Pricing, losses};
 use crate::forecast::{Advice, cents};
-use crate::pert::Pert;
+use trade::pert::Pert;
 
 /// Item that says which usual conditions the base price already holds; its options are condition ids.
 pub(crate) const IN_BASE_PRICE: &str = "in-base-price";

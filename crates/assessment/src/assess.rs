@@ -12,14 +12,14 @@ use survey::units::Money;
 use survey::{Digest, Stamp, SurveyId};
 
 use crate::advice::{advise, cost_pert, days_pert, in_base_price};
-use crate::calculation::{DrainOutcome, drain_fit};
+use crate::calculation::{Calculated, calculate};
 use crate::clue_table::ClueTables;
 use crate::decision::LossRules;
 use crate::error::AssessError;
 use crate::evidence::{HouseEvidence, checks_made, house_evidence, room_year};
 use crate::forecast::{
-    CatalogRef, ConditionForecast, Contribution, DaysForecast, Forecast, LogHead, LogPosition, MoneyForecast,
-    NotKnown, Reason, VERSION, cents, round2, round6,
+    CalculationForecast, CatalogRef, ConditionForecast, Contribution, DaysForecast, Forecast, LogHead,
+    LogPosition, MoneyForecast, NotKnown, Reason, VERSION, cents, round2, round6,
 };
 use crate::house_network::{HouseNetwork, Measured};
 use crate::looks::rank_looks;
@@ -55,8 +55,8 @@ pub struct Request<'a> {
 pub fn assess(request: &Request<'_>) -> Result<(Forecast, HouseNetwork), AssessError> {
     let Request { picture, catalog, tables, rules, .. } = *request;
     let scope: Vec<&Condition> = catalog.in_scope(picture).collect();
-    let drain = drain_fit(catalog, picture, &scope);
-    let measured = drain.measured();
+    let calculated = calculate(catalog, picture, &scope);
+    let measured: Vec<Measured> = calculated.iter().filter_map(Calculated::measured).collect();
     let checks: Vec<(String, String, u32)> =
         checks_made(catalog, picture).into_iter().map(|(k, c, n, _)| (k, c, n)).collect();
     let dated = room_year(picture).is_some();
@@ -73,7 +73,7 @@ pub fn assess(request: &Request<'_>) -> Result<(Forecast, HouseNetwork), AssessE
     let era = posterior(&bare.net, &bare_evidence.keeping(|i| i == year_item || i == LAST_GUT))
         .map_err(|e| explain(e, &bare_evidence, picture))?;
 
-    let reasons = Reasons::compute(&house, &evidence, &with_all, &drain, &base, &bare, picture)?;
+    let reasons = Reasons::compute(&house, &evidence, &with_all, &calculated, &base, &bare, picture)?;
     let mut conditions: Vec<ConditionForecast> = Vec::new();
     for c in &scope {
         let (Some(node), Some(bare_node)) = (house.condition(&c.id), bare.condition(&c.id)) else { continue };
@@ -86,7 +86,7 @@ pub fn assess(request: &Request<'_>) -> Result<(Forecast, HouseNetwork), AssessE
             base: round6(base.of(bare_node)[1]),
             era_base: round6(era.of(bare_node)[1]),
             p_cost: round6(c.p_cost_in(picture)),
-            measured_by: drain.measures(&c.id).then(|| "sink-drain-fit".to_owned()),
+            measured_by: measured_by(&calculated, &c.id),
             cost: {
                 let cost = c.cost_in(picture);
                 [cost.low, cost.likely, cost.high]
@@ -127,7 +127,10 @@ pub fn assess(request: &Request<'_>) -> Result<(Forecast, HouseNetwork), AssessE
         money: money_of(&outcome, &scope, contract),
         days: days_of(&outcome),
         looks: rank_looks(catalog, &scope, picture, &rules, &p_of),
-        drain: drain.freeze(),
+        calculations: calculated
+            .iter()
+            .map(|c| CalculationForecast::of_sheet(c.word, c.title, c.condition.clone(), &c.sheet))
+            .collect(),
         caution: CAUTION.to_owned(),
     };
     Ok((forecast, house))
@@ -139,6 +142,12 @@ fn caution_of(c: &Condition) -> String {
         Some(who) => format!("{} Who decides: {who}; local code governs.", c.caution),
         None => c.caution.clone(),
     }
+}
+
+/// The calculation that gave a condition's probability.
+fn measured_by(calculated: &[Calculated], condition: &str) -> Option<String> {
+    let gave = |c: &&Calculated| c.measured().is_some_and(|m| m.condition == condition);
+    calculated.iter().find(gave).map(|c| c.word.to_owned())
 }
 
 /// Stages by the words frozen in a forecast.
@@ -268,7 +277,7 @@ impl Reasons {
         house: &HouseNetwork,
         evidence: &HouseEvidence,
         with_all: &Posterior,
-        drain: &DrainOutcome,
+        calculated: &[Calculated],
         base: &Posterior,
         bare: &HouseNetwork,
         picture: &Picture,
@@ -295,10 +304,12 @@ impl Reasons {
             }
         }
         // A calculation is one reason, named by the measurement it rests on.
-        if let (Some(Measured { condition, p }), Some(item)) = (drain.measured().first(), drain.main_item())
-            && let Some(node) = bare.condition(condition)
-        {
-            note(condition, item, p.clamp(1e-6, 1.0 - 1e-6), base.of(node)[1]);
+        for calculation in calculated {
+            if let Some(Measured { condition, p }) = calculation.measured()
+                && let Some(node) = bare.condition(&condition)
+            {
+                note(&condition, calculation.main_item, p, base.of(node)[1]);
+            }
         }
         for reasons in by_condition.values_mut() {
             reasons.sort_by(|a, b| b.decibans.abs().total_cmp(&a.decibans.abs()).then(a.item.cmp(&b.item)));

@@ -14,7 +14,7 @@
 
 use serde::{Deserialize, Serialize};
 
-use crate::pert::Pert;
+use trade::pert::Pert;
 
 /// The firm's factors. All defaults are judgment.
 #[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]

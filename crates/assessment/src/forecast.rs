@@ -8,17 +8,19 @@ use serde::{Deserialize, Serialize};
 use survey::log::Value;
 use survey::units::Money;
 use survey::{DeviceId, Digest, Stamp, SurveyId};
+use trade::picture::Picture;
+use trade::{Sheet, Standing};
 
 use crate::decision::{LossRules, Pricing};
 
 /// Version of the form.
-pub const VERSION: u32 = 1;
+pub const VERSION: u32 = 2;
 
 /// A frozen assessment of one house.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 #[serde(deny_unknown_fields)]
 pub struct Forecast {
-    /// Version of this form; 1.
+    /// Version of this form.
     pub v: u32,
     /// The house.
     pub survey: SurveyId,
@@ -56,8 +58,8 @@ pub struct Forecast {
     pub days: DaysForecast,
     /// What to look at next, best first.
     pub looks: Vec<Look>,
-    /// The sink drain, when it could be computed or why not.
-    pub drain: DrainForecast,
+    /// Trade calculations on what was measured, or why they say nothing.
+    pub calculations: Vec<CalculationForecast>,
     /// The caution that goes with every assessment.
     pub caution: String,
 }
@@ -270,53 +272,72 @@ pub struct Look {
     pub ask_first: Vec<String>,
 }
 
-/// The sink drain.
-#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
-#[serde(tag = "answer", rename_all = "kebab-case")]
-pub enum DrainForecast {
-    /// The plan of work does not touch it.
-    NotInPlan,
-    /// Something needed was not measured.
-    CannotSay {
-        /// What is missing.
-        missing: Vec<String>,
-    },
-    /// It was computed.
-    Fit(Box<DrainFit>),
-}
-
-/// Result of the drain calculation.
+/// A trade calculation as it was answered: enough to redo it on paper and to draw it.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 #[serde(deny_unknown_fields)]
-pub struct DrainFit {
-    /// too-low, fits, marginal, must-move.
-    pub verdict: String,
+pub struct CalculationForecast {
+    /// Its word.
+    pub word: String,
+    /// Its title.
+    pub title: String,
+    /// within, near, beyond, ask-locally, cannot-say, quantity.
+    pub standing: String,
     /// The result in one sentence.
     pub sentence: String,
-    /// Stub above the new finished floor, inches.
-    pub stub_in: f64,
-    /// Highest practical stub, inches.
-    pub stub_max_in: f64,
-    /// Above this it must move, inches.
-    pub stub_abs_in: f64,
-    /// Margin: highest practical less found, inches.
-    pub margin_in: f64,
-    /// Its standard deviation, inches.
-    pub sigma_in: f64,
-    /// P(above the highest practical).
-    pub p_over_practical: f64,
-    /// P(above the absolute limit).
-    pub p_over_absolute: f64,
+    /// P(beyond the value it is held against).
+    pub chance_beyond: Option<f64>,
+    /// One standard deviation of the result, with its unit.
+    pub sigma: Option<String>,
+    /// Condition it covers, if one in scope.
+    pub condition: Option<String>,
+    /// What would have to be known.
+    pub missing: Vec<String>,
     /// The arithmetic, line by line.
     pub arithmetic: Vec<[String; 2]>,
-    /// Limits with document, edition and table.
-    pub limits: Vec<[String; 2]>,
-    /// Inputs that were not measured and took a default.
+    /// Values used: rule, value, and document, edition, clause, mark.
+    pub limits: Vec<[String; 3]>,
+    /// Inputs that nobody gave, with what was taken.
     pub assumed: Vec<String>,
-    /// What would make it fit.
-    pub remedies: Vec<String>,
+    /// Single changes that would help.
+    pub changes: Vec<String>,
+    /// What else to know.
+    pub notes: Vec<String>,
     /// Who decides.
     pub caution: String,
+    /// What can be drawn of it.
+    pub picture: Option<Picture>,
+}
+
+impl CalculationForecast {
+    /// Freezes a sheet.
+    pub fn of_sheet(word: &str, title: &str, condition: Option<String>, sheet: &Sheet) -> Self {
+        // Only where something is to be brought inside a value can a change be too little.
+        let held = matches!(sheet.standing, Standing::Near | Standing::Beyond | Standing::AskLocally);
+        let change = |c: &trade::Change| {
+            if c.enough || !held || c.text.contains("not enough") {
+                c.text.clone()
+            } else {
+                format!("{} Not enough alone.", c.text)
+            }
+        };
+        Self {
+            word: word.to_owned(),
+            title: title.to_owned(),
+            standing: sheet.standing.word().to_owned(),
+            sentence: sheet.sentence.clone(),
+            chance_beyond: sheet.chance_beyond.filter(|p| p.is_finite()).map(round6),
+            sigma: sheet.sigma.clone(),
+            condition,
+            missing: sheet.missing.clone(),
+            arithmetic: sheet.lines.iter().map(|l| [l.label.clone(), l.text.clone()]).collect(),
+            limits: sheet.limits.iter().map(|l| [l.rule.clone(), l.value.clone(), l.place()]).collect(),
+            assumed: sheet.assumed.iter().map(|a| format!("{}: {}", a.item, a.value)).collect(),
+            changes: sheet.changes.iter().map(change).collect(),
+            notes: sheet.notes.clone(),
+            caution: sheet.caution.clone(),
+            picture: sheet.picture.clone(),
+        }
+    }
 }
 
 /// Bytes that are not a frozen assessment this program reads.
@@ -325,6 +346,12 @@ pub enum ForecastError {
     /// Not JSON of the right shape.
     #[error("the assessment cannot be read: {0}")]
     Unreadable(String),
+    /// Made by an older program, before any release.
+    #[error("the assessment has form {found}; this program reads form {VERSION}: assess the house again")]
+    Older {
+        /// Version found.
+        found: u64,
+    },
     /// Made by a newer program.
     #[error("the assessment has form {found}; this program reads form {VERSION}: use a newer program")]
     Newer {
@@ -351,6 +378,9 @@ impl Forecast {
         let version: Version = serde_json::from_slice(bytes).map_err(unreadable)?;
         if version.v > u64::from(VERSION) {
             return Err(ForecastError::Newer { found: version.v });
+        }
+        if version.v < u64::from(VERSION) {
+            return Err(ForecastError::Older { found: version.v });
         }
         serde_json::from_slice(bytes).map_err(unreadable)
     }

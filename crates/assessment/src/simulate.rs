@@ -6,7 +6,7 @@
 use rand_core::Rng;
 use survey::catalog::Stage;
 
-use crate::pert::{Pert, uniform};
+use trade::pert::{Pert, uniform};
 
 /// What the simulation must know of one condition.
 #[derive(Clone, Debug)]

@@ -66,6 +66,8 @@ pub enum Verb {
     Rescue(Rescue),
     /// Run the whole job on the sample houses
     Demo(Demo),
+    /// Work a trade calculation out on paper: sink drain, gas run, panel load, openings…
+    Calc(Calc),
     /// Answer bare computations: JSON in, JSON out
     Reckon(Reckon),
 }
@@ -233,6 +235,17 @@ pub struct Demo {
     /// Folder everything is made in; what an earlier demo made there is made anew
     #[arg(long, default_value = "demo-made", value_name = "DIR")]
     pub into: PathBuf,
+}
+
+/// A calculation.
+#[derive(ClapArgs, Debug)]
+#[command(disable_help_flag = true)]
+pub struct Calc {
+    /// Which calculation; without it they are listed
+    pub word: Option<String>,
+    /// Its answers, as `--name value`; `--help` lists the names. Without any it asks
+    #[arg(trailing_var_arg = true, allow_hyphen_values = true, value_name = "ANSWERS")]
+    pub answers: Vec<String>,
 }
 
 /// Bare computations.

@@ -34,7 +34,7 @@ pub use open::{Packet, PayloadReader, open};
 #[cfg(feature = "pdf")]
 pub use pages::pages;
 pub use pages::{
-    Amount, AnswerRow, ConditionRow, DrainBlock, LimitRow, LookRow, MoneyBlock, PagesData, PhotoBlock,
+    Amount, AnswerRow, CalculationBlock, ConditionRow, LimitRow, LookRow, MoneyBlock, PagesData, PhotoBlock,
     Station, UnknownRow,
 };
 pub use photos::PhotoSource;

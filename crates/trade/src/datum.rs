@@ -7,7 +7,8 @@ pub fn aff_from_cabinet_floor(toe_kick: f64, cabinet_floor: f64, reading: f64, b
     toe_kick + cabinet_floor + reading - buildup
 }
 
-/// Stub height above the new floor from its height above the old one: a floor that rises lowers the stub.
+/// A height above the new floor from the same one above the old floor: a floor that rises lowers the stub, and the
+/// counter too where the old one stays.
 pub fn aff_after_new_floor(old_aff: f64, buildup: f64) -> f64 {
     old_aff - buildup
 }

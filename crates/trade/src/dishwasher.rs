@@ -1,7 +1,13 @@
-//! How a dishwasher may drain at the sink. Sources: IPC 802.1.6 and IRC P2717.2 (2015); California Plumbing Code
-//! 2013 (UPC 2012) 807.4 and 419.2. The plumber and the dishwasher's own sheet decide.
+//! How a dishwasher may drain at the sink: IPC 802.1.6 and IRC P2717.2; UPC 807.4 and 419.2, in the plumbing books.
+//! The plumber and the dishwasher's own sheet decide.
 
-use crate::limits::{Code, DISHWASHER_IPC, DISHWASHER_UPC, DISPOSER_UPC, Limit};
+use alloc::{format, string::String, vec::Vec};
+
+use survey::catalog::Book;
+
+use crate::cite;
+use crate::error::TradeError;
+use crate::sheet::Limit;
 
 /// A way to connect the dishwasher's drain.
 #[derive(Clone, Copy, PartialEq, Eq, Debug)]
@@ -15,43 +21,125 @@ pub enum Method {
 }
 
 impl Method {
+    /// Every method.
+    pub const ALL: [Self; 3] = [Self::AirGap, Self::AirGapDownstreamOfDisposer, Self::HighLoop];
     /// Words that [`Method::parse`] knows.
     pub const WORDS: &'static str = "air_gap, air_gap_downstream_of_disposer, high_loop";
 
-    /// The method by its word.
-    pub fn parse(word: &str) -> Option<Self> {
-        match word {
-            "air_gap" => Some(Self::AirGap),
-            "air_gap_downstream_of_disposer" => Some(Self::AirGapDownstreamOfDisposer),
-            "high_loop" => Some(Self::HighLoop),
-            _ => None,
+    /// The word of the method.
+    pub const fn word(self) -> &'static str {
+        match self {
+            Self::AirGap => "air_gap",
+            Self::AirGapDownstreamOfDisposer => "air_gap_downstream_of_disposer",
+            Self::HighLoop => "high_loop",
         }
     }
+    /// The words shown.
+    pub const fn shown(self) -> &'static str {
+        match self {
+            Self::AirGap => "an air-gap fitting",
+            Self::AirGapDownstreamOfDisposer => "an air-gap fitting that joins the drain after the disposer",
+            Self::HighLoop => "a line raised and fastened under the rim or counter",
+        }
+    }
+    /// The method by its word.
+    pub fn parse(word: &str) -> Option<Self> {
+        Self::ALL.into_iter().find(|m| m.word() == word)
+    }
 }
+
+/// Table that holds a book's main rule.
+const RULE: &str = "dishwasher-connection";
 
 /// Whether the published rule names this way, and the rule.
 ///
 /// The IPC names two places to connect, a wye on the sink's tailpiece or the disposer's own dishwasher inlet; the
-/// pipe after a disposer is neither, so it counts as not named here.
-pub const fn is_named(code: Code, method: Method) -> (bool, Limit) {
-    match (code, method) {
-        (Code::Ipc, Method::AirGap | Method::HighLoop) => (true, DISHWASHER_IPC),
-        (Code::Ipc, Method::AirGapDownstreamOfDisposer) => (false, DISHWASHER_IPC),
-        (Code::Upc, Method::AirGap) => (true, DISHWASHER_UPC),
-        (Code::Upc, Method::HighLoop) => (false, DISHWASHER_UPC),
-        (Code::Upc, Method::AirGapDownstreamOfDisposer) => (false, DISPOSER_UPC),
+/// pipe after a disposer is neither, so it counts as not named there.
+///
+/// # Errors
+/// A book without the rule.
+pub fn is_named(book: &Book, method: Method) -> Result<(bool, Limit), TradeError> {
+    let id = match method {
+        Method::AirGap | Method::HighLoop => RULE,
+        Method::AirGapDownstreamOfDisposer => "dishwasher-after-disposer",
+    };
+    let (named, mut limit) = cite::row(book, id, method.word())?;
+    limit.value = format!("{}: {}", method.shown(), if named > 0.0 { "named" } else { "not named" });
+    Ok((named > 0.0, limit))
+}
+
+/// The ways a book names, in words.
+fn named(book: &Book) -> Result<String, TradeError> {
+    let mut out = Vec::new();
+    for method in Method::ALL {
+        if is_named(book, method)?.0 {
+            out.push(method.shown());
+        }
     }
+    Ok(if out.is_empty() { "none".into() } else { out.join(", or ") })
+}
+
+/// A book's main rule, with the ways it names.
+///
+/// # Errors
+/// As [`is_named`].
+pub fn rule(book: &Book) -> Result<Limit, TradeError> {
+    Ok(Limit::of(book, cite::table(book, RULE)?, named(book)?))
+}
+
+/// One way held against a book, or, where none is chosen, the ways it names; in a sentence.
+///
+/// # Errors
+/// As [`is_named`].
+pub fn sentence(book: &Book, method: Option<Method>) -> Result<String, TradeError> {
+    let Some(method) = method else {
+        let rule = rule(book)?;
+        return Ok(format!(
+            "Dishwasher drain under {}: {} ({}, {}).",
+            book.title, rule.value, rule.clause, rule.edition
+        ));
+    };
+    let (is, limit) = is_named(book, method)?;
+    let place = format!("({}, {})", limit.clause, limit.edition);
+    Ok(if is {
+        format!("Dishwasher drain by {}: among the ways {} names {place}.", method.shown(), book.title)
+    } else {
+        let ways = named(book)?;
+        let title = &book.title;
+        format!(
+            "Dishwasher drain by {}: not among the ways {title} names {place}; named: {ways}.",
+            method.shown()
+        )
+    })
 }
 
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::testing::catalog;
 
     #[test]
     fn the_upc_wants_an_air_gap_and_the_ipc_takes_a_high_loop() {
         // IPC 802.1.6 / IRC P2717.2 (2015); California Plumbing Code 2013 (UPC 2012) 807.4, 419.2
-        assert!(is_named(Code::Ipc, Method::HighLoop).0 && is_named(Code::Ipc, Method::AirGap).0);
-        assert!(is_named(Code::Upc, Method::AirGap).0 && !is_named(Code::Upc, Method::HighLoop).0);
-        assert_eq!(is_named(Code::Upc, Method::AirGapDownstreamOfDisposer).1.clause, "419.2");
+        let shelf = catalog().shelf;
+        let (ipc, upc) = (shelf.book("ipc-2021").unwrap(), shelf.book("upc-2012").unwrap());
+        let named = |book, method| is_named(book, method).unwrap().0;
+        assert!(named(ipc, Method::HighLoop) && named(ipc, Method::AirGap));
+        assert!(named(upc, Method::AirGap) && !named(upc, Method::HighLoop));
+        assert_eq!(is_named(upc, Method::AirGapDownstreamOfDisposer).unwrap().1.clause, "419.2");
+    }
+
+    #[test]
+    fn a_way_that_is_not_named_says_which_are() {
+        let shelf = catalog().shelf;
+        let (ipc, upc) = (shelf.book("ipc-2021").unwrap(), shelf.book("upc-2012").unwrap());
+        let no = sentence(upc, Some(Method::HighLoop)).unwrap();
+        assert!(
+            no.contains("not among the ways UPC names (807.4") && no.ends_with("an air-gap fitting."),
+            "{no}"
+        );
+        assert!(sentence(ipc, Some(Method::HighLoop)).unwrap().contains(": among the ways"));
+        let open = sentence(ipc, None).unwrap();
+        assert!(open.contains("air-gap fitting, or a line raised"), "{open}");
     }
 }

@@ -1,13 +1,22 @@
 //! Trap arm: the drain from the trap to its vent. Longest length by table, shortest two diameters, fall no more
 //! than one diameter, so that the vent opening does not lie below the weir.
 //!
-//! Sources: IRC 2021 Table P3105.1 and IPC Table 909.1; California Plumbing Code 2013 (UPC 2012) Table 1002.2;
+//! Sources stand in the plumbing books (`catalog/codes`): IRC Table P3105.1 and IPC Table 909.1; UPC Table 1002.2;
 //! IRC P3105.2 and P3105.3. The plumber decides where the vent really is: it hides in the wall.
 
-use alloc::{format, vec::Vec};
+use alloc::{format, vec, vec::Vec};
 
+use survey::catalog::{Book, Catalog, Family, Shelf};
+
+use crate::calculation::Calculation;
+use crate::cite::{across, row, table, value};
 use crate::error::{TradeError, finite};
-use crate::limits::Code;
+use crate::given::{Field, Given, Kind, show_inches};
+use crate::measure::InchesPerFoot;
+use crate::number::{SIZES, in_100, show_number, size_inches, size_name};
+use crate::picture::{FallSection, Picture};
+use crate::sheet::{Change, Limit, Sheet, Standing};
+use crate::tolerance::{Budget, Reading};
 
 /// One reason why an arm is outside the limits.
 #[derive(Clone, Copy, PartialEq, Eq, Debug)]
@@ -40,34 +49,26 @@ pub fn fall(slope_per_foot: f64, run: f64) -> f64 {
     slope_per_foot * run / 12.0
 }
 
-/// Longest trap arm in inches for a nominal diameter in inches.
-pub fn longest(code: Code, diameter: f64) -> Result<f64, TradeError> {
+/// Longest trap arm in inches for a nominal diameter in inches, and the limit it stands in.
+///
+/// # Errors
+/// The book has no table, or the table no such size.
+pub fn longest(book: &Book, diameter: f64) -> Result<(f64, Limit), TradeError> {
     let diameter = finite("trap arm diameter", diameter)?;
-    // IRC 2021 Table P3105.1 / IPC Table 909.1; California Plumbing Code 2013 (UPC 2012) Table 1002.2
-    let rows: [(f64, f64, f64); 5] =
-        [(1.25, 60.0, 30.0), (1.5, 72.0, 42.0), (2.0, 96.0, 60.0), (3.0, 144.0, 72.0), (4.0, 192.0, 120.0)];
-    let row = rows.iter().find(|row| libm::fabs(row.0 - diameter) < 1e-9);
-    match (row, code) {
-        (Some(row), Code::Ipc) => Ok(row.1),
-        (Some(row), Code::Upc) => Ok(row.2),
-        (None, _) => Err(TradeError::NotInTable {
-            table: match code {
-                Code::Ipc => "IRC 2021 Table P3105.1 (IPC Table 909.1)",
-                Code::Upc => "UPC 2012 Table 1002.2",
-            },
-            what: "trap arm diameter",
-            value: format!("{diameter} in"),
-            known: "1.25, 1.5, 2, 3 and 4 in",
-        }),
-    }
+    let name = size_name(diameter).map_or_else(|| format!("{diameter}"), Into::into);
+    row(book, "trap-arm-longest", &name)
 }
 
 /// Checks one arm; lengths in inches, slope in inches per foot.
-pub fn check(code: Code, diameter: f64, length: f64, slope_per_foot: f64) -> Result<TrapArm, TradeError> {
-    let longest = longest(code, diameter)?;
+///
+/// # Errors
+/// As [`longest`], or a number that is not finite.
+pub fn check(book: &Book, diameter: f64, length: f64, slope_per_foot: f64) -> Result<TrapArm, TradeError> {
+    let (longest, _) = longest(book, diameter)?;
     let length = finite("trap arm length", length)?;
     let fall = fall(finite("slope", slope_per_foot)?, length);
-    let shortest = 2.0 * diameter;
+    let (diameters, _) = value(book, "trap-arm-shortest")?;
+    let shortest = diameters * diameter;
     let hair = 1e-9; // inches; keeps an arm exactly at a limit inside it whatever the last bit of the product
     let faults = [
         (length > longest + hair, Fault::TooLong),
@@ -79,30 +80,227 @@ pub fn check(code: Code, diameter: f64, length: f64, slope_per_foot: f64) -> Res
     Ok(TrapArm { fall, longest, shortest, faults })
 }
 
+/// A trap arm as measured or planned.
+#[derive(Clone, Copy, PartialEq, Debug)]
+pub struct ArmPlan {
+    length: Reading,
+    size: &'static str,
+    diameter: f64,
+    slope: InchesPerFoot,
+}
+
+/// σ of a trap arm paced off along a cabinet, inches: common practice, no source.
+const LENGTH_SIGMA: f64 = 1.0;
+/// Longest arm taken, inches: 25 ft, beyond every table.
+const LONGEST_TAKEN: f64 = 300.0;
+
+impl ArmPlan {
+    /// A plan.
+    ///
+    /// # Errors
+    /// A length outside 0 to 25 ft, or a size that is no nominal one.
+    pub fn new(length: Reading, diameter: f64, slope: InchesPerFoot) -> Result<Self, TradeError> {
+        let inches = length.inches();
+        if !(0.0..=LONGEST_TAKEN).contains(&inches) {
+            let (what, unit) = ("trap arm length", "in");
+            return Err(TradeError::OutOfRange { what, value: inches, low: 0.0, high: LONGEST_TAKEN, unit });
+        }
+        let Some(size) = size_name(diameter) else {
+            let known: Vec<&str> = SIZES.iter().map(|(n, _)| *n).collect();
+            let value = format!("{diameter}");
+            return Err(TradeError::NoWord { what: "pipe size", value, known: known.join(", ") });
+        };
+        Ok(Self { length, size, diameter, slope })
+    }
+}
+
+/// What stands beside every answer.
+pub const CAUTION: &str = "A screening answer for pricing, not an approval. A licensed plumber decides where trap and \
+    vent go; the local plumbing code as adopted and its inspector govern.";
+
+/// Holds an arm against the firm's book, or against every plumbing book.
+///
+/// # Errors
+/// A book without the tables, or a size they do not know.
+pub fn judge(plan: &ArmPlan, shelf: &Shelf) -> Result<Sheet, TradeError> {
+    across(shelf, Family::Plumbing, CAUTION, |book| under(plan, book))
+}
+
+fn under(plan: &ArmPlan, book: &Book) -> Result<Sheet, TradeError> {
+    let length = plan.length.inches();
+    let arm = check(book, plan.diameter, length, plan.slope.get())?;
+    let spread = Budget::new().with("arm length", 1.0, plan.length.sigma(LENGTH_SIGMA));
+    // Length and fall come from one reading: the tighter of the two limits on the length governs.
+    let by_fall =
+        if plan.slope.get() > 0.0 { plan.diameter * 12.0 / plan.slope.get() } else { f64::INFINITY };
+    let most = libm::fmin(arm.longest, by_fall);
+    let beyond = if arm.faults.contains(&Fault::NoFall) { 1.0 } else { spread.chance_over(length, most) };
+    let short = spread.chance_under(length, arm.shortest);
+    let chance = libm::fmin(beyond + short, 1.0); // the two cannot both be true
+    let standing = Standing::of_chance(chance);
+    let how = match standing {
+        Standing::Beyond => "beyond",
+        Standing::Near => "near",
+        _ => "within",
+    };
+    let which = if by_fall < arm.longest { "the fall of one diameter allows" } else { "the table allows" };
+    let sentence = if arm.faults.contains(&Fault::NoFall) {
+        "The arm does not fall toward its vent.".into()
+    } else if short > beyond && standing != Standing::Within {
+        format!(
+            "{} of {} arm against the {} that two diameters ask for, {how} it; chance that it is too short: {}.",
+            show_inches(length),
+            plan.size,
+            show_inches(arm.shortest),
+            in_100(short)
+        )
+    } else {
+        format!(
+            "{} of {} arm, {how} the {} {which}; chance that it lies beyond: {}.",
+            show_inches(length),
+            plan.size,
+            show_inches(most),
+            in_100(chance)
+        )
+    };
+    let mut sheet = Sheet::new(standing, sentence, CAUTION);
+    sheet.chance_beyond = Some(chance);
+    sheet.sigma = Some(format!("{:.3} in", spread.sigma()));
+    let slope = plan.slope.get();
+    sheet.line(
+        "Fall",
+        format!("{}/ft × {} ÷ 12 = {}", show_inches(slope), show_inches(length), show_inches(arm.fall)),
+    );
+    sheet.line("Longest by table", show_inches(arm.longest));
+    if by_fall.is_finite() {
+        sheet.line(
+            "Longest by fall",
+            format!(
+                "one diameter: {} × 12 ÷ {} = {}",
+                show_inches(plan.diameter),
+                show_inches(slope),
+                show_inches(by_fall)
+            ),
+        );
+    }
+    let diameters = show_number(arm.shortest / plan.diameter);
+    sheet.line(
+        "Shortest",
+        format!("{diameters} × {} = {}", show_inches(plan.diameter), show_inches(arm.shortest)),
+    );
+    sheet.line(
+        "Room left",
+        format!("{} − {} = {}", show_inches(most), show_inches(length), show_inches(most - length)),
+    );
+    sheet.limits = vec![
+        longest(book, plan.diameter)?.1,
+        value(book, "trap-arm-shortest")?.1,
+        value(book, "trap-arm-fall")?.1,
+    ];
+    sheet.changes = changes(plan, book, &arm, most)?;
+    sheet.picture = Some(Picture::Fall(FallSection {
+        from: "trap".into(),
+        to: "vent".into(),
+        length,
+        fall: arm.fall,
+        diameter: plan.diameter,
+        limits: vec![("longest by table".into(), arm.longest)],
+    }));
+    Ok(sheet)
+}
+
+/// Single changes for an arm outside its limits; each is the plumber's to plan.
+fn changes(plan: &ArmPlan, book: &Book, arm: &TrapArm, most: f64) -> Result<Vec<Change>, TradeError> {
+    let (length, slope) = (plan.length.inches(), plan.slope.get());
+    let mut out = Vec::new();
+    if arm.faults.contains(&Fault::NoFall) {
+        let least = row(book, "least-slope", plan.size)?.0;
+        let enough = check(book, plan.diameter, length, least)?.faults.is_empty();
+        out.push(Change { text: format!("Let it fall {} in a foot.", show_inches(least)), enough });
+    } else if length > most {
+        let text = format!("A vent no farther than {} from the trap.", show_inches(most));
+        out.push(Change { text, enough: true });
+        // The first larger size of the table that carries the whole length.
+        for (name, _) in &table(book, "trap-arm-longest")?.rows {
+            let Some(diameter) = size_inches(name).filter(|inches| *inches > plan.diameter) else { continue };
+            if check(book, diameter, length, slope)?.faults.is_empty() {
+                let text = format!("A {name} arm; the trap may have to follow its size.");
+                out.push(Change { text, enough: true });
+                break;
+            }
+        }
+    } else if length < arm.shortest {
+        let text = format!("A vent at least {} from the trap.", show_inches(arm.shortest));
+        out.push(Change { text, enough: true });
+    }
+    Ok(out)
+}
+
+const FIELDS: &[Field] = &[
+    Field::must(
+        "length",
+        "How long is the arm, from the trap to its vent?",
+        Kind::Length { min: 0.0, max: LONGEST_TAKEN, feet: false },
+    ),
+    Field::or("size", "What size is the arm?", Kind::Word(&["1-1/4", "1-1/2", "2", "3", "4"]), "1-1/2"),
+    Field::or(
+        "slope",
+        "How much does it fall in a foot, in inches?",
+        Kind::Number { unit: "in/ft", min: 0.0, max: 12.0 },
+        "0.25",
+    ),
+];
+
+/// What this file answers.
+pub const CALCULATIONS: &[Calculation] = &[CALCULATION];
+
+const CALCULATION: Calculation = Calculation {
+    word: "trap-arm",
+    title: "Trap arm",
+    about: "Whether the drain from trap to vent is short and level enough.",
+    fields: FIELDS,
+    run,
+};
+
+fn run(given: &Given, catalog: &Catalog) -> Result<Sheet, TradeError> {
+    let (Some(length), Some(size), Some(slope)) =
+        (given.length("length"), given.word("size"), given.number("slope"))
+    else {
+        let missing = given.missing(FIELDS);
+        return Ok(Sheet::cannot_say("Without the length of the arm nothing can be said.", missing, CAUTION));
+    };
+    let diameter = size_inches(size).unwrap_or_default();
+    let plan = ArmPlan::new(length, diameter, InchesPerFoot::new(slope)?)?;
+    let mut sheet = judge(&plan, &catalog.shelf)?;
+    sheet.assumed.extend(given.assumed().iter().cloned());
+    Ok(sheet)
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::testing::{catalog, run_words};
 
-    #[test]
-    fn the_table_of_the_irc_is_kept() {
-        // IRC 2021 Table P3105.1, IPC Table 909.1: 5, 6, 8, 12, 16 ft
-        for (diameter, feet) in [(1.25, 5.0), (1.5, 6.0), (2.0, 8.0), (3.0, 12.0), (4.0, 16.0)] {
-            assert_eq!(longest(Code::Ipc, diameter), Ok(feet * 12.0));
-        }
+    fn book(id: &str) -> Book {
+        catalog().shelf.book(id).cloned().unwrap()
     }
 
     #[test]
-    fn the_table_of_the_upc_is_kept() {
+    fn the_tables_of_both_families_are_kept() {
+        // IRC 2021 Table P3105.1, IPC Table 909.1: 5, 6, 8, 12, 16 ft;
         // California Plumbing Code 2013 (UPC 2012) Table 1002.2: 2 ft 6, 3 ft 6, 5, 6, 10 ft
-        for (diameter, inches) in [(1.25, 30.0), (1.5, 42.0), (2.0, 60.0), (3.0, 72.0), (4.0, 120.0)] {
-            assert_eq!(longest(Code::Upc, diameter), Ok(inches));
+        for (diameter, irc, upc) in
+            [(1.25, 5.0, 2.5), (1.5, 6.0, 3.5), (2.0, 8.0, 5.0), (3.0, 12.0, 6.0), (4.0, 16.0, 10.0)]
+        {
+            assert_eq!(longest(&book("ipc-2021"), diameter).unwrap().0, irc * 12.0);
+            assert_eq!(longest(&book("upc-2012"), diameter).unwrap().0, upc * 12.0);
         }
     }
 
     #[test]
     fn every_fault_is_named() {
         // IRC P3105.2 (fall), P3105.3 (two diameters), Table P3105.1 (length)
-        let faults = |length, slope| check(Code::Ipc, 1.5, length, slope).unwrap().faults;
+        let faults = |length, slope| check(&book("ipc-2021"), 1.5, length, slope).unwrap().faults;
         assert_eq!(faults(72.0, 0.25), []); // 72 in at 1/4 in per ft falls exactly one diameter
         assert_eq!(faults(73.0, 0.25), [Fault::TooLong, Fault::FallsTooFar]);
         assert_eq!(faults(2.5, 0.25), [Fault::TooShort]);
@@ -112,8 +310,54 @@ mod tests {
 
     #[test]
     fn a_size_outside_the_table_says_which_sizes_there_are() {
-        let error = alloc::string::ToString::to_string(&longest(Code::Upc, 2.5).unwrap_err());
-        assert!(error.contains("2.5 in") && error.contains("1.25, 1.5, 2, 3 and 4"), "{error}");
-        assert!(check(Code::Ipc, 1.5, f64::NAN, 0.25).is_err());
+        let error = alloc::string::ToString::to_string(&longest(&book("upc-2012"), 2.5).unwrap_err());
+        assert!(error.contains("2-1/2") && error.contains("1-1/4, 1-1/2, 2, 3, 4"), "{error}");
+        assert!(check(&book("ipc-2021"), 1.5, f64::NAN, 0.25).is_err());
+    }
+
+    #[test]
+    fn books_that_differ_answer_ask_locally_until_the_firm_chooses() {
+        let open = run_words(&CALCULATION, &[("length", "60 ± 1")], &catalog());
+        assert_eq!(open.standing, Standing::AskLocally);
+        assert_eq!(open.chance_beyond, None);
+        let upc = catalog().choosing(Family::Plumbing, "upc-2012");
+        assert_eq!(run_words(&CALCULATION, &[("length", "60 ± 1")], &upc).standing, Standing::Beyond);
+        let agree = run_words(&CALCULATION, &[("length", "24 ± 1")], &catalog());
+        assert!(agree.sentence.starts_with("24\" of 1-1/2 arm, within the 72\""), "{}", agree.sentence);
+        assert_eq!(agree.standing, Standing::Within);
+        assert!(agree.notes.iter().any(|n| n.contains("IPC/IRC and UPC")), "{:?}", agree.notes);
+    }
+
+    #[test]
+    fn an_arm_outside_its_limits_says_what_would_bring_it_inside() {
+        // IRC P3105.3: two diameters; IRC 2021 Table P3105.1: 72 in for 1-1/2, 96 for 2
+        let ipc = catalog().choosing(Family::Plumbing, "ipc-2021");
+        let sheet = |answers: &[(&str, &str)]| run_words(&CALCULATION, answers, &ipc);
+        let texts =
+            |sheet: &Sheet| sheet.changes.iter().map(|c| c.text.clone()).collect::<Vec<_>>().join(" ");
+        let short = sheet(&[("length", "2 ± 1/4")]);
+        assert_eq!(short.standing, Standing::Beyond);
+        assert!(
+            short.sentence.contains("too short") && texts(&short).contains("at least 3\""),
+            "{}",
+            short.sentence
+        );
+        let long = sheet(&[("length", "80 ± 1")]);
+        assert!(
+            texts(&long).contains("no farther than 72\"") && texts(&long).contains("A 2 arm"),
+            "{}",
+            texts(&long)
+        );
+        let level = sheet(&[("length", "30"), ("slope", "0")]);
+        assert_eq!((level.standing, level.changes[0].enough), (Standing::Beyond, true));
+        assert!(sheet(&[("length", "30")]).changes.is_empty());
+    }
+
+    #[test]
+    fn near_the_limit_the_tolerance_decides() {
+        let ipc = catalog().choosing(Family::Plumbing, "ipc-2021");
+        let sheet = run_words(&CALCULATION, &[("length", "72 ± 2")], &ipc);
+        assert_eq!(sheet.standing, Standing::Near);
+        assert!((sheet.chance_beyond.unwrap() - 0.5).abs() < 1e-12);
     }
 }

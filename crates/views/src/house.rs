@@ -1,7 +1,8 @@
 //! Cards, houses and assessments as screens show them.
 
 use assessment::Forecast;
-use assessment::forecast::ConditionForecast;
+use assessment::forecast::{CalculationForecast, ConditionForecast};
+use drawing::{Palette, Width};
 use survey::SurveyId;
 use survey::catalog::Catalog;
 use survey::guide;
@@ -9,8 +10,8 @@ use survey::log::Value;
 use survey::model::{Picture, Standing};
 
 use crate::shape::{
-    AssessmentView, ConditionView, DaysView, HouseCard, HouseView, MoneyView, RivalView, RowKind, RowView,
-    StationView,
+    AssessmentView, CalculationView, ConditionView, DaysView, DrawingView, HouseCard, HouseView, LimitView,
+    LineView, MoneyView, RivalView, RowKind, RowView, StationView,
 };
 use crate::words;
 
@@ -126,7 +127,36 @@ pub fn assessment_view(forecast: &Forecast, catalog: &Catalog) -> AssessmentView
         },
         days: DaysView { mean: days.mean, p50: days.p50, p80: days.p80, p90: days.p90 },
         conditions: forecast.conditions.iter().map(|c| condition(c, catalog)).collect(),
+        calculations: forecast.calculations.iter().map(calculation).collect(),
         caution: forecast.caution.clone(),
+    }
+}
+
+fn calculation(c: &CalculationForecast) -> CalculationView {
+    let line = |[label, text]: &[String; 2]| LineView { label: label.clone(), text: text.clone() };
+    let limit = |[rule, value, place]: &[String; 3]| LimitView {
+        rule: rule.clone(),
+        value: value.clone(),
+        place: place.clone(),
+    };
+    CalculationView {
+        word: c.word.clone(),
+        title: c.title.clone(),
+        standing: c.standing.clone(),
+        sentence: c.sentence.clone(),
+        missing: c.missing.clone(),
+        changes: c.changes.clone(),
+        arithmetic: c.arithmetic.iter().map(line).collect(),
+        limits: c.limits.iter().map(limit).collect(),
+        assumed: c.assumed.clone(),
+        notes: c.notes.clone(),
+        caution: c.caution.clone(),
+        drawing: c.picture.as_ref().map(|picture| {
+            let draw = |width, name: &str| {
+                drawing::svg(picture, width, Palette::Screen, &format!("{}-{name}", c.word))
+            };
+            DrawingView { wide: draw(Width::Tablet, "wide"), narrow: draw(Width::Phone, "narrow") }
+        }),
     }
 }
 

@@ -131,8 +131,72 @@ view! {
         days: DaysView,
         /// Conditions in scope, likeliest first.
         conditions: Vec<ConditionView>,
+        /// Trade calculations, in the order of the walk.
+        calculations: Vec<CalculationView>,
         /// The caution that goes with it.
         caution: String,
+    }
+}
+
+view! {
+    /// A trade calculation.
+    CalculationView {
+        /// Its word.
+        word: String,
+        /// Its title.
+        title: String,
+        /// within, near, beyond, ask-locally, cannot-say, quantity.
+        standing: String,
+        /// The result in a sentence.
+        sentence: String,
+        /// What would have to be known.
+        missing: Vec<String>,
+        /// Single changes that would help.
+        changes: Vec<String>,
+        /// The arithmetic: a name and a reading each.
+        arithmetic: Vec<LineView>,
+        /// Values used.
+        limits: Vec<LimitView>,
+        /// What was taken because nobody said.
+        assumed: Vec<String>,
+        /// What else to know.
+        notes: Vec<String>,
+        /// Who decides.
+        caution: String,
+        /// The drawing, as SVG for a wide and for a narrow screen.
+        drawing: Option<DrawingView>,
+    }
+}
+
+view! {
+    /// One line of arithmetic.
+    LineView {
+        /// What comes out.
+        label: String,
+        /// The sum with its result.
+        text: String,
+    }
+}
+
+view! {
+    /// A value used.
+    LimitView {
+        /// The rule.
+        rule: String,
+        /// The value with its unit.
+        value: String,
+        /// Document, edition, clause, and whether it was published.
+        place: String,
+    }
+}
+
+view! {
+    /// A drawing as SVG, once for each width: text in a drawing is never shrunk.
+    DrawingView {
+        /// For a tablet.
+        wide: String,
+        /// For a phone.
+        narrow: String,
     }
 }
 
@@ -230,6 +294,10 @@ mod tests {
             RowView,
             RivalView,
             AssessmentView,
+            CalculationView,
+            LineView,
+            LimitView,
+            DrawingView,
             MoneyView,
             DaysView,
             ConditionView

@@ -1,5 +1,11 @@
 // Three invented houses with every kind of row. People, places and figures are invented.
-import type { ConditionView, HouseView, RowView, RowKind } from '../../src/lib/bindings/views';
+import calendarNarrow from '../../../crates/drawing/tests/snapshots/calendar-kitchen-phone.svg?raw';
+import calendarWide from '../../../crates/drawing/tests/snapshots/calendar-kitchen-tablet.svg?raw';
+import gasNarrow from '../../../crates/drawing/tests/snapshots/load-gas-phone.svg?raw';
+import gasWide from '../../../crates/drawing/tests/snapshots/load-gas-tablet.svg?raw';
+import sinkNarrow from '../../../crates/drawing/tests/snapshots/sink-disposer-phone.svg?raw';
+import sinkWide from '../../../crates/drawing/tests/snapshots/sink-disposer-tablet.svg?raw';
+import type { CalculationView, ConditionView, HouseView, RowView, RowKind } from '../../src/lib/bindings/views';
 
 const by = 'Rosa Lind';
 const at = (time: string) => `2026-03-03T${time}:00-05:00`;
@@ -20,6 +26,42 @@ function condition(
     costLowCents, costLikelyCents, costHighCents, caution, because,
   };
 }
+
+/** A drawing's ids are its own on each page; the committed ones share theirs. */
+const drawn = (name: string, wide: string, narrow: string) => ({ wide, narrow: narrow.replaceAll(name, `${name}-narrow`) });
+
+const calculations: CalculationView[] = [
+  {
+    word: 'sink-drain', title: 'Sink drain fit', standing: 'beyond',
+    sentence: 'The stub, 19-3/8" above the new floor, lies 5-1/4" above the highest practical, 14-1/8", and beyond it: as taken it must move.',
+    missing: [],
+    changes: ['Lower the stub by at least 5-1/4". Holds only where the pipe below the tee is vertical and free: ask what is below.',
+      'Omit the disposer: a strainer in its place gains 5", not enough by itself.'],
+    arithmetic: [{ label: 'Inside bottom of the bowl', text: '36" − 1-1/4" − 10" = 24-3/4"' }, { label: 'Highest practical stub', text: '17-1/2" − 3" − 3/8" = 14-1/8"' }],
+    limits: [{ rule: 'Trap seal, at most', value: '4 in', place: 'California Plumbing Code, 2013, 1005.1, published' }],
+    assumed: ['drop of the trap assembly: 3" under a disposer'],
+    notes: ['Widest source of doubt: trap drop, 0.375 in as one standard deviation.'],
+    caution: 'A screening answer for pricing, not an approval. A licensed plumber decides; the local plumbing code as adopted and its inspector govern.',
+    drawing: drawn('sink-disposer', sinkWide, sinkNarrow),
+  },
+  {
+    word: 'gas-run', title: 'Gas run', standing: 'beyond',
+    sentence: '200 ft³/h on the trunk, beyond the table value of 137 ft³/h for 3/4 in over 60 ft.',
+    missing: [], changes: ['Trunk to 1 in for 40 ft.'], arithmetic: [], limits: [], assumed: [], notes: [],
+    caution: 'A licensed gas fitter decides; the fuel-gas code as adopted governs.',
+    drawing: drawn('load-gas', gasWide, gasNarrow),
+  },
+  {
+    word: 'panel-load', title: 'Panel load', standing: 'cannot-say', sentence: 'Without the floor area and the rating of the service nothing can be said.',
+    missing: ['floor area', 'service'], changes: [], arithmetic: [], limits: [], assumed: [], notes: [],
+    caution: 'A licensed electrician decides; the electrical code as adopted governs.', drawing: null,
+  },
+  {
+    word: 'outages', title: 'Outages', standing: 'quantity', sentence: 'Water off about 11 hours on three days.',
+    missing: [], changes: [], arithmetic: [], limits: [], assumed: [], notes: ['Somebody works at home and the router is on the dining room circuit.'],
+    caution: 'Licensed trades and the utilities set the days.', drawing: drawn('calendar-kitchen', calendarWide, calendarNarrow),
+  },
+];
 
 const open: [string, string] = ['open-first', 'Open a small hole before the price is fixed.'];
 const carry: [string, string] = ['carry', 'Carry an allowance for it.'];
@@ -80,6 +122,7 @@ const alder: HouseView = {
     engine: '0.1.0',
     money: { meanCents: 512000, p50Cents: 415000, p80Cents: 790000, p90Cents: 1110000 },
     days: { mean: 2.6, p50: 2, p80: 4, p90: 5.5 },
+    calculations,
     caution: 'An estimate from what was seen and asked, not a finding. Licensed trades decide; local code governs.',
     conditions: [
       condition('drain-stub-high', 'Drain stub must be lowered', 0.3, 0.962, 'more than 9 in 10', 'expect it', include, [450, 1100, 2400],

@@ -7,6 +7,7 @@ describe('the address', () => {
       { at: 'houses' },
       { at: 'walk', survey: 'alder-street' },
       { at: 'odds', survey: 'a/b c%d' },
+      { at: 'fits', survey: 'alder-street' },
     ];
     for (const place of places) expect(readPlace(writePlace(place))).toEqual(place);
   });

@@ -2,7 +2,7 @@
 
 use actions::{Error, assess};
 use assessment::Forecast;
-use assessment::forecast::{ConditionForecast, DrainForecast};
+use assessment::forecast::ConditionForecast;
 use survey::catalog::Catalog;
 use views::words;
 
@@ -54,7 +54,7 @@ pub fn tell(f: &Forecast, catalog: &Catalog, most: usize, out: &mut Out) {
         out.line(format!("  chance of more than 2, 5, 10 % of the contract: {}", percent.join(", ")));
     }
     out.line(format!("  apart from that, taken to be in the base price: {}", whole(m.in_base_mean)));
-    drain(f, out);
+    calculations(f, most == usize::MAX, out);
     out.line("");
     let likely: Vec<&ConditionForecast> = f.conditions.iter().filter(|c| c.probability >= 0.10).collect();
     out.head(format!(
@@ -86,12 +86,30 @@ pub fn tell(f: &Forecast, catalog: &Catalog, most: usize, out: &mut Out) {
     }
 }
 
-fn drain(f: &Forecast, out: &mut Out) {
-    match &f.drain {
-        DrainForecast::NotInPlan => {}
-        DrainForecast::CannotSay { missing } => {
-            out.line(format!("  drain   cannot say: {} not measured", missing.join(", ")));
+/// Trade calculations, in full or each in its sentence.
+fn calculations(f: &Forecast, full: bool, out: &mut Out) {
+    if f.calculations.is_empty() {
+        return;
+    }
+    out.line("");
+    out.head("What the measurements answer");
+    for c in &f.calculations {
+        if !full && c.standing == "cannot-say" {
+            continue;
         }
-        DrainForecast::Fit(fit) => out.line(format!("  drain   {} {}", fit.sentence, fit.caution)),
+        out.line(format!("  {}: {}", c.title, c.sentence));
+        if !full {
+            continue;
+        }
+        if !c.missing.is_empty() {
+            out.line(format!("    not known: {}", c.missing.join(", ")));
+        }
+        for change in &c.changes {
+            out.line(format!("    {change}"));
+        }
+        out.line(format!("    {}", c.caution));
+    }
+    if !full {
+        out.line("  Screening answers: the licensed plumber, gas fitter, electrician or renovator decides; local code governs.");
     }
 }

@@ -4,11 +4,12 @@ use actions::{Desk, Error, Kit};
 use survey::catalog::Catalog;
 
 use crate::args::{Args, Verb};
+use crate::catalog;
 use crate::out::Out;
 use crate::world::{SystemClock, SystemRandom, folder, person};
-use crate::{catalog, reckon};
 
 mod assess;
+mod calc;
 mod check;
 mod compare;
 mod demo;
@@ -74,6 +75,7 @@ pub fn run(args: Args, out: &mut Out) -> Result<(), Error> {
         Verb::Check(a) => check::run(a, &mut room, out),
         Verb::Rescue(a) => rescue::run(a, &mut room, out),
         Verb::Demo(a) => demo::run(a, &mut room, out),
-        Verb::Reckon(a) => reckon::run(a, out),
+        Verb::Calc(a) => calc::run(a, &room, out),
+        Verb::Reckon(a) => crate::reckon::run(a, &room.catalog()?, out),
     }
 }

@@ -40,8 +40,8 @@ pub struct PagesData {
     pub money: MoneyBlock,
     /// What is likely concealed, in the order to be read.
     pub conditions: Vec<ConditionRow>,
-    /// The sink drain, if it was calculated.
-    pub drain: Option<DrainBlock>,
+    /// Trade calculations, in the order of the walk.
+    pub calculations: Vec<CalculationBlock>,
     /// Looks worth taking before signing, best first.
     pub looks: Vec<LookRow>,
     /// All answers, by station in the order of the walk.
@@ -109,19 +109,26 @@ pub struct ConditionRow {
     pub because: Vec<String>,
 }
 
-/// The sink drain fit.
+/// A trade calculation.
 #[derive(Clone, Debug, Serialize)]
-pub struct DrainBlock {
-    /// The result as a sentence, as "The drain stub must come down 5 1/4″".
+pub struct CalculationBlock {
+    /// Its name, as "Gas run".
     pub title: String,
-    /// How sure, in words.
-    pub verdict: String,
+    /// The result as a sentence, as "The drain stub must come down 5 1/4″".
+    pub sentence: String,
+    /// Section or elevation as SVG in plain colors. What is no SVG is left out of the pages.
+    #[serde(skip)]
+    pub drawing: Option<String>,
+    /// Single changes that would help.
+    pub changes: Vec<String>,
     /// The arithmetic, a name and a reading each, in order.
     pub arithmetic: Vec<[String; 2]>,
-    /// Limits used.
+    /// Values used.
     pub limits: Vec<LimitRow>,
     /// What was assumed because nothing was measured.
     pub assumed: Vec<String>,
+    /// What else to know.
+    pub notes: Vec<String>,
     /// Who decides.
     pub caution: String,
 }

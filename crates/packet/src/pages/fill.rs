@@ -4,7 +4,7 @@ use serde_json::{Value, json};
 use survey::units::Money;
 use survey::{Digest, Stamp};
 
-use super::data::{Amount, ConditionRow, MoneyBlock, PagesData};
+use super::data::{Amount, CalculationBlock, ConditionRow, MoneyBlock, PagesData};
 
 const MONTHS: [&str; 12] = [
     "January",
@@ -21,8 +21,9 @@ const MONTHS: [&str; 12] = [
     "December",
 ];
 
-/// The JSON tree of `data.json`; `pictures` holds, for each photograph, the name of its file if there is one.
-pub(super) fn fill(data: &PagesData, pictures: &[Option<String>]) -> Value {
+/// The JSON tree of `data.json`; `pictures` and `drawings` hold, for each photograph and each
+/// calculation, the name of its file if there is one.
+pub(super) fn fill(data: &PagesData, pictures: &[Option<String>], drawings: &[Option<String>]) -> Value {
     let author = data.organization.clone().unwrap_or_else(|| data.surveyed_by.join(", "));
     let photos = data.photos.iter().zip(pictures).map(|(photo, file)| {
         json!({ "file": file, "caption": photo.caption, "place": photo.place,
@@ -43,7 +44,7 @@ pub(super) fn fill(data: &PagesData, pictures: &[Option<String>]) -> Value {
         "byline": byline(data),
         "conditions": data.conditions.iter().map(condition).collect::<Vec<_>>(),
         "money": money(&data.money),
-        "drain": data.drain,
+        "calculations": data.calculations.iter().zip(drawings).map(|(c, file)| calculation(c, file)).collect::<Vec<_>>(),
         "looks": data.looks,
         "stations": data.stations.iter().filter(|s| !s.answers.is_empty()).collect::<Vec<_>>(),
         "unknown": data.unknown,
@@ -96,6 +97,14 @@ fn grouped(digest: Digest) -> String {
 
 fn unit(x: f64) -> f64 {
     if x.is_nan() { 0.0 } else { x.clamp(0.0, 1.0) }
+}
+
+fn calculation(block: &CalculationBlock, file: &Option<String>) -> Value {
+    json!({
+        "title": block.title, "sentence": block.sentence, "file": file, "changes": block.changes,
+        "arithmetic": block.arithmetic, "limits": block.limits, "assumed": block.assumed, "notes": block.notes,
+        "caution": block.caution,
+    })
 }
 
 fn condition(row: &ConditionRow) -> Value {

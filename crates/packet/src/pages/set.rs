@@ -4,7 +4,7 @@ use std::collections::BTreeMap;
 
 use typst::diag::SourceDiagnostic;
 use typst::foundations::{Bytes, Datetime, Smart};
-use typst::visualize::{ExchangeFormat, RasterImage};
+use typst::visualize::{ExchangeFormat, RasterImage, SvgImage};
 use typst_layout::PagedDocument;
 use typst_pdf::{PdfOptions, PdfStandard, PdfStandards, Timestamp};
 
@@ -41,7 +41,16 @@ pub(super) fn compile(data: &PagesData) -> Result<Made, PacketError> {
         }
         pictures.push(good.then_some(name));
     }
-    let mut tree = fill(data, &pictures);
+    let mut drawings = Vec::new();
+    for (n, block) in data.calculations.iter().enumerate() {
+        let name = format!("drawing-{n}.svg");
+        let drawing = block.drawing.as_ref().filter(|svg| is_drawing(svg));
+        if let Some(svg) = drawing {
+            files.insert(name.clone(), svg.clone().into_bytes());
+        }
+        drawings.push(drawing.map(|_| name));
+    }
+    let mut tree = fill(data, &pictures, &drawings);
     clean_all(&mut tree, &covered);
     files.insert("data.json".to_owned(), tree.to_string().into_bytes());
     let desk = Desk::new(files).ok_or_else(|| failed("a file of the template has no name"))?;
@@ -86,4 +95,9 @@ fn said(errors: &[SourceDiagnostic]) -> PacketError {
 fn is_small_jpeg(bytes: &[u8]) -> bool {
     let decoded = RasterImage::new(Bytes::new(bytes.to_vec()), ExchangeFormat::Jpg, Smart::Auto);
     decoded.is_ok_and(|image| image.width().max(image.height()) <= SIDE)
+}
+
+/// Whether the compiler takes a text as SVG.
+fn is_drawing(svg: &str) -> bool {
+    SvgImage::new(Bytes::new(svg.as_bytes().to_vec())).is_ok()
 }

@@ -125,9 +125,15 @@ fn data() -> PagesData {
             notes: vec!["Drawn 20,000 times from the odds as they stood when sealed.".into()],
         },
         conditions,
-        drain: Some(DrainBlock {
-            title: "The drain stub must come down 5 1/4″".into(),
-            verdict: "Nearly certain: the margin is six times the tolerance.".into(),
+        calculations: vec![CalculationBlock {
+            title: "Sink drain fit".into(),
+            sentence: "The drain stub must come down 5 1/4″".into(),
+            drawing: Some(
+                r#"<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 60 30"><path d="M0 15h60" stroke="black"/></svg>"#
+                    .into(),
+            ),
+            changes: vec!["Lower the stub by at least 5 1/4″.".into()],
+            notes: vec!["Nearly certain: the margin is six times the tolerance.".into()],
             arithmetic: vec![
                 ["Bottom of the bowl above the finished floor".into(), "24 3/4″ ± 1/4″".into()],
                 ["Highest stub that drains".into(), "14 1/8″ ± 7/8″".into()],
@@ -143,7 +149,7 @@ fn data() -> PagesData {
             ],
             assumed: vec!["Disposer outlet 7 1/4″ below the bowl: not measured, wide tolerance".into()],
             caution: "A licensed plumber decides; local code governs.".into(),
-        }),
+        }],
         looks: vec![
             LookRow {
                 what: "Count the cables out of the top of the panel; the cover stays on".into(),
@@ -256,7 +262,7 @@ fn a_house_without_anything_is_still_set() {
         surveyed_by: vec![],
         organization: None,
         conditions: vec![],
-        drain: None,
+        calculations: vec![],
         looks: vec![],
         stations: vec![],
         unknown: vec![],
@@ -311,14 +317,17 @@ fn hostile_words_stand_on_the_page_as_they_were_written() {
             band: Some([f64::INFINITY, f64::NAN]),
             ..d.conditions[0].clone()
         };
-        d.drain = Some(DrainBlock {
+        d.calculations = vec![CalculationBlock {
             title: all(),
-            verdict: all(),
+            sentence: all(),
+            drawing: Some(all()),
+            changes: vec![all()],
             arithmetic: vec![[all(), all()]],
             assumed: vec![all()],
+            notes: vec![all()],
             caution: all(),
             limits: vec![LimitRow { name: all(), value: all(), source: all() }],
-        });
+        }];
         d.looks = vec![LookRow { what: all(), time: all(), worth: all(), why: all() }];
         d.stations = vec![Station {
             name: all(),

@@ -280,18 +280,37 @@ pub struct MeasuredBy {
     pub inputs: Vec<String>,
 }
 
-/// Trade calculations that can stand in for odds.
+/// Trade calculations that can stand in for odds, by the words they have there.
 #[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Debug, Deserialize)]
 #[serde(rename_all = "kebab-case")]
 pub enum Calculation {
     /// Kitchen-sink drain fit.
-    SinkDrainFit,
+    SinkDrain,
     /// Trap arm against the table of the code.
     TrapArm,
-    /// Gas pipe by the longest-length method.
-    GasLongestLength,
     /// Horizontal branch drain by fixture units.
-    HorizontalBranch,
+    DrainSize,
+    /// Gas pipe by the longest-length method.
+    GasRun,
+    /// Service load before and after.
+    PanelLoad,
+}
+
+impl Calculation {
+    /// Every one.
+    pub const ALL: [Self; 5] =
+        [Self::SinkDrain, Self::TrapArm, Self::DrainSize, Self::GasRun, Self::PanelLoad];
+
+    /// Its word.
+    pub const fn word(self) -> &'static str {
+        match self {
+            Self::SinkDrain => "sink-drain",
+            Self::TrapArm => "trap-arm",
+            Self::DrainSize => "drain-size",
+            Self::GasRun => "gas-run",
+            Self::PanelLoad => "panel-load",
+        }
+    }
 }
 
 /// When the work meets a condition.

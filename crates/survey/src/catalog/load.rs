@@ -3,6 +3,7 @@
 use std::collections::{BTreeMap, BTreeSet};
 
 use super::clue::{Cause, Check, Clue};
+use super::codes::{RawAdopted, RawBook, shelve};
 use super::condition::{Basis, Condition};
 use super::context::Factor;
 use super::error::CatalogError;
@@ -36,12 +37,15 @@ struct Sorted {
     conditions: Vec<usize>,
     clues: Vec<usize>,
     walk: Vec<usize>,
+    codes: Vec<usize>,
 }
 
-const SINGLE: [&str; 9] = [
+const ADOPTED: &str = "codes/adopted.toml";
+const SINGLE: [&str; 10] = [
     "catalog.toml",
     "causes.toml",
     "checks.toml",
+    ADOPTED,
     "context.toml",
     "drain-defaults.toml",
     "outages.toml",
@@ -95,8 +99,9 @@ impl Loader<'_> {
                     Some("conditions") => sorted.conditions.push(i),
                     Some("clues") => sorted.clues.push(i),
                     Some("walk") => sorted.walk.push(i),
+                    Some("codes") => sorted.codes.push(i),
                     _ => {
-                        let mend = "a catalog holds the nine files named in its README and the folders conditions, clues and walk";
+                        let mend = "a catalog holds the files named in its README and the folders clues, codes, conditions and walk";
                         self.faults.file(path, "this file has no place in a catalog", Some(mend.to_owned()));
                     }
                 }
@@ -105,9 +110,12 @@ impl Loader<'_> {
         for name in SINGLE.iter().filter(|n| !sorted.single.contains_key(**n)) {
             self.faults.file(name, "this file is missing", Some("put it back".to_owned()));
         }
-        for (folder, list) in
-            [("conditions/", &sorted.conditions), ("clues/", &sorted.clues), ("walk/", &sorted.walk)]
-        {
+        for (folder, list) in [
+            ("conditions/", &sorted.conditions),
+            ("clues/", &sorted.clues),
+            ("walk/", &sorted.walk),
+            ("codes/", &sorted.codes),
+        ] {
             if list.is_empty() {
                 self.faults.file(folder, "this folder has no files", None);
             }
@@ -126,6 +134,11 @@ impl Loader<'_> {
         let wishes: Option<raw::WishesFile> = self.faults.parse(single("wishes.toml"));
         let sources: Option<raw::SourcesFile> = self.faults.parse(single("sources.toml"));
         let drain: Option<raw::DrainFile> = self.faults.parse(single("drain-defaults.toml"));
+        let adopted: Option<RawAdopted> = self.faults.parse(single(ADOPTED));
+        let mut books = Vec::new();
+        for i in &files.codes {
+            books.push((At::new(*i), self.faults.parse::<RawBook>(*i)));
+        }
         let mut walk = Vec::new();
         for i in &files.walk {
             walk.push((*i, self.faults.parse::<raw::WalkFile>(*i)));
@@ -143,6 +156,8 @@ impl Loader<'_> {
         }
         let (head, drain, relations) = (head?, drain?, relations?);
         let (outages, wishes) = (outages?, wishes?);
+        let books = books.into_iter().filter_map(|(at, book)| Some((at, book?))).collect();
+        let shelf = shelve(books, (At::new(single(ADOPTED)), adopted?), &mut self.faults);
         self.groups = head.group;
         self.sources = sources?.source;
         self.causes = causes?.cause;
@@ -184,11 +199,12 @@ impl Loader<'_> {
             notice: head.notice,
             reference,
             relations,
-            outages: outages.outage,
             outage_basis: outages.basis,
-            household_rules: outages.household_rule,
+            household_rules: outages.household_rule.clone(),
+            outages: self.read_outages(&At::new(single("outages.toml")), outages),
             wishes: self.read_wishes(&At::new(single("wishes.toml")), wishes),
             drain_defaults,
+            shelf,
         };
         let at = |name: &str| At::new(single(name));
         self.check_names(&at);

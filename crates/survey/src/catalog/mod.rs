@@ -7,6 +7,7 @@
 mod answer;
 mod builtin;
 mod clue;
+mod codes;
 mod condition;
 mod context;
 mod error;
@@ -30,6 +31,7 @@ use crate::log::Value;
 pub use answer::AnswerError;
 pub use builtin::{FILES, builtin};
 pub use clue::{Cause, Check, Clue, TrueWhen};
+pub use codes::{Adopted, Book, Family, Mark, Shelf, Table};
 pub use condition::{
     Action, Adjust, Basis, Calculation, CheckPair, CluePair, Condition, ConditionBasis, CostWhen, DatedBy,
     Decision, Gate, MeasuredBy, PCost, Prior, Stage, Three, ThreeMoney,
@@ -53,7 +55,7 @@ pub const LAST_GUT: &str = "last-gut";
 const UNSURE_PLAN: &str = "cant-tell";
 
 /// Ids of the drain defaults a catalog must hold, and no others.
-pub const DRAIN_DEFAULTS: [&str; 26] = [
+pub const DRAIN_DEFAULTS: [&str; 22] = [
     "bowl-depth-apron-front",
     "bowl-depth-drop-in",
     "bowl-depth-undermount",
@@ -65,21 +67,17 @@ pub const DRAIN_DEFAULTS: [&str; 26] = [
     "drop-strainer",
     "fall",
     "floor-buildup",
-    "outlet-to-weir-most",
     "rim-drop-in",
     "shell-cast-iron",
     "shell-composite",
     "shell-fireclay",
     "shell-steel",
-    "slope-per-foot",
     "stub-height",
     "toe-kick",
     "trap-drop-disposer",
     "trap-drop-strainer",
     "trap-run",
     "trap-seal",
-    "trap-seal-most",
-    "trap-size",
 ];
 
 /// A checked catalog.
@@ -129,6 +127,8 @@ pub struct Catalog {
     pub sources: BTreeMap<String, Source>,
     /// Defaults of the sink drain fit by id.
     pub drain_defaults: BTreeMap<String, DrainDefault>,
+    /// Code books, and which the firm works by.
+    pub shelf: Shelf,
     item_index: BTreeMap<String, usize>,
     condition_index: BTreeMap<String, usize>,
 }
@@ -145,6 +145,7 @@ struct Tail {
     household_rules: Vec<HouseholdRule>,
     wishes: Vec<Wish>,
     drain_defaults: BTreeMap<String, DrainDefault>,
+    shelf: Shelf,
 }
 
 impl Catalog {
@@ -195,7 +196,15 @@ impl Catalog {
             wishes: tail.wishes,
             sources: loader.sources.into_iter().map(|s| (s.id.clone(), s)).collect(),
             drain_defaults: tail.drain_defaults,
+            shelf: tail.shelf,
         }
+    }
+
+    /// The same catalog for a firm that works by another book; an unknown id leaves the family open.
+    #[must_use]
+    pub fn choosing(mut self, family: Family, book: &str) -> Self {
+        self.shelf = core::mem::take(&mut self.shelf).choosing(family, book);
+        self
     }
 
     /// An item by id.

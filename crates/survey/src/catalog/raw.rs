@@ -11,7 +11,7 @@ use super::condition::{
 };
 use super::context::Factor;
 use super::item::{Choice, LengthIn, PhotoWish, Station};
-use super::reference::{BaseOdds, Derived, Excludes, Group, HouseholdRule, Implies, Outage, Source, Weights};
+use super::reference::{BaseOdds, Derived, Excludes, Group, HouseholdRule, Implies, Source, Weights};
 
 macro_rules! raw {
     ($(#[$doc:meta])* $name:ident { $($(#[$attr:meta])* $field:ident: $type:ty),* $(,)? }) => {
@@ -158,7 +158,16 @@ raw!(RelationsFile {
     #[serde(default)]
     derived: Vec<Derived>,
 });
-raw!(OutagesFile { basis: Basis, outage: Vec<Outage>, household_rule: Vec<HouseholdRule> });
+raw!(OutagesFile { basis: Basis, outage: Vec<RawOutage>, household_rule: Vec<HouseholdRule> });
+raw!(RawOutage {
+    id: String,
+    task: String,
+    off: Vec<String>,
+    scope: String,
+    hours: Three,
+    help: String,
+    when: Option<RawPredicate>,
+});
 raw!(WishesFile { basis: Basis, wish: Vec<RawWish> });
 raw!(RawWish {
     id: String,

@@ -8,7 +8,7 @@ use super::item::{AnswerKind, Item};
 use super::load::Loader;
 use super::predicate::Predicate;
 use super::raw::{self, RawCondition, RawItem, RawKind, RawPredicate};
-use super::reference::{DrainDefault, Wish};
+use super::reference::{DrainDefault, Outage, Wish};
 use super::resolve::{bound, milli};
 use super::source_file::At;
 use crate::units::{Length, Money};
@@ -277,6 +277,24 @@ impl Loader<'_> {
             sources: raw.sources,
             basis_note: raw.basis_note,
         }
+    }
+
+    pub(super) fn read_outages(&mut self, at: &At, file: raw::OutagesFile) -> Vec<Outage> {
+        let mut made = Vec::new();
+        for (n, raw) in file.outage.into_iter().enumerate() {
+            let at = at.to("outage").to(n);
+            let when = raw.when.as_ref().map(|p| self.predicate(p, &at.to("when"), false));
+            made.push(Outage {
+                id: raw.id,
+                task: raw.task,
+                off: raw.off,
+                scope: raw.scope,
+                hours: raw.hours,
+                help: raw.help,
+                when,
+            });
+        }
+        made
     }
 
     pub(super) fn read_wishes(&mut self, at: &At, file: raw::WishesFile) -> Vec<Wish> {

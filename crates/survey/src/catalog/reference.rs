@@ -5,6 +5,7 @@ use std::collections::BTreeMap;
 use serde::Deserialize;
 
 use super::condition::{Basis, Three};
+use super::predicate::Predicate;
 use crate::units::{Length, Money};
 
 /// A group of conditions.
@@ -158,8 +159,7 @@ pub enum Trust {
 }
 
 /// What the household goes without.
-#[derive(Clone, PartialEq, Debug, Deserialize)]
-#[serde(deny_unknown_fields)]
+#[derive(Clone, PartialEq, Debug)]
 pub struct Outage {
     /// Id.
     pub id: String,
@@ -173,6 +173,8 @@ pub struct Outage {
     pub hours: Three,
     /// What helps.
     pub help: String,
+    /// Answers that bring the task into the plan; none: only where somebody puts it there.
+    pub when: Option<Predicate>,
 }
 
 /// A rule of the household during the work (common practice).

@@ -44,6 +44,46 @@ const STUB: &str = "id = \"drain-stub-high\"";
 
 const PLANTS: &[Plant] = &[
     plant(
+        "codes/upc-2012.toml",
+        ("id = \"trap-arm-longest\"", "mark = \"published\"", "mark = \"publised\""),
+        ("unknown variant `publised`", "“published”", "publised"),
+    ),
+    plant(
+        "codes/upc-2012.toml",
+        ("id = \"outlet-to-weir\"", "value = 24", "rows = []"),
+        ("holds not exactly one kind of value", "give a value, or rows", "outlet-to-weir"),
+    ),
+    plant(
+        "codes/upc-2012.toml",
+        ("id = \"outlet-to-weir\"", "clause = \"1001.1\"", "clause = \"\""),
+        ("names no rule or no clause", "", "outlet-to-weir"),
+    ),
+    plant(
+        "codes/nec-2023.toml",
+        ("", "based-on = \"nec-2020\"", "based-on = \"nec-2002\""),
+        ("there is no book “nec-2002”", "“nec-20", "nec-2002"),
+    ),
+    plant(
+        "codes/nec-2020.toml",
+        ("", "based-on = \"nec-2011\"", "based-on = \"nec-2023\""),
+        ("stands on another one of its own family", "", "based-on"),
+    ),
+    plant(
+        "codes/adopted.toml",
+        ("[adopted]", "gas = \"ifgc-2018\"", "gas = \"ifgc-2081\""),
+        ("there is no book of gas “ifgc-2081”", "“ifgc-2018”", "ifgc-2081"),
+    ),
+    plant(
+        "codes/adopted.toml",
+        ("[adopted]", "gas = \"ifgc-2018\"", "gass = \"ifgc-2018\""),
+        ("there is no family of codes “gass”", "“gas”", "gass"),
+    ),
+    plant(
+        "outages.toml",
+        ("id = \"cap-sink\"", "\"deep-sink\"", "\"deep-sinks\""),
+        ("“deep-sinks”", "“deep-sink”", "deep-sinks"),
+    ),
+    plant(
         "conditions/drain.toml",
         (STUB, "clue = \"stub-high\"", "clue = \"stub-hihg\""),
         ("there is no clue “stub-hihg”", "did you mean “stub-high”?", "stub-hihg"),

@@ -1,6 +1,5 @@
-//! The chain itself, in inches: levels, verdict, odds.
+//! The chain itself, in inches: levels and verdict of one bowl, and of two bowls on one trap.
 
-use crate::normal::chance_over;
 use crate::trap_arm::fall;
 
 /// What the tailpiece under the bowl is.
@@ -86,6 +85,23 @@ pub struct Levels {
     pub stub_min_cabinet: f64,
 }
 
+impl Levels {
+    /// The levels of two bowls on one trap: the lower of each upper limit, the higher of each lower one. Outlet,
+    /// connection and trap arm are those of the bowl whose highest practical stub is the lower.
+    #[must_use]
+    pub fn with_second(self, second: &Self) -> Self {
+        let governing = if second.stub_max < self.stub_max { second } else { &self };
+        Self {
+            stub_abs: libm::fmin(self.stub_abs, second.stub_abs),
+            flood: libm::fmin(self.flood, second.flood),
+            seal: libm::fmin(self.seal, second.seal),
+            stub_min_code: libm::fmax(self.stub_min_code, second.stub_min_code),
+            stub_min_cabinet: libm::fmax(self.stub_min_cabinet, second.stub_min_cabinet),
+            ..*governing
+        }
+    }
+}
+
 /// The levels of one chain. Finite inputs give finite levels within ordinary sizes; nothing here can fail.
 pub fn levels(c: &Chain) -> Levels {
     let outlet = c.counter_height - c.offset - c.depth;
@@ -148,82 +164,19 @@ impl Verdict {
     }
 }
 
+/// Inches; keeps a stub exactly at a level inside it whatever the last bit of the sum.
+pub(super) const HAIR: f64 = 1e-9;
+
 /// too_low < `stub_min_code` ≤ fits ≤ `stub_max` < marginal ≤ `stub_abs` < must_move.
 pub fn verdict(stub: f64, stub_min_code: f64, stub_max: f64, stub_abs: f64) -> Verdict {
-    if stub < stub_min_code {
+    if stub < stub_min_code - HAIR {
         Verdict::TooLow
-    } else if stub <= stub_max {
+    } else if stub <= stub_max + HAIR {
         Verdict::Fits
-    } else if stub <= stub_abs {
+    } else if stub <= stub_abs + HAIR {
         Verdict::Marginal
     } else {
         Verdict::MustMove
-    }
-}
-
-/// One standard deviation of every term, inches.
-#[derive(Clone, Copy, PartialEq, Debug)]
-pub struct Sigmas {
-    /// Counter height.
-    pub counter: f64,
-    /// Offset from counter to bowl plane.
-    pub thick: f64,
-    /// Bowl depth.
-    pub depth: f64,
-    /// Shell.
-    pub shell: f64,
-    /// Drop to the connection.
-    pub connection: f64,
-    /// Trap drop.
-    pub trap: f64,
-    /// Fall over the run (slope times the run's own σ, over 12).
-    pub fall: f64,
-    /// Stub reading.
-    pub stub: f64,
-}
-
-impl Sigmas {
-    /// σ of the margin below STUB_MAX, and used for STUB_ABS too: the root of the sum of squares.
-    pub fn margin(&self) -> f64 {
-        root_of_squares(&[
-            self.counter,
-            self.thick,
-            self.depth,
-            self.shell,
-            self.connection,
-            self.trap,
-            self.fall,
-            self.stub,
-        ])
-    }
-    /// σ of the margin above STUB_MIN_CODE, which hangs on neither shell, connection nor trap drop.
-    pub fn low_margin(&self) -> f64 {
-        root_of_squares(&[self.counter, self.thick, self.depth, self.fall, self.stub])
-    }
-}
-
-pub(super) fn root_of_squares(sigmas: &[f64]) -> f64 {
-    libm::sqrt(sigmas.iter().map(|s| s * s).sum())
-}
-
-/// Probabilities that the stub lies beyond its limits, given the spread of everything measured and assumed.
-#[derive(Clone, Copy, PartialEq, Debug)]
-pub struct Odds {
-    /// σ of the margin, inches.
-    pub sigma: f64,
-    /// P(stub above the highest practical): plan to move it.
-    pub over_practical: f64,
-    /// P(stub above what any allowed trap reaches): it must move.
-    pub over_absolute: f64,
-}
-
-/// Φ((stub − limit)/σ) for both upper limits, errors independent and normal.
-pub fn odds(stub: f64, stub_max: f64, stub_abs: f64, sigmas: &Sigmas) -> Odds {
-    let sigma = sigmas.margin();
-    Odds {
-        sigma,
-        over_practical: chance_over(stub, stub_max, sigma),
-        over_absolute: chance_over(stub, stub_abs, sigma),
     }
 }
 

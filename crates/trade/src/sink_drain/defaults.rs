@@ -1,4 +1,6 @@
-//! What the chain takes for a length nobody measured or chose.
+//! What the chain takes for a length nobody measured or chose. What a code says is not here but in its book.
+
+use survey::catalog::Catalog;
 
 use crate::error::TradeError;
 
@@ -61,22 +63,14 @@ pub struct DrainDefaults {
     pub cabinet_floor: Term,
     /// Rise of the finished floor.
     pub floor_buildup: Term,
-    /// Slope, inches per foot.
-    pub slope: f64,
-    /// Nominal trap size.
-    pub trap_size: f64,
     /// Seal of an unmodified trap.
     pub seal: f64,
-    /// Deepest seal allowed.
-    pub seal_most: f64,
-    /// Longest vertical distance from outlet to weir.
-    pub outlet_to_weir_most: f64,
     /// Room kept under the trap.
     pub service: f64,
 }
 
 impl DrainDefaults {
-    /// Common practice without a published source, except where a document stands beside the number.
+    /// Common practice without a published source.
     pub const fn trade() -> Self {
         Self {
             // 36 in is on general web pages; 34 (accessible) to 38 occur.
@@ -110,17 +104,21 @@ impl DrainDefaults {
             cabinet_floor: Term::new(0.75, 0.0625, 0.125),
             // No new floor unless the plan says so: judgment.
             floor_buildup: Term::new(0.0, 0.125, 0.25),
-            // California Plumbing Code 2013 (UPC 2012) 708.1; IPC 704.1 for 2-1/2 in and smaller.
-            slope: 0.25,
-            // IRC 2021 P3201.7; California Plumbing Code 2013 (UPC 2012) 1003.3.
-            trap_size: 1.5,
+            // 2 to 4 are allowed: the books hold both.
             seal: 2.25,
-            // IRC 2006 P3201.2; California Plumbing Code 2013 (UPC 2012) 1005.1.
-            seal_most: 4.0,
-            // IRC 2006 P3201.2, P3201.6; IPC 1002.1.
-            outlet_to_weir_most: 24.0,
             service: 1.0,
         }
+    }
+
+    /// The defaults of a catalog.
+    ///
+    /// # Errors
+    /// Names the first id that is absent.
+    pub fn of_catalog(catalog: &Catalog) -> Result<Self, TradeError> {
+        Self::from_table(|id| {
+            let default = catalog.drain_defaults.get(id)?;
+            Some((default.length.inches(), default.sigma_measured, default.sigma_assumed))
+        })
     }
 
     /// Defaults from a table, asked by id: `look_up` gives (inches, σ measured, σ assumed).
@@ -154,11 +152,7 @@ impl DrainDefaults {
             toe_kick: term("toe-kick")?,
             cabinet_floor: term("cabinet-floor")?,
             floor_buildup: term("floor-buildup")?,
-            slope: term("slope-per-foot")?.inches,
-            trap_size: term("trap-size")?.inches,
             seal: term("trap-seal")?.inches,
-            seal_most: term("trap-seal-most")?.inches,
-            outlet_to_weir_most: term("outlet-to-weir-most")?.inches,
             service: Self::trade().service,
         })
     }

@@ -1,14 +1,9 @@
-//! What goes in and what comes out of a fit: plain data.
+//! What goes into a fit: plain data, every missing answer said to be missing.
 
-use alloc::{boxed::Box, string::String, vec::Vec};
+use alloc::vec::Vec;
 
-use survey::units::Length;
-
-use super::chain::{Chain, Levels, Sigmas, Verdict};
-use super::lines::Line;
-use super::remedies::Remedy;
-use crate::limits::{Code, Limit};
-use crate::trap_arm;
+use crate::dishwasher::Method;
+use crate::tolerance::Reading;
 
 /// How the sink is mounted.
 #[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Debug)]
@@ -17,7 +12,7 @@ pub enum Mount {
     Undermount,
     /// On a rim on the counter.
     DropIn,
-    /// With its own front, taken as under the counter.
+    /// With its own front, taken as under the counter unless its rim is given.
     ApronFront,
 }
 
@@ -43,112 +38,82 @@ pub enum Datum {
     CabinetFloor,
 }
 
+/// Floor the counter height starts from.
+#[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Debug)]
+pub enum CounterDatum {
+    /// The finished new floor: a counter still to be set.
+    NewFloor,
+    /// The floor of today: a counter that stays. A new floor then lowers counter and stub alike.
+    OldFloor,
+}
+
+/// The second bowl of a double sink. Its continuous waste falls to the trap under the first bowl.
+#[derive(Clone, Copy, PartialEq, Debug)]
+pub struct SecondBowl {
+    /// Inside depth.
+    pub depth: Reading,
+    /// Whether the disposer, or another one, hangs here; a strainer if nobody said.
+    pub disposer: Option<bool>,
+    /// Bowl underside to that disposer's outlet center, from its sheet.
+    pub disposer_drop: Option<Reading>,
+    /// Level distance between the two outlets.
+    pub distance: Option<Reading>,
+}
+
 /// What is known of the planned sink and the stub that is there. None means nobody said.
 #[derive(Clone, PartialEq, Debug, Default)]
 pub struct SinkPlan {
     /// Mount.
     pub mount: Option<Mount>,
-    /// Inside bowl depth; without it there is no answer.
-    pub bowl_depth: Option<Length>,
+    /// Inside bowl depth, of the bowl over the trap if there are two; without it there is no answer.
+    pub bowl_depth: Option<Reading>,
     /// Bowl material.
     pub shell: Option<Shell>,
-    /// Counter top above the finished new floor.
-    pub counter_height: Option<Length>,
+    /// Counter top above the floor that `counter_datum` names.
+    pub counter_height: Option<Reading>,
+    /// Where the counter height starts; the new floor if nobody said.
+    pub counter_datum: Option<CounterDatum>,
     /// Counter thickness.
-    pub counter_thick: Option<Length>,
+    pub counter_thick: Option<Reading>,
+    /// Rim above the counter, of a drop-in sink or of an apron front that stands proud of the counter; 0 is flush.
+    pub rim: Option<Reading>,
     /// Rise of the finished floor by the work; zero if none is planned.
-    pub floor_buildup: Option<Length>,
+    pub floor_buildup: Option<Reading>,
     /// Whether a disposer is planned.
     pub disposer: Option<bool>,
     /// Bowl underside to the disposer's outlet center, from its sheet.
-    pub disposer_drop: Option<Length>,
+    pub disposer_drop: Option<Reading>,
+    /// The second bowl, if there are two.
+    pub second: Option<SecondBowl>,
     /// Whether a dishwasher drains at the sink.
     pub dishwasher: Option<bool>,
+    /// How it is to be joined.
+    pub dishwasher_method: Option<Method>,
     /// Level run from trap to stub.
-    pub run: Option<Length>,
-    /// Stub reading and its tolerance (“± x”, taken as two standard deviations); without it there is no answer.
-    pub stub: Option<(Length, Length)>,
+    pub run: Option<Reading>,
+    /// Stub reading (“± x” is taken as two standard deviations); without it there is no answer.
+    pub stub: Option<Reading>,
     /// Where the reading starts.
     pub stub_datum: Option<Datum>,
     /// Toe kick.
-    pub toe_kick: Option<Length>,
+    pub toe_kick: Option<Reading>,
     /// Cabinet floor thickness.
-    pub cabinet_floor_thick: Option<Length>,
-    /// Family of code.
-    pub code: Option<Code>,
+    pub cabinet_floor_thick: Option<Reading>,
 }
 
-/// A default that stands in for something missing.
-#[derive(Clone, PartialEq, Eq, Debug)]
-pub struct Assumed {
-    /// What is missing, in words.
-    pub item: &'static str,
-    /// What was taken, with its unit.
-    pub value: String,
+impl SinkPlan {
+    /// What is missing without which nothing can be said, in words.
+    pub fn missing(&self) -> Vec<&'static str> {
+        let needed = [(self.stub.is_none(), "stub height"), (self.bowl_depth.is_none(), "bowl depth")];
+        needed.into_iter().filter_map(|(absent, what)| absent.then_some(what)).collect()
+    }
+    /// Whether a dishwasher is said to drain here.
+    pub fn drains_dishwasher(&self) -> bool {
+        self.dishwasher.unwrap_or(self.dishwasher_method.is_some())
+    }
 }
 
 /// What always stands beside the answer.
 pub const CAUTION: &str = "A screening answer for pricing, not an approval. A licensed plumber decides; the local \
     plumbing code as adopted and its inspector govern; the sheets of the sink and the disposer outrank every default \
     here.";
-
-/// The answer to one plan.
-#[derive(Clone, PartialEq, Debug)]
-pub enum DrainAnswer {
-    /// Something without which no answer makes sense is missing.
-    CannotSay {
-        /// What, in words.
-        missing: Vec<&'static str>,
-    },
-    /// The answer.
-    Fit(Box<DrainFit>),
-}
-
-/// Levels, verdict, odds and everything needed to redo and to doubt them. Heights in inches above the finished new
-/// floor.
-#[derive(Clone, PartialEq, Debug)]
-pub struct DrainFit {
-    /// What went into the chain.
-    pub chain: Chain,
-    /// The levels.
-    pub levels: Levels,
-    /// The stub's centerline.
-    pub stub: f64,
-    /// How it lies.
-    pub verdict: Verdict,
-    /// Highest practical stub less the stub; negative when it is too high.
-    pub margin: f64,
-    /// σ of every term.
-    pub sigmas: Sigmas,
-    /// σ of the margin.
-    pub sigma: f64,
-    /// P(stub above the highest practical): the probability that it should be moved.
-    pub p_over_practical: f64,
-    /// P(stub above what any allowed trap reaches): the probability that it must be moved.
-    pub p_over_absolute: f64,
-    /// P(stub below the outlet-to-weir limit).
-    pub p_too_low: f64,
-    /// Single changes that would help; empty when it fits.
-    pub remedies: Vec<Remedy>,
-    /// The run against the trap-arm limits: at least this much arm lies before the vent. None if the size is in no
-    /// table.
-    pub trap_arm: Option<trap_arm::TrapArm>,
-    /// The arithmetic, line by line.
-    pub lines: Vec<Line>,
-    /// The limits used.
-    pub limits: Vec<Limit>,
-    /// Everything assumed.
-    pub assumed: Vec<Assumed>,
-    /// What else to know: what to ask for, what the code family says.
-    pub notes: Vec<String>,
-    /// Who decides.
-    pub caution: &'static str,
-}
-
-impl DrainFit {
-    /// P(stub must change one way or the other): above the highest practical or below the lowest. The two cannot
-    /// both be true, so they add.
-    pub fn p_outside(&self) -> f64 {
-        libm::fmin(self.p_over_practical + self.p_too_low, 1.0)
-    }
-}

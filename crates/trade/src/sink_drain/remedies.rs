@@ -1,16 +1,31 @@
-//! Single changes that would bring the stub inside its limits, with amounts. Each stands alone; each is for the
-//! plumber to judge: what is below the tee decides whether a stub can be lowered at all.
+//! Single changes that would bring the stub inside its limits, with amounts. Each stands alone; whether it is enough
+//! is found by running the plan again with it. Each is for the plumber to judge: what is below the tee decides
+//! whether a stub can be lowered at all.
 
 use alloc::{format, string::String, vec::Vec};
 
-use super::chain::{Chain, Connection, Levels, Verdict, without_disposer_gain};
-use super::defaults::DrainDefaults;
-use super::lines::show;
+use survey::catalog::Book;
+use survey::units::Length;
 
-/// Shallowest kitchen bowl usually sold, inches: common practice, no source.
-const SHALLOWEST_BOWL: f64 = 5.5;
-/// Deepest kitchen bowl usually sold, inches: common practice, no source.
-const DEEPEST_BOWL: f64 = 12.0;
+use super::answer::BowlFit;
+use super::chain::{Connection, HAIR, Verdict};
+use super::defaults::DrainDefaults;
+use super::plan::{CounterDatum, Mount, SinkPlan};
+use super::resolve::{Case, resolve};
+use super::terms::Assumptions;
+use crate::error::TradeError;
+use crate::given::show_inches as show;
+use crate::sheet::Limit;
+use crate::tolerance::Reading;
+
+/// Shallowest and deepest kitchen bowl usually sold, inches: common practice, no source.
+const BOWLS: [f64; 2] = [5.5, 12.0];
+/// Thinnest and thickest counter usually set, inches: common practice, no source.
+const COUNTERS: [f64; 2] = [0.75, 1.5];
+/// Highest counter usually set, inches: common practice, no source.
+const HIGHEST_COUNTER: f64 = 38.0;
+/// Shortest drop from bowl underside to a disposer's outlet among those sold, inches: common practice, no source.
+const SHORTEST_DISPOSER: f64 = 4.0;
 
 /// Which change.
 #[derive(Clone, Copy, PartialEq, Eq, Debug)]
@@ -19,12 +34,48 @@ pub enum RemedyKind {
     LowerStub,
     /// Leave out the disposer; the amount is the height gained.
     OmitDisposer,
+    /// A disposer whose outlet lies no more than the amount under the bowl.
+    ShorterDisposer,
     /// A bowl no deeper than the amount.
     ShallowerBowl,
+    /// A counter no thicker than the amount, its top where it was.
+    ThinnerCounter,
+    /// A counter top at the amount or higher.
+    HigherCounter,
     /// Raise the stub by the amount or more.
     RaiseStub,
     /// A bowl at least as deep as the amount.
     DeeperBowl,
+    /// A counter at least as thick as the amount, its top where it was.
+    ThickerCounter,
+}
+
+/// Bowls a change concerns.
+#[derive(Clone, Copy, PartialEq, Eq, Debug)]
+pub enum Bowls {
+    /// The first, or the only one.
+    First,
+    /// The second.
+    Second,
+    /// Both.
+    Both,
+}
+
+impl Bowls {
+    fn of(first: bool, second: bool) -> Option<Self> {
+        match (first, second) {
+            (true, true) => Some(Self::Both),
+            (true, false) => Some(Self::First),
+            (false, true) => Some(Self::Second),
+            (false, false) => None,
+        }
+    }
+    const fn first(self) -> bool {
+        !matches!(self, Self::Second)
+    }
+    const fn second(self) -> bool {
+        !matches!(self, Self::First)
+    }
 }
 
 /// One single change.
@@ -32,6 +83,8 @@ pub enum RemedyKind {
 pub struct Remedy {
     /// Which.
     pub kind: RemedyKind,
+    /// Bowls it concerns; the first where it concerns none.
+    pub bowls: Bowls,
     /// How much, inches, rounded to 1/16 on the helpful side.
     pub amount: f64,
     /// Whether it is enough by itself, at the values taken.
@@ -40,94 +93,249 @@ pub struct Remedy {
     pub text: String,
 }
 
-/// The single changes for a stub outside its limits; none when it fits.
-pub(super) fn single(
-    verdict: Verdict,
-    stub: f64,
-    chain: &Chain,
-    levels: &Levels,
-    defaults: &DrainDefaults,
-) -> Vec<Remedy> {
-    match verdict {
-        Verdict::Fits => Vec::new(),
-        Verdict::TooLow => too_low(levels.stub_min_code - stub, chain),
-        Verdict::Marginal | Verdict::MustMove => too_high(stub - levels.stub_max, chain, defaults),
+impl SinkPlan {
+    /// The plan with one change made. An amount that is no length changes nothing.
+    #[must_use]
+    pub fn with(&self, remedy: &Remedy) -> Self {
+        let mut plan = self.clone();
+        let Some(amount) = Length::from_inches(remedy.amount) else { return plan };
+        let to = Some(Reading::plain(amount));
+        let (first, second) = (remedy.bowls.first(), remedy.bowls.second());
+        match remedy.kind {
+            RemedyKind::LowerStub => plan.stub = plan.stub.map(|s| Reading { value: s.value - amount, ..s }),
+            RemedyKind::RaiseStub => plan.stub = plan.stub.map(|s| Reading { value: s.value + amount, ..s }),
+            RemedyKind::ThinnerCounter | RemedyKind::ThickerCounter => plan.counter_thick = to,
+            RemedyKind::HigherCounter => plan.counter_height = to,
+            RemedyKind::ShallowerBowl | RemedyKind::DeeperBowl => {
+                if first {
+                    plan.bowl_depth = to;
+                }
+                if let (true, Some(bowl)) = (second, plan.second.as_mut()) {
+                    bowl.depth = Reading::plain(amount);
+                }
+            }
+            RemedyKind::OmitDisposer | RemedyKind::ShorterDisposer => {
+                let kept = remedy.kind == RemedyKind::ShorterDisposer;
+                let drop = to.filter(|_| kept);
+                if first {
+                    (plan.disposer, plan.disposer_drop) = (Some(kept), drop);
+                }
+                if let (true, Some(bowl)) = (second, plan.second.as_mut()) {
+                    (bowl.disposer, bowl.disposer_drop) = (Some(kept), drop);
+                }
+            }
+        }
+        plan
     }
 }
 
-fn too_high(excess: f64, chain: &Chain, defaults: &DrainDefaults) -> Vec<Remedy> {
-    let by = up(excess);
-    let mut out = Vec::new();
-    out.push(Remedy {
-        kind: RemedyKind::LowerStub,
-        amount: by,
-        enough: true,
-        text: format!(
-            "Lower the stub by at least {}. Holds only where the pipe below the tee is vertical and free: ask what is \
-             below.",
-            show(by)
-        ),
-    });
-    if chain.connection == Connection::Disposer {
-        let gain = without_disposer_gain(
-            chain.connection_drop,
-            chain.trap_drop,
-            defaults.drop_strainer.inches,
-            defaults.trap_drop_strainer.inches,
-        );
-        let enough = gain >= excess;
-        let end = if enough { "enough by itself" } else { "not enough by itself" };
-        out.push(Remedy {
-            kind: RemedyKind::OmitDisposer,
-            amount: gain,
-            enough,
-            text: format!("Omit the disposer: a strainer in its place gains {}, {end}.", show(gain)),
-        });
+/// The single changes for a stub outside its limits; none when it fits.
+pub(super) fn single(
+    plan: &SinkPlan,
+    defaults: &DrainDefaults,
+    book: &Book,
+    case: &Case,
+) -> Result<Vec<Remedy>, TradeError> {
+    let mut out = match case.verdict() {
+        Verdict::Fits => Vec::new(),
+        Verdict::TooLow => too_low(plan, case),
+        Verdict::Marginal | Verdict::MustMove => too_high(plan, case),
+    };
+    for remedy in &mut out {
+        let tried = resolve(&plan.with(remedy), defaults, book, &mut Assumptions::default())?;
+        let Some(tried) = tried else { continue };
+        remedy.enough = tried.verdict() == Verdict::Fits;
+        if remedy.kind == RemedyKind::OmitDisposer {
+            remedy.amount = tried.levels.stub_max - case.levels.stub_max;
+        }
     }
-    let depth = down(chain.depth - excess);
-    let enough = depth >= SHALLOWEST_BOWL;
-    out.push(Remedy {
-        kind: RemedyKind::ShallowerBowl,
-        amount: depth,
-        enough,
-        text: if enough {
-            format!("Choose a bowl no deeper than {}.", show(depth))
-        } else {
-            format!("A shallower bowl alone is not enough: none under {} is usual.", show(SHALLOWEST_BOWL))
-        },
-    });
+    out.retain(|remedy| helps(remedy, case));
+    for remedy in &mut out {
+        remedy.text = words(remedy, case);
+    }
+    Ok(out)
+}
+
+/// Of what is not enough, only a change whose gain is worth naming stays.
+fn helps(remedy: &Remedy, case: &Case) -> bool {
+    let chain = &case.first.chain;
+    match remedy.kind {
+        RemedyKind::OmitDisposer => remedy.amount > 0.0,
+        RemedyKind::ThinnerCounter => remedy.enough || chain.offset > remedy.amount,
+        RemedyKind::ThickerCounter => remedy.enough || chain.offset < remedy.amount,
+        RemedyKind::ShorterDisposer | RemedyKind::HigherCounter => remedy.enough,
+        _ => true,
+    }
+}
+
+/// A change before it is tried.
+fn change(kind: RemedyKind, bowls: Bowls, amount: f64) -> Remedy {
+    Remedy { kind, bowls, amount, enough: false, text: String::new() }
+}
+
+fn bowls(case: &Case) -> impl Iterator<Item = &BowlFit> {
+    core::iter::once(&case.first).chain(case.second.as_ref())
+}
+
+/// The bowls for which something holds.
+fn which(case: &Case, holds: impl Fn(&BowlFit) -> bool) -> Option<Bowls> {
+    Bowls::of(holds(&case.first), case.second.as_ref().is_some_and(holds))
+}
+
+/// Whether the counter may still be chosen, and the bowl hangs by its thickness.
+fn counter_open(plan: &SinkPlan) -> bool {
+    plan.counter_datum != Some(CounterDatum::OldFloor)
+}
+fn hangs_under_counter(plan: &SinkPlan) -> bool {
+    match plan.mount {
+        Some(Mount::DropIn) => false,
+        Some(Mount::ApronFront) => plan.rim.is_none(),
+        Some(Mount::Undermount) | None => true,
+    }
+}
+
+fn too_high(plan: &SinkPlan, case: &Case) -> Vec<Remedy> {
+    let stub = case.stub.height;
+    let excess = stub - case.levels.stub_max;
+    let over = |bowl: &BowlFit| stub > bowl.levels.stub_max + HAIR;
+    // The least of a length over the bowls that are too low, each less what it lacks.
+    let least = |length: fn(&BowlFit) -> f64, concerned: &dyn Fn(&BowlFit) -> bool| {
+        let amounts = bowls(case).filter(|b| concerned(b)).map(|b| length(b) - (stub - b.levels.stub_max));
+        down(amounts.fold(f64::INFINITY, libm::fmin))
+    };
+    let mut out = alloc::vec![change(RemedyKind::LowerStub, Bowls::First, up(excess))];
+    let disposer = |bowl: &BowlFit| over(bowl) && bowl.chain.connection == Connection::Disposer;
+    if let Some(at) = which(case, disposer) {
+        out.push(change(RemedyKind::OmitDisposer, at, 0.0));
+        let drop = least(|b| b.chain.connection_drop, &disposer);
+        if drop >= SHORTEST_DISPOSER {
+            out.push(change(RemedyKind::ShorterDisposer, at, drop));
+        }
+    }
+    if let Some(at) = which(case, over) {
+        let depth = least(|b| b.chain.depth, &over);
+        out.push(change(RemedyKind::ShallowerBowl, at, libm::fmax(depth, BOWLS[0])));
+    }
+    if counter_open(plan) {
+        let chain = &case.first.chain;
+        if hangs_under_counter(plan) {
+            let thick = libm::fmax(down(chain.offset - excess), COUNTERS[0]);
+            out.push(change(RemedyKind::ThinnerCounter, Bowls::First, thick));
+        }
+        let top = up(chain.counter_height + excess);
+        if top <= HIGHEST_COUNTER {
+            out.push(change(RemedyKind::HigherCounter, Bowls::First, top));
+        }
+    }
     out
 }
 
-fn too_low(lack: f64, chain: &Chain) -> Vec<Remedy> {
-    let by = up(lack);
-    let depth = up(chain.depth + lack);
-    let enough = depth <= DEEPEST_BOWL;
-    alloc::vec![
-        Remedy {
-            kind: RemedyKind::RaiseStub,
-            amount: by,
-            enough: true,
-            text: format!("Raise the stub by at least {}.", show(by)),
-        },
-        Remedy {
-            kind: RemedyKind::DeeperBowl,
-            amount: depth,
-            enough,
-            text: if enough {
-                format!("Choose a bowl at least {} deep.", show(depth))
-            } else {
-                format!("A deeper bowl alone is not enough: none over {} is usual.", show(DEEPEST_BOWL))
-            },
-        },
-    ]
+fn too_low(plan: &SinkPlan, case: &Case) -> Vec<Remedy> {
+    let stub = case.stub.height;
+    let lack = case.levels.stub_min_code - stub;
+    let high = |bowl: &BowlFit| stub < bowl.levels.stub_min_code - HAIR;
+    let mut out = alloc::vec![change(RemedyKind::RaiseStub, Bowls::First, up(lack))];
+    if let Some(at) = which(case, high) {
+        let depths = bowls(case).filter(|b| high(b)).map(|b| b.chain.depth + (b.levels.stub_min_code - stub));
+        let depth = up(depths.fold(f64::NEG_INFINITY, libm::fmax));
+        out.push(change(RemedyKind::DeeperBowl, at, libm::fmin(depth, BOWLS[1])));
+    }
+    if counter_open(plan) && hangs_under_counter(plan) {
+        let thick = libm::fmin(up(case.first.chain.offset + lack), COUNTERS[1]);
+        out.push(change(RemedyKind::ThickerCounter, Bowls::First, thick));
+    }
+    out
 }
 
-/// Rounds up to 1/16, but lets a millionth of an inch of float noise pass.
+/// The change in words, once it is known whether it is enough.
+fn words(remedy: &Remedy, case: &Case) -> String {
+    let by = show(remedy.amount);
+    let counter = show(case.first.chain.counter_height);
+    let (bowl, bowls_of) = match (remedy.bowls, &case.second) {
+        (Bowls::Both, _) => ("both bowls", "bowls"),
+        (Bowls::First, None) => ("the bowl", "a bowl"),
+        (Bowls::First, Some(_)) => ("the first bowl", "a first bowl"),
+        (Bowls::Second, _) => ("the second bowl", "a second bowl"),
+    };
+    match (remedy.kind, remedy.enough) {
+        (RemedyKind::LowerStub, enough) => {
+            let mut text = format!(
+                "Lower the stub by at least {by}. Holds only where the pipe below the tee is vertical and free: ask \
+                 what is below."
+            );
+            if case.levels.stub_max < case.levels.stub_min_cabinet {
+                text.push_str(" The trap would then come too near to the cabinet floor, or lie below it.");
+            }
+            if !enough {
+                text.push_str(" Not enough by itself.");
+            }
+            text
+        }
+        (RemedyKind::OmitDisposer, true) => {
+            format!("Omit the disposer: a strainer in its place gains {by}, enough by itself.")
+        }
+        (RemedyKind::OmitDisposer, false) => {
+            format!("Omit the disposer: a strainer in its place gains {by}, not enough by itself.")
+        }
+        (RemedyKind::ShorterDisposer, _) => format!(
+            "Choose a disposer whose outlet center lies no more than {by} under {bowl}: its sheet says."
+        ),
+        (RemedyKind::ShallowerBowl, true) => format!("Choose {bowls_of} no deeper than {by}."),
+        (RemedyKind::ShallowerBowl, false) => {
+            format!("A shallower bowl alone is not enough: none under {} is usual.", show(BOWLS[0]))
+        }
+        (RemedyKind::ThinnerCounter, true) => format!(
+            "Choose a counter no thicker than {by} with its top kept at {counter}; the cabinets then stand higher."
+        ),
+        (RemedyKind::ThinnerCounter, false) => format!(
+            "A thinner counter alone is not enough: the thinnest usual, {}, gains {}.",
+            show(COUNTERS[0]),
+            show(case.first.chain.offset - remedy.amount)
+        ),
+        (RemedyKind::HigherCounter, _) => format!(
+            "Set the counter top at {by} or higher; up to {} is usual, and whoever works there decides.",
+            show(HIGHEST_COUNTER)
+        ),
+        (RemedyKind::RaiseStub, true) => format!("Raise the stub by at least {by}."),
+        (RemedyKind::RaiseStub, false) => format!("Raise the stub by at least {by}. Not enough by itself."),
+        (RemedyKind::DeeperBowl, true) => format!("Choose {bowls_of} at least {by} deep."),
+        (RemedyKind::DeeperBowl, false) => {
+            format!("A deeper bowl alone is not enough: none over {} is usual.", show(BOWLS[1]))
+        }
+        (RemedyKind::ThickerCounter, true) => {
+            format!("Choose a counter at least {by} thick with its top kept at {counter}.")
+        }
+        (RemedyKind::ThickerCounter, false) => {
+            format!("A thicker counter alone is not enough: none over {} is usual.", show(COUNTERS[1]))
+        }
+    }
+}
+
+/// What the changes take as usual: shown beside them.
+pub(super) fn usual(remedies: &[Remedy]) -> Vec<Limit> {
+    let among = |kinds: &[RemedyKind]| remedies.iter().any(|r| kinds.contains(&r.kind));
+    let mut out = Vec::new();
+    let mut add = |rule: &str, value: String| out.push(Limit::practice(rule, value));
+    if among(&[RemedyKind::ShallowerBowl, RemedyKind::DeeperBowl]) {
+        add("Usual depth of kitchen bowls", format!("{} to {}", show(BOWLS[0]), show(BOWLS[1])));
+    }
+    if among(&[RemedyKind::ThinnerCounter, RemedyKind::ThickerCounter]) {
+        add("Usual thickness of counters", format!("{} to {}", show(COUNTERS[0]), show(COUNTERS[1])));
+    }
+    if among(&[RemedyKind::HigherCounter]) {
+        add("Highest counter usually set", show(HIGHEST_COUNTER));
+    }
+    if among(&[RemedyKind::ShorterDisposer]) {
+        add("Shortest drop to a disposer's outlet among those sold", show(SHORTEST_DISPOSER));
+    }
+    out
+}
+
+/// Rounds up to 1/16, but lets a hair of float noise pass.
 fn up(inches: f64) -> f64 {
-    libm::ceil(inches * 16.0 - 1e-6) / 16.0
+    libm::ceil((inches - HAIR) * 16.0) / 16.0
 }
 /// Rounds down to 1/16, with the same allowance.
 fn down(inches: f64) -> f64 {
-    libm::floor(inches * 16.0 + 1e-6) / 16.0
+    libm::floor((inches + HAIR) * 16.0) / 16.0
 }

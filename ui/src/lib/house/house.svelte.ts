@@ -27,4 +27,15 @@ export class House extends Reading<HouseView> {
     if (!this.assessment) return words.say('oddsNone');
     return words.say('carry', { money: words.money(this.assessment.money.p80Cents) });
   }
+
+  fitsHeading(words: Words): string {
+    if (!this.value) return words.say(this.trouble ? 'failedHeading' : 'reading');
+    if (!this.assessment) return words.say('oddsNone');
+    const all = this.assessment.calculations;
+    const open = all.filter((one) => one.standing === 'cannot-say' || one.standing === 'ask-locally').length;
+    const beyond = all.filter((one) => one.standing === 'beyond' || one.standing === 'near').length;
+    if (all.length === 0) return words.say('fitsNone');
+    const first = beyond > 0 ? words.count('fitsBeyond', beyond) : words.say('fitsWithin');
+    return open > 0 ? `${first}, ${words.count('fitsOpen', open)}` : first;
+  }
 }

@@ -1,0 +1,67 @@
+//! One trade calculation on answers given by hand, apart from any house.
+
+use survey::catalog::{Catalog, Family};
+use trade::given::Given;
+use trade::{Calculation, Sheet, TradeError, calculations, find};
+
+use crate::{Error, Kind};
+
+/// A calculation by its word.
+///
+/// # Errors
+/// No calculation has that word; the hint names the nearest.
+pub fn calculation(word: &str) -> Result<&'static Calculation, Error> {
+    find(word).ok_or_else(|| {
+        let near = survey::catalog::nearest(word, calculations().map(|c| c.word));
+        let hint = match near {
+            Some(near) => format!("did you mean “{near}”?"),
+            None => "list them with `underlath calc`".to_owned(),
+        };
+        Error::new(Kind::Missing, format!("there is no calculation “{}”", short(word))).hint(hint)
+    })
+}
+
+/// Runs a calculation on written answers, name and text each.
+///
+/// # Errors
+/// An answer that cannot be read or taken: which, and how to write it. A missing one is no error: the sheet then says
+/// what is missing.
+pub fn calculate(
+    calculation: &Calculation,
+    answers: &[(String, String)],
+    catalog: &Catalog,
+) -> Result<Sheet, Error> {
+    let given = Given::read(calculation.fields, answers).map_err(input)?;
+    (calculation.run)(&given, catalog).map_err(input)
+}
+
+/// The catalog with other code books for this once, each as "family=book".
+///
+/// # Errors
+/// A family or a book that is not there.
+pub fn with_books(mut catalog: Catalog, choices: &[String]) -> Result<Catalog, Error> {
+    for choice in choices {
+        let (family, book) = choice.split_once('=').unwrap_or((choice.as_str(), ""));
+        let families = Family::ALL.map(Family::word).join(", ");
+        let Some(family) = Family::ALL.into_iter().find(|f| f.word() == family) else {
+            return Err(Error::new(Kind::Input, format!("there is no family of codes “{}”", short(family)))
+                .hint(format!("write family=book; families are {families}")));
+        };
+        let books: Vec<&str> =
+            catalog.shelf.books().filter(|b| b.family == family).map(|b| b.id.as_str()).collect();
+        if !books.contains(&book) {
+            let message = format!("there is no code book “{}” for {}", short(book), family.word());
+            return Err(Error::new(Kind::Missing, message).hint(format!("books are {}", books.join(", "))));
+        }
+        catalog = catalog.choosing(family, book);
+    }
+    Ok(catalog)
+}
+
+fn input(error: TradeError) -> Error {
+    Error::new(Kind::Input, error.to_string())
+}
+
+fn short(text: &str) -> String {
+    text.chars().take(60).collect()
+}

@@ -1,0 +1,117 @@
+//! Trade calculations on what was recorded, and how they enter: a calculation that covers a condition gives its
+//! probability; the answers it read are not counted a second time. Those that cover none are shown with the rest.
+
+use survey::catalog::{Catalog, Condition};
+use survey::model::Picture;
+use trade::given::Given;
+use trade::{Sheet, Standing, find};
+
+use crate::house_network::Measured;
+
+mod household;
+mod inputs;
+mod panel;
+mod pipes;
+
+use inputs::Inputs;
+
+/// A calculation never claims certainty: what it reads may have been misread in a way no tolerance covers. One in a
+/// hundred each way; judgment.
+const CERTAIN: [f64; 2] = [0.01, 0.99];
+
+/// How one calculation is run on a house.
+struct Runner {
+    /// Its word in `trade`.
+    word: &'static str,
+    /// The answer it rests on: without it the calculation is not shown unless it covers a condition in scope.
+    main_item: &'static str,
+    /// Gathers what it asks from the answers.
+    gather: fn(&mut Inputs<'_>),
+}
+
+/// Calculations run on a house, in the order shown.
+const RUNNERS: [Runner; 8] = [
+    Runner { word: "sink-drain", main_item: "stub-height", gather: pipes::sink_drain },
+    Runner { word: "trap-arm", main_item: "arm-length", gather: pipes::trap_arm },
+    Runner { word: "drain-size", main_item: "drain-size", gather: pipes::drain_size },
+    Runner { word: "gas-run", main_item: "gas-run-length", gather: pipes::gas_run },
+    Runner { word: "panel-load", main_item: "floor-area", gather: panel::load },
+    Runner { word: "lead-rule", main_item: "year-built", gather: household::lead_rule },
+    Runner { word: "outages", main_item: "planned-work", gather: household::outages },
+    Runner { word: "wishes", main_item: "wishes", gather: household::wishes },
+];
+
+/// A calculation that was run on a house.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Calculated {
+    /// Its word.
+    pub word: &'static str,
+    /// Its title.
+    pub title: &'static str,
+    /// The condition in scope it covers.
+    pub condition: Option<String>,
+    /// The answer it rests on.
+    pub main_item: &'static str,
+    /// Its answer.
+    pub sheet: Sheet,
+}
+
+impl Calculated {
+    /// The probability it gives the condition it covers, if it could be computed.
+    pub fn measured(&self) -> Option<Measured> {
+        let condition = self.condition.clone()?;
+        let p = match (self.sheet.standing, self.sheet.chance_beyond) {
+            (Standing::CannotSay | Standing::AskLocally | Standing::Quantity, _) => return None,
+            (_, Some(chance)) => Some(chance).filter(|p| p.is_finite())?,
+            // Without a tolerance it lies on one side or the other; exactly at a value is within it.
+            (Standing::Beyond, None) => 1.0,
+            (Standing::Within | Standing::Near, None) => 0.0,
+        };
+        Some(Measured { condition, p: p.clamp(CERTAIN[0], CERTAIN[1]) })
+    }
+}
+
+/// Runs every calculation that the answers touch or that covers a condition in scope.
+pub fn calculate(catalog: &Catalog, picture: &Picture, scope: &[&Condition]) -> Vec<Calculated> {
+    RUNNERS.iter().filter_map(|runner| run(runner, catalog, picture, scope)).collect()
+}
+
+fn run(runner: &Runner, catalog: &Catalog, picture: &Picture, scope: &[&Condition]) -> Option<Calculated> {
+    let covers = |c: &&&Condition| c.measured_by.as_ref().is_some_and(|m| m.calc.word() == runner.word);
+    let condition = scope.iter().find(covers).map(|c| c.id.clone());
+    // One that can cover a condition is shown where that is in scope; the others where their main answer is there.
+    let covering = catalog.conditions.iter().any(|c| covers(&&c));
+    let answered = picture.value(runner.main_item).is_some_and(survey::log::Value::is_statement);
+    if condition.is_none() && (covering || !answered) {
+        return None;
+    }
+    let calculation = find(runner.word)?;
+    let mut inputs = Inputs::new(catalog, picture);
+    (runner.gather)(&mut inputs);
+    if inputs.beside_the_point {
+        return None;
+    }
+    let given = Given::read_with(calculation.fields, &inputs.answers, &inputs.lengths);
+    let mut sheet = match inputs.cannot_say {
+        Some((why, missing, caution)) => Sheet::cannot_say(why, missing, caution),
+        None => given.and_then(|given| (calculation.run)(&given, catalog)).unwrap_or_else(|error| {
+            Sheet::cannot_say(format!("It cannot be computed: {error}."), Vec::new(), DECIDES)
+        }),
+    };
+    sheet.assumed.extend(inputs.assumed);
+    sheet.notes.extend(inputs.notes);
+    Some(Calculated {
+        word: calculation.word,
+        title: calculation.title,
+        condition,
+        main_item: runner.main_item,
+        sheet,
+    })
+}
+
+const DECIDES: &str = "The licensed trade decides; local code governs.";
+
+/// Words of the calculations run on a house.
+pub fn run_here() -> impl Iterator<Item = &'static str> {
+    RUNNERS.iter().map(|r| r.word)
+}

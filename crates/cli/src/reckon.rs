@@ -1,0 +1,32 @@
+//! `underlath reckon KIND`: bare computations for scripts and outside checks; cases on standard input, one JSON array
+//! on standard output. The contract stands in the crate `reckon`.
+
+use std::io::Read as _;
+
+use actions::{Error, Kind};
+use serde_json::Value;
+use survey::catalog::Catalog;
+
+use crate::args::{Reckon, ReckonKind};
+use crate::out::Out;
+
+/// Reads the cases, answers each, writes the answers.
+pub fn run(args: &Reckon, catalog: &Catalog, out: &mut Out) -> Result<(), Error> {
+    let mut text = String::new();
+    std::io::stdin()
+        .read_to_string(&mut text)
+        .map_err(|e| Error::new(Kind::Input, format!("standard input cannot be read: {e}")))?;
+    let input: Value = serde_json::from_str(&text).map_err(|e| {
+        Error::new(Kind::Input, format!("standard input is not JSON: {e}"))
+            .hint("give an array of cases, or an object with “cases”")
+    })?;
+    let kind = match args.kind {
+        ReckonKind::Posterior => reckon::Kind::Posterior,
+        ReckonKind::Trade => reckon::Kind::Trade,
+    };
+    let mut networks = reckon::Networks::new(args.net.clone(), args.nets.clone());
+    let answers =
+        reckon::answers(kind, &input, &mut networks, catalog).map_err(|e| Error::new(Kind::Input, e))?;
+    out.line(Value::Array(answers).to_string());
+    Ok(())
+}

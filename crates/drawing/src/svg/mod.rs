@@ -1,0 +1,94 @@
+//! SVG: a document for each picture, with its result in words for those who hear it.
+
+mod bore;
+mod calendar;
+mod canvas;
+mod ceiling;
+mod column;
+mod fall;
+mod key;
+mod lettering;
+mod load;
+mod parts;
+mod path;
+mod pens;
+mod sink;
+mod sink_shapes;
+#[cfg(test)]
+mod tests;
+mod wall;
+
+use alloc::string::String;
+use core::fmt::Write;
+
+use trade::picture::Picture;
+
+use self::canvas::{Canvas, escape, put};
+use self::lettering::SPACING;
+use crate::said::{description, title};
+use crate::setting::{Palette, Width};
+
+/// Below this many px a drawing is laid out for a phone.
+const NARROW: f64 = 520.0;
+
+/// A picture as one SVG element, to stand in a document or alone.
+///
+/// `prefix` goes before every id in it, so that several drawings can stand in one document; what is no letter, digit,
+/// hyphen or underscore is left out of it. The element has `role="img"`, a title, and a description that says the
+/// result in words. It refers to nothing outside itself and carries no style and no script. Same input, same bytes.
+pub fn svg(picture: &Picture, width: Width, palette: Palette, prefix: &str) -> String {
+    let prefix = tidy(prefix);
+    let px = width.px();
+    let mut canvas = Canvas::new(palette, &prefix);
+    let height = draw(&mut canvas, picture, px);
+    let (patterns, body) = canvas.into_parts();
+
+    let mut out = String::new();
+    let _ = write!(out, "<svg xmlns=\"http://www.w3.org/2000/svg\" viewBox=\"0 0 ");
+    put(&mut out, px);
+    out.push(' ');
+    put(&mut out, height);
+    for (name, px) in [("width", px), ("height", height)] {
+        let (length, unit) = width.outside(px);
+        let _ = write!(out, "\" {name}=\"");
+        put(&mut out, length);
+        out.push_str(unit);
+    }
+    let _ = write!(out, "\" role=\"img\" aria-labelledby=\"{prefix}t {prefix}w\">\n<title id=\"{prefix}t\">");
+    escape(&mut out, &title(picture));
+    let _ = write!(out, "</title>\n<desc id=\"{prefix}w\">");
+    escape(&mut out, &description(picture));
+    out.push_str("</desc>\n");
+    if !patterns.is_empty() {
+        let _ = write!(out, "<defs>\n{patterns}</defs>\n");
+    }
+    let _ = write!(
+        out,
+        "<g font-family=\"'Underlath Lettering','Routed Gothic','DejaVu Sans',sans-serif\" \
+         letter-spacing=\"{SPACING}\" stroke-linejoin=\"round\">\n{body}</g>\n</svg>\n"
+    );
+    out
+}
+
+/// Draws; gives the height.
+fn draw(canvas: &mut Canvas<'_>, picture: &Picture, px: f64) -> f64 {
+    match picture {
+        Picture::Sink(p) => sink::draw(canvas, p, px),
+        Picture::Fall(p) => fall::draw(canvas, p, px),
+        Picture::Bore(p) => bore::draw(canvas, p, px),
+        Picture::Load(p) => load::draw(canvas, p, px),
+        Picture::Wall(p) => wall::draw(canvas, p, px),
+        Picture::Calendar(p) => calendar::draw(canvas, p, px),
+        Picture::Ceiling(p) => ceiling::draw(canvas, p, px),
+    }
+}
+
+/// A prefix that is a name in XML.
+fn tidy(prefix: &str) -> String {
+    let mut tidy: String =
+        prefix.chars().filter(|c| c.is_ascii_alphanumeric() || matches!(c, '-' | '_')).collect();
+    if !tidy.starts_with(|c: char| c.is_ascii_alphabetic()) {
+        tidy.insert(0, 'd');
+    }
+    tidy
+}

@@ -1,0 +1,125 @@
+//! What is off, day by day: each day some characters, each of them a part of the working day.
+
+use alloc::format;
+
+use trade::picture::CalendarStrip;
+
+use super::grid::{Grid, cut, fold};
+use crate::finding::{Off, offs, working_day};
+use crate::said::named;
+use crate::written::hour;
+
+const DAYS: u32 = 60;
+const ROWS: usize = 24;
+const STAGES: usize = 12;
+const CONFLICTS: usize = 8;
+
+pub(super) fn draw(p: &CalendarStrip, columns: usize) -> Grid {
+    let mut g = Grid::new(columns);
+    let days = p.days.clamp(1, DAYS);
+    let names = p.rows.iter().take(ROWS).map(|(n, _)| cut(named(n), 16).len()).max().unwrap_or(0);
+    let left = names + 2;
+    // as wide as they fit, from three to five characters for a day and a bar between
+    let part = ((columns - left - 1) / days as usize).clamp(4, 6) - 1;
+    let per = ((columns - left - 1) / (part + 1)).max(1) as u32;
+    let per = if days > per && per > 5 { per / 5 * 5 } else { per.min(days) };
+    let mut row = 0;
+    let mut first = 1;
+    while first <= days {
+        let last = (first + per - 1).min(days);
+        row = strip(&mut g, p, row, [first, last], left, part) + 1;
+        first += per;
+    }
+    let [from, to] = working_day(p);
+    let key = format!("# off, + likely, - perhaps; a day is {} to {}", hour(from), hour(to));
+    g.write(row, 0, &cut(&key, columns));
+    row += 1;
+    for (day, words) in p.conflicts.iter().take(CONFLICTS) {
+        let head = format!("day {day}: ");
+        for (i, line) in fold(named(words), columns - head.len(), 3).iter().enumerate() {
+            if i == 0 {
+                g.write(row, 0, &head);
+            }
+            g.write(row, head.len(), line);
+            row += 1;
+        }
+    }
+    for (n, what) in [
+        (p.conflicts.len().saturating_sub(CONFLICTS), "conflicts"),
+        (p.rows.len().saturating_sub(ROWS), "rows"),
+        (p.days.saturating_sub(DAYS) as usize, "days"),
+    ] {
+        if n > 0 {
+            g.write(row, 0, &format!("and {n} {what} more"));
+            row += 1;
+        }
+    }
+    g
+}
+
+/// Stages, day numbers and rows of some days; gives the row after them.
+fn strip(
+    g: &mut Grid,
+    p: &CalendarStrip,
+    top: usize,
+    [first, last]: [u32; 2],
+    left: usize,
+    part: usize,
+) -> usize {
+    let at = |day: u32| left + (day - first) as usize * (part + 1);
+    let mut row = top;
+    for (name, from, to) in p.stages.iter().take(STAGES) {
+        let (from, to) = ((*from).max(first), (*to).min(last));
+        if from > to {
+            continue;
+        }
+        let (a, b) = (at(from), at(to) + part + 1);
+        // a lane of its own where another stage lies there already
+        let lane = (top..=row).find(|r| g.is_free(*r, a + 1, b)).unwrap_or(row + 1);
+        row = row.max(lane);
+        g.fill(lane, a, b + 1, '-');
+        g.put(lane, a, '|');
+        g.put(lane, b, '|');
+        let name = cut(named(name), (b - a).saturating_sub(3));
+        if name.len() > 1 {
+            g.write(lane, a + 1 + (b - a - 1 - name.len()) / 2, &name);
+        }
+    }
+    row += 1;
+    for day in first..=last {
+        let shown =
+            if p.conflicts.iter().any(|(d, _)| *d == day) { format!("{day}*") } else { format!("{day}") };
+        g.write(row, at(day) + 1 + (part.saturating_sub(shown.len())) / 2, &shown);
+    }
+    row += 1;
+    for (name, blocks) in p.rows.iter().take(ROWS) {
+        g.write(row, 0, &cut(named(name), left - 2));
+        let offs = offs(p, blocks);
+        for day in first..=last {
+            g.put(row, at(day), '|');
+            for i in 0..part {
+                let middle = (i as f64 + 0.5) / part as f64;
+                g.put(row, at(day) + 1 + i, mark(&offs, day, middle, part));
+            }
+        }
+        g.put(row, at(last) + part + 1, '|');
+        row += 1;
+    }
+    row
+}
+
+/// What is shown at a share of a day; a block too short to reach the middle of a part shows in the part it starts in.
+fn mark(offs: &[Off], day: u32, middle: f64, part: usize) -> char {
+    let half = 0.5 / part as f64;
+    let here = offs.iter().filter(|o| {
+        o.day == day
+            && ((o.from <= middle && middle < o.to)
+                || (o.to - o.from < 2.0 * half && libm::fabs(o.from - middle) <= half))
+    });
+    match here.map(|o| o.chance).fold(0.0, libm::fmax) {
+        c if c >= 0.995 => '#',
+        c if c >= 0.5 => '+',
+        c if c > 0.0 => '-',
+        _ => ' ',
+    }
+}

@@ -1,0 +1,41 @@
+//! Lettering for a terminal: sections in plain characters.
+
+mod bore;
+mod calendar;
+mod ceiling;
+mod fall;
+mod grid;
+mod load;
+mod sink;
+#[cfg(test)]
+mod tests;
+mod wall;
+
+use alloc::string::String;
+
+use trade::picture::Picture;
+
+use self::grid::cut;
+use crate::said::title;
+
+/// Fewest and most columns.
+const COLUMNS: [usize; 2] = [40, 78];
+
+/// A picture in lines of plain ASCII, each ended and without trailing spaces, no wider than `columns` (held between
+/// 40 and 78). Same input, same bytes.
+pub fn text(picture: &Picture, columns: usize) -> String {
+    let columns = columns.clamp(COLUMNS[0], COLUMNS[1]);
+    let drawn = match picture {
+        Picture::Sink(p) => sink::draw(p, columns),
+        Picture::Fall(p) => fall::draw(p, columns),
+        Picture::Bore(p) => bore::draw(p, columns),
+        Picture::Load(p) => load::draw(p, columns),
+        Picture::Wall(p) => wall::draw(p, columns),
+        Picture::Calendar(p) => calendar::draw(p, columns),
+        Picture::Ceiling(p) => ceiling::draw(p, columns),
+    };
+    let mut out = cut(&title(picture), columns);
+    out.push_str("\n\n");
+    out.push_str(&drawn.into_text());
+    out
+}

@@ -1,0 +1,26 @@
+//! What holds of every section in plain characters.
+
+use proptest::prelude::*;
+
+use super::text;
+use crate::testing::any_picture;
+
+proptest! {
+    #![proptest_config(ProptestConfig::with_cases(800))]
+
+    #[test]
+    fn every_line_is_plain_and_fits(picture in any_picture(), columns in any::<usize>()) {
+        let made = text(&picture, columns);
+        prop_assert_eq!(&made, &text(&picture, columns));
+        prop_assert!(made.ends_with('\n'));
+        let most = columns.clamp(40, 78);
+        let mut lines = 0;
+        for line in made.lines() {
+            prop_assert!(line.len() <= most, "{line}");
+            prop_assert!(line.bytes().all(|b| (b' '..=b'~').contains(&b)), "{line}");
+            prop_assert_eq!(line, line.trim_end());
+            lines += 1;
+        }
+        prop_assert!((3..400).contains(&lines));
+    }
+}

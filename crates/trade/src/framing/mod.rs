@@ -1,0 +1,104 @@
+//! Boring and notching, pipe sizes, plates.
+//!
+//! Rules are those for solid sawn lumber: IRC R502.8.1 for joists, R602.6 for studs, R602.6.1 for top plates, in the
+//! framing book of `catalog/codes`. What carries load is for the building official and a structural engineer.
+
+use alloc::{
+    format,
+    string::{String, ToString},
+    vec,
+};
+
+use crate::calculation::Calculation;
+use crate::error::TradeError;
+use crate::sheet::{Limit, Sheet};
+use crate::tolerance::Reading;
+
+pub mod chance;
+pub mod hole;
+pub mod joist;
+mod joist_bore;
+pub mod joist_hole;
+mod joist_notch;
+pub mod lumber;
+pub mod nail_plate;
+pub mod pipe;
+pub mod plate_cut;
+pub mod stud;
+mod stud_changes;
+pub mod stud_hole;
+
+/// What this room answers.
+pub const CALCULATIONS: &[Calculation] =
+    &[stud_hole::CALCULATION, joist_hole::CALCULATION, plate_cut::CALCULATION];
+
+/// What stands beside every answer about studs, joists and plates.
+pub const CAUTION: &str = "A screening answer for pricing, not an approval. The building official decides, and a \
+    structural engineer where framing carries load; the local code as adopted governs.";
+
+/// Keeps a value that is exactly at a limit inside it, whatever the last bit of the product; inches.
+pub(crate) const HAIR: f64 = 1e-9;
+
+/// Inches as a decimal of at most four places, so that sixteenths are exact: shares of a depth do not fall on them.
+pub(crate) fn num(inches: f64) -> String {
+    let rounded = libm::round(libm::fabs(inches) * 1e4) / 1e4;
+    let text = format!("{rounded:.4}");
+    let text = text.trim_end_matches('0').trim_end_matches('.');
+    let sign = if inches < 0.0 && rounded > 0.0 { "−" } else { "" };
+    format!("{sign}{text}")
+}
+
+/// The same with its unit.
+pub(crate) fn inch(inches: f64) -> String {
+    format!("{} in", num(inches))
+}
+
+/// A reading within a range of inches.
+///
+/// # Errors
+/// Outside the range.
+pub(crate) fn ranged(
+    what: &'static str,
+    reading: Reading,
+    low: f64,
+    high: f64,
+) -> Result<Reading, TradeError> {
+    let value = reading.inches();
+    let hair = 1e-6; // the grid of what was written, as in the fields
+    if (low - hair..=high + hair).contains(&value) {
+        Ok(reading)
+    } else {
+        Err(TradeError::OutOfRange { what, value, low, high, unit: "in" })
+    }
+}
+
+/// A sheet in any case where inputs were readable: a size no table knows, or readings that contradict each other,
+/// are "cannot say" with the reason.
+pub(crate) fn or_why(answer: Result<Sheet, TradeError>, caution: &str) -> Result<Sheet, TradeError> {
+    match answer {
+        Err(
+            why @ (TradeError::NoRow { .. }
+            | TradeError::NoWord { .. }
+            | TradeError::OutOfRange { .. }
+            | TradeError::Clash { .. }),
+        ) => {
+            let sentence = format!("Nothing can be said: {why}.");
+            Ok(Sheet::cannot_say(sentence, vec![why.to_string()], caution))
+        }
+        other => other,
+    }
+}
+
+/// The spreads taken where nobody stated one.
+pub(crate) fn spreads() -> Limit {
+    let value = format!(
+        "lumber {}, pipe by table {}, pipe measured {}, bored hole {}, its place {}, its distance from an edge {}",
+        num(lumber::DEPTH_SIGMA),
+        num(pipe::TABLE_SIGMA),
+        num(pipe::MEASURED_SIGMA),
+        num(hole::BORE_SIGMA),
+        num(hole::MIDDLE_SIGMA),
+        num(hole::CENTER_SIGMA)
+    );
+    Limit::practice("One standard deviation, in inches, where none was stated", value)
+}

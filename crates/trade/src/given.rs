@@ -1,0 +1,368 @@
+//! What a calculation asks for, and what somebody gave: one description for a command line, a screen and a page.
+
+use alloc::{
+    borrow::ToOwned,
+    format,
+    string::{String, ToString},
+    vec::Vec,
+};
+
+use survey::units::{Length, LengthStatus, LengthUnit, inches_16, parse_length};
+
+use crate::error::TradeError;
+use crate::number::show_number;
+use crate::sheet::Assumed;
+use crate::tolerance::Reading;
+
+/// What kind of answer a field takes.
+#[derive(Clone, Copy, PartialEq, Debug)]
+pub enum Kind {
+    /// A length or height with its range in inches; a bare number is inches (feet where `feet`). "18 ± 1/8" states
+    /// its tolerance.
+    Length {
+        /// Least, inches.
+        min: f64,
+        /// Most, inches.
+        max: f64,
+        /// A bare number is feet.
+        feet: bool,
+    },
+    /// A number of some unit with its range.
+    Number {
+        /// Symbol shown; empty for a count.
+        unit: &'static str,
+        /// Least.
+        min: f64,
+        /// Most.
+        max: f64,
+    },
+    /// One of some words.
+    Word(&'static [&'static str]),
+    /// Yes or no.
+    YesNo,
+    /// Words on one line.
+    Text,
+    /// Several rows; in a row the columns stand in order, separated by commas.
+    Rows(&'static [Field]),
+}
+
+/// Whether a field must be answered.
+#[derive(Clone, Copy, PartialEq, Debug)]
+pub enum Need {
+    /// Without it nothing can be said.
+    Must,
+    /// It may be left out.
+    May,
+    /// Left out, this is taken and said to be assumed.
+    Else(&'static str),
+}
+
+/// One thing asked.
+#[derive(Clone, Copy, PartialEq, Debug)]
+pub struct Field {
+    /// Name: lower-case words joined by hyphens.
+    pub name: &'static str,
+    /// The question.
+    pub ask: &'static str,
+    /// Kind of answer.
+    pub kind: Kind,
+    /// Whether it must be answered.
+    pub need: Need,
+}
+
+impl Field {
+    /// A field that must be answered.
+    pub const fn must(name: &'static str, ask: &'static str, kind: Kind) -> Self {
+        Self { name, ask, kind, need: Need::Must }
+    }
+    /// A field that may be left out.
+    pub const fn may(name: &'static str, ask: &'static str, kind: Kind) -> Self {
+        Self { name, ask, kind, need: Need::May }
+    }
+    /// A field with a default, which is shown as assumed.
+    pub const fn or(name: &'static str, ask: &'static str, kind: Kind, default: &'static str) -> Self {
+        Self { name, ask, kind, need: Need::Else(default) }
+    }
+    /// What may be written, in words.
+    pub fn takes(&self) -> String {
+        match self.kind {
+            Kind::Length { min, max, feet: false } => {
+                format!("a length from {} to {} in", show_number(min), show_number(max))
+            }
+            Kind::Length { min, max, feet: true } => {
+                format!("a length from {} to {} ft", show_number(min / 12.0), show_number(max / 12.0))
+            }
+            Kind::Number { unit, min, max } => {
+                let space = if unit.is_empty() { "" } else { " " };
+                format!("a number from {} to {}{space}{unit}", show_number(min), show_number(max))
+            }
+            Kind::Word(words) => words.join(", "),
+            Kind::YesNo => "yes, no".into(),
+            Kind::Text => "words".into(),
+            Kind::Rows(columns) => {
+                let names: Vec<&str> = columns.iter().map(|c| c.name).collect();
+                format!("rows of: {}", names.join(", "))
+            }
+        }
+    }
+}
+
+#[derive(Clone, PartialEq, Debug)]
+enum Entry {
+    Length(Reading),
+    Number(f64),
+    Word(&'static str),
+    YesNo(bool),
+    Text(String),
+    Rows(Vec<Given>),
+}
+
+/// Answers to the fields of one calculation, read and within their ranges.
+#[derive(Clone, PartialEq, Debug, Default)]
+pub struct Given {
+    entries: Vec<(&'static str, Entry)>,
+    assumed: Vec<Assumed>,
+}
+
+/// Inches by which a length may pass its range: a range is a float, a length is not.
+const HAIR: f64 = 1e-6;
+
+/// Texts that mean "nobody knows".
+const UNKNOWN: [&str; 4] = ["", "can't tell", "cant-tell", "unknown"];
+
+impl Given {
+    /// Reads written answers. What was left out takes its default, which is noted; a missing one that must be there
+    /// is left absent for the calculation to say so.
+    ///
+    /// # Errors
+    /// An unknown name, a name given twice, an unreadable or out-of-range answer: which, what and how to write it.
+    pub fn read(fields: &'static [Field], answers: &[(String, String)]) -> Result<Self, TradeError> {
+        let mut given = Self::default();
+        for (name, _) in answers {
+            if !fields.iter().any(|f| f.name == name) {
+                let known: Vec<&str> = fields.iter().map(|f| f.name).collect();
+                return Err(TradeError::NoField { name: short(name), known: known.join(", ") });
+            }
+        }
+        for field in fields {
+            let written: Vec<&str> =
+                answers.iter().filter(|(n, _)| n == field.name).map(|(_, text)| text.as_str()).collect();
+            if let Kind::Rows(columns) = field.kind {
+                let mut rows = Vec::new();
+                for (at, text) in written.iter().filter(|t| !t.trim().is_empty()).enumerate() {
+                    rows.push(read_row(field, columns, text, at + 1)?);
+                }
+                if !rows.is_empty() {
+                    given.entries.push((field.name, Entry::Rows(rows)));
+                }
+                continue;
+            }
+            let text = match written.as_slice() {
+                [] => None,
+                [one] => Some(one.trim()).filter(|t| !UNKNOWN.contains(&t.to_lowercase().as_str())),
+                _ => return Err(field_error(field.name, "", "it is given twice; give it once")),
+            };
+            match (text, field.need) {
+                (Some(text), _) => given.entries.push((field.name, read_one(field, text)?)),
+                (None, Need::Else(default)) => {
+                    given.entries.push((field.name, read_one(field, default)?));
+                    given.assumed.push(Assumed { item: spoken(field.name), value: default.to_owned() });
+                }
+                (None, _) => {}
+            }
+        }
+        Ok(given)
+    }
+    /// The same with lengths that are known exactly and need no reading.
+    ///
+    /// # Errors
+    /// As [`Self::read`]; a length outside its range.
+    pub fn read_with(
+        fields: &'static [Field],
+        answers: &[(String, String)],
+        lengths: &[(&str, Reading)],
+    ) -> Result<Self, TradeError> {
+        let mut given = Self::read(fields, answers)?;
+        for (name, reading) in lengths {
+            let Some(field) = fields.iter().find(|f| f.name == *name) else {
+                let known: Vec<&str> = fields.iter().map(|f| f.name).collect();
+                return Err(TradeError::NoField { name: short(name), known: known.join(", ") });
+            };
+            let Kind::Length { min, max, .. } = field.kind else {
+                return Err(field_error(field.name, "", "it takes no length"));
+            };
+            let inches = reading.inches();
+            if inches < min - HAIR || inches > max + HAIR {
+                let note = format!("write {}", field.takes());
+                return Err(field_error(field.name, &show_inches(inches), &note));
+            }
+            given.entries.retain(|(n, _)| *n != field.name);
+            given.assumed.retain(|a| a.item != spoken(field.name));
+            given.entries.push((field.name, Entry::Length(*reading)));
+        }
+        Ok(given)
+    }
+    /// Names of fields that must be answered and were not, in words.
+    pub fn missing(&self, fields: &[Field]) -> Vec<String> {
+        let absent = |f: &&Field| f.need == Need::Must && self.entry(f.name).is_none();
+        fields.iter().filter(absent).map(|f| spoken(f.name)).collect()
+    }
+    /// Defaults taken.
+    pub fn assumed(&self) -> &[Assumed] {
+        &self.assumed
+    }
+    /// Whether a field was answered or took its default.
+    pub fn has(&self, name: &str) -> bool {
+        self.entry(name).is_some()
+    }
+    fn entry(&self, name: &str) -> Option<&Entry> {
+        self.entries.iter().find(|(n, _)| *n == name).map(|(_, e)| e)
+    }
+    /// A length with its tolerance.
+    pub fn length(&self, name: &str) -> Option<Reading> {
+        match self.entry(name) {
+            Some(Entry::Length(reading)) => Some(*reading),
+            _ => None,
+        }
+    }
+    /// A number.
+    pub fn number(&self, name: &str) -> Option<f64> {
+        match self.entry(name) {
+            Some(Entry::Number(n)) => Some(*n),
+            _ => None,
+        }
+    }
+    /// A word.
+    pub fn word(&self, name: &str) -> Option<&'static str> {
+        match self.entry(name) {
+            Some(Entry::Word(w)) => Some(w),
+            _ => None,
+        }
+    }
+    /// Yes or no.
+    pub fn yes(&self, name: &str) -> Option<bool> {
+        match self.entry(name) {
+            Some(Entry::YesNo(b)) => Some(*b),
+            _ => None,
+        }
+    }
+    /// Words.
+    pub fn text(&self, name: &str) -> Option<&str> {
+        match self.entry(name) {
+            Some(Entry::Text(t)) => Some(t),
+            _ => None,
+        }
+    }
+    /// Rows; empty if none were given.
+    pub fn rows(&self, name: &str) -> &[Self] {
+        match self.entry(name) {
+            Some(Entry::Rows(rows)) => rows,
+            _ => &[],
+        }
+    }
+}
+
+/// A field's name as spoken.
+pub fn spoken(name: &str) -> String {
+    name.replace('-', " ")
+}
+
+fn short(text: &str) -> String {
+    text.chars().take(60).collect()
+}
+
+fn field_error(field: &str, text: &str, note: &str) -> TradeError {
+    TradeError::BadField { field: field.to_owned(), text: short(text), note: note.to_owned() }
+}
+
+fn read_row(field: &Field, columns: &'static [Field], text: &str, at: usize) -> Result<Given, TradeError> {
+    let cells: Vec<&str> = text.split(',').map(str::trim).collect();
+    let name = format!("{} {at}", field.name);
+    if cells.len() > columns.len() {
+        let names: Vec<&str> = columns.iter().map(|c| c.name).collect();
+        return Err(field_error(&name, text, &format!("too many columns; write {}", names.join(", "))));
+    }
+    let answers: Vec<(String, String)> =
+        columns.iter().zip(&cells).map(|(c, cell)| (c.name.to_owned(), (*cell).to_owned())).collect();
+    let row = Given::read(columns, &answers).map_err(|e| match e {
+        TradeError::BadField { field, text, note } => {
+            TradeError::BadField { field: format!("{name}, {field}"), text, note }
+        }
+        other => other,
+    })?;
+    let missing = row.missing(columns);
+    match missing.first() {
+        None => Ok(row),
+        Some(first) => Err(field_error(&name, text, &format!("“{first}” is missing"))),
+    }
+}
+
+fn read_one(field: &Field, text: &str) -> Result<Entry, TradeError> {
+    let bad = |note: &str| field_error(field.name, text, note);
+    let takes = || format!("write {}", field.takes());
+    match field.kind {
+        Kind::Length { min, max, feet } => {
+            let unit = if feet { LengthUnit::Foot } else { LengthUnit::Inch };
+            let (value, tolerance) = match text.split_once('±').or_else(|| text.split_once("+-")) {
+                Some((value, tolerance)) => (value, Some(tolerance)),
+                None => (text, None),
+            };
+            let value = one_length(value, unit).map_err(|note| bad(&note))?;
+            // A tolerance is said in inches even where the length is in feet.
+            let tolerance = tolerance.map(|t| one_length(t, LengthUnit::Inch)).transpose();
+            let tolerance = tolerance.map_err(|note| bad(&note))?;
+            if value.inches() < min - HAIR || value.inches() > max + HAIR {
+                return Err(bad(&takes()));
+            }
+            Ok(Entry::Length(Reading { value, tolerance }))
+        }
+        Kind::Number { unit, min, max } => {
+            let bare = text.strip_suffix(unit).unwrap_or(text).trim().replace(',', "");
+            let number: f64 = bare.parse().map_err(|_| bad(&takes()))?;
+            if !number.is_finite() || number < min || number > max {
+                return Err(bad(&takes()));
+            }
+            Ok(Entry::Number(number))
+        }
+        Kind::Word(words) => {
+            let found = words.iter().find(|w| w.eq_ignore_ascii_case(text));
+            found.map(|w| Entry::Word(w)).ok_or_else(|| bad(&format!("known are {}", words.join(", "))))
+        }
+        Kind::YesNo => match text.to_lowercase().as_str() {
+            "yes" | "y" => Ok(Entry::YesNo(true)),
+            "no" | "n" => Ok(Entry::YesNo(false)),
+            _ => Err(bad("answer yes or no")),
+        },
+        Kind::Text => {
+            if text.chars().count() > 200 || text.chars().any(char::is_control) {
+                return Err(bad("write at most 200 characters on one line"));
+            }
+            Ok(Entry::Text(text.to_owned()))
+        }
+        Kind::Rows(_) => Err(bad(&takes())),
+    }
+}
+
+/// One length; a warning of the parser is accepted, for it says how it was read.
+fn one_length(text: &str, unit: LengthUnit) -> Result<Length, String> {
+    let parsed = parse_length(text.trim(), unit);
+    match (parsed.status, parsed.length) {
+        (LengthStatus::Ok | LengthStatus::Warn, Some(length)) => Ok(length),
+        _ => Err(parsed.note.to_string()),
+    }
+}
+
+/// Inches to 1/16 with a true minus; a number too large to print is shown as it is.
+pub fn show_inches(inches: f64) -> String {
+    let sixteenths = libm::round(inches * 16.0) / 16.0;
+    match Length::from_inches(sixteenths) {
+        Some(length) => {
+            let text = inches_16(length);
+            match text.strip_prefix('-') {
+                Some(rest) => format!("−{rest}"),
+                None => text,
+            }
+        }
+        None => format!("{inches} in"),
+    }
+}

@@ -1,0 +1,166 @@
+//! What can be drawn of a result, as plain data: where things lie, not how they look. The drawing room turns it into
+//! a section to scale or into lettering for a terminal.
+
+use alloc::{string::String, vec::Vec};
+
+use serde::{Deserialize, Serialize};
+
+/// A result that can be drawn.
+#[derive(Clone, PartialEq, Debug, Serialize, Deserialize)]
+#[serde(rename_all = "kebab-case")]
+pub enum Picture {
+    /// Sink, trap and stub seen from the front.
+    Sink(SinkElevation),
+    /// Pipes that fall from one end to the other: trap arm, vent.
+    Fall(FallSection),
+    /// A stud or joist with its hole, cut across.
+    Bore(BoreSection),
+    /// Parts of a load laid end to end against what carries them.
+    Load(LoadBar),
+    /// A wall with its holes and patches, seen from the front.
+    Wall(WallElevation),
+    /// What is off, day by day.
+    Calendar(CalendarStrip),
+    /// A ceiling with joists and lights, seen from below.
+    Ceiling(CeilingPlan),
+}
+
+/// Heights in inches above the finished new floor.
+#[derive(Clone, PartialEq, Debug, Serialize, Deserialize)]
+pub struct SinkElevation {
+    /// Counter top.
+    pub counter: f64,
+    /// Plane the bowl depth is measured from.
+    pub bowl_plane: f64,
+    /// Inside bottom of each bowl, left to right: one or two.
+    pub bowls: Vec<f64>,
+    /// Bottom of the shell of the governing bowl.
+    pub shell_bottom: f64,
+    /// Disposer outlet centerline or bottom of the strainer body.
+    pub connection: f64,
+    /// A disposer hangs there; else a strainer.
+    pub disposer: bool,
+    /// Trap-arm centerline at the trap.
+    pub trap_arm: f64,
+    /// Level run from trap to stub.
+    pub run: f64,
+    /// Nominal trap size.
+    pub trap_size: f64,
+    /// Seal of the trap.
+    pub seal: f64,
+    /// Cabinet floor.
+    pub cabinet_floor: f64,
+    /// Stub as found.
+    pub stub: f64,
+    /// Its tolerance: two σ of the reading.
+    pub stub_tolerance: f64,
+    /// Highest practical stub.
+    pub stub_max: f64,
+    /// Two σ of the highest practical stub.
+    pub stub_max_tolerance: f64,
+    /// Above this the stub must move.
+    pub stub_abs: f64,
+    /// Lowest stub by the outlet-to-weir limit.
+    pub stub_min_code: f64,
+    /// Lowest stub that keeps the trap off the cabinet floor.
+    pub stub_min_cabinet: f64,
+}
+
+/// A pipe that falls over a run. Inches.
+#[derive(Clone, PartialEq, Debug, Serialize, Deserialize)]
+pub struct FallSection {
+    /// Name at the high end, such as "trap".
+    pub from: String,
+    /// Name at the low end, such as "vent".
+    pub to: String,
+    /// Level length.
+    pub length: f64,
+    /// Fall over the length.
+    pub fall: f64,
+    /// Nominal diameter.
+    pub diameter: f64,
+    /// Lengths it is held against: name and inches.
+    pub limits: Vec<(String, f64)>,
+}
+
+/// A member bored across. Inches.
+#[derive(Clone, PartialEq, Debug, Serialize, Deserialize)]
+pub struct BoreSection {
+    /// Name, such as "2x4 stud, bearing".
+    pub member: String,
+    /// Depth of the member: the way the hole weakens it.
+    pub depth: f64,
+    /// Thickness.
+    pub thickness: f64,
+    /// Hole needed.
+    pub hole: f64,
+    /// Center of the hole from one edge.
+    pub center: f64,
+    /// Largest hole by the table.
+    pub largest: f64,
+    /// Wood to be kept at each edge.
+    pub edge_kept: f64,
+    /// Edge distance under which a nail plate belongs there.
+    pub plate_edge: f64,
+}
+
+/// Parts of a load against what carries them.
+#[derive(Clone, PartialEq, Debug, Serialize, Deserialize)]
+pub struct LoadBar {
+    /// Unit of every number.
+    pub unit: String,
+    /// Parts, in order: name, amount, and whether it is planned (else it is there).
+    pub parts: Vec<(String, f64, bool)>,
+    /// What carries: name and amount.
+    pub carries: Vec<(String, f64)>,
+}
+
+/// A wall from the front. Inches, from the left end and the floor.
+#[derive(Clone, PartialEq, Debug, Serialize, Deserialize)]
+pub struct WallElevation {
+    /// Name.
+    pub name: String,
+    /// Width.
+    pub width: f64,
+    /// Height.
+    pub height: f64,
+    /// Centers of framing.
+    pub framing: Vec<f64>,
+    /// Holes: tag, trade, x0, y0, x1, y1.
+    pub holes: Vec<(String, String, [f64; 4])>,
+    /// Patches: x0, y0, x1, y1.
+    pub patches: Vec<[f64; 4]>,
+}
+
+/// A time something is off: day (from 1), from hour, to hour, chance that it is off then.
+pub type OffBlock = (u32, f64, f64, f64);
+
+/// What is off, day by day.
+#[derive(Clone, PartialEq, Debug, Serialize, Deserialize)]
+pub struct CalendarStrip {
+    /// Working days shown.
+    pub days: u32,
+    /// Hour the working day starts and ends.
+    pub hours: [f64; 2],
+    /// Stages bracketed above: name, first day, last day (from 1).
+    pub stages: Vec<(String, u32, u32)>,
+    /// Rows: what is off, and its blocks.
+    pub rows: Vec<(String, Vec<OffBlock>)>,
+    /// Conflicts: day and words.
+    pub conflicts: Vec<(u32, String)>,
+}
+
+/// A ceiling from below. Inches, from one corner.
+#[derive(Clone, PartialEq, Debug, Serialize, Deserialize)]
+pub struct CeilingPlan {
+    /// Length along x.
+    pub width: f64,
+    /// Length along y.
+    pub depth: f64,
+    /// Centers of the joists along x; they run along y.
+    pub joists: Vec<f64>,
+    /// Lights: x, y, cut-out, moved off a joist.
+    pub lights: Vec<(f64, f64, f64, bool)>,
+    /// The fixture that is replaced.
+    pub old_fixture: Option<(f64, f64)>,
+}

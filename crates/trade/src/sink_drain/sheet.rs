@@ -1,0 +1,207 @@
+//! The answer as a sheet: how the stub lies by the chance that it must change, and what would make it fit.
+
+use core::cell::RefCell;
+
+use alloc::{format, string::String, string::ToString, vec, vec::Vec};
+
+use survey::catalog::{Family, Shelf};
+
+use super::answer::{DrainAnswer, DrainFit};
+use super::chain::{Connection, Verdict};
+use super::defaults::DrainDefaults;
+use super::fit::fit_under;
+use super::plan::{CAUTION, Datum, SinkPlan};
+use super::remedies::usual;
+use crate::cite::across;
+use crate::error::TradeError;
+use crate::given::show_inches as show;
+use crate::number::in_100;
+use crate::picture::{Picture, SinkElevation};
+use crate::sheet::{Change, Sheet, Standing};
+use crate::tolerance::Budget;
+
+/// z of a chance of 5 in 100, the edge between near and within (Abramowitz and Stegun 1964, Table 26.5).
+const WITHIN_Z: f64 = 1.644_853_627;
+
+/// Fits a planned sink under the firm's plumbing book, or under every one while none is chosen. Where nobody said from
+/// where the stub was read, both ways are tried, and an answer is given only if they agree.
+///
+/// # Errors
+/// A plumbing book without the limits of a drain.
+pub fn judge(plan: &SinkPlan, defaults: &DrainDefaults, shelf: &Shelf) -> Result<Sheet, TradeError> {
+    let sheet = under_books(plan, defaults, shelf)?;
+    if plan.stub_datum.is_some() || sheet.standing == Standing::CannotSay {
+        return Ok(sheet);
+    }
+    let from_cabinet = SinkPlan { stub_datum: Some(Datum::CabinetFloor), ..plan.clone() };
+    let other = under_books(&from_cabinet, defaults, shelf)?;
+    if other.standing == sheet.standing {
+        return Ok(sheet);
+    }
+    let sentence = format!(
+        "Where the stub reading starts decides. From the finished floor: {} From the cabinet floor: {}",
+        sheet.sentence, other.sentence
+    );
+    let missing = vec!["where the stub reading starts".to_string()];
+    let open = Sheet::cannot_say(sentence, missing, CAUTION);
+    Ok(Sheet { lines: sheet.lines, limits: sheet.limits, assumed: sheet.assumed, notes: sheet.notes, ..open })
+}
+
+fn under_books(plan: &SinkPlan, defaults: &DrainDefaults, shelf: &Shelf) -> Result<Sheet, TradeError> {
+    // Dishwasher, seal and run stand differently by book though the stub lies the same: every book's notes are kept.
+    let notes = RefCell::new(Vec::<String>::new());
+    let mut sheet = across(shelf, Family::Plumbing, CAUTION, |book| {
+        let sheet = fit_under(plan, defaults, book)?.sheet();
+        notes.borrow_mut().extend(sheet.notes.iter().cloned());
+        Ok(sheet)
+    })?;
+    for note in notes.into_inner() {
+        if !sheet.notes.contains(&note) {
+            sheet.notes.push(note);
+        }
+    }
+    Ok(sheet)
+}
+
+impl DrainAnswer {
+    /// The answer as a sheet.
+    pub fn sheet(&self) -> Sheet {
+        match self {
+            Self::Fit(fit) => fit.sheet(),
+            Self::CannotSay { missing } => {
+                let missing: Vec<String> = missing.iter().map(|m| (*m).to_string()).collect();
+                let sentence = format!("Without {} nothing can be said.", missing.join(" and "));
+                Sheet::cannot_say(sentence, missing, CAUTION)
+            }
+        }
+    }
+}
+
+impl DrainFit {
+    /// The answer as a sheet. It stands by the chance that the stub must change, one way or the other.
+    pub fn sheet(&self) -> Sheet {
+        let chance = self.p_outside();
+        let standing = Standing::of_chance(chance);
+        let mut sheet = Sheet::new(standing, self.sentence(standing), self.caution);
+        sheet.chance_beyond = Some(chance);
+        sheet.sigma = Some(format!("{:.3} in", self.spread().sigma()));
+        sheet.lines.clone_from(&self.lines);
+        sheet.limits.clone_from(&self.limits);
+        sheet.limits.extend(usual(&self.remedies));
+        sheet.assumed.clone_from(&self.assumed);
+        sheet.changes =
+            self.remedies.iter().map(|r| Change { text: r.text.clone(), enough: r.enough }).collect();
+        sheet.notes.clone_from(&self.notes);
+        sheet.notes.extend(self.room_wanted(standing));
+        sheet.notes.extend(self.widest());
+        sheet.picture = Some(Picture::Sink(self.elevation()));
+        sheet
+    }
+
+    /// The result in a sentence, with how sure.
+    fn sentence(&self, standing: Standing) -> String {
+        let how = match standing {
+            Standing::Beyond => "beyond",
+            Standing::Near => "near",
+            _ => "within",
+        };
+        let stub = format!("The stub, {} above the new floor, lies", show(self.stub));
+        let high = show(self.levels.stub_max);
+        let may = in_100(self.p_over_practical);
+        match self.verdict {
+            Verdict::Fits => {
+                // Both limits may be near; the one that is likelier to be passed is named.
+                if self.low_decides() {
+                    format!(
+                        "{stub} {} above the lowest by code, {}, and {how} it; chance that it is too low: {}.",
+                        show(self.stub - self.levels.stub_min_code),
+                        show(self.levels.stub_min_code),
+                        in_100(self.p_too_low)
+                    )
+                } else {
+                    format!(
+                        "{stub} {} below the highest practical, {high}, and {how} it; chance that it should come \
+                         down: {may}.",
+                        show(self.margin)
+                    )
+                }
+            }
+            Verdict::Marginal | Verdict::MustMove => {
+                let end = if self.verdict == Verdict::MustMove {
+                    "as taken it must move"
+                } else {
+                    "plan to move it"
+                };
+                format!(
+                    "{stub} {} above the highest practical, {high}, and {how} it: {end}; chance that it should come \
+                     down: {may}, that it must: {}.",
+                    show(-self.margin),
+                    in_100(self.p_over_absolute)
+                )
+            }
+            Verdict::TooLow => format!(
+                "{stub} {} below the lowest by code, {}, and {how} it; chance that it is too low: {}.",
+                show(self.levels.stub_min_code - self.stub),
+                show(self.levels.stub_min_code),
+                in_100(self.p_too_low)
+            ),
+        }
+    }
+
+    /// How much lower a stub that fits would have to lie to stand within by the tolerance too.
+    fn room_wanted(&self, standing: Standing) -> Option<String> {
+        let wanted = WITHIN_Z * self.sigma - self.margin;
+        let says = standing == Standing::Near
+            && self.verdict == Verdict::Fits
+            && self.second.is_none()
+            && !self.low_decides();
+        says.then(|| {
+            format!(
+                "Another {} of height would bring the chance to 5 in 100.",
+                show(libm::ceil(wanted * 16.0) / 16.0)
+            )
+        })
+    }
+
+    /// Errors at the limit that the stub is likelier to pass.
+    fn spread(&self) -> &Budget {
+        if self.low_decides() { &self.under } else { &self.over }
+    }
+
+    /// Whether the lower limit is the one that is likelier to be passed, and not both far away.
+    fn low_decides(&self) -> bool {
+        self.p_too_low > self.p_over_practical && Standing::of_chance(self.p_too_low) != Standing::Within
+    }
+
+    /// The source that widens the answer most.
+    fn widest(&self) -> Option<String> {
+        let (source, sigma) = *self.spread().sources().first()?;
+        Some(format!("Widest source of doubt: {source}, {sigma:.3} in as one standard deviation."))
+    }
+
+    fn elevation(&self) -> SinkElevation {
+        let chain = &self.chain;
+        let mut bowls = vec![self.first.levels.outlet];
+        bowls.extend(self.second.as_ref().map(|second| second.levels.outlet));
+        SinkElevation {
+            counter: chain.counter_height,
+            bowl_plane: chain.counter_height - chain.offset,
+            bowls,
+            shell_bottom: self.levels.outlet - chain.shell,
+            connection: self.levels.connection,
+            disposer: chain.connection == Connection::Disposer,
+            trap_arm: self.levels.trap_arm,
+            run: chain.run,
+            trap_size: chain.trap_size,
+            seal: chain.seal,
+            cabinet_floor: chain.cabinet_floor,
+            stub: self.stub,
+            stub_tolerance: 2.0 * self.stub_sigma,
+            stub_max: self.levels.stub_max,
+            stub_max_tolerance: 2.0 * self.stub_max_sigma,
+            stub_abs: self.levels.stub_abs,
+            stub_min_code: self.levels.stub_min_code,
+            stub_min_cabinet: self.levels.stub_min_cabinet,
+        }
+    }
+}

@@ -1,0 +1,23 @@
+//! What tests of this crate share.
+
+#![allow(clippy::unwrap_used, reason = "helpers of tests may stop the test")]
+
+use alloc::borrow::ToOwned;
+use alloc::vec::Vec;
+
+use survey::catalog::{Catalog, builtin};
+
+use crate::calculation::Calculation;
+use crate::given::Given;
+use crate::sheet::Sheet;
+
+/// The catalog that ships.
+pub(crate) fn catalog() -> Catalog {
+    builtin().unwrap()
+}
+
+/// Runs a calculation on written answers.
+pub(crate) fn run_words(calculation: &Calculation, answers: &[(&str, &str)], catalog: &Catalog) -> Sheet {
+    let answers: Vec<_> = answers.iter().map(|(n, t)| ((*n).to_owned(), (*t).to_owned())).collect();
+    (calculation.run)(&Given::read(calculation.fields, &answers).unwrap(), catalog).unwrap()
+}
