@@ -17,8 +17,8 @@ use views::words;
 
 use crate::{Desk, Error};
 
-/// Width of a drawing on the pages, millimeters: the text's own.
-const PAGE: f64 = 170.0;
+/// Width of a drawing on the pages, millimeters; the template sets it as wide.
+const PAGE: f64 = 130.0;
 /// Longest side of a picture on the pages, in pixels.
 const THUMBNAIL: u32 = 320;
 /// Conditions below this are counted, not listed ("unlikely"), unless a gate stands before them.

@@ -147,8 +147,7 @@ fn ask(calculation: &Calculation, out: &mut Out) -> Result<Vec<(String, String)>
     let mut answers = Vec::new();
     for field in calculation.fields {
         let rows = matches!(field.kind, Takes::Rows(_));
-        loop {
-            let Some(text) = ask_one(field, out)? else { break };
+        while let Some(text) = ask_one(field, out)? {
             // Read alone first, so that a slip is asked again and nothing typed before is lost.
             let one = [(field.name.to_owned(), text.clone())];
             match trade::given::Given::read(calculation.fields, &one) {

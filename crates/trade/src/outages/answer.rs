@@ -75,7 +75,7 @@ pub fn judge(plan: &Plan, household: &Household, catalog: &Catalog) -> Result<Sh
 fn sentence(plan: &Plan, calendar: &Calendar, conflicts: &[Conflict]) -> String {
     let days = plan.days();
     let mut out = format!(
-        "The work is likely over on {} (P50) and in nine cases of ten by {} (P90)",
+        "These tasks, one after another, are likely over on {} (P50) and in nine cases of ten by {} (P90)",
         moment(days, calendar.ends[0]),
         moment(days, calendar.ends[1])
     );

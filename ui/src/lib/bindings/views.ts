@@ -150,9 +150,97 @@ days: DaysView,
  */
 conditions: Array<ConditionView>, 
 /**
+ * Trade calculations, in the order of the walk.
+ */
+calculations: Array<CalculationView>, 
+/**
  * The caution that goes with it.
  */
 caution: string, };
+
+export type CalculationView = { 
+/**
+ * Its word.
+ */
+word: string, 
+/**
+ * Its title.
+ */
+title: string, 
+/**
+ * within, near, beyond, ask-locally, cannot-say, quantity.
+ */
+standing: string, 
+/**
+ * The result in a sentence.
+ */
+sentence: string, 
+/**
+ * What would have to be known.
+ */
+missing: Array<string>, 
+/**
+ * Single changes that would help.
+ */
+changes: Array<string>, 
+/**
+ * The arithmetic: a name and a reading each.
+ */
+arithmetic: Array<LineView>, 
+/**
+ * Values used.
+ */
+limits: Array<LimitView>, 
+/**
+ * What was taken because nobody said.
+ */
+assumed: Array<string>, 
+/**
+ * What else to know.
+ */
+notes: Array<string>, 
+/**
+ * Who decides.
+ */
+caution: string, 
+/**
+ * The drawing, as SVG for a wide and for a narrow screen.
+ */
+drawing: DrawingView | null, };
+
+export type LineView = { 
+/**
+ * What comes out.
+ */
+label: string, 
+/**
+ * The sum with its result.
+ */
+text: string, };
+
+export type LimitView = { 
+/**
+ * The rule.
+ */
+rule: string, 
+/**
+ * The value with its unit.
+ */
+value: string, 
+/**
+ * Document, edition, clause, and whether it was published.
+ */
+place: string, };
+
+export type DrawingView = { 
+/**
+ * For a tablet.
+ */
+wide: string, 
+/**
+ * For a phone.
+ */
+narrow: string, };
 
 export type MoneyView = { 
 /**
