@@ -41,7 +41,10 @@ fn a_correction_hides_the_first_reading_and_both_are_kept() {
         (&shown["kind"], &shown["photos"], &shown["by"]),
         (&json!("answer"), &json!(1), &json!("R. Ames"))
     );
-    assert!(!shown.to_string().contains("21"), "{shown}");
+    // The first reading, 21, is in none of its words; the time of day may well hold those figures.
+    let mut words = shown.clone();
+    words.as_object_mut().unwrap().remove("at");
+    assert!(!words.to_string().contains("21"), "{words}");
     assert_eq!(row(dir.path(), "disposer-drop")["kind"], "cant-tell");
     let unreached = row(dir.path(), "base-floor");
     assert_eq!(unreached["kind"], "could-not-reach");

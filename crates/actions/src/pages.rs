@@ -152,6 +152,7 @@ fn calculation(c: &CalculationForecast) -> CalculationBlock {
     CalculationBlock {
         title: c.title.clone(),
         sentence: c.sentence.clone(),
+        missing: c.missing.clone(),
         drawing: c.picture.as_ref().map(|p| drawing::svg(p, Width::Page(PAGE), Palette::Page, &c.word)),
         changes: c.changes.clone(),
         arithmetic: c.arithmetic.clone(),

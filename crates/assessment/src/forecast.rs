@@ -317,7 +317,7 @@ impl CalculationForecast {
             if c.enough || !held || c.text.contains("not enough") {
                 c.text.clone()
             } else {
-                format!("{} Not enough alone.", c.text)
+                format!("{}. Not enough alone.", c.text.trim_end_matches('.'))
             }
         };
         Self {
@@ -335,7 +335,7 @@ impl CalculationForecast {
             changes: sheet.changes.iter().map(change).collect(),
             notes: sheet.notes.clone(),
             caution: sheet.caution.clone(),
-            picture: sheet.picture.clone(),
+            picture: sheet.picture.clone().and_then(Picture::frozen),
         }
     }
 }

@@ -19,6 +19,7 @@ mod mediators;
 mod priors;
 mod rates;
 pub mod simulate;
+pub mod sum;
 
 pub use advice::advise;
 pub use assess::{DRAWS, ENGINE, Request, STAGES, assess};

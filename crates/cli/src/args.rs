@@ -242,6 +242,7 @@ pub struct Demo {
 #[command(disable_help_flag = true)]
 pub struct Calc {
     /// Which calculation; without it they are listed
+    #[arg(allow_hyphen_values = true)]
     pub word: Option<String>,
     /// Its answers, as `--name value`; `--help` lists the names. Without any it asks
     #[arg(trailing_var_arg = true, allow_hyphen_values = true, value_name = "ANSWERS")]
@@ -266,6 +267,24 @@ pub struct Reckon {
 pub enum ReckonKind {
     /// Posteriors and probability of the evidence on a network
     Posterior,
-    /// Lengths and the sink drain
+    /// The most probable explanation of the evidence
+    Mpe,
+    /// One effect of independent causes
+    NoisyOr,
+    /// What further observations are worth
+    Value,
+    /// How far each finding moved a hypothesis
+    Weight,
+    /// Tables learned from records
+    Learning,
+    /// Sums of risky costs
+    Money,
+    /// Sums of costs over dependent hidden nodes
+    JointSum,
+    /// Scores of probabilities against outcomes
+    ForecastScores,
+    /// Scores of ensembles against outcomes
+    EnsembleScores,
+    /// Trade calculations and lengths
     Trade,
 }

@@ -22,6 +22,15 @@ pub fn run(args: &Reckon, catalog: &Catalog, out: &mut Out) -> Result<(), Error>
     })?;
     let kind = match args.kind {
         ReckonKind::Posterior => reckon::Kind::Posterior,
+        ReckonKind::Mpe => reckon::Kind::Mpe,
+        ReckonKind::NoisyOr => reckon::Kind::NoisyOr,
+        ReckonKind::Value => reckon::Kind::Value,
+        ReckonKind::Weight => reckon::Kind::Weight,
+        ReckonKind::Learning => reckon::Kind::Learning,
+        ReckonKind::Money => reckon::Kind::Money,
+        ReckonKind::JointSum => reckon::Kind::JointSum,
+        ReckonKind::ForecastScores => reckon::Kind::ForecastScores,
+        ReckonKind::EnsembleScores => reckon::Kind::EnsembleScores,
         ReckonKind::Trade => reckon::Kind::Trade,
     };
     let mut networks = reckon::Networks::new(args.net.clone(), args.nets.clone());

@@ -119,7 +119,7 @@ impl Gather<'_> {
             let factor = &self.plan.factors[*f];
             let axes = self.axes(scope, factor.axes.iter().copied());
             let numbers = match &factor.source {
-                Source::Table(id) => self.net.nodes()[*id].cpt.as_slice(),
+                Source::Table(id) => self.net.family(*id).table,
                 Source::Soft(likelihood) => likelihood,
             };
             product.take(&axes, numbers, factor.base, factor.floor, N::from_f64)?;

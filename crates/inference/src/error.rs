@@ -77,6 +77,13 @@ pub enum NetworkError {
         /// What it sums to.
         sum: f64,
     },
+    /// A node in a noisy-OR that does not have exactly two states.
+    NotTwoStates {
+        /// The node.
+        node: String,
+        /// How many states it has.
+        states: u64,
+    },
     /// The arrows run in a circle.
     Cycle {
         /// The nodes of one circle, each the parent of the next, the last of the first.
@@ -124,6 +131,10 @@ impl fmt::Display for NetworkError {
                     "the table of node \"{node}\", {row}, sums to {sum}; a row must sum to 1 within 1e-6"
                 )
             }
+            Self::NotTwoStates { node, states } => write!(
+                f,
+                "node \"{node}\" has {states} states; a noisy-OR takes nodes of two, a noisy-MAX any number"
+            ),
             Self::Cycle { nodes } => {
                 write!(f, "the arrows run in a circle: ")?;
                 for name in nodes {

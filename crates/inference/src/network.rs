@@ -7,6 +7,7 @@ use alloc::vec;
 use alloc::vec::Vec;
 
 use crate::error::NetworkError;
+use crate::noisy_or::{Link, Noisy, chain};
 use crate::number::reach;
 
 /// Number of a node within one network in memory. Never stored: names are.
@@ -27,7 +28,8 @@ pub struct Node {
     /// Parents, in the order the table's rows run through.
     pub parents: Vec<NodeId>,
     /// P(state | parents): one row per combination of the parents' states, first parent slowest, last
-    /// parent fastest; within a row in state order. Every row sums to 1.
+    /// parent fastest; within a row in state order. Every row sums to 1. Empty for a family kept factored,
+    /// see [`Network::noisy`]; never empty for any other.
     pub cpt: Vec<f64>,
 }
 
@@ -38,22 +40,19 @@ pub struct Network {
     by_name: BTreeMap<String, NodeId>,
     topological: Vec<NodeId>,
     floors: Vec<i32>,
+    /// Factored families, each with the last link of its chain.
+    pub(crate) noisy: BTreeMap<NodeId, (Noisy, Link)>,
+    /// The links before the last, by owner: one hidden variable each.
+    pub(crate) links: Vec<Link>,
 }
 
 impl Network {
-    /// Checks ready-made nodes; parents may come later in the list than their children.
+    /// Checks ready-made nodes, all with tables; parents may come later in the list than their children.
     ///
     /// # Errors
     /// Whatever [`NetworkBuilder`] refuses.
     pub fn from_nodes(nodes: Vec<Node>) -> Result<Self, NetworkError> {
-        let mut builder = NetworkBuilder::new();
-        for node in &nodes {
-            builder.node(node.name.as_str(), &node.states)?;
-        }
-        for (id, node) in nodes.into_iter().enumerate() {
-            builder.table(id, &node.parents, node.cpt)?;
-        }
-        builder.build()
+        NetworkBuilder::checked(nodes)
     }
 
     /// All nodes, by number.
@@ -87,9 +86,9 @@ impl Network {
         &self.topological
     }
 
-    /// Exponent of two of the smallest entry above zero in the node's table.
-    pub(crate) fn floor(&self, node: NodeId) -> i32 {
-        self.floors[node]
+    /// Exponent of two of the smallest entry above zero in the table of a node or hidden variable.
+    pub(crate) fn floor(&self, variable: NodeId) -> i32 {
+        self.floors[variable]
     }
 }
 
@@ -99,6 +98,7 @@ pub struct NetworkBuilder {
     nodes: Vec<Node>,
     has_table: Vec<bool>,
     by_name: BTreeMap<String, NodeId>,
+    noisy: BTreeMap<NodeId, Noisy>,
 }
 
 impl NetworkBuilder {
@@ -145,6 +145,16 @@ impl NetworkBuilder {
     /// Unknown node, parent named twice, wrong number of entries, an entry that is negative or not finite,
     /// a row that misses 1 by more than 1e-6.
     pub fn table(&mut self, node: NodeId, parents: &[NodeId], mut cpt: Vec<f64>) -> Result<(), NetworkError> {
+        self.may_take(node, parents)?;
+        self.mend_rows(node, parents, &mut cpt, |row| row)?;
+        self.nodes[node].parents = parents.into();
+        self.nodes[node].cpt = cpt;
+        self.has_table[node] = true;
+        Ok(())
+    }
+
+    /// Checks that a node has no family yet and may have these parents.
+    pub(crate) fn may_take(&self, node: NodeId, parents: &[NodeId]) -> Result<(), NetworkError> {
         if let Some(id) = [node].iter().chain(parents).find(|id| **id >= self.nodes.len()) {
             return Err(NetworkError::UnknownNode { id: *id as u64 });
         }
@@ -156,6 +166,19 @@ impl NetworkBuilder {
         if let Some(p) = parents.iter().find(|p| !seen.insert(**p)) {
             return Err(NetworkError::BadParent { node: name(), parent: self.nodes[*p].name.clone() });
         }
+        Ok(())
+    }
+
+    /// Checks the rows of a table of `node` over some of its parents and divides rounded ones by their sum;
+    /// `words` says more about the row in a message.
+    pub(crate) fn mend_rows(
+        &self,
+        node: NodeId,
+        parents: &[NodeId],
+        cpt: &mut [f64],
+        words: impl Fn(String) -> String,
+    ) -> Result<(), NetworkError> {
+        let name = || self.nodes[node].name.clone();
         let width = self.nodes[node].states.len();
         let expected =
             parents.iter().fold(width as u64, |n, p| n.saturating_mul(self.nodes[*p].states.len() as u64));
@@ -166,22 +189,47 @@ impl NetworkBuilder {
             if let Some(x) = row.iter().find(|x| !x.is_finite() || **x < 0.0) {
                 return Err(NetworkError::BadEntry {
                     node: name(),
-                    row: self.row_words(parents, r),
+                    row: words(self.row_words(parents, r)),
                     value: *x,
                 });
             }
             let sum = sum(row);
             if (sum - 1.0).abs() > ROW_TOLERANCE {
-                return Err(NetworkError::RowSum { node: name(), row: self.row_words(parents, r), sum });
+                let row = words(self.row_words(parents, r));
+                return Err(NetworkError::RowSum { node: name(), row, sum });
             }
             if (sum - 1.0).abs() > ROW_EXACT {
                 row.iter_mut().for_each(|x| *x /= sum);
             }
         }
-        self.nodes[node].parents = parents.into();
-        self.nodes[node].cpt = cpt;
-        self.has_table[node] = true;
         Ok(())
+    }
+
+    /// Enters a checked family without a table.
+    pub(crate) fn keep_factored(&mut self, node: NodeId, parents: &[NodeId], family: Noisy) {
+        self.nodes[node].parents = parents.into();
+        self.noisy.insert(node, family);
+        self.has_table[node] = true;
+    }
+
+    pub(crate) fn name(&self, node: NodeId) -> &str {
+        &self.nodes[node].name
+    }
+
+    pub(crate) fn width(&self, node: NodeId) -> usize {
+        self.nodes[node].states.len()
+    }
+
+    /// A network of ready-made nodes.
+    pub(crate) fn checked(nodes: Vec<Node>) -> Result<Network, NetworkError> {
+        let mut builder = Self::new();
+        for node in &nodes {
+            builder.node(node.name.as_str(), &node.states)?;
+        }
+        for (id, node) in nodes.into_iter().enumerate() {
+            builder.table(id, &node.parents, node.cpt)?;
+        }
+        builder.build()
     }
 
     /// Finishes the network.
@@ -193,8 +241,25 @@ impl NetworkBuilder {
             return Err(NetworkError::NoTable { node: self.nodes[id].name.clone() });
         }
         let topological = topological(&self.nodes)?;
-        let floors = self.nodes.iter().map(|n| reach(&n.cpt).map_or(0, |(_, low)| low)).collect();
-        Ok(Network { nodes: self.nodes, by_name: self.by_name, topological, floors })
+        let (mut noisy, mut links) = (BTreeMap::new(), Vec::new());
+        for (id, family) in self.noisy {
+            let mut chain = chain(id, &self.nodes[id].parents, &family, self.nodes.len() + links.len());
+            if let Some(last) = chain.pop() {
+                noisy.insert(id, (family, last));
+            }
+            links.append(&mut chain);
+        }
+        let mut net = Network {
+            nodes: self.nodes,
+            by_name: self.by_name,
+            topological,
+            floors: Vec::new(),
+            noisy,
+            links,
+        };
+        let floor = |v| reach(net.family(v).table).map_or(0, |(_, low)| low);
+        net.floors = (0..net.variables()).map(floor).collect();
+        Ok(net)
     }
 
     /// "row 3 (era e1, wet yes)" for a message.

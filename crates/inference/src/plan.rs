@@ -57,11 +57,11 @@ pub(crate) struct Cluster {
 
 /// See the module head.
 pub(crate) struct Plan {
-    /// Node at each position.
+    /// Node, or hidden variable of a factored family, at each position.
     pub(crate) vars: Vec<NodeId>,
     /// State count at each position.
     pub(crate) sizes: Vec<usize>,
-    /// State each node is fixed to, if it is.
+    /// State each node and hidden variable is fixed to, if it is.
     pub(crate) fixed: Vec<Option<usize>>,
     pub(crate) factors: Vec<Factor>,
     /// One per eliminated variable; kept variables have positions behind them and no cluster.
@@ -97,22 +97,30 @@ impl Plan {
         include: &[bool],
         kept: &[NodeId],
     ) -> Result<Self, InferError> {
-        let nodes = net.nodes();
-        let mut fixed: Vec<Option<usize>> =
-            nodes.iter().map(|n| (n.states.len() == 1).then_some(0)).collect();
-        ev.hard().for_each(|(n, s)| fixed[n] = Some(s));
-        let below = with_ancestors(net, ev.nodes().into_iter());
+        // From here on with the hidden variables of factored families, numbered after the nodes.
+        let all = net.variables();
+        let hidden_too = |of: &[bool]| -> Vec<bool> { (0..all).map(|v| of[net.owner(v)]).collect() };
+        let include = &hidden_too(include);
+        let mut fixed: Vec<Option<usize>> = (0..all).map(|v| (net.width(v) == 1).then_some(0)).collect();
+        for (n, s) in ev.hard() {
+            fixed[n] = Some(s);
+            if s == 0 {
+                // The highest of several is the lowest state only if each of them is.
+                net.hidden(n).for_each(|h| fixed[h] = Some(0));
+            }
+        }
+        let below = hidden_too(&with_ancestors(net, ev.nodes().into_iter()));
 
         // Free variables, first by node number.
-        let free: Vec<NodeId> = (0..net.len()).filter(|n| include[*n] && fixed[*n].is_none()).collect();
-        let mut place = vec![usize::MAX; net.len()];
+        let free: Vec<NodeId> = (0..all).filter(|n| include[*n] && fixed[*n].is_none()).collect();
+        let mut place = vec![usize::MAX; all];
         free.iter().enumerate().for_each(|(i, n)| place[*n] = i);
-        let mut graph = Graph::new(free.iter().map(|n| nodes[*n].states.len()).collect());
+        let mut graph = Graph::new(free.iter().map(|n| net.width(*n)).collect());
         let mut family = Vec::new();
-        for id in (0..net.len()).filter(|n| include[*n]) {
+        for id in (0..all).filter(|n| include[*n]) {
             family.clear();
             family.extend(
-                nodes[id].parents.iter().chain([&id]).map(|n| place[*n]).filter(|p| *p != usize::MAX),
+                net.family(id).parents.iter().chain([&id]).map(|n| place[*n]).filter(|p| *p != usize::MAX),
             );
             graph.clique(&family);
         }
@@ -124,15 +132,14 @@ impl Plan {
             && (graph.cells(worst) > CLUSTER_LIMIT || total > TOTAL_LIMIT)
         {
             let one = graph.cells(worst) > CLUSTER_LIMIT;
+            let mut cluster: Vec<NodeId> =
+                worst.neighbors.iter().chain([&worst.var]).map(|v| net.owner(free[*v])).collect();
+            cluster.sort_unstable();
+            cluster.dedup();
             return Err(InferError::TooLarge {
                 cells: if one { graph.cells(worst) } else { total },
                 limit: if one { CLUSTER_LIMIT } else { TOTAL_LIMIT },
-                cluster: worst
-                    .neighbors
-                    .iter()
-                    .chain([&worst.var])
-                    .map(|v| nodes[free[*v]].name.clone())
-                    .collect(),
+                cluster: cluster.iter().map(|n| net.nodes()[*n].name.clone()).collect(),
             });
         }
 
@@ -144,7 +151,7 @@ impl Plan {
             position[place[*n]] = k;
             place[*n] = k;
         });
-        let sizes: Vec<usize> = vars.iter().map(|n| nodes[*n].states.len()).collect();
+        let sizes: Vec<usize> = vars.iter().map(|n| net.width(*n)).collect();
         let mut plan = Self {
             vars,
             sizes,
@@ -198,21 +205,21 @@ impl Plan {
 
     /// Gives every sliced table and every likelihood to the first of its variables to be eliminated.
     fn hand_out(&mut self, net: &Network, ev: &Evidence, include: &[bool], below: &[bool], place: &[usize]) {
-        for id in (0..net.len()).filter(|n| include[*n]) {
-            let node = &net.nodes()[id];
-            if node.states.len() == 1 && !below[id] {
+        for id in (0..net.variables()).filter(|n| include[*n]) {
+            let family = net.family(id);
+            if net.width(id) == 1 && !below[id] {
                 continue; // a table of ones
             }
-            let (mut stride, mut base, mut axes) = (1, 0, Vec::with_capacity(node.parents.len() + 1));
-            for member in [id].iter().chain(node.parents.iter().rev()) {
+            let (mut stride, mut base, mut axes) = (1, 0, Vec::with_capacity(family.parents.len() + 1));
+            for member in [id].iter().chain(family.parents.iter().rev()) {
                 match self.fixed[*member] {
                     Some(state) => base += state * stride,
                     None => axes.push((place[*member], stride)),
                 }
-                stride *= net.nodes()[*member].states.len();
+                stride *= net.width(*member);
             }
             if axes.is_empty() {
-                self.constant(node.cpt[base]);
+                self.constant(family.table[base]);
             } else {
                 self.give(Factor { axes, base, source: Source::Table(id), floor: net.floor(id) - 1 });
             }

@@ -75,7 +75,8 @@ impl Posterior {
         done: &mut [bool],
     ) -> Result<f64, InferError> {
         let mut report = |id: NodeId, shares: &[f64]| {
-            if !done[id] {
+            // Hidden variables have no place in `done`.
+            if done.get(id) == Some(&false) {
                 self.shares[self.starts[id]..self.starts[id + 1]].copy_from_slice(shares);
                 done[id] = true;
             }

@@ -7,9 +7,19 @@
 use serde_json::{Map, Value, json};
 use survey::catalog::Catalog;
 
+mod ensemble_scores;
+mod forecast_scores;
+mod joint_sum;
+mod learning;
+mod lists;
+mod mpe;
 mod network;
+mod noisy_or;
 mod posterior;
+mod sums;
 mod trade;
+mod value;
+mod weight;
 
 pub use network::Networks;
 
@@ -18,6 +28,24 @@ pub use network::Networks;
 pub enum Kind {
     /// Posteriors of a network.
     Posterior,
+    /// The most probable explanation.
+    Mpe,
+    /// One effect of independent causes.
+    NoisyOr,
+    /// What further observations are worth.
+    Value,
+    /// How far each finding moved a hypothesis.
+    Weight,
+    /// Tables learned from records.
+    Learning,
+    /// Sums of risky costs.
+    Money,
+    /// Sums of costs over dependent hidden nodes.
+    JointSum,
+    /// Scores of probabilities against outcomes.
+    ForecastScores,
+    /// Scores of ensembles against outcomes.
+    EnsembleScores,
     /// Trade calculations.
     Trade,
 }
@@ -43,6 +71,15 @@ pub fn answers(
     };
     let one = |case: &Value, networks: &mut Networks| match kind {
         Kind::Posterior => posterior::answer(case, whole_network, networks),
+        Kind::Mpe => mpe::answer(case, input, networks),
+        Kind::NoisyOr => noisy_or::answer(case),
+        Kind::Value => value::answer(case, input, networks),
+        Kind::Weight => weight::answer(case, input, networks),
+        Kind::Learning => learning::answer(case, input, networks),
+        Kind::Money => sums::answer(case),
+        Kind::JointSum => joint_sum::answer(case, input, networks),
+        Kind::ForecastScores => forecast_scores::answer(case),
+        Kind::EnsembleScores => ensemble_scores::answer(case),
         Kind::Trade => trade_case(case, catalog),
     };
     Ok(cases.iter().map(|case| with_id(case, one(case, networks))).collect())

@@ -1,4 +1,10 @@
-//! Scores of probability forecasts. Shapes: equal-length slices of forecasts p in [0, 1] and outcomes.
+//! Scores of probability forecasts. Shapes: equal-length slices of forecasts p in [0, 1] and outcomes; where the
+//! lengths differ, the longer slice is cut.
+
+pub mod bins;
+pub mod ensemble;
+pub mod isotonic;
+pub mod ranking;
 
 /// Forecasts are held this far from 0 and 1 before the logarithm, so that one certain miss is bad but finite.
 pub const CLIP: f64 = 1e-6;
@@ -15,6 +21,13 @@ pub fn log_score(p: &[f64], y: &[bool]) -> Option<f64> {
         let p = p.clamp(CLIP, 1.0 - CLIP);
         -libm::log(if *y { p } else { 1.0 - p })
     }))
+}
+
+/// 1 − Brier score / that of always saying the share that came true among these very cases. `None` without cases, and
+/// where all outcomes are the same, so that the reference is perfect.
+pub fn brier_skill_vs_base_rate(p: &[f64], y: &[bool]) -> Option<f64> {
+    let rate = mean(y.iter().map(|y| truth(*y)))?;
+    skill(brier(p, y)?, rate * (1.0 - rate))
 }
 
 /// 1 − score / reference: the share of the reference's error that is gone. `None` if the reference is perfect.
@@ -50,6 +63,11 @@ mod tests {
                 |got: Option<f64>, key: &str| (got.unwrap() - case[key].as_f64().unwrap()).abs() < 1e-12;
             assert!(near(brier(&p, &y), "brier"), "{}", case["id"]);
             assert!(near(log_score(&p, &y), "log_loss_nats"), "{}", case["id"]);
+            let skill = brier_skill_vs_base_rate(&p, &y);
+            match case["brier_skill_vs_base_rate"].as_f64() {
+                Some(_) => assert!(near(skill, "brier_skill_vs_base_rate"), "{}", case["id"]),
+                None => assert_eq!(skill, None, "{}", case["id"]),
+            }
         }
     }
 

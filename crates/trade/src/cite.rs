@@ -52,9 +52,12 @@ pub fn books(shelf: &Shelf, family: Family) -> Result<(Vec<&Book>, bool), TradeE
     if books.is_empty() { Err(TradeError::NoBook { family: family.word() }) } else { Ok((books, chosen)) }
 }
 
-/// Answers under the firm's book, or under every book of the family when it has not chosen one. Where all stand the
-/// same the first answer holds and says so; where they differ the answer is "ask locally", with each beside it.
-/// Two bare quantities stand the same whatever they are: a caller for whom they matter lets them stand apart.
+/// Answers under the firm's book, or under every book of the family when it has not chosen one.
+///
+/// Where the books stand apart the answer is "ask locally", each beside the other and without a drawing, for a drawing
+/// shows one book's limit. Where all lie within, the strictest is shown and named. Where all are near or beyond but
+/// say it with other numbers, each is shown; the chance is stated only where they agree on it. Two bare quantities
+/// stand the same whatever they are: a caller for whom they matter lets them stand apart.
 pub fn across(
     shelf: &Shelf,
     family: Family,
@@ -66,58 +69,88 @@ pub fn across(
     for book in books {
         sheets.push((book, answer(book)?));
     }
-    let same = sheets.windows(2).all(|w| w[0].1.standing == w[1].1.standing);
-    let titles: Vec<&str> = sheets.iter().map(|(book, _)| book.title.as_str()).collect();
-    let family = family.word();
-    if chosen || same {
-        let note = (!chosen && sheets.len() > 1)
-            .then(|| format!("No {family} code is chosen; {} stand the same here.", titles.join(" and ")));
-        let mut sheets = sheets.into_iter().map(|(_, sheet)| sheet);
-        let Some(mut first) = sheets.next() else {
-            return Err(TradeError::NoBook { family: "this calculation" });
-        };
-        for other in sheets {
-            take_limits(&mut first.limits, other.limits);
-        }
-        first.notes.extend(note);
-        return Ok(first);
+    if chosen || sheets.len() == 1 {
+        let first = sheets.into_iter().next();
+        return first.map(|(_, sheet)| sheet).ok_or(TradeError::NoBook { family: family.word() });
     }
-    let mut sentence = format!("Ask locally which {family} code governs: ");
-    let mut sheet = Sheet::new(Standing::AskLocally, "", caution);
+    let standings_agree = sheets.windows(2).all(|w| w[0].1.standing == w[1].1.standing);
+    if !standings_agree {
+        let opening = format!("Ask locally which {} code governs: ", family.word());
+        return Ok(beside(sheets, Standing::AskLocally, opening, caution));
+    }
+    let standing = sheets.first().map_or(Standing::CannotSay, |(_, sheet)| sheet.standing);
+    let words_agree = sheets.windows(2).all(|w| w[0].1.sentence == w[1].1.sentence);
+    if !words_agree && matches!(standing, Standing::Near | Standing::Beyond) {
+        let opening = format!("No {} code is chosen. ", family.word());
+        return Ok(beside(sheets, standing, opening, caution));
+    }
+    let titles: Vec<&str> = sheets.iter().map(|(book, _)| book.title.as_str()).collect();
+    let mut note =
+        format!("No {} code is chosen; {} stand the same here", family.word(), titles.join(" and "));
+    let chance = |at: usize| sheets.get(at).and_then(|(_, s)| s.chance_beyond).unwrap_or(0.0);
+    let mut strictest = 0;
+    for at in 1..sheets.len() {
+        if chance(at) > chance(strictest) {
+            strictest = at;
+        }
+    }
+    if !words_agree && standing == Standing::Within {
+        note.push_str(&format!("; shown is {}", titles.get(strictest).copied().unwrap_or_default()));
+    }
+    note.push('.');
+    let (_, mut shown) = sheets.remove(strictest);
+    for (_, other) in sheets {
+        take(&mut shown.limits, other.limits);
+        take(&mut shown.notes, other.notes);
+        take(&mut shown.missing, other.missing);
+        take(&mut shown.assumed, other.assumed);
+    }
+    shown.note(note);
+    Ok(shown)
+}
+
+/// Every book's answer beside the others.
+fn beside(sheets: Vec<(&Book, Sheet)>, standing: Standing, opening: String, caution: &str) -> Sheet {
+    let mut joined = Sheet::new(standing, opening, caution);
+    let chances: Option<Vec<f64>> = sheets.iter().map(|(_, sheet)| sheet.chance_beyond).collect();
+    if let Some(chances) = chances.filter(|_| standing != Standing::AskLocally) {
+        let most = chances.iter().copied().fold(f64::NEG_INFINITY, libm::fmax);
+        let least = chances.iter().copied().fold(f64::INFINITY, libm::fmin);
+        joined.chance_beyond = (most - least <= AGREED).then_some(most);
+    }
+    let same_changes = sheets.windows(2).all(|w| w[0].1.changes == w[1].1.changes);
     for (n, (book, one)) in sheets.into_iter().enumerate() {
         if n > 0 {
-            sentence.push(' ');
+            joined.sentence.push(' ');
         }
-        sentence.push_str(&format!("{}: {}", book.title, one.sentence));
+        joined.sentence.push_str(&format!("{}: {}", book.title, one.sentence));
         for line in one.lines {
             let line = Line::new(format!("{}, {}", book.title, line.label), line.text);
-            sheet.lines.push(line);
+            joined.lines.push(line);
         }
-        take_limits(&mut sheet.limits, one.limits);
-        for assumed in one.assumed {
-            if !sheet.assumed.contains(&assumed) {
-                sheet.assumed.push(assumed);
-            }
-        }
-        for note in one.notes {
-            if !sheet.notes.contains(&note) {
-                sheet.notes.push(note);
-            }
+        take(&mut joined.limits, one.limits);
+        take(&mut joined.assumed, one.assumed);
+        take(&mut joined.notes, one.notes);
+        take(&mut joined.missing, one.missing);
+        if same_changes {
+            take(&mut joined.changes, one.changes);
+            continue;
         }
         for change in one.changes {
             let text = format!("{}: {}", book.title, change.text);
-            sheet.changes.push(Change { text, enough: change.enough });
+            joined.changes.push(Change { text, enough: change.enough });
         }
-        sheet.picture = sheet.picture.or(one.picture);
     }
-    sheet.sentence = sentence;
-    Ok(sheet)
+    joined
 }
 
-fn take_limits(into: &mut Vec<Limit>, from: Vec<Limit>) {
-    for limit in from {
-        if !into.contains(&limit) {
-            into.push(limit);
+/// Chances that differ by no more than this are one chance.
+const AGREED: f64 = 0.05;
+
+fn take<T: PartialEq>(into: &mut Vec<T>, from: Vec<T>) {
+    for one in from {
+        if !into.contains(&one) {
+            into.push(one);
         }
     }
 }

@@ -13,6 +13,7 @@ use crate::error::TradeError;
 use crate::number::show_number;
 use crate::sheet::Assumed;
 use crate::tolerance::Reading;
+use crate::written;
 
 /// What kind of answer a field takes.
 #[derive(Clone, Copy, PartialEq, Debug)]
@@ -128,7 +129,11 @@ pub struct Given {
 const HAIR: f64 = 1e-6;
 
 /// Texts that mean "nobody knows".
-const UNKNOWN: [&str; 4] = ["", "can't tell", "cant-tell", "unknown"];
+const UNKNOWN: [&str; 8] =
+    ["", "can't tell", "can’t tell", "cant tell", "cant-tell", "don't know", "don’t know", "unknown"];
+
+/// Most rows taken for one field: more than a house has of anything, and soon worked out.
+const MOST_ROWS: usize = 200;
 
 impl Given {
     /// Reads written answers. What was left out takes its default, which is noted; a missing one that must be there
@@ -148,6 +153,9 @@ impl Given {
             let written: Vec<&str> =
                 answers.iter().filter(|(n, _)| n == field.name).map(|(_, text)| text.as_str()).collect();
             if let Kind::Rows(columns) = field.kind {
+                if written.len() > MOST_ROWS {
+                    return Err(field_error(field.name, "", &format!("write at most {MOST_ROWS} rows")));
+                }
                 let mut rows = Vec::new();
                 for (at, text) in written.iter().filter(|t| !t.trim().is_empty()).enumerate() {
                     rows.push(read_row(field, columns, text, at + 1)?);
@@ -280,7 +288,11 @@ fn read_row(field: &Field, columns: &'static [Field], text: &str, at: usize) -> 
     let name = format!("{} {at}", field.name);
     if cells.len() > columns.len() {
         let names: Vec<&str> = columns.iter().map(|c| c.name).collect();
-        return Err(field_error(&name, text, &format!("too many columns; write {}", names.join(", "))));
+        return Err(field_error(
+            &name,
+            text,
+            &format!("too many columns; write {}, and numbers without commas in them", names.join(", ")),
+        ));
     }
     let answers: Vec<(String, String)> =
         columns.iter().zip(&cells).map(|(c, cell)| (c.name.to_owned(), (*cell).to_owned())).collect();
@@ -303,29 +315,33 @@ fn read_one(field: &Field, text: &str) -> Result<Entry, TradeError> {
     match field.kind {
         Kind::Length { min, max, feet } => {
             let unit = if feet { LengthUnit::Foot } else { LengthUnit::Inch };
-            let (value, tolerance) = match text.split_once('±').or_else(|| text.split_once("+-")) {
-                Some((value, tolerance)) => (value, Some(tolerance)),
-                None => (text, None),
-            };
-            let value = one_length(value, unit).map_err(|note| bad(&note))?;
-            // A tolerance is said in inches even where the length is in feet.
-            let tolerance = tolerance.map(|t| one_length(t, LengthUnit::Inch)).transpose();
+            let cut = ["±", "+/-", "+-"].into_iter().find_map(|sign| text.split_once(sign));
+            let (written, tolerance) = cut.map_or((text, None), |(value, t)| (value, Some(t)));
+            let value = one_length(written, unit).map_err(|note| bad(&note))?;
+            // A bare tolerance is in the unit its length ends with, else in the one the field is asked in.
+            let unit = written::last_unit(written).unwrap_or(unit);
+            let tolerance = tolerance.map(|t| one_length(t, unit)).transpose();
             let tolerance = tolerance.map_err(|note| bad(&note))?;
             if value.inches() < min - HAIR || value.inches() > max + HAIR {
                 return Err(bad(&takes()));
             }
+            if tolerance.is_some_and(|t: Length| t.abs().inches() > max - min) {
+                return Err(bad("the tolerance is wider than the whole range asked for"));
+            }
             Ok(Entry::Length(Reading { value, tolerance }))
         }
         Kind::Number { unit, min, max } => {
-            let bare = text.strip_suffix(unit).unwrap_or(text).trim().replace(',', "");
-            let number: f64 = bare.parse().map_err(|_| bad(&takes()))?;
+            let (bare, times) = written::without_unit(text, unit);
+            let bare =
+                written::without_thousands(bare).ok_or_else(|| bad("write a decimal point, not a comma"))?;
+            let number = times * written::number_of(&bare).ok_or_else(|| bad(&takes()))?;
             if !number.is_finite() || number < min || number > max {
                 return Err(bad(&takes()));
             }
             Ok(Entry::Number(number))
         }
         Kind::Word(words) => {
-            let found = words.iter().find(|w| w.eq_ignore_ascii_case(text));
+            let found = words.iter().find(|w| written::same_word(w, text));
             found.map(|w| Entry::Word(w)).ok_or_else(|| bad(&format!("known are {}", words.join(", "))))
         }
         Kind::YesNo => match text.to_lowercase().as_str() {
@@ -364,5 +380,44 @@ pub fn show_inches(inches: f64) -> String {
             }
         }
         None => format!("{inches} in"),
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    const FIELDS: &[Field] = &[
+        Field::may("run", "How long?", Kind::Length { min: 0.0, max: 2400.0, feet: true }),
+        Field::may("stub", "How high?", Kind::Length { min: 0.0, max: 60.0, feet: false }),
+        Field::may("slope", "How steep?", Kind::Number { unit: "in/ft", min: 0.0, max: 12.0 }),
+    ];
+
+    fn read(name: &str, text: &str) -> Result<Given, TradeError> {
+        Given::read(FIELDS, &[(name.to_owned(), text.to_owned())])
+    }
+    fn tolerance(name: &str, text: &str) -> f64 {
+        read(name, text).unwrap().length(name).unwrap().tolerance.unwrap().inches()
+    }
+
+    #[test]
+    fn a_bare_tolerance_is_in_the_unit_the_field_is_asked_in() {
+        for text in ["60 ± 3", "60 ft ± 3", "60 ± 3 ft", "60 ± 36 in", "60' +- 3", "60 +/- 3", "720 in ± 36"]
+        {
+            assert!((tolerance("run", text) - 36.0).abs() < 1e-9, "{text}");
+        }
+        assert_eq!((tolerance("stub", "18 ± 1/8"), tolerance("stub", "18 in ± 1/4\"")), (0.125, 0.25));
+        assert!((tolerance("stub", "457 mm ± 5 mm") - 5.0 / 25.4).abs() < 1e-5);
+        assert!((tolerance("stub", "457 mm ± 5") - 5.0 / 25.4).abs() < 1e-5);
+    }
+
+    #[test]
+    fn a_number_may_be_a_fraction() {
+        for (text, number) in [("1/4", 0.25), ("1 1/2", 1.5), ("1-1/2", 1.5), ("0.25 in/ft", 0.25)] {
+            assert_eq!(read("slope", text).unwrap().number("slope"), Some(number), "{text}");
+        }
+        for bad in ["1/0", "a/b", "1/4/2", "-1/4", "nan", "1e9", "0,5", ""] {
+            assert!(read("slope", bad).map_or(true, |g| g.number("slope").is_none()), "{bad}");
+        }
     }
 }

@@ -43,6 +43,7 @@ mod testing;
 pub mod tolerance;
 pub mod trap_arm;
 pub mod trap_seal;
+mod written;
 
 pub use calculation::{Calculation, calculations, find};
 pub use error::TradeError;

@@ -25,6 +25,82 @@ pub enum Picture {
     Ceiling(CeilingPlan),
 }
 
+impl Picture {
+    /// The same with every number rounded to a ten-thousandth, as it is frozen: the last bits of a sum do not reach a
+    /// digest. None if a number is not finite.
+    pub fn frozen(mut self) -> Option<Self> {
+        let mut finite = true;
+        self.numbers(&mut |x| {
+            *x = libm::round(*x * 1e4) / 1e4 + 0.0;
+            finite &= x.is_finite();
+        });
+        finite.then_some(self)
+    }
+
+    /// Every number of the picture.
+    fn numbers(&mut self, each: &mut dyn FnMut(&mut f64)) {
+        match self {
+            Self::Sink(s) => {
+                let own = [
+                    &mut s.counter,
+                    &mut s.bowl_plane,
+                    &mut s.shell_bottom,
+                    &mut s.connection,
+                    &mut s.trap_arm,
+                    &mut s.run,
+                    &mut s.trap_size,
+                    &mut s.seal,
+                    &mut s.cabinet_floor,
+                    &mut s.stub,
+                    &mut s.stub_tolerance,
+                    &mut s.stub_max,
+                    &mut s.stub_max_tolerance,
+                    &mut s.stub_abs,
+                    &mut s.stub_min_code,
+                    &mut s.stub_min_cabinet,
+                ];
+                own.into_iter().chain(s.bowls.iter_mut()).for_each(each);
+            }
+            Self::Fall(f) => {
+                let own = [&mut f.length, &mut f.fall, &mut f.diameter];
+                own.into_iter().chain(f.limits.iter_mut().map(|(_, x)| x)).for_each(each);
+            }
+            Self::Bore(b) => [
+                &mut b.depth,
+                &mut b.thickness,
+                &mut b.hole,
+                &mut b.center,
+                &mut b.largest,
+                &mut b.edge_kept,
+                &mut b.plate_edge,
+            ]
+            .into_iter()
+            .for_each(each),
+            Self::Load(l) => {
+                let parts = l.parts.iter_mut().map(|(_, x, _)| x);
+                parts.chain(l.carries.iter_mut().map(|(_, x)| x)).for_each(each);
+            }
+            Self::Wall(w) => {
+                let holes = w.holes.iter_mut().flat_map(|(_, _, at)| at.iter_mut());
+                let patches = w.patches.iter_mut().flatten();
+                let own = [&mut w.width, &mut w.height].into_iter().chain(w.framing.iter_mut());
+                own.chain(holes).chain(patches).for_each(each);
+            }
+            Self::Calendar(c) => {
+                let blocks = c.rows.iter_mut().flat_map(|(_, blocks)| blocks.iter_mut());
+                let numbers = blocks.flat_map(|(_, from, to, chance)| [from, to, chance]);
+                c.hours.iter_mut().chain(numbers).for_each(each);
+            }
+            Self::Ceiling(c) => {
+                let lights = c.lights.iter_mut().flat_map(|(x, y, cut, _)| [x, y, cut]);
+                let old = c.old_fixture.iter_mut().flat_map(|(x, y)| [x, y]);
+                let own = [&mut c.width, &mut c.depth].into_iter().chain(c.joists.iter_mut());
+                own.chain(lights).chain(old).for_each(each);
+            }
+        }
+    }
+}
+
 /// Heights in inches above the finished new floor.
 #[derive(Clone, PartialEq, Debug, Serialize, Deserialize)]
 pub struct SinkElevation {
@@ -163,4 +239,21 @@ pub struct CeilingPlan {
     pub lights: Vec<(f64, f64, f64, bool)>,
     /// The fixture that is replaced.
     pub old_fixture: Option<(f64, f64)>,
+}
+
+#[cfg(test)]
+mod tests {
+    use alloc::vec;
+
+    use super::*;
+
+    #[test]
+    fn what_is_frozen_is_rounded_and_what_is_no_number_is_left_out() {
+        let bar = |x| {
+            Picture::Load(LoadBar { unit: "A".into(), parts: vec![("a".into(), x, false)], carries: vec![] })
+        };
+        assert_eq!(bar(65.600_000_000_000_01).frozen(), Some(bar(65.6)));
+        assert_eq!(bar(-1e-9).frozen(), Some(bar(0.0)));
+        assert_eq!(bar(f64::NAN).frozen(), None);
+    }
 }

@@ -9,11 +9,11 @@ use crate::picture::Picture;
 /// How a result lies to the published value it is held against. Never an approval.
 #[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Debug)]
 pub enum Standing {
-    /// Inside the value, and further from it than the tolerance.
+    /// Inside the value: beyond it in at most 5 cases of 100.
     Within,
-    /// So near the value that the tolerance straddles it.
+    /// So near the value that the readings cannot tell: beyond it in 5 to 95 cases of 100.
     Near,
-    /// Beyond the value by more than the tolerance.
+    /// Beyond the value in over 95 cases of 100.
     Beyond,
     /// The books differ and the firm has not chosen one.
     AskLocally,
@@ -46,14 +46,17 @@ impl Standing {
             Self::Quantity => "",
         }
     }
-    /// Beyond when the chance of lying beyond is over 0.95, near over 0.05, else within: two σ, as "±x" is read.
+    /// Beyond when the chance of lying beyond is over 0.95, near over 0.05, else within: 1.645 σ of a normal spread.
+    /// The line is ours; remedies are held to the same one.
     pub fn of_chance(beyond: f64) -> Self {
         if beyond > 0.95 {
             Self::Beyond
         } else if beyond > 0.05 {
             Self::Near
-        } else {
+        } else if beyond <= 0.05 {
             Self::Within
+        } else {
+            Self::CannotSay // not a number
         }
     }
 }

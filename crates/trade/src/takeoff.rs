@@ -323,10 +323,14 @@ fn counts(given: &Given, total: Total, sheet: &mut Sheet, words: &mut String) ->
     let shown = |name: &str| given.length(name).map(|r| feet_inches_16(r.value)).unwrap_or_default();
     let number = |name: &str| show_number(given.number(name).unwrap_or_default());
     match total.shape {
-        Shape::Length => count("Sticks", shown("stick"), each("stick"))?,
+        Shape::Length => count("Sticks, pieces joined end to end", shown("stick"), each("stick"))?,
         Shape::Area => {
             let sheet = each("sheet-width").zip(each("sheet-length")).map(|(w, l)| w * l);
-            count("Sheets", format!("({} × {})", shown("sheet-width"), shown("sheet-length")), sheet)?;
+            count(
+                "Sheets, by area",
+                format!("({} × {})", shown("sheet-width"), shown("sheet-length")),
+                sheet,
+            )?;
             let covers = thousandths("box-covers").map(|t| t * FOOT * FOOT / 1000);
             count("Boxes", format!("{} ft²", number("box-covers")), covers)?;
         }

@@ -31,10 +31,9 @@ impl Reading {
     pub fn inches(&self) -> f64 {
         self.value.inches()
     }
-    /// σ in inches: half the tolerance, or `unstated`; never under the grid of a tape.
+    /// σ in inches: half the tolerance, never under the grid of a tape; or `unstated`, as it stands.
     pub fn sigma(&self, unstated: f64) -> f64 {
-        let stated = self.tolerance.map(|t| t.abs().inches() / 2.0);
-        libm::fmax(stated.unwrap_or(unstated), GRID_SIGMA)
+        self.tolerance.map_or(unstated, |t| libm::fmax(t.abs().inches() / 2.0, GRID_SIGMA))
     }
 }
 
@@ -105,6 +104,6 @@ mod tests {
         let reading = Reading { value: Length::ZERO, tolerance: Length::from_inches(0.5) };
         assert_eq!(reading.sigma(9.0), 0.25);
         assert_eq!(Reading::plain(Length::ZERO).sigma(0.125), 0.125);
-        assert_eq!(Reading::plain(Length::ZERO).sigma(0.0), GRID_SIGMA);
+        assert_eq!(Reading { tolerance: Some(Length::ZERO), ..reading }.sigma(9.0), GRID_SIGMA);
     }
 }

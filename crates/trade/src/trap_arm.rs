@@ -29,6 +29,8 @@ pub enum Fault {
     FallsTooFar,
     /// Level or falling back toward the trap.
     NoFall,
+    /// Falls less in a foot than a drain of its size must.
+    TooGentle,
 }
 
 /// A trap arm against its limits.
@@ -59,6 +61,15 @@ pub fn longest(book: &Book, diameter: f64) -> Result<(f64, Limit), TradeError> {
     row(book, "trap-arm-longest", &name)
 }
 
+/// Least slope of a drain of a nominal diameter in inches, in inches per foot.
+///
+/// # Errors
+/// As [`longest`].
+pub fn least_slope(book: &Book, diameter: f64) -> Result<f64, TradeError> {
+    let name = size_name(diameter).map_or_else(|| format!("{diameter}"), Into::into);
+    Ok(row(book, "least-slope", &name)?.0)
+}
+
 /// Checks one arm; lengths in inches, slope in inches per foot.
 ///
 /// # Errors
@@ -75,6 +86,7 @@ pub fn check(book: &Book, diameter: f64, length: f64, slope_per_foot: f64) -> Re
         (length < shortest - hair, Fault::TooShort),
         (fall > diameter + hair, Fault::FallsTooFar),
         (slope_per_foot <= 0.0, Fault::NoFall),
+        (slope_per_foot > 0.0 && slope_per_foot < least_slope(book, diameter)? - hair, Fault::TooGentle),
     ];
     let faults = faults.into_iter().filter_map(|(is, fault)| is.then_some(fault)).collect();
     Ok(TrapArm { fall, longest, shortest, faults })
@@ -134,7 +146,9 @@ fn under(plan: &ArmPlan, book: &Book) -> Result<Sheet, TradeError> {
     let by_fall =
         if plan.slope.get() > 0.0 { plan.diameter * 12.0 / plan.slope.get() } else { f64::INFINITY };
     let most = libm::fmin(arm.longest, by_fall);
-    let beyond = if arm.faults.contains(&Fault::NoFall) { 1.0 } else { spread.chance_over(length, most) };
+    let no_fall = arm.faults.contains(&Fault::NoFall);
+    let gentle = arm.faults.contains(&Fault::TooGentle);
+    let beyond = if no_fall || gentle { 1.0 } else { spread.chance_over(length, most) };
     let short = spread.chance_under(length, arm.shortest);
     let chance = libm::fmin(beyond + short, 1.0); // the two cannot both be true
     let standing = Standing::of_chance(chance);
@@ -144,8 +158,15 @@ fn under(plan: &ArmPlan, book: &Book) -> Result<Sheet, TradeError> {
         _ => "within",
     };
     let which = if by_fall < arm.longest { "the fall of one diameter allows" } else { "the table allows" };
-    let sentence = if arm.faults.contains(&Fault::NoFall) {
+    let sentence = if no_fall {
         "The arm does not fall toward its vent.".into()
+    } else if gentle {
+        format!(
+            "A fall of {} in a foot lies beyond the least, {}, of a {} drain.",
+            show_inches(plan.slope.get()),
+            show_inches(least_slope(book, plan.diameter)?),
+            plan.size
+        )
     } else if short > beyond && standing != Standing::Within {
         format!(
             "{} of {} arm against the {} that two diameters ask for, {how} it; chance that it is too short: {}.",
@@ -196,6 +217,7 @@ fn under(plan: &ArmPlan, book: &Book) -> Result<Sheet, TradeError> {
         longest(book, plan.diameter)?.1,
         value(book, "trap-arm-shortest")?.1,
         value(book, "trap-arm-fall")?.1,
+        row(book, "least-slope", plan.size)?.1,
     ];
     sheet.changes = changes(plan, book, &arm, most)?;
     sheet.picture = Some(Picture::Fall(FallSection {
@@ -213,21 +235,28 @@ fn under(plan: &ArmPlan, book: &Book) -> Result<Sheet, TradeError> {
 fn changes(plan: &ArmPlan, book: &Book, arm: &TrapArm, most: f64) -> Result<Vec<Change>, TradeError> {
     let (length, slope) = (plan.length.inches(), plan.slope.get());
     let mut out = Vec::new();
-    if arm.faults.contains(&Fault::NoFall) {
-        let least = row(book, "least-slope", plan.size)?.0;
+    if arm.faults.contains(&Fault::NoFall) || arm.faults.contains(&Fault::TooGentle) {
+        let least = least_slope(book, plan.diameter)?;
         let enough = check(book, plan.diameter, length, least)?.faults.is_empty();
         out.push(Change { text: format!("Let it fall {} in a foot.", show_inches(least)), enough });
     } else if length > most {
         let text = format!("A vent no farther than {} from the trap.", show_inches(most));
         out.push(Change { text, enough: true });
-        // The first larger size of the table that carries the whole length.
-        for (name, _) in &table(book, "trap-arm-longest")?.rows {
-            let Some(diameter) = size_inches(name).filter(|inches| *inches > plan.diameter) else { continue };
-            if check(book, diameter, length, slope)?.faults.is_empty() {
-                let text = format!("A {name} arm; the trap may have to follow its size.");
-                out.push(Change { text, enough: true });
-                break;
-            }
+        // The next larger size of the table only: a trap may not be more than one size under its arm.
+        let mut larger = table(book, "trap-arm-longest")?.rows.iter();
+        let next = larger.find_map(|(name, _)| {
+            size_inches(name).filter(|inches| *inches > plan.diameter).map(|inches| (name, inches))
+        });
+        if let Some((name, diameter)) = next
+            && check(book, diameter, length, slope)?.faults.is_empty()
+        {
+            let by_fall = if slope > 0.0 { diameter * 12.0 / slope } else { f64::INFINITY };
+            let most = libm::fmin(longest(book, diameter)?.0, by_fall);
+            let chance = Budget::new()
+                .with("arm length", 1.0, plan.length.sigma(LENGTH_SIGMA))
+                .chance_over(length, most);
+            let text = format!("A {name} arm; the trap may have to follow its size.");
+            out.push(Change { text, enough: Standing::of_chance(chance) == Standing::Within });
         }
     } else if length < arm.shortest {
         let text = format!("A vent at least {} from the trap.", show_inches(arm.shortest));
@@ -306,6 +335,7 @@ mod tests {
         assert_eq!(faults(2.5, 0.25), [Fault::TooShort]);
         assert_eq!(faults(60.0, 0.5), [Fault::FallsTooFar]);
         assert_eq!(faults(60.0, -0.25), [Fault::NoFall]);
+        assert_eq!(faults(30.0, 0.125), [Fault::TooGentle]); // IPC 704.1: 1/4 in per ft up to 2-1/2 in
     }
 
     #[test]
@@ -323,9 +353,28 @@ mod tests {
         let upc = catalog().choosing(Family::Plumbing, "upc-2012");
         assert_eq!(run_words(&CALCULATION, &[("length", "60 ± 1")], &upc).standing, Standing::Beyond);
         let agree = run_words(&CALCULATION, &[("length", "24 ± 1")], &catalog());
-        assert!(agree.sentence.starts_with("24\" of 1-1/2 arm, within the 72\""), "{}", agree.sentence);
+        assert!(agree.sentence.starts_with("24\" of 1-1/2 arm, within the 42\""), "{}", agree.sentence);
         assert_eq!(agree.standing, Standing::Within);
-        assert!(agree.notes.iter().any(|n| n.contains("IPC/IRC and UPC")), "{:?}", agree.notes);
+        assert!(
+            agree.notes.iter().any(|n| n.contains("IPC/IRC and UPC") && n.contains("shown is")),
+            "{:?}",
+            agree.notes
+        );
+        // The stricter is shown where it can be told.
+        let strict = run_words(&CALCULATION, &[("length", "36 ± 5")], &catalog());
+        assert!(strict.sentence.contains("42\"") && strict.notes.iter().any(|n| n.contains("shown is UPC")));
+        // Both lie beyond, with other numbers: each is shown, and a change under one is not one under the other.
+        let both = run_words(&CALCULATION, &[("length", "80 ± 1")], &catalog());
+        assert_eq!((both.standing, both.chance_beyond), (Standing::Beyond, Some(1.0)));
+        assert!(both.sentence.contains("72\"") && both.sentence.contains("42\""), "{}", both.sentence);
+        assert!(
+            both.changes.iter().any(|c| c.text.starts_with("UPC: ") && c.text.contains("42\"")),
+            "{:?}",
+            both.changes
+        );
+        // Near under both, by chances that differ: none is stated.
+        let near = run_words(&CALCULATION, &[("length", "78 ± 30"), ("size", "2")], &catalog());
+        assert_eq!((near.standing, near.chance_beyond), (Standing::Near, None));
     }
 
     #[test]
@@ -351,6 +400,20 @@ mod tests {
         let level = sheet(&[("length", "30"), ("slope", "0")]);
         assert_eq!((level.standing, level.changes[0].enough), (Standing::Beyond, true));
         assert!(sheet(&[("length", "30")]).changes.is_empty());
+    }
+
+    #[test]
+    fn a_larger_arm_is_offered_one_size_up_and_only_as_far_as_the_tolerance_carries_it() {
+        // California Plumbing Code 2013 (UPC 2012) Table 1002.2: 42 in for 1-1/2, 60 for 2, 72 for 3; 1003.3: one size.
+        let upc = catalog().choosing(Family::Plumbing, "upc-2012");
+        let offers = |length| {
+            let sheet = run_words(&CALCULATION, &[("length", length)], &upc);
+            let arms: Vec<_> = sheet.changes.into_iter().filter(|c| c.text.contains(" arm;")).collect();
+            arms.into_iter().map(|c| (c.text.contains("A 2 arm"), c.enough)).collect::<Vec<_>>()
+        };
+        assert_eq!(offers("50 ± 1"), [(true, true)]);
+        assert_eq!(offers("60 ± 1"), [(true, false)]);
+        assert_eq!(offers("72 ± 1"), []);
     }
 
     #[test]

@@ -15,7 +15,7 @@ DRAWS = 400_000
 SEED = 20260714
 SLOPE, TRAP, SEAL, SEAL_MOST, TO_WEIR = 0.25, 1.5, 2.25, 4.0, 24.0
 # One standard deviation in inches: measured, or of a strainer that nobody chooses beforehand.
-COUNTER, THICK, DEPTH, SHELL, STRAINER, TRAP_DROP, FALL = 1 / 8, 1 / 16, 1 / 16, 1 / 16, 3 / 4, 3 / 8, 1 / 16
+COUNTER, THICK, DEPTH, SHELL, STRAINER, TRAP_DROP, FALL = 1 / 8, 1 / 16, 1 / 16, 1 / 16, 3 / 8, 3 / 8, 1 / 16
 DISPOSER, TOE, CABINET = 1 / 8, 1 / 8, 1 / 16
 STRAINER_DROP, STRAINER_TRAP, DISPOSER_TRAP, STEEL = 3.0, 1.5, 3.0, 1 / 16
 

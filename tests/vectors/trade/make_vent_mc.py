@@ -29,7 +29,8 @@ class Readings:
         self.answers += [[name.replace("_", "-"), text] for name, text in answers.items()]
 
     def draw(self, name, value, tolerance, unit=1.0):
-        self.answers.append([name, f"{value} ± {tolerance}"])
+        # Lengths asked in feet state their tolerance in inches.
+        self.answers.append([name, f"{value} ± {tolerance}{' in' if unit == FOOT else ''}"])
         return self.rng.normal(value * unit, tolerance / 2, DRAWS)
 
 
@@ -63,9 +64,19 @@ def under_window_from_the_old_floor(r, rim, flat, sill, framing, build_up):
     return height + PIPE > r.draw("sill", *sill) - new_floor - r.draw("sill-framing", *framing)
 
 
-def flat_piece(r, length, slope, diameter):
-    r.words(flood_rim="36", flat_slope=str(slope))
-    return r.draw("flat-length", *length) * slope / FOOT > diameter
+def squeezed(r, rim, flat, sill, framing):
+    height = r.draw("flat-height", *flat)
+    too_low = height < r.draw("flood-rim", *rim) + 6
+    return too_low | (height + PIPE > r.draw("sill", *sill) - r.draw("sill-framing", *framing))
+
+
+def trap_arm(r, length, slope, drain, diameter, longest, rim=None, flat=None):
+    if rim is None:
+        r.words(flood_rim="36")
+    r.words(flat_slope=str(slope), drain=drain)
+    arm = r.draw("flat-length", *length)
+    beyond = (arm > longest) | (arm * slope / FOOT > diameter) | (arm < 2 * diameter)
+    return beyond if rim is None else beyond | six_inches(r, rim, flat)
 
 
 def valve(r, above):
@@ -93,9 +104,23 @@ CASES = [
         "ipc-2021",
         lambda r: under_window_from_the_old_floor(r, (30, 0.25), (42, 0.5), (47, 0.5), (3, 0.5), (1, 2)),
     ),
-    ("one diameter", "vent-route", "upc-2012", lambda r: flat_piece(r, (70, 4), 0.25, 1.5)),
+    ("arm by its fall", "vent-route", "ipc-2021", lambda r: trap_arm(r, (58, 4), 0.3, "1-1/2", 1.5, 72)),
     ("valve", "vent-route", "ipc-2021", lambda r: valve(r, (4.25, 0.5))),
     ("upright drain", "drain-size", "upc-2012", lambda r: upright(r, (64, 36), 65)),
+    ("arm by its length", "vent-route", "upc-2012", lambda r: trap_arm(r, (59, 4), 0.25, "2", 2, 60)),
+    ("arm too short", "vent-route", "upc-2012", lambda r: trap_arm(r, (3.5, 2), 0.25, "1-1/2", 1.5, 42)),
+    (
+        "arm and six inches",
+        "vent-route",
+        "upc-2012",
+        lambda r: trap_arm(r, (41, 4), 0.25, "1-1/2", 1.5, 42, (36, 0.25), (42.125, 0.5)),
+    ),
+    (
+        "between rim and sill",
+        "vent-route",
+        "ipc-2021",
+        lambda r: squeezed(r, (36, 0.5), (42.25, 1), (47.5, 0.5), (3, 0.5)),
+    ),
 ]
 
 

@@ -52,7 +52,7 @@ pub(super) fn outages(i: &mut Inputs<'_>) {
     } else if i.has("home-work", "none") {
         i.put("home-days", "none");
     }
-    i.word("medical-circuit", "medical-power", &[("yes", "not named"), ("no", "none")]);
+    i.word("medical-circuit", "medical-power", &[("yes", "a circuit nobody has named"), ("no", "none")]);
     i.word(
         "quiet-hours",
         "quiet-hours",

@@ -63,9 +63,10 @@ impl Calculated {
         let p = match (self.sheet.standing, self.sheet.chance_beyond) {
             (Standing::CannotSay | Standing::AskLocally | Standing::Quantity, _) => return None,
             (_, Some(chance)) => Some(chance).filter(|p| p.is_finite())?,
-            // Without a tolerance it lies on one side or the other; exactly at a value is within it.
+            // Without a tolerance it lies on one side or the other; near without a chance is no answer.
             (Standing::Beyond, None) => 1.0,
-            (Standing::Within | Standing::Near, None) => 0.0,
+            (Standing::Within, None) => 0.0,
+            (Standing::Near, None) => return None,
         };
         Some(Measured { condition, p: p.clamp(CERTAIN[0], CERTAIN[1]) })
     }

@@ -68,7 +68,9 @@ pub(super) fn load(i: &mut Inputs<'_>) {
         }
     }
     if let Some(spaces) = i.number("free-spaces") {
-        i.put("spaces-unused", format!("{spaces}"));
+        i.notes.push(format!(
+            "The panel shows {spaces} unused spaces; each new circuit wants one, a range two."
+        ));
     }
 }
 

@@ -1,5 +1,7 @@
 //! Drains, trap arms and gas pipes from the answers.
 
+use trade::Assumed;
+
 use super::inputs::Inputs;
 
 /// The planned sink against the stub that is there. Questions of the walk and of the calculation have the same names.
@@ -38,6 +40,9 @@ const STUB_SIZES: &[(&str, &str)] =
 /// The kitchen's branch beyond the trap arm.
 pub(super) fn drain_size(i: &mut Inputs<'_>) {
     let dishwasher = i.choice("dishwasher-plan") != Some("no");
+    if !matches!(i.choice("dishwasher-plan"), Some("yes" | "no")) {
+        i.assumed.push(Assumed { item: "dishwasher at the sink".to_owned(), value: "yes".to_owned() });
+    }
     i.put("fixtures", if dishwasher { "kitchen_sink_dw, 1" } else { "kitchen_sink, 1" });
     i.word("existing", "drain-size", STUB_SIZES);
 }
@@ -62,7 +67,12 @@ pub(super) fn gas_run(i: &mut Inputs<'_>) {
     }
     if let Some(all) = i.number("gas-load") {
         // The walk asks for the sum of all nameplates, the planned one among them.
-        let there = (all - planned.unwrap_or_default()).max(0.0);
+        let there = all - planned.unwrap_or_default();
+        if there < 0.0 {
+            let why = "The sum of all gas nameplates is no more than the planned range alone: enter the sum with the planned range in it.";
+            i.cannot_say = Some((why, vec!["gas load".to_owned()], trade::gas::run::CAUTION));
+            return;
+        }
         i.put("existing", format!("by their nameplates, {}", there * 1000.0));
     }
     if let Some(kbtu) = planned {

@@ -107,6 +107,12 @@ fn calculations(f: &Forecast, full: bool, out: &mut Out) {
         for change in &c.changes {
             out.line(format!("    {change}"));
         }
+        if !c.assumed.is_empty() {
+            out.line(format!("    assumed: {}", c.assumed.join("; ")));
+        }
+        for note in &c.notes {
+            out.line(format!("    {note}"));
+        }
         out.line(format!("    {}", c.caution));
     }
     if !full {

@@ -2,12 +2,12 @@
 
 use std::fs;
 use std::io::{self, BufRead as _, IsTerminal as _, Write as _};
-use std::path::PathBuf;
+use std::path::{Path, PathBuf};
 
 use actions::{Error, Kind};
 use assessment::forecast::CalculationForecast;
 use trade::given::{Field, Kind as Takes, Need};
-use trade::{Calculation, calculations};
+use trade::{Calculation, Sheet, calculations};
 
 use super::Room;
 use crate::args::Calc;
@@ -40,33 +40,48 @@ pub fn run(args: &Calc, room: &Room<'_>, out: &mut Out) -> Result<(), Error> {
         return Ok(());
     }
     if typed.answers.is_empty() && io::stdin().is_terminal() {
-        typed.answers = ask(calculation, out)?;
+        typed.answers = ask(calculation)?;
     }
     let catalog = actions::with_books(room.catalog()?, &typed.books)?;
     let sheet = actions::calculate(calculation, &typed.answers, &catalog)?;
-    if let Some(file) = &typed.drawing {
-        let Some(picture) = &sheet.picture else {
-            return Err(Error::new(Kind::Missing, "this answer has nothing to draw; no file was written"));
-        };
-        fs::write(
-            file,
-            drawing::svg(picture, drawing::Width::Tablet, drawing::Palette::Page, calculation.word),
-        )
-        .map_err(|e| fail::file(file, &e))?;
-    }
     let frozen = CalculationForecast::of_sheet(calculation.word, calculation.title, None, &sheet);
     if typed.json || out.json() {
         out.value(&frozen);
     } else {
         show(&frozen, out);
     }
-    Ok(())
+    match &typed.drawing {
+        Some(file) => draw(calculation, &sheet, file),
+        None => Ok(()),
+    }
+}
+
+/// Writes the section, but not over a file that is no drawing.
+fn draw(calculation: &Calculation, sheet: &Sheet, file: &Path) -> Result<(), Error> {
+    let Some(picture) = &sheet.picture else {
+        return Err(Error::new(Kind::Missing, "this answer has nothing to draw; no file was written"));
+    };
+    if file.as_os_str().is_empty() || file.is_dir() {
+        let message = format!("“{}” is no name for a drawing", file.display());
+        return Err(Error::new(Kind::Input, message).hint("name a file, such as arm.svg"));
+    }
+    let is_drawing = fs::read(file).ok().is_none_or(|bytes| bytes.is_empty() || bytes.starts_with(b"<svg"));
+    if !is_drawing {
+        let message = format!("{} is there and is no drawing; it was left alone", file.display());
+        return Err(Error::new(Kind::Conflict, message).hint("name another file"));
+    }
+    let svg = drawing::svg(picture, drawing::Width::Tablet, drawing::Palette::Page, calculation.word);
+    fs::write(file, svg).map_err(|e| fail::file(file, &e))
 }
 
 fn typed(words: &[String]) -> Result<Typed, Error> {
     let mut typed = Typed::default();
     let mut words = words.iter();
     while let Some(word) = words.next() {
+        if word == "-h" {
+            typed.help = true;
+            continue;
+        }
         let Some(name) = word.strip_prefix("--") else {
             let message = format!("“{}” stands alone", word.chars().take(60).collect::<String>());
             return Err(Error::new(Kind::Input, message).hint("write answers as --name value"));
@@ -79,9 +94,14 @@ fn typed(words: &[String]) -> Result<Typed, Error> {
             "json" => typed.json = true,
             "help" => typed.help = true,
             _ => {
-                let value = joined.or_else(|| words.next().cloned()).ok_or_else(|| {
+                let next = || words.clone().next().filter(|v| !v.starts_with("--")).cloned();
+                let followed = joined.is_none();
+                let value = joined.or_else(next).ok_or_else(|| {
                     Error::new(Kind::Input, format!("--{name} has no value")).hint("write --name value")
                 })?;
+                if followed {
+                    words.next();
+                }
                 match name {
                     "code" => typed.books.push(value),
                     "drawing" => typed.drawing = Some(PathBuf::from(value)),
@@ -140,51 +160,59 @@ fn explain(calculation: &Calculation, out: &mut Out) {
     out.line("--json: answer in JSON");
 }
 
-/// Asks field by field; an empty line leaves a field out.
-fn ask(calculation: &Calculation, out: &mut Out) -> Result<Vec<(String, String)>, Error> {
-    out.head(calculation.title);
-    out.line("An empty line leaves a question out.");
+/// Asks field by field on the other stream, so that the answer alone stands on standard output. An empty line leaves a
+/// field out; the end of the input ends the questions.
+fn ask(calculation: &Calculation) -> Result<Vec<(String, String)>, Error> {
+    say(&format!("{}\nAn empty line leaves a question out.\n", calculation.title));
     let mut answers = Vec::new();
     for field in calculation.fields {
         let rows = matches!(field.kind, Takes::Rows(_));
-        while let Some(text) = ask_one(field, out)? {
+        loop {
+            let Some(text) = ask_one(field)? else { return Ok(answers) };
+            if text.is_empty() {
+                break;
+            }
             // Read alone first, so that a slip is asked again and nothing typed before is lost.
             let one = [(field.name.to_owned(), text.clone())];
             match trade::given::Given::read(calculation.fields, &one) {
                 Ok(_) => answers.push((field.name.to_owned(), text)),
                 Err(error) => {
-                    out.line(format!("  {error}"));
+                    say(&format!("  {error}\n"));
                     continue;
                 }
             }
             if !rows {
                 break;
             }
+            say("  Another? An empty line ends the rows.\n");
         }
     }
     Ok(answers)
 }
 
-fn ask_one(field: &Field, out: &mut Out) -> Result<Option<String>, Error> {
+/// One answer; none at the end of the input.
+fn ask_one(field: &Field) -> Result<Option<String>, Error> {
     let default = match field.need {
         Need::Else(default) => format!(" [{default}]"),
         Need::Must | Need::May => String::new(),
     };
-    out.line(format!("{}{default}", field.ask));
-    if let Takes::Rows(_) | Takes::Word(_) = field.kind {
-        out.line(format!("  {}", field.takes()));
+    say(&format!("{}{default}\n  {}\n", field.ask, field.takes()));
+    if let Takes::Rows(columns) = field.kind {
+        for column in columns {
+            say(&format!("    {}: {}\n", column.name, column.takes()));
+        }
     }
-    print_prompt();
-    let mut line = String::new();
-    let read = io::stdin().lock().read_line(&mut line);
-    read.map_err(|e| Error::new(Kind::Input, format!("standard input cannot be read: {e}")))?;
-    Ok(Some(line.trim().to_owned()).filter(|t| !t.is_empty()))
+    say("> ");
+    let mut line = Vec::new();
+    let read = io::stdin().lock().read_until(b'\n', &mut line);
+    let read = read.map_err(|e| Error::new(Kind::Input, format!("standard input cannot be read: {e}")))?;
+    Ok((read > 0).then(|| String::from_utf8_lossy(&line).trim().to_owned()))
 }
 
-fn print_prompt() {
-    let mut stdout = io::stdout().lock();
-    // A terminal that went away shows itself at the next line.
-    let _ = stdout.write_all(b"> ").and_then(|()| stdout.flush());
+fn say(text: &str) {
+    let mut stderr = io::stderr().lock();
+    // A terminal that went away shows itself at the next answer.
+    let _ = stderr.write_all(text.as_bytes()).and_then(|()| stderr.flush());
 }
 
 fn show(c: &CalculationForecast, out: &mut Out) {

@@ -1,19 +1,35 @@
 //! Network to BIF text.
 
 use alloc::borrow::Cow;
+use alloc::format;
 use alloc::string::String;
+use alloc::vec::Vec;
 use core::fmt::{self, Write};
 
 use super::token::is_sign;
 use super::{EXACT_ROWS, NOTE};
 use crate::{Network, Node};
 
+/// Most cells of a factored family that is written as a table.
+const FAMILY_LIMIT: u64 = 1 << 16;
+
 /// Writes a network so that [`super::read()`] gives it back bit for bit. Nodes come in the network's own
 /// order, every row on its own line; `properties` (free text, one per line) go into the network block.
+///
+/// The format knows no factored families: they are written as tables, and those of more than 2^16 cells over
+/// helper variables behind the others, which the text says in a property `helpers`. The distribution of the
+/// network's own nodes is the same either way.
 pub fn write(net: &Network, name: &str, properties: &[&str]) -> String {
     let mut out = String::new();
+    let (plain, split) = net.spelled_out(FAMILY_LIMIT);
+    let names: Vec<&str> = split.iter().map(|n| net.nodes()[*n].name.as_str()).collect();
+    let helpers = format!("helpers = parts of {}, too large for one table", names.join(", "));
+    let mut properties = properties.to_vec();
+    if !names.is_empty() {
+        properties.push(&helpers);
+    }
     // Writing to a String cannot fail.
-    let _ = text(&mut out, net, name, properties);
+    let _ = text(&mut out, &plain, name, &properties);
     out
 }
 

@@ -4,7 +4,12 @@
 
 mod bif;
 mod errors;
+mod learn;
+mod mpe;
+mod noisy_or;
 mod random;
 mod reference;
 mod sampling;
 mod support;
+mod value;
+mod weight;

@@ -6,7 +6,7 @@ use proptest::prelude::*;
 use crate::support::enumerate;
 
 #[derive(Debug, Clone)]
-struct Plan {
+pub(crate) struct Plan {
     /// Per node: states, candidate parents as bits over the earlier nodes, table weights.
     nodes: Vec<(usize, u8, Vec<u8>)>,
     /// Per node: nothing (0..3), hard (3), soft (4), two soft (5), hard and soft (6); then numbers for it.
@@ -14,7 +14,7 @@ struct Plan {
     shuffle: u64,
 }
 
-fn plan() -> impl Strategy<Value = Plan> {
+pub(crate) fn plan() -> impl Strategy<Value = Plan> {
     let node = (1usize..=3, any::<u8>(), prop::collection::vec(0u8..12, 64));
     let finding = (0u8..=6, 0usize..6, prop::collection::vec(0u8..8, 8));
     (prop::collection::vec(node, 1..=7), prop::collection::vec(finding, 7), any::<u64>())
@@ -22,7 +22,7 @@ fn plan() -> impl Strategy<Value = Plan> {
 }
 
 /// Nodes are numbered backwards, so that parents come after their children.
-fn build(plan: &Plan) -> Network {
+pub(crate) fn build(plan: &Plan) -> Network {
     let count = plan.nodes.len();
     let id = |i: usize| count - 1 - i;
     let mut b = NetworkBuilder::new();
@@ -54,7 +54,7 @@ fn build(plan: &Plan) -> Network {
 
 type Finding = (usize, Option<usize>, Vec<f64>);
 
-fn findings(net: &Network, plan: &Plan) -> Vec<Finding> {
+pub(crate) fn findings(net: &Network, plan: &Plan) -> Vec<Finding> {
     let mut list = Vec::new();
     for (node, (kind, state, l)) in (0..net.len()).zip(&plan.findings) {
         let states = net.nodes()[node].states.len();
@@ -73,7 +73,7 @@ fn findings(net: &Network, plan: &Plan) -> Vec<Finding> {
     list
 }
 
-fn enter(list: &[Finding]) -> Evidence {
+pub(crate) fn enter(list: &[Finding]) -> Evidence {
     let mut ev = Evidence::new();
     for (node, state, l) in list {
         match state {

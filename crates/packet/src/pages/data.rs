@@ -116,6 +116,8 @@ pub struct CalculationBlock {
     pub title: String,
     /// The result as a sentence, as "The drain stub must come down 5 1/4″".
     pub sentence: String,
+    /// What would have to be known.
+    pub missing: Vec<String>,
     /// Section or elevation as SVG in plain colors. What is no SVG is left out of the pages.
     #[serde(skip)]
     pub drawing: Option<String>,

@@ -101,7 +101,7 @@ fn unit(x: f64) -> f64 {
 
 fn calculation(block: &CalculationBlock, file: &Option<String>) -> Value {
     json!({
-        "title": block.title, "sentence": block.sentence, "file": file, "changes": block.changes,
+        "title": block.title, "sentence": block.sentence, "file": file, "missing": block.missing, "changes": block.changes,
         "arithmetic": block.arithmetic, "limits": block.limits, "assumed": block.assumed, "notes": block.notes,
         "caution": block.caution,
     })

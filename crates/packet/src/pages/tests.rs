@@ -128,6 +128,7 @@ fn data() -> PagesData {
         calculations: vec![CalculationBlock {
             title: "Sink drain fit".into(),
             sentence: "The drain stub must come down 5 1/4″".into(),
+            missing: vec![],
             drawing: Some(
                 r#"<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 60 30"><path d="M0 15h60" stroke="black"/></svg>"#
                     .into(),
@@ -320,6 +321,7 @@ fn hostile_words_stand_on_the_page_as_they_were_written() {
         d.calculations = vec![CalculationBlock {
             title: all(),
             sentence: all(),
+            missing: vec![all()],
             drawing: Some(all()),
             changes: vec![all()],
             arithmetic: vec![[all(), all()]],

@@ -6,7 +6,8 @@ use alloc::{format, string::String, vec::Vec};
 use survey::catalog::{Book, Catalog, Shelf};
 
 use super::by_book::{Sized, by_book, word, worse};
-use super::demand::{Demand, Size};
+use super::demand::{Demand, HAIR, Size};
+use super::drain_changes::{self, Tall};
 use super::units::{Fixtures, Load};
 use super::{branch, building_drain, drain_fields, drain_lines, slope, stack};
 use crate::calculation::Calculation;
@@ -16,7 +17,7 @@ use crate::given::{Given, show_inches};
 use crate::measure::{FixtureUnits, InchesPerFoot};
 use crate::number::show_number;
 use crate::sheet::{Assumed, Change, Sheet, Standing};
-use crate::tolerance::{Budget, Reading};
+use crate::tolerance::Reading;
 
 /// Which part of the drainage a pipe is.
 #[derive(Clone, Copy, PartialEq, Debug)]
@@ -38,8 +39,6 @@ pub enum Part {
 
 /// Highest vertical drain taken, inches: 400 ft, beyond every table.
 pub const HIGHEST_TAKEN: f64 = 4800.0;
-/// σ of a height paced off story by story, inches: common practice, no source.
-const HEIGHT_SIGMA: f64 = 12.0;
 
 impl Part {
     /// Name in a sentence.
@@ -128,21 +127,17 @@ fn under(plan: &DrainPlan, book: &Book) -> Result<Sized, TradeError> {
         Part::BuildingDrain => building_drain::demand(book, &load, slope)?,
     };
     let high = plan.height();
-    let tall = |size: &Size| too_tall(book, *size, high);
-    let mut needed = None;
-    for size in demand.sizes() {
-        // A size whose chance to be too tall is under one half does by its height.
-        let does_by_height = tall(&size)?.is_none_or(|(chance, _)| chance <= 0.5);
-        if needed.is_none() && demand.faults(size).is_empty() && does_by_height {
-            needed = Some(size);
-        }
-    }
+    let tall = |size: &Size| Tall::of(book, *size, high);
+    // A size whose chance to be too tall is under one half does by its height.
+    let does = |s: &Size| demand.faults(*s).is_empty() && tall(s).is_none_or(|t| t.chance(0.0) <= 0.5);
+    let needed = demand.sizes().find(does);
     let Some(needed) = needed else { return Ok((beyond_table(plan, book, &load, &demand), String::new())) };
-    let mut sheet = held(plan, &load, &demand, needed, tall)?;
+    let mut sheet = held(plan, &load, &demand, needed, tall);
     drain_lines::add(&mut sheet, plan.part.name(), &load, &demand, plan.existing, needed);
     sheet.limits.extend(load.limits.iter().cloned());
     sheet.limits.extend(demand.limits.iter().cloned());
     sheet.notes.extend(load.notes.iter().cloned());
+    sheet.assumed.extend(load.assumed.iter().cloned());
     if high.is_some() && book.table("vertical-drain-length").is_some() {
         let size = plan.existing.unwrap_or(needed);
         if let Ok((_, limit)) = cite::row(book, "vertical-drain-length", size.name) {
@@ -156,23 +151,14 @@ fn under(plan: &DrainPlan, book: &Book) -> Result<Sized, TradeError> {
     Ok((sheet, format!("{} in", needed.name)))
 }
 
-/// Chance that a vertical drain is taller than the table takes a size, and the most it takes; None where neither
-/// height nor table is there.
-fn too_tall(book: &Book, size: Size, high: Option<Reading>) -> Result<Option<(f64, f64)>, TradeError> {
-    let (Some(height), Some(table)) = (high, book.table("vertical-drain-length")) else { return Ok(None) };
-    let Some(feet) = table.row(size.name) else { return Ok(None) };
-    let spread = Budget::new().with("height of the drain", 1.0, height.sigma(HEIGHT_SIGMA));
-    Ok(Some((spread.chance_over(height.inches(), feet * 12.0), feet)))
-}
-
 /// The standing and its sentence.
 fn held(
     plan: &DrainPlan,
     load: &Load,
     demand: &Demand,
     needed: Size,
-    tall: impl Fn(&Size) -> Result<Option<(f64, f64)>, TradeError>,
-) -> Result<Sheet, TradeError> {
+    tall: impl Fn(&Size) -> Option<Tall>,
+) -> Sheet {
     let (part, units) = (plan.part.name(), show_number(load.units));
     let carried = demand.columns.first().and_then(|c| c.carries(needed.name)).unwrap_or_default();
     let smallest = format!(
@@ -189,7 +175,7 @@ fn held(
             ));
         }
         sheet.note("No size that is there was given, so nothing is held against the table.");
-        return Ok(sheet);
+        return sheet;
     };
     let faults = demand.faults(size);
     let mut standing = match faults.is_empty() {
@@ -201,11 +187,11 @@ fn held(
     if standing == Standing::Near {
         why.push("It is exactly full: one more fixture asks for the next size.".into());
     }
-    let height = tall(&size)?;
-    if let Some((chance, feet)) = height {
-        let by_height = Standing::of_chance(chance);
+    let height = tall(&size);
+    if let Some(height) = &height {
+        let by_height = Standing::of_chance(height.chance(0.0));
         if by_height != Standing::Within {
-            let (how, most) = (word(by_height), show_number(feet));
+            let (how, most) = (word(by_height), show_number(height.most));
             why.push(format!("Its height is {how} the {most} ft that the table takes at this size."));
         }
         standing = worse(standing, by_height);
@@ -217,38 +203,26 @@ fn held(
         sentence.push_str(&why);
     }
     let mut sheet = Sheet::new(standing, sentence, CAUTION);
-    if let (Some((chance, _)), Some(height)) = (height, plan.height()) {
-        sheet.chance_beyond = Some(if faults.is_empty() { chance } else { 1.0 });
-        sheet.sigma = Some(format!("{:.3} in", height.sigma(HEIGHT_SIGMA)));
+    if let Some(height) = height {
+        sheet.chance_beyond = Some(if faults.is_empty() { height.chance(0.0) } else { 1.0 });
+        sheet.sigma = Some(format!("{:.3} in", height.sigma()));
     }
     if matches!(standing, Standing::Beyond | Standing::Near) {
-        changes(plan, load, demand, size, needed, &mut sheet);
+        drain_changes::add(part, load, demand, size, tall, &mut sheet);
     }
-    Ok(sheet)
+    sheet
 }
 
-/// What alone would put the pipe within: a larger pipe, or one row of fixtures led elsewhere.
-fn changes(plan: &DrainPlan, load: &Load, demand: &Demand, size: Size, needed: Size, sheet: &mut Sheet) {
-    let does = |s: &Size| demand.faults(*s).is_empty() && !demand.is_full(*s);
-    if let Some(larger) = demand.sizes().filter(|s| s.inches >= needed.inches).find(does)
-        && larger.inches > size.inches
-    {
-        let text = format!("a {} in pipe in place of {} in", larger.name, size.name);
-        sheet.changes.push(Change { text, enough: true });
+/// Slope that the column read is for, where the book's column is for one; inches per foot.
+fn column_slope(part: Part, book: &Book) -> Result<Option<f64>, TradeError> {
+    if book.table("gentle-slope-part").is_some() {
+        return Ok(part.is_level().then_some(branch::TABLE_SLOPE));
     }
-    let only_load = demand.faults(size).iter().all(|f| matches!(f, super::demand::Fault::Load { .. }));
-    let [column] = demand.columns.as_slice() else { return };
-    let Some(carries) = column.carries(size.name) else { return };
-    let crowded = load.units >= carries - super::demand::HAIR;
-    if !only_load || !crowded || plan.fixtures.rows().len() < 2 {
-        return;
-    }
-    for (row, units) in &load.rows {
-        if load.units - units < carries - super::demand::HAIR {
-            let (name, units) = (row.fixture.name, show_number(*units));
-            let text = format!("the {name} ({units} DFU) led to another drain");
-            sheet.changes.push(Change { text, enough: true });
+    match part {
+        Part::BuildingDrain if book.table("building-drain-slope").is_some() => {
+            Ok(Some(cite::value(book, "building-drain-slope")?.0))
         }
+        _ => Ok(None),
     }
 }
 
@@ -257,12 +231,17 @@ fn fall(plan: &DrainPlan, book: &Book, needed: Size, sheet: &mut Sheet) -> Resul
     let size = plan.existing.unwrap_or(needed);
     let (least, limit) = slope::least(book, size.inches)?;
     sheet.line("Least slope", format!("{} in: {} in a foot", size.name, show_inches(least)));
-    sheet.sentence.push_str(&format!(
-        " At {} in it falls at least {} in a foot.",
-        size.name,
-        show_inches(least)
-    ));
     sheet.limits.push(limit);
+    let column = column_slope(plan.part, book)?;
+    if column.is_some() && book.table("building-drain-slope").is_some() {
+        sheet.limits.push(cite::value(book, "building-drain-slope")?.1);
+    }
+    if let (None, Some(column)) = (plan.slope(), column) {
+        assume_slope(book, size, least, column, sheet);
+        return Ok(());
+    }
+    let (name, shown) = (size.name, show_inches(least));
+    sheet.sentence.push_str(&format!(" At {name} in it falls at least {shown} in a foot."));
     let Some(given) = plan.slope() else { return Ok(()) };
     let (standing, limit) = slope::judge(book, size.inches, given)?;
     if !sheet.limits.contains(&limit) {
@@ -275,8 +254,11 @@ fn fall(plan: &DrainPlan, book: &Book, needed: Size, sheet: &mut Sheet) -> Resul
             sheet.sentence = format!(
                 "{shown} in a foot is beyond the table value for {size} in, {least_shown}: too gentle. {so_far}"
             );
+            // Nothing else helps a drain that lies too gently, and a slope helps nothing else.
+            sheet.changes.iter_mut().for_each(|change| change.enough = false);
             let text = format!("a slope of {least_shown} in a foot in place of {shown}");
-            sheet.changes.push(Change { text, enough: sheet.standing != Standing::Beyond });
+            let enough = matches!(sheet.standing, Standing::Within | Standing::Quantity);
+            sheet.changes.push(Change { text, enough });
         }
         Standing::AskLocally => {
             sheet.sentence = format!(
@@ -292,6 +274,21 @@ fn fall(plan: &DrainPlan, book: &Book, needed: Size, sheet: &mut Sheet) -> Resul
         (so_far, by_slope) => worse(so_far, by_slope),
     };
     Ok(())
+}
+
+/// Nobody said the slope: what was read holds at that of the column. A gentler one may be taken, and carries less.
+fn assume_slope(book: &Book, size: Size, least: f64, column: f64, sheet: &mut Sheet) {
+    let (name, title, shown) = (size.name, &book.title, show_inches(column));
+    sheet.sentence.push_str(&format!(" It is taken to fall {shown} in a foot, the slope its column is for."));
+    let value = format!("{shown} in a foot, the slope its column is for");
+    sheet.assumed.push(Assumed { item: format!("slope, {title}"), value });
+    if least < column - HAIR {
+        sheet.note(format!(
+            "{title}: the least slope at {name} in is {} in a foot; at less than {shown} the drain carries less than \
+             is said here.",
+            show_inches(least)
+        ));
+    }
 }
 
 fn beyond_table(plan: &DrainPlan, book: &Book, load: &Load, demand: &Demand) -> Sheet {

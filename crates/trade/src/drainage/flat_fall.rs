@@ -1,5 +1,6 @@
-//! Fall of the flat piece between trap and riser: at most one diameter, so that the opening of the vent does not lie
-//! below the weir. IRC P3105.2; UPC 1002.4, 905.5. A riser that moves sideways makes this piece longer.
+//! Fall of a flat piece of drain before its vent: at most one diameter, so that the opening of the vent does not lie
+//! below the weir. IRC P3105.2; UPC 1002.4, 905.5. This is one rule of several: `vent-route` holds the piece from trap
+//! to riser as the trap arm it is, by [`crate::trap_arm`], with its length and its least slope.
 
 use survey::catalog::Book;
 

@@ -1,25 +1,31 @@
 //! What a vent route is held against, one thing at a time.
 
-use alloc::{format, string::String, vec};
+use alloc::{boxed::Box, format, string::String, vec};
 
-use survey::catalog::{Book, Shelf};
+use survey::catalog::{Book, Family, Shelf};
+use survey::units::Length;
 
 use super::by_book::word;
-use super::flat_fall::FlatFall;
-use super::vent_route::{Check, Route};
+use super::enough::{SIXTEENTH, least};
+use super::margin::Margin;
+use super::vent_route::{Check, Fix, HIGHEST_TAKEN, Route, Valve, Window};
 use super::{rim, valve as valves, window};
 use crate::datum::aff_after_new_floor;
 use crate::error::TradeError;
 use crate::given::show_inches;
-use crate::number::in_100;
-use crate::picture::{FallSection, Picture};
+use crate::number::{in_100, size_inches};
+use crate::picture::Picture;
 use crate::sheet::{Assumed, Change, Limit, Line, Standing};
 use crate::tolerance::{Budget, Reading};
+use crate::trap_arm::{self, ArmPlan};
 
 /// σ of a height measured with a tape from the floor, inches, where nobody said: common practice, no source.
 const HEIGHT_SIGMA: f64 = 0.25;
 /// σ of a length paced off along a wall, inches, where nobody said: common practice, no source.
 const LENGTH_SIGMA: f64 = 1.0;
+
+/// Farthest that a change moves something, inches: no route is that far off by what it may be given.
+const FARTHEST: f64 = 4.0 * HIGHEST_TAKEN;
 
 /// A height above the finished new floor, inches.
 fn height(route: &Route, reading: Reading) -> f64 {
@@ -34,6 +40,16 @@ fn chance_words(chance: f64) -> String {
     format!("chance that it lies beyond: {}", in_100(chance))
 }
 
+fn sigma_words(sigma: f64) -> Option<String> {
+    Some(format!("{sigma:.3} in"))
+}
+
+/// A reading made larger, tolerance and all. What is no length changes nothing.
+fn raised(reading: Reading, by: f64) -> Reading {
+    let by = Length::from_inches(by).unwrap_or(Length::ZERO);
+    Reading { value: reading.value + by, ..reading }
+}
+
 /// The practice of reading "±" where nobody said.
 fn unstated(readings: &[Reading], sigma: f64, what: &str) -> Option<Limit> {
     let value = show_inches(2.0 * sigma);
@@ -45,76 +61,76 @@ fn unstated(readings: &[Reading], sigma: f64, what: &str) -> Option<Limit> {
 pub(super) fn six_inches(route: &Route, book: &Book) -> Result<Option<Check>, TradeError> {
     let Some(reading) = route.flat else { return Ok(None) };
     let flat = height(route, reading);
-    let (least, limit) = rim::least_height(book, route.rim.inches())?;
-    let spread = Budget::new()
+    let (lowest, limit) = rim::least_height(book, route.rim.inches())?;
+    let room = Margin::new(flat - lowest)
         .with("flat vent", 1.0, reading.sigma(HEIGHT_SIGMA))
         .with("flood rim", -1.0, route.rim.sigma(HEIGHT_SIGMA))
         .with("new floor", -1.0, build_up_sigma(route));
-    let chance = spread.chance_under(flat, least);
+    let chance = room.chance_short(0.0);
     let standing = Standing::of_chance(chance);
     let sentence = format!(
         "The flat vent at {} is {} the value of {}, {} over the flood rim; {}.",
         show_inches(flat),
         word(standing),
-        show_inches(least),
-        show_inches(least - route.rim.inches()),
+        show_inches(lowest),
+        show_inches(lowest - route.rim.inches()),
         chance_words(chance)
     );
     let mut check = Check::new(standing, sentence);
-    (check.chance, check.sigma) = (Some(chance), Some(spread.sigma()));
+    (check.chance, check.sigma) = (Some(chance), sigma_words(room.sigma()));
     if let Some(build_up) = route.build_up {
         let (read, added) = (show_inches(reading.inches()), show_inches(build_up.inches()));
         let text = format!("{read} − {added} = {}", show_inches(flat));
         check.lines.push(Line::new("Flat vent above the new floor", text));
     }
-    let margin = show_inches(flat - least);
-    let text = format!("{} − {} = {margin}", show_inches(flat), show_inches(least));
+    let margin = show_inches(flat - lowest);
+    let text = format!("{} − {} = {margin}", show_inches(flat), show_inches(lowest));
     check.lines.push(Line::new("Over the lowest", text));
     check.limits = vec![limit];
     check.limits.extend(unstated(&[reading, route.rim], HEIGHT_SIGMA, "a height from the floor"));
-    if standing != Standing::Within {
-        // Two standard deviations over the least height, so that the tolerance no longer straddles it.
-        let by = least + 2.0 * spread.sigma() - flat;
-        if by > 0.0 {
-            let text = format!("the flat vent raised by {}", show_inches(by));
-            check.changes.push(Change { text, enough: true });
-        }
+    if standing != Standing::Within
+        && let Some(by) = least(SIXTEENTH, FARTHEST, |by| room.chance_short(by))
+    {
+        let text = format!("the flat vent raised by {}", show_inches(by));
+        check.fixes.push(Fix::Try(text, Box::new(Route { flat: Some(raised(reading, by)), ..*route })));
     }
+    check.margin = Some(room);
     Ok(Some(check))
 }
 
 /// The flat vent under the sill of a window. A valve needs no riser, so the window then matters no longer.
-pub(super) fn under_window(route: &Route, book: &Book) -> Result<Option<Check>, TradeError> {
+pub(super) fn under_window(route: &Route, book: &Book, shelf: &Shelf) -> Result<Option<Check>, TradeError> {
     let (Some(found), None) = (route.window, route.valve) else { return Ok(None) };
-    let (outside, diameter) = window::outside(route.size)?;
+    let (outside, diameter) = window::outside(shelf, route.size)?;
     let (framing, framing_sigma) = match found.framing {
         Some(reading) => (reading.inches(), reading.sigma(HEIGHT_SIGMA)),
         None => (window::SILL_FRAMING, window::SILL_FRAMING_SIGMA),
     };
     let sill = height(route, found.sill);
-    let mut spread = Budget::new()
+    let mut errors = Margin::new(0.0)
         .with("sill", 1.0, found.sill.sigma(HEIGHT_SIGMA))
         .with("framing", -1.0, framing_sigma)
         .with("new floor", -1.0, build_up_sigma(route));
     // A flat vent that lies too low is held here at the height where it belongs.
-    let least = rim::least_height(book, route.rim.inches())?.0;
-    let lowest = match route.flat.filter(|f| height(route, *f) >= least) {
+    let belongs = rim::least_height(book, route.rim.inches())?.0;
+    let lowest = match route.flat.filter(|f| height(route, *f) >= belongs) {
         Some(reading) => {
             // Sill and vent were read from one floor: what the new floor adds cancels.
-            spread.add("flat vent", -1.0, reading.sigma(HEIGHT_SIGMA));
-            spread.add("new floor", 1.0, build_up_sigma(route));
+            errors.add("flat vent", -1.0, reading.sigma(HEIGHT_SIGMA));
+            errors.add("new floor", 1.0, build_up_sigma(route));
             height(route, reading)
         }
         None => {
-            spread.add("flood rim", -1.0, route.rim.sigma(HEIGHT_SIGMA));
-            least
+            errors.add("flood rim", -1.0, route.rim.sigma(HEIGHT_SIGMA));
+            belongs
         }
     };
-    let room = window::room(sill, framing, outside, lowest);
-    let chance = spread.chance_under(room, 0.0);
+    let left = window::room(sill, framing, outside, lowest);
+    let room = errors.about(left);
+    let chance = room.chance_short(0.0);
     let standing = Standing::of_chance(chance);
-    let (size, shown, at) = (route.size, show_inches(libm::fabs(room)), show_inches(lowest));
-    let lies = if room < 0.0 { format!("{shown} are missing") } else { format!("{shown} are left") };
+    let (size, shown, at) = (route.size, show_inches(libm::fabs(left)), show_inches(lowest));
+    let lies = if left < 0.0 { format!("{shown} are missing") } else { format!("{shown} are left") };
     let blocked = if standing == Standing::Beyond { ": the window blocks the riser" } else { "" };
     let sentence = format!(
         "A {size} in vent flat at {at} is {} the room under the window sill at {}, where {lies}{blocked}; {}.",
@@ -123,9 +139,9 @@ pub(super) fn under_window(route: &Route, book: &Book) -> Result<Option<Check>, 
         chance_words(chance)
     );
     let mut check = Check::new(standing, sentence);
-    (check.chance, check.sigma) = (Some(chance), Some(spread.sigma()));
+    (check.chance, check.sigma) = (Some(chance), sigma_words(room.sigma()));
     let [sill_shown, framing_shown, outside_shown] = [sill, framing, outside].map(show_inches);
-    let text = format!("{sill_shown} − {framing_shown} − {outside_shown} − {at} = {}", show_inches(room));
+    let text = format!("{sill_shown} − {framing_shown} − {outside_shown} − {at} = {}", show_inches(left));
     check.lines.push(Line::new("Room under the sill: sill − framing − pipe − flat vent", text));
     check.limits = vec![diameter];
     if found.framing.is_none() {
@@ -137,72 +153,70 @@ pub(super) fn under_window(route: &Route, book: &Book) -> Result<Option<Check>, 
     }
     check.limits.extend(unstated(&[found.sill], HEIGHT_SIGMA, "a height from the floor"));
     if standing != Standing::Within {
-        let by = 2.0 * spread.sigma() - room;
-        let text = format!("a window sill higher by {}", show_inches(by));
-        check.changes.push(Change { text, enough: true });
+        if let Some(by) = least(SIXTEENTH, FARTHEST, |by| room.chance_short(by)) {
+            let text = format!("a window sill higher by {}", show_inches(by));
+            let window = Some(Window { sill: raised(found.sill, by), ..found });
+            check.fixes.push(Fix::Try(text, Box::new(Route { window, ..*route })));
+        }
         for text in [
-            "the drain led sideways to a riser beside the window: hold that arm by `trap-arm`",
+            "the drain led sideways to a riser beside the window: `flat-length` holds that arm",
             "an air admittance valve under the counter, where it is adopted",
         ] {
-            check.changes.push(Change { text: text.into(), enough: false });
+            check.fixes.push(Fix::Said(Change { text: text.into(), enough: false }));
         }
     }
+    check.margin = Some(room);
     Ok(Some(check))
 }
 
-/// The fall of the flat piece before the riser.
-pub(super) fn flat_piece(route: &Route, book: &Book) -> Result<Option<Check>, TradeError> {
+/// The flat piece from the trap to the riser, where its vent begins: a trap arm, and held as one.
+pub(super) fn arm(route: &Route, book: &Book, shelf: &Shelf) -> Result<Option<Check>, TradeError> {
     let Some(piece) = route.piece else { return Ok(None) };
-    let diameter = crate::number::size_inches(route.size).unwrap_or_default();
-    let (slope, length) = (piece.slope.get(), piece.length.inches());
-    let fall = FlatFall::of(book, diameter, slope, length)?;
-    let spread = Budget::new().with("flat piece", slope / 12.0, piece.length.sigma(LENGTH_SIGMA));
-    let chance = spread.chance_over(fall.fall, fall.most);
-    let standing = Standing::of_chance(chance);
-    let sentence = format!(
-        "The flat piece falls {}, {} the value of one diameter, {}; {}.",
-        show_inches(fall.fall),
-        word(standing),
-        show_inches(fall.most),
-        chance_words(chance)
-    );
-    let mut check = Check::new(standing, sentence);
-    (check.chance, check.sigma) = (Some(chance), Some(spread.sigma()));
-    let [s, l, f] = [slope, length, fall.fall].map(show_inches);
-    check.lines.push(Line::new("Fall of the flat piece", format!("{s}/ft × {l} ÷ 12 = {f}")));
-    check.limits = vec![fall.limit];
+    let plan = ArmPlan::new(piece.length, size_inches(piece.drain).unwrap_or_default(), piece.slope)?;
+    let sheet = trap_arm::judge(&plan, &shelf.clone().choosing(Family::Plumbing, &book.id))?;
+    let sentence = format!("From trap to riser: {}", sheet.sentence);
+    let mut check = Check::new(sheet.standing, sentence);
+    (check.chance, check.sigma) = (sheet.chance_beyond, sheet.sigma);
+    let lines = sheet.lines.into_iter();
+    check.lines = lines.map(|l| Line::new(format!("Trap arm, {}", l.label.to_lowercase()), l.text)).collect();
+    check.limits = sheet.limits;
     check.limits.extend(unstated(&[piece.length], LENGTH_SIGMA, "a length paced off"));
-    if standing != Standing::Within && slope > 0.0 {
-        let most = fall.most * 12.0 / slope - 2.0 * piece.length.sigma(LENGTH_SIGMA);
-        if most > 0.0 && most < length {
-            let text = format!("a flat piece shorter by {}", show_inches(length - most));
-            check.changes.push(Change { text, enough: true });
+    check.assumed = sheet.assumed;
+    check.fixes = sheet.changes.into_iter().map(Fix::Said).collect();
+    check.picture = sheet.picture.map(|picture| match picture {
+        Picture::Fall(mut fall) => {
+            fall.to = "riser".into();
+            Picture::Fall(fall)
         }
-    }
+        other => other,
+    });
     Ok(Some(check))
 }
 
 /// An air admittance valve: its height, and whether it is taken here.
 pub(super) fn valve(route: &Route, book: &Book, shelf: &Shelf) -> Result<Option<Check>, TradeError> {
     let Some(valve) = route.valve else { return Ok(None) };
-    let (least, limit) = valves::least_height(valves::naming(book, shelf))?;
+    let (lowest, limit) = valves::least_height(valves::naming(book, shelf))?;
     let (named, named_limit) = valves::is_named(book)?;
     let above = valve.above.inches();
     let spread = Budget::new().with("valve", 1.0, valve.above.sigma(HEIGHT_SIGMA));
-    let chance = spread.chance_under(above, least);
+    let chance = spread.chance_under(above, lowest);
     let by_height = Standing::of_chance(chance);
     let mut sentence = format!(
         "The air admittance valve, {} over the branch drain, is {} the value of {}; {}.",
         show_inches(above),
         word(by_height),
-        show_inches(least),
+        show_inches(lowest),
         chance_words(chance)
     );
     let mut standing = by_height;
     match valve.adopted {
         Some(false) => {
             standing = Standing::Beyond;
-            sentence.push_str(" The building department does not take such valves.");
+            sentence.insert_str(
+                0,
+                "The building department takes no air admittance valves, whatever their height. ",
+            );
         }
         None if !named && by_height != Standing::Beyond => {
             standing = Standing::AskLocally;
@@ -211,36 +225,21 @@ pub(super) fn valve(route: &Route, book: &Book, shelf: &Shelf) -> Result<Option<
         _ => {}
     }
     let mut check = Check::new(standing, sentence);
-    (check.chance, check.sigma) = (Some(chance), Some(spread.sigma()));
+    (check.chance, check.sigma) = (Some(chance), sigma_words(spread.sigma()));
     if valve.adopted == Some(false) {
-        (check.chance, check.sigma) = (None, None);
+        // It is not taken, however high it stands.
+        (check.chance, check.sigma) = (Some(1.0), None);
     }
-    let [a, l, m] = [above, least, above - least].map(show_inches);
+    let [a, l, m] = [above, lowest, above - lowest].map(show_inches);
     check.lines.push(Line::new("Valve over the least height", format!("{a} − {l} = {m}")));
     check.limits = vec![limit, named_limit];
     check.limits.extend(unstated(&[valve.above], HEIGHT_SIGMA, "a height from the floor"));
-    if by_height != Standing::Within {
-        let by = least + 2.0 * spread.sigma() - above;
+    if by_height != Standing::Within
+        && let Some(by) = least(SIXTEENTH, FARTHEST, |by| spread.chance_under(above + by, lowest))
+    {
         let text = format!("the valve raised by {}", show_inches(by));
-        check.changes.push(Change { text, enough: valve.adopted != Some(false) });
+        let valve = Some(Valve { above: raised(valve.above, by), ..valve });
+        check.fixes.push(Fix::Try(text, Box::new(Route { valve, ..*route })));
     }
     Ok(Some(check))
-}
-
-/// The flat piece, drawn.
-pub(super) fn picture(route: &Route, book: &Book) -> Result<Option<Picture>, TradeError> {
-    let Some(piece) = route.piece else { return Ok(None) };
-    let diameter = crate::number::size_inches(route.size).unwrap_or_default();
-    let (slope, length) = (piece.slope.get(), piece.length.inches());
-    let fall = FlatFall::of(book, diameter, slope, length)?;
-    let limits =
-        if slope > 0.0 { vec![("one diameter of fall".into(), fall.most * 12.0 / slope)] } else { vec![] };
-    Ok(Some(Picture::Fall(FallSection {
-        from: "trap".into(),
-        to: "riser".into(),
-        length,
-        fall: fall.fall,
-        diameter,
-        limits,
-    })))
 }

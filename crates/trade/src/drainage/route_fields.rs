@@ -4,7 +4,7 @@ use alloc::{string::String, vec::Vec};
 
 use survey::units::{LengthUnit, parse_length};
 
-use super::vent_route::{FlatPiece, HIGHEST_TAKEN, Route, Shift, Valve, Window};
+use super::vent_route::{ArmPiece, HIGHEST_TAKEN, LONGEST_ARM, Route, Shift, Valve, Window};
 use super::window::SIZES;
 use crate::error::TradeError;
 use crate::given::{Field, Given, Kind};
@@ -16,9 +16,13 @@ const fn inches(max: f64) -> Kind {
     Kind::Length { min: 0.0, max, feet: false }
 }
 
-/// Slope of the flat piece where nobody said, inches in a foot, and stud spacing, inches.
+/// Slope of the piece from trap to riser where nobody said, inches in a foot; its size, and stud spacing, inches.
 const SLOPE: f64 = 0.25;
+const DRAIN: &str = "1-1/2";
 const SPACING: &str = "16";
+
+/// Sizes of the drain from trap to riser: those the trap-arm tables list.
+pub(super) const DRAINS: &[&str] = &["1-1/4", "1-1/2", "2", "3", "4"];
 
 pub(super) const FIELDS: &[Field] = &[
     Field::must(
@@ -41,7 +45,12 @@ pub(super) const FIELDS: &[Field] = &[
         "new-floor",
     ),
     Field::may("build-up", "How much does the new floor add to the old one?", inches(12.0)),
-    Field::may("flat-length", "How long is the flat piece between trap and riser?", inches(1200.0)),
+    Field::may(
+        "flat-length",
+        "How long is the flat piece from the trap to the riser? It is the trap arm.",
+        inches(LONGEST_ARM),
+    ),
+    Field::may("drain", "What size is that piece of drain?", Kind::Word(DRAINS)),
     Field::may(
         "flat-slope",
         "How much does that piece fall in a foot, in inches?",
@@ -75,7 +84,10 @@ pub(super) fn route(
     }
     let (Some(rim), true) = (given.length("flood-rim"), missing.is_empty()) else { return Ok(Err(missing)) };
     let piece = match given.length("flat-length") {
-        Some(length) => Some(FlatPiece { length, slope: slope(given, assumed)? }),
+        Some(length) => {
+            let slope = slope(given, assumed)?;
+            Some(ArmPiece { length, slope, drain: drain(given, assumed) })
+        }
         None => None,
     };
     let shift = given.length("shift").and_then(|way| {
@@ -96,6 +108,13 @@ pub(super) fn route(
         island: given.word("place") == Some("island"),
         shift,
     }))
+}
+
+fn drain(given: &Given, assumed: &mut Vec<Assumed>) -> &'static str {
+    given.word("drain").unwrap_or_else(|| {
+        assumed.push(Assumed { item: "size of the drain from trap to riser".into(), value: DRAIN.into() });
+        DRAIN
+    })
 }
 
 fn slope(given: &Given, assumed: &mut Vec<Assumed>) -> Result<InchesPerFoot, TradeError> {

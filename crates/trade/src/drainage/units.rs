@@ -11,12 +11,15 @@ use super::fixture::Fixture;
 use crate::cite;
 use crate::error::TradeError;
 use crate::number::{show_number, size_name};
-use crate::sheet::Limit;
+use crate::sheet::{Assumed, Limit};
 
 /// Most of one fixture taken in a row.
 pub const MOST_ALIKE: f64 = 50.0;
 
 const BEYOND_ARM: &str = "beyond-trap-arm";
+/// The fixture whose flow nobody said, and the table of a book whose units hold up to a flow.
+const PLAIN_SHOWER: &str = "shower";
+const SHOWER_FLOW: &str = "shower-flow";
 
 /// The value of a fixture in a table, or in the one that holds what was recalled.
 fn row_of(
@@ -123,6 +126,8 @@ pub struct Load {
     pub limits: Vec<Limit>,
     /// How a group was counted where the book lists none; what lies beyond a trap arm.
     pub notes: Vec<String>,
+    /// What the units rest on that nobody said.
+    pub assumed: Vec<Assumed>,
 }
 
 impl Load {
@@ -138,6 +143,7 @@ impl Load {
             floors: Vec::new(),
             limits: Vec::new(),
             notes: Vec::new(),
+            assumed: Vec::new(),
         };
         for row in fixtures.rows() {
             let units = f64::from(row.count) * load.each(book, row.fixture)?;
@@ -146,6 +152,7 @@ impl Load {
             load.closets = load.closets.saturating_add(row.count.saturating_mul(row.fixture.closets));
             for single in row.fixture.singles() {
                 load.ask(book, single)?;
+                load.assume(book, single)?;
             }
         }
         Ok(load)
@@ -201,6 +208,19 @@ impl Load {
         }
         Ok(())
     }
+    /// Notes what the units of a fixture hold for only in part: a shower of a greater flow counts more.
+    fn assume(&mut self, book: &Book, fixture: &Fixture) -> Result<(), TradeError> {
+        if fixture.word == PLAIN_SHOWER && book.table(SHOWER_FLOW).is_some() {
+            let (most, limit) = cite::value(book, SHOWER_FLOW)?;
+            let value = format!("no more than {} gpm in all; a greater flow counts more", show_number(most));
+            let one = Assumed { item: format!("flow of the shower, {}", book.title), value };
+            if !self.assumed.contains(&one) {
+                self.assumed.push(one);
+                self.limits.push(limit);
+            }
+        }
+        Ok(())
+    }
     /// Adds a value to the limit of its table.
     fn cite(&mut self, fixture: &Fixture, each: f64, mut limit: Limit) {
         limit.value = format!("{} {} DFU", fixture.name, show_number(each));
@@ -246,6 +266,33 @@ mod tests {
             ("wc_1.6", 3.0, 3.0),
         ] {
             assert_eq!((of("ipc-2021", &[word]).units, of("upc-2012", &[word]).units), (ipc, upc), "{word}");
+        }
+    }
+
+    #[test]
+    fn a_shower_whose_flow_nobody_said_is_assumed_to_be_a_small_one() {
+        // IPC Table 709.1: 2 DFU up to 5.7 gpm
+        let load = of("ipc-2021", &["shower", "shower"]);
+        assert_eq!((load.units, load.assumed.len()), (4.0, 1));
+        assert!(load.assumed[0].value.contains("5.7 gpm"), "{:?}", load.assumed);
+        for (book, word) in
+            [("ipc-2021", "shower_le_5.7gpm"), ("ipc-2021", "lavatory"), ("upc-2012", "shower")]
+        {
+            assert!(of(book, &[word]).assumed.is_empty(), "{book} {word}");
+        }
+    }
+
+    #[test]
+    fn a_bar_sink_is_from_memory_under_every_book() {
+        // IRC Table P3004.1 and UPC Table 702.1, from memory: 1 DFU; the other fixtures of the UPC table were read
+        for book in ["ipc-2021", "upc-2012"] {
+            let load = of(book, &["bar_sink", "lavatory"]);
+            let marks: Vec<_> = load.limits.iter().map(|l| (l.value.as_str(), l.mark)).collect();
+            assert_eq!(
+                marks,
+                [("bar sink 1 DFU", Mark::Memory), ("lavatory 1 DFU", Mark::Published)],
+                "{book}"
+            );
         }
     }
 

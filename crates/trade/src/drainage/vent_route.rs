@@ -1,22 +1,29 @@
 //! The calculation `vent-route`: whether a flat vent lies high enough over the flood rim, whether it passes under a
-//! window, whether the piece before the riser falls too far, and what an air admittance valve or an island asks.
+//! window, whether the trap arm to the riser is short and level enough, and what an air admittance valve or an island
+//! asks.
 
-use alloc::{format, string::String, vec::Vec};
+use alloc::{boxed::Box, format, string::String, vec::Vec};
 
 use survey::catalog::{Book, Catalog, Shelf};
 
 use super::by_book::{by_book, worse};
-use super::{rim, route_checks, route_fields, route_notes};
+use super::enough::either;
+use super::margin::{Margin, either_short};
+use super::{rim, route_checks, route_fields, route_notes, window};
 use crate::calculation::Calculation;
 use crate::cite;
 use crate::error::TradeError;
 use crate::given::{Given, show_inches};
 use crate::measure::InchesPerFoot;
+use crate::number::in_100;
+use crate::picture::Picture;
 use crate::sheet::{Assumed, Change, Limit, Line, Sheet, Standing};
 use crate::tolerance::Reading;
 
 /// Highest level taken, inches: 20 ft.
 pub const HIGHEST_TAKEN: f64 = 240.0;
+/// Longest trap arm taken, inches: 25 ft, as `trap-arm` takes.
+pub const LONGEST_ARM: f64 = 300.0;
 
 /// A window over the sink.
 #[derive(Clone, Copy, PartialEq, Debug)]
@@ -27,13 +34,15 @@ pub struct Window {
     pub framing: Option<Reading>,
 }
 
-/// The flat piece between the trap and the riser.
+/// The flat piece of drain from the trap to the riser: the trap arm.
 #[derive(Clone, Copy, PartialEq, Debug)]
-pub struct FlatPiece {
+pub struct ArmPiece {
     /// Level length.
     pub length: Reading,
     /// Slope.
     pub slope: InchesPerFoot,
+    /// Nominal size of the drain, which is not that of the vent: 1-1/4, 1-1/2, 2, 3 or 4.
+    pub drain: &'static str,
 }
 
 /// An air admittance valve.
@@ -67,8 +76,8 @@ pub struct Route {
     pub build_up: Option<Reading>,
     /// Nominal size of the vent: one of [`super::window::SIZES`].
     pub size: &'static str,
-    /// Flat piece before the riser.
-    pub piece: Option<FlatPiece>,
+    /// Trap arm before the riser.
+    pub piece: Option<ArmPiece>,
     /// Air admittance valve.
     pub valve: Option<Valve>,
     /// The fixture stands in an island, away from every wall.
@@ -85,9 +94,19 @@ impl RoutePlan {
     /// A plan.
     ///
     /// # Errors
-    /// A height, length or way outside its range, or a size of no known outside.
+    /// A height, length or way outside its range, or a size the tables do not list.
     pub fn new(route: Route) -> Result<Self, TradeError> {
-        super::window::outside(route.size)?;
+        let listed = |what, size: &str, known: &[&str]| match known.contains(&size) {
+            true => Ok(()),
+            false => {
+                let value = size.chars().take(60).collect();
+                Err(TradeError::NoWord { what, value, known: known.join(", ") })
+            }
+        };
+        listed("vent size", route.size, window::SIZES)?;
+        if let Some(piece) = route.piece {
+            listed("drain size", piece.drain, route_fields::DRAINS)?;
+        }
         let within = |what, reading: Option<Reading>, high: f64| match reading.map(|r| r.inches()) {
             Some(value) if !(0.0..=high).contains(&value) => {
                 Err(TradeError::OutOfRange { what, value, low: 0.0, high, unit: "in" })
@@ -99,7 +118,7 @@ impl RoutePlan {
         within("sill height", route.window.map(|w| w.sill), HIGHEST_TAKEN)?;
         within("depth of the sill", route.window.and_then(|w| w.framing), 24.0)?;
         within("new floor", route.build_up, 12.0)?;
-        within("flat piece", route.piece.map(|p| p.length), 1200.0)?;
+        within("trap arm length", route.piece.map(|p| p.length), LONGEST_ARM)?;
         within("valve above the branch drain", route.valve.map(|v| v.above), HIGHEST_TAKEN)?;
         within("sideways way", route.shift.map(|s| s.way), 600.0)?;
         Ok(Self(route))
@@ -110,16 +129,27 @@ impl RoutePlan {
     }
 }
 
+/// A single change that would help.
+pub(super) enum Fix {
+    /// The route with the change made: whether it is enough is found by holding it again.
+    Try(String, Box<Route>),
+    /// As judged elsewhere, for the one thing held.
+    Said(Change),
+}
+
 /// One thing held against a value.
 pub(super) struct Check {
     pub(super) standing: Standing,
     pub(super) sentence: String,
     pub(super) chance: Option<f64>,
-    pub(super) sigma: Option<f64>,
+    pub(super) sigma: Option<String>,
+    /// The room left, where heights are held, which may hang on one reading.
+    pub(super) margin: Option<Margin>,
     pub(super) lines: Vec<Line>,
     pub(super) limits: Vec<Limit>,
     pub(super) assumed: Vec<Assumed>,
-    pub(super) changes: Vec<Change>,
+    pub(super) fixes: Vec<Fix>,
+    pub(super) picture: Option<Picture>,
 }
 
 impl Check {
@@ -129,12 +159,35 @@ impl Check {
             sentence,
             chance: None,
             sigma: None,
+            margin: None,
             lines: Vec::new(),
             limits: Vec::new(),
             assumed: Vec::new(),
-            changes: Vec::new(),
+            fixes: Vec::new(),
+            picture: None,
         }
     }
+}
+
+/// Chance that anything held lies beyond. Heights may hang on one reading; all else is read apart. None where one of
+/// them has to be asked.
+fn joined(checks: &[Check]) -> Option<f64> {
+    if checks.is_empty() || checks.iter().any(|c| c.standing == Standing::AskLocally) {
+        return None;
+    }
+    let rooms: Vec<&Margin> = checks.iter().filter_map(|c| c.margin.as_ref()).collect();
+    let heights = match rooms.as_slice() {
+        [one, two] => either_short(one, two),
+        rooms => either(rooms.iter().map(|room| room.chance_short(0.0))),
+    };
+    let apart = checks.iter().filter(|c| c.margin.is_none()).filter_map(|c| c.chance);
+    Some(either(apart.chain([heights])))
+}
+
+/// How all of it stands: as the worst of it, and no better than all of it together.
+fn stands(checks: &[Check]) -> Standing {
+    let alone = checks.iter().map(|c| c.standing).fold(Standing::Quantity, worse);
+    joined(checks).map_or(alone, |chance| worse(alone, Standing::of_chance(chance)))
 }
 
 /// What stands beside every answer.
@@ -153,41 +206,48 @@ pub fn judge(plan: &RoutePlan, shelf: &Shelf) -> Result<Sheet, TradeError> {
     })
 }
 
-fn under(route: &Route, book: &Book, shelf: &Shelf) -> Result<Sheet, TradeError> {
+fn held(route: &Route, book: &Book, shelf: &Shelf) -> Result<Vec<Check>, TradeError> {
     let mut checks: Vec<Check> = Vec::new();
     checks.extend(route_checks::six_inches(route, book)?);
-    checks.extend(route_checks::under_window(route, book)?);
-    checks.extend(route_checks::flat_piece(route, book)?);
+    checks.extend(route_checks::under_window(route, book, shelf)?);
+    checks.extend(route_checks::arm(route, book, shelf)?);
     checks.extend(route_checks::valve(route, book, shelf)?);
-    let (least, over_rim) = rim::least_height(book, route.rim.inches())?;
-    let mut sheet = Sheet::new(Standing::Quantity, String::new(), CAUTION);
-    for check in &checks {
-        sheet.standing = worse(sheet.standing, check.standing);
-    }
     // The worst is said first.
     checks.sort_by_key(|c| core::cmp::Reverse(rank(c.standing)));
+    Ok(checks)
+}
+
+fn under(route: &Route, book: &Book, shelf: &Shelf) -> Result<Sheet, TradeError> {
+    let checks = held(route, book, shelf)?;
+    let (least, over_rim) = rim::least_height(book, route.rim.inches())?;
+    let mut sheet = Sheet::new(stands(&checks), said(route, &checks, least), CAUTION);
     let over = show_inches(least - route.rim.inches());
-    if !checks.iter().any(|c| c.sentence.contains("flood rim")) {
-        let least = show_inches(least);
-        sheet.sentence = format!(
-            "No vent may run flat lower than {least} above the finished floor, {over} over the flood rim."
-        );
-    }
-    let sentences: Vec<&str> = checks.iter().map(|c| c.sentence.as_str()).collect();
-    let lead = core::mem::take(&mut sheet.sentence);
-    sheet.sentence =
-        sentences.into_iter().chain([lead.as_str()]).filter(|s| !s.is_empty()).collect::<Vec<_>>().join(" ");
     sheet.line(
         "Lowest flat vent",
         format!("{} + {over} = {}", show_inches(route.rim.inches()), show_inches(least)),
     );
     sheet.limits.push(over_rim);
-    for check in checks {
-        // Several things held: the chance is that of the likeliest to lie beyond, and the spread goes with it.
-        if check.chance.is_some() && (sheet.chance_beyond.is_none() || check.chance > sheet.chance_beyond) {
-            sheet.chance_beyond = check.chance;
-            sheet.sigma = check.sigma.map(|s| format!("{s:.3} in"));
+    sheet.chance_beyond = joined(&checks);
+    // The spread shown is that of the thing likeliest to lie beyond.
+    let worst =
+        checks.iter().filter(|c| c.chance.is_some()).reduce(|a, b| if b.chance > a.chance { b } else { a });
+    sheet.sigma = worst.and_then(|c| c.sigma.clone());
+    for at in 0..checks.len() {
+        let others = checks.iter().enumerate().filter(|(n, _)| *n != at);
+        let others_within = others.map(|(_, c)| c.standing).all(|s| s == Standing::Within);
+        for fix in checks.get(at).map(|c| c.fixes.as_slice()).unwrap_or_default() {
+            sheet.changes.push(match fix {
+                Fix::Try(text, changed) => {
+                    let enough = stands(&held(changed, book, shelf)?) == Standing::Within;
+                    Change { text: text.clone(), enough }
+                }
+                Fix::Said(change) => {
+                    Change { text: change.text.clone(), enough: change.enough && others_within }
+                }
+            });
         }
+    }
+    for check in checks {
         sheet.lines.extend(check.lines);
         for limit in check.limits {
             if !sheet.limits.contains(&limit) {
@@ -195,12 +255,28 @@ fn under(route: &Route, book: &Book, shelf: &Shelf) -> Result<Sheet, TradeError>
             }
         }
         sheet.assumed.extend(check.assumed);
-        sheet.changes.extend(check.changes);
+        sheet.picture = sheet.picture.or(check.picture);
     }
     sheet.limits.push(cite::value(book, "vent-above-center")?.1);
     route_notes::add(route, book, &mut sheet)?;
-    sheet.picture = route_checks::picture(route, book)?;
     Ok(sheet)
+}
+
+/// Everything held in sentences, and what all of it together comes to where that is more than each alone.
+fn said(route: &Route, checks: &[Check], least: f64) -> String {
+    let mut sentences: Vec<String> = checks.iter().map(|c| c.sentence.clone()).collect();
+    if route.flat.is_none() {
+        sentences.push(format!(
+            "No vent may run flat lower than {} above the finished floor, {} over the flood rim.",
+            show_inches(least),
+            show_inches(least - route.rim.inches())
+        ));
+    }
+    let alone = checks.iter().filter_map(|c| c.chance).fold(0.0, libm::fmax);
+    if let Some(all) = joined(checks).filter(|all| in_100(*all) != in_100(alone)) {
+        sentences.push(format!("Chance that any of it lies beyond: {}.", in_100(all)));
+    }
+    sentences.join(" ")
 }
 
 /// Order in which things are said.

@@ -8,6 +8,7 @@ use survey::catalog::{Book, Catalog, Shelf};
 use super::by_book::{Sized, by_book, word};
 use super::demand::{Size, by_units};
 use super::drain_fields;
+use super::enough::{either, is_enough, least};
 use super::vent::Rules;
 use crate::calculation::Calculation;
 use crate::cite;
@@ -81,7 +82,7 @@ impl VentPlan {
         };
         let whole = over(self.length, rules.longest(size), "developed length");
         let flat = self.flat.map_or(0.0, |f| over(f, rules.longest_flat(size), "horizontal part"));
-        1.0 - (1.0 - whole) * (1.0 - flat)
+        either([whole, flat])
     }
 }
 
@@ -170,7 +171,7 @@ fn held(plan: &VentPlan, rules: &Rules, needed: Size, full: Option<FixtureUnits>
             CAUTION,
         );
         let more = plan.chance_beyond(rules, needed, plan.units);
-        if more > 0.05 {
+        if !is_enough(more) {
             sheet.note(format!(
                 "The route as read may be long enough to ask for the next size: {}.",
                 in_100(more)
@@ -207,32 +208,37 @@ fn changes(plan: &VentPlan, rules: &Rules, size: Size, needed: Size, sheet: &mut
     let larger = rules.sizes().find(|s| {
         s.inches > size.inches
             && s.inches >= needed.inches
-            && plan.chance_beyond(rules, *s, plan.units) <= 0.05
+            && is_enough(plan.chance_beyond(rules, *s, plan.units))
     });
     if let Some(larger) = larger {
         let text = format!("a {} in vent for its whole length in place of {} in", larger.name, size.name);
         sheet.changes.push(Change { text, enough: true });
     }
-    let mut shorter = |reading: Reading, most: Option<f64>, name: &str, other: f64| {
-        let Some(most) = most else { return };
-        // Two standard deviations under the limit, so that the tolerance no longer straddles it.
-        let by = reading.inches() - (most * FOOT - 2.0 * reading.sigma(LENGTH_SIGMA));
-        if by > 0.0 && by < reading.inches() && rules.carries(size, plan.units) {
-            let text = format!("{name} shorter by {} ft", show_number(libm::ceil(by / FOOT)));
-            sheet.changes.push(Change { text, enough: other <= 0.05 });
-        }
-    };
-    let over = |reading: Option<Reading>, most: Option<f64>| match (reading, most) {
+    if !rules.carries(size, plan.units) {
+        return;
+    }
+    let over = |reading: Option<Reading>, most: Option<f64>, less: f64| match (reading, most) {
         (Some(r), Some(m)) => {
-            Budget::new().with("reading", 1.0, r.sigma(LENGTH_SIGMA)).chance_over(r.inches(), m * FOOT)
+            let spread = Budget::new().with("reading", 1.0, r.sigma(LENGTH_SIGMA));
+            spread.chance_over(r.inches() - less, m * FOOT)
         }
         _ => 0.0,
     };
-    let by_flat = over(plan.flat, rules.longest_flat(size));
-    let by_length = over(Some(plan.length), rules.longest(size));
-    shorter(plan.length, rules.longest(size), "a route", by_flat);
+    let (whole, flat) = (Some(plan.length), plan.flat);
+    let by_length = |less: f64| over(whole, rules.longest(size), less);
+    let by_flat = |less: f64| over(flat, rules.longest_flat(size), less);
+    let mut shorter = |reading: Reading, name: &str, own: &dyn Fn(f64) -> f64, other: f64| {
+        let most = reading.inches();
+        let alone = least(FOOT, most, |less| either([own(less), other])).filter(|by| *by > 0.0);
+        // What is left over by the other limit is said to be not enough.
+        if let Some(by) = alone.or_else(|| least(FOOT, most, own).filter(|by| *by > 0.0)) {
+            let text = format!("{name} shorter by {} ft", show_number(by / FOOT));
+            sheet.changes.push(Change { text, enough: alone.is_some() });
+        }
+    };
+    shorter(plan.length, "a route", &by_length, by_flat(0.0));
     if let Some(flat) = plan.flat {
-        shorter(flat, rules.longest_flat(size), "a horizontal part", by_length);
+        shorter(flat, "a horizontal part", &by_flat, by_length(0.0));
     }
 }
 

@@ -54,6 +54,10 @@ impl Steps {
     }
 }
 
+/// From so many separately controlled heaters on, 220.83(B) counts them with all other loads (as restated in public
+/// documents; the section itself was not read).
+const MANY_HEATERS: u32 = 4;
+
 /// Heating and cooling, nameplates in volt-amperes.
 #[derive(Clone, Copy, PartialEq, Debug, Default)]
 pub struct Climate {
@@ -78,9 +82,16 @@ impl Climate {
     pub fn heating_load(&self) -> f64 {
         self.heat_pump + self.supplementary + self.heat
     }
-    /// For an existing dwelling (220.83(B)): the larger of the two, whole.
+    /// For an existing dwelling without added heating or cooling (220.83(A)): the larger of the two.
     pub fn existing(&self) -> f64 {
         libm::fmax(self.cooling_load(), self.heating_load())
+    }
+    /// For an existing dwelling with added heating or cooling (220.83(B)): the larger of the two, whole, and what
+    /// counts among all other loads. Of separately controlled heaters fewer than four count whole; four and more
+    /// count with the other loads.
+    pub fn existing_added(&self) -> (f64, f64) {
+        let other = if self.heat_units < MANY_HEATERS { 0.0 } else { self.heat };
+        (libm::fmax(self.cooling_load(), self.heating_load() - other), other)
     }
     /// For a new dwelling (220.82(C)): the largest of cooling, heat pump with a share of its helper, and a share of
     /// other heat.
@@ -151,7 +162,12 @@ mod tests {
         assert_eq!((general, load), (32_500.0, 17_800.0));
         // 220.83(B): 5 kVA of added cooling counts whole, 3 kVA of heat beside it not at all
         let climate = Climate { cooling: 5000.0, heat: 3000.0, heat_units: 1, ..Climate::default() };
-        assert_eq!(climate.existing(), 5000.0);
+        assert_eq!(climate.existing_added(), (5000.0, 0.0));
+        // Five heaters of 12 kVA in all: 8000 + 0.4 × (33,000 − 8000) = 18,000 VA, nothing on top.
+        let heaters = Climate { heat: 12_000.0, heat_units: 5, ..Climate::default() };
+        let (on_top, other) = heaters.existing_added();
+        let load = Steps::existing_dwelling(&book()).unwrap().load(connected(1500.0, &[12_000.0]) + other);
+        assert_eq!((on_top, load), (0.0, 18_000.0));
     }
 
     #[test]

@@ -220,7 +220,10 @@ pub fn judge(circuits: &Circuits, book: &Book) -> Result<Sheet, TradeError> {
                 names.join(", ")
             )
         }
-        Standing::Within => String::from("Every circuit the section calls for is there."),
+        Standing::Within => String::from(
+            "The circuits counted are within the numbers of the section; their rating, their wire and what else hangs on \
+             them were not looked at.",
+        ),
         _ => format!("What is known is there as called for; it cannot be said of: {unknown}."),
     };
     let mut sheet = Sheet::new(standing, sentence, CAUTION);

@@ -52,7 +52,7 @@ pub(super) fn changes(sizing: &Sizing<'_>, sections: &[Section]) -> Result<Vec<C
     // The trunk without what is planned, held against the same value.
     let relieved = sections.first().map(|s| sizing.section(Segment::Trunk, s.size, s.feet, [before, before]));
     let relieved = relieved.transpose()?;
-    let enough = relieved.as_ref().is_some_and(Section::carries_load);
+    let enough = relieved.as_ref().is_some_and(|trunk| trunk.standing() == Standing::Within);
     let stays = match &relieved {
         Some(trunk) => format!("the trunk stays at {} of {} ft³/h", flow(before), flow(trunk.carries)),
         None => format!("the trunk stays at {} ft³/h", flow(before)),

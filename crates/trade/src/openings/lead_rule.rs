@@ -150,7 +150,7 @@ fn settle(
     if over.is_empty() {
         missing.push("painted area disturbed, inside or outside".into());
     }
-    if standing == Standing::Within {
+    if standing != Standing::Beyond {
         for (open, what) in [
             (q.window, "whether a window is replaced"),
             (q.demolition, "whether a painted surface is demolished"),
@@ -294,6 +294,9 @@ mod tests {
         assert_eq!(sheet(&[]).missing, ["year built"]);
         let no_area = with_no(&[("year", "1965")]);
         assert_eq!(no_area.standing, Standing::CannotSay);
+        // Near the area the open questions may still decide.
+        let near = [("year", "1965"), ("interior-area", "5.8"), ("interior-tolerance", "0.4")];
+        assert_eq!((sheet(&near).standing, sheet(&near).missing.len()), (Standing::CannotSay, 3));
         // Over the area nothing more need be known.
         assert_eq!(sheet(&[("year", "1965"), ("interior-area", "9")]).standing, Standing::Beyond);
     }

@@ -74,11 +74,16 @@ pub fn judge(plan: &Plan, household: &Household, catalog: &Catalog) -> Result<Sh
 
 fn sentence(plan: &Plan, calendar: &Calendar, conflicts: &[Conflict]) -> String {
     let days = plan.days();
-    let mut out = format!(
-        "These tasks, one after another, are likely over on {} (P50) and in nine cases of ten by {} (P90)",
-        moment(days, calendar.ends[0]),
-        moment(days, calendar.ends[1])
-    );
+    let number = plan.order().sequence.len();
+    let tasks = if number == 1 { "The task is".to_owned() } else { format!("The {number} tasks are") };
+    let mut out = match calendar.ends[0] {
+        None => format!("{tasks} likely not done within the days looked at"),
+        Some(_) => format!(
+            "{tasks} likely done by {} (P50), and in nine cases of ten by {} (P90)",
+            moment(days, calendar.ends[0]),
+            moment(days, calendar.ends[1])
+        ),
+    };
     let off: Vec<String> = alike(calendar)
         .iter()
         .filter_map(|rows| rows.first())

@@ -2,6 +2,7 @@
 
 use alloc::{boxed::Box, string::String, vec::Vec};
 
+use super::also::Broken;
 use super::chain::{Chain, Levels, Verdict};
 use super::remedies::Remedy;
 use crate::sheet::{Assumed, Limit, Line};
@@ -70,6 +71,8 @@ pub struct DrainFit {
     pub seal: f64,
     /// Single changes that would help; empty when it fits.
     pub remedies: Vec<Remedy>,
+    /// What the plan breaks beside the height of the stub.
+    pub also: Vec<Broken>,
     /// The run against the trap-arm limits: at least this much arm lies before the vent. None if the size is in no
     /// table.
     pub trap_arm: Option<trap_arm::TrapArm>,

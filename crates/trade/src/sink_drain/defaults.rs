@@ -85,8 +85,8 @@ impl DrainDefaults {
             shell_composite: Term::new(0.375, 0.0625, 0.125),
             shell_fireclay: Term::new(0.75, 0.0625, 0.125),
             shell_cast_iron: Term::new(0.375, 0.0625, 0.125),
-            // 2-1/2 to 4 occur.
-            drop_strainer: Term::new(3.0, 0.125, 0.75),
+            // 2-1/2 to 4 occur, read as two σ either way.
+            drop_strainer: Term::new(3.0, 0.125, 0.375),
             // 4 to 8 occur; partly from memory: the product's sheet decides.
             drop_disposer: Term::new(6.5, 0.125, 0.75),
             // The range 4 to 8 read as two σ, its mean taken near 5-1/2: judgment; ask for the sheet.

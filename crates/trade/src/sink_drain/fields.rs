@@ -68,6 +68,11 @@ const FIELDS: &[Field] = &[
         "From its sheet: bowl underside to the disposer's outlet center?",
         inches(2.0, 14.0),
     ),
+    Field::may(
+        "strainer-drop",
+        "Where a strainer hangs: bowl underside to the bottom of its body (of two bowls, of both unless said apart)?",
+        inches(0.5, 10.0),
+    ),
     Field::may("trap-run", "What is the level distance from the trap to the stub-out?", inches(0.0, 120.0)),
     Field::may(
         "cabinet-toe-kick",
@@ -81,6 +86,11 @@ const FIELDS: &[Field] = &[
         "second-disposer-drop",
         "From its sheet: underside of the second bowl to that disposer's outlet center?",
         inches(2.0, 14.0),
+    ),
+    Field::may(
+        "second-strainer-drop",
+        "Where a strainer hangs at the second bowl: its underside to the bottom of that strainer's body?",
+        inches(0.5, 10.0),
     ),
     Field::may("second-distance", "How far apart are the outlets of the two bowls?", inches(4.0, 60.0)),
     Field::may("dishwasher-plan", "Does a dishwasher drain at this sink?", Kind::YesNo),
@@ -120,12 +130,13 @@ fn clash(what: &str, mend: &'static str) -> TradeError {
 
 /// The plan that was written down.
 fn plan(given: &Given) -> Result<SinkPlan, TradeError> {
-    let second_of = ["second-disposer", "second-disposer-drop", "second-distance"];
+    let second_of = ["second-disposer", "second-disposer-drop", "second-strainer-drop", "second-distance"];
     let second = match given.length("second-bowl-depth") {
         Some(depth) => Some(SecondBowl {
             depth,
             disposer: given.yes("second-disposer"),
             disposer_drop: given.length("second-disposer-drop"),
+            strainer_drop: given.length("second-strainer-drop"),
             distance: given.length("second-distance"),
         }),
         None => match second_of.into_iter().find(|name| given.has(name)) {
@@ -136,10 +147,17 @@ fn plan(given: &Given) -> Result<SinkPlan, TradeError> {
             None => None,
         },
     };
-    for (hangs, drop) in [("disposer-plan", "disposer-drop"), ("second-disposer", "second-disposer-drop")] {
+    for (hangs, drop, strainer) in [
+        ("disposer-plan", "disposer-drop", "strainer-drop"),
+        ("second-disposer", "second-disposer-drop", "second-strainer-drop"),
+    ] {
         if given.yes(hangs) == Some(false) && given.has(drop) {
             let what = format!("no disposer is planned, yet its “{}” is given", spoken(drop));
             return Err(clash(&what, "leave one of the two out"));
+        }
+        if given.yes(hangs).is_none() && given.has(drop) && given.has(strainer) {
+            let what = format!("“{}” and “{}” are both given", spoken(drop), spoken(strainer));
+            return Err(clash(&what, "say whether a disposer hangs there, or leave one of the two out"));
         }
     }
     if given.yes("dishwasher-plan") == Some(false) && given.has("dishwasher-method") {
@@ -178,6 +196,7 @@ fn plan(given: &Given) -> Result<SinkPlan, TradeError> {
         floor_buildup: given.length("floor-buildup").or(lowered),
         disposer: given.yes("disposer-plan"),
         disposer_drop: given.length("disposer-drop"),
+        strainer_drop: given.length("strainer-drop"),
         second,
         dishwasher: given.yes("dishwasher-plan"),
         dishwasher_method: given.word("dishwasher-method").and_then(Method::parse),

@@ -11,7 +11,7 @@ use super::plan::{CAUTION, SinkPlan};
 use super::remedies::single;
 use super::resolve::{Case, resolve};
 use super::terms::Assumptions;
-use super::{notes, sources};
+use super::{also, notes, sources};
 use crate::error::TradeError;
 use crate::sheet::Assumed;
 use crate::{cite, trap_arm};
@@ -81,6 +81,7 @@ fn judged(
         lines: arithmetic(&case, over.sigma(), under.sigma()),
         limits: sources::limits(plan, book, chain.trap_size)?,
         notes: notes::of(plan, book, &case, arm.as_ref())?,
+        also: also::broken(book, &case, arm.as_ref())?,
         trap_arm: arm,
         assumed: assumed.0,
         caution: CAUTION,

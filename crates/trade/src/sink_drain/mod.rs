@@ -10,6 +10,7 @@
 //! far above the weir. Two bowls have a chain each; the lower highest stub governs. Spread: normal errors by source,
 //! added with their signs and then as squares.
 
+mod also;
 mod answer;
 mod chain;
 mod defaults;
@@ -25,6 +26,7 @@ mod sources;
 mod spread;
 mod terms;
 
+pub use also::Broken;
 pub use answer::{BowlFit, DrainAnswer, DrainFit};
 pub use chain::{
     Chain, Connection, Levels, Verdict, levels, required_below_counter_plane, verdict, without_disposer_gain,

@@ -99,12 +99,11 @@ fn on_one_trap(book: &Book, case: &Case, out: &mut Vec<String>) -> Result<(), Tr
         let (most, limit) = cite::value(book, id)?;
         if found > most + HAIR {
             out.push(format!(
-                "Under {} one trap serves two bowls only up to {} {what}; here it is {} ({}, {}).",
+                "Under {} one trap serves two bowls only up to {} {what}; here it is {} ({}).",
                 book.title,
                 show(most),
                 show(found),
-                limit.clause,
-                limit.edition
+                limit.place()
             ));
         }
     }

@@ -56,6 +56,8 @@ pub struct SecondBowl {
     pub disposer: Option<bool>,
     /// Bowl underside to that disposer's outlet center, from its sheet.
     pub disposer_drop: Option<Reading>,
+    /// Bowl underside to the bottom of its strainer's body; that of the first bowl if nobody said.
+    pub strainer_drop: Option<Reading>,
     /// Level distance between the two outlets.
     pub distance: Option<Reading>,
 }
@@ -83,6 +85,8 @@ pub struct SinkPlan {
     pub disposer: Option<bool>,
     /// Bowl underside to the disposer's outlet center, from its sheet.
     pub disposer_drop: Option<Reading>,
+    /// Bowl underside to the bottom of the strainer's body, where a strainer hangs or would hang.
+    pub strainer_drop: Option<Reading>,
     /// The second bowl, if there are two.
     pub second: Option<SecondBowl>,
     /// Whether a dishwasher drains at the sink.

@@ -74,6 +74,9 @@ impl Rules {
 /// Level distance between the outlets of a double sink, inches, and its σ: common practice, no source.
 const BOWLS_APART: (f64, f64) = (16.0, 2.0);
 
+/// Source of error of a strainer's drop.
+const STRAINER_DROP: &str = "strainer drop";
+
 /// A source that moves the levels by `high` and `low` and leaves the stub alone.
 fn level(source: &'static str, sigma: f64, high: f64, low: f64) -> Part {
     Part { source, sigma, high, low, stub: 0.0 }
@@ -97,7 +100,8 @@ pub(super) fn resolve(
     let (offset, offset_sigma) = offset(plan, d, assumed);
     let (shell, shell_sigma) = shell(plan, d, assumed);
     let under = connection(&first_fixture(plan, assumed), d, assumed);
-    let second = plan.second.map(|bowl| (bowl, connection(&second_fixture(&bowl, assumed), d, assumed)));
+    let second =
+        plan.second.map(|bowl| (bowl, connection(&second_fixture(plan, &bowl, assumed), d, assumed)));
     let (run, fall_sigma) = match plan.run {
         Some(run) => (run.inches(), d.fall.measured),
         None => (assumed.term("run from trap to stub", None, d.trap_run).0, d.fall.assumed),
@@ -138,16 +142,15 @@ pub(super) fn resolve(
         service: d.service,
         outlet_to_weir_most: rules.outlet_to_weir_most,
     };
-    let own = |names: [&'static str; 2], depth: Reading, under: &Under| {
-        // Two strainers are one product: what one is off, the other is off.
-        let drop = if under.kind == Connection::Strainer { "strainer drop" } else { names[1] };
+    let own = |names: [&'static str; 3], depth: Reading, under: &Under| {
+        let drop = if under.kind == Connection::Strainer { names[2] } else { names[1] };
         [
             level(names[0], stated(depth, d.bowl_depth.measured), -1.0, -1.0),
             level(drop, under.drop_sigma, -1.0, 0.0),
         ]
     };
     let mut spread = Spread { first: common.clone(), second: None };
-    spread.first.extend(own(["bowl depth", "disposer drop"], depth, &under));
+    spread.first.extend(own(["bowl depth", "disposer drop", STRAINER_DROP], depth, &under));
     let first = bowl(chain.clone(), 0.0, 0.0);
     let second = second.map(|(bowl_two, under_two)| {
         let (apart, apart_sigma) = match bowl_two.distance {
@@ -158,7 +161,10 @@ pub(super) fn resolve(
             }
         };
         let fall = trap_arm::fall(rules.slope, apart);
-        common.extend(own(["second bowl's depth", "second disposer's drop"], bowl_two.depth, &under_two));
+        // Two strainers are one product, unless each was measured: what one is off, the other is off.
+        let strainer = bowl_two.strainer_drop.map_or(STRAINER_DROP, |_| "second strainer's drop");
+        let names = ["second bowl's depth", "second disposer's drop", strainer];
+        common.extend(own(names, bowl_two.depth, &under_two));
         common.push(level("continuous waste", apart_sigma, -rules.slope / 12.0, 0.0));
         spread.second = Some(common);
         let chain = Chain {

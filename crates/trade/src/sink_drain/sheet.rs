@@ -6,6 +6,7 @@ use alloc::{format, string::String, string::ToString, vec, vec::Vec};
 
 use survey::catalog::{Family, Shelf};
 
+use super::also;
 use super::answer::{DrainAnswer, DrainFit};
 use super::chain::{Connection, Verdict};
 use super::defaults::DrainDefaults;
@@ -13,6 +14,7 @@ use super::fit::fit_under;
 use super::plan::{CAUTION, Datum, SinkPlan};
 use super::remedies::usual;
 use crate::cite::across;
+use crate::drainage::enough::{SIXTEENTH, least};
 use crate::error::TradeError;
 use crate::given::show_inches as show;
 use crate::number::in_100;
@@ -20,8 +22,8 @@ use crate::picture::{Picture, SinkElevation};
 use crate::sheet::{Change, Sheet, Standing};
 use crate::tolerance::Budget;
 
-/// z of a chance of 5 in 100, the edge between near and within (Abramowitz and Stegun 1964, Table 26.5).
-const WITHIN_Z: f64 = 1.644_853_627;
+/// Most height wanted beside the changes, inches.
+const MOST_WANTED: f64 = 60.0;
 
 /// Fits a planned sink under the firm's plumbing book, or under every one while none is chosen. Where nobody said from
 /// where the stub was read, both ways are tried, and an answer is given only if they agree.
@@ -29,13 +31,13 @@ const WITHIN_Z: f64 = 1.644_853_627;
 /// # Errors
 /// A plumbing book without the limits of a drain.
 pub fn judge(plan: &SinkPlan, defaults: &DrainDefaults, shelf: &Shelf) -> Result<Sheet, TradeError> {
-    let sheet = under_books(plan, defaults, shelf)?;
+    let (of_height, sheet) = under_books(plan, defaults, shelf)?;
     if plan.stub_datum.is_some() || sheet.standing == Standing::CannotSay {
         return Ok(sheet);
     }
     let from_cabinet = SinkPlan { stub_datum: Some(Datum::CabinetFloor), ..plan.clone() };
-    let other = under_books(&from_cabinet, defaults, shelf)?;
-    if other.standing == sheet.standing {
+    let (other_of_height, other) = under_books(&from_cabinet, defaults, shelf)?;
+    if other_of_height == of_height {
         return Ok(sheet);
     }
     let sentence = format!(
@@ -47,20 +49,36 @@ pub fn judge(plan: &SinkPlan, defaults: &DrainDefaults, shelf: &Shelf) -> Result
     Ok(Sheet { lines: sheet.lines, limits: sheet.limits, assumed: sheet.assumed, notes: sheet.notes, ..open })
 }
 
-fn under_books(plan: &SinkPlan, defaults: &DrainDefaults, shelf: &Shelf) -> Result<Sheet, TradeError> {
-    // Dishwasher, seal and run stand differently by book though the stub lies the same: every book's notes are kept.
+/// How the stub stands by its height, and the sheet.
+fn under_books(
+    plan: &SinkPlan,
+    defaults: &DrainDefaults,
+    shelf: &Shelf,
+) -> Result<(Standing, Sheet), TradeError> {
+    // Dishwasher, seal and run stand differently by book though the stub lies the same: every book's notes are kept,
+    // and what any book finds broken is said. Only the height of the stub decides whether the books stand apart.
     let notes = RefCell::new(Vec::<String>::new());
+    let broken = RefCell::new(Vec::new());
     let mut sheet = across(shelf, Family::Plumbing, CAUTION, |book| {
-        let sheet = fit_under(plan, defaults, book)?.sheet();
+        let answer = fit_under(plan, defaults, book)?;
+        let sheet = match &answer {
+            DrainAnswer::Fit(fit) => {
+                broken.borrow_mut().extend(fit.also.iter().cloned());
+                fit.of_height()
+            }
+            DrainAnswer::CannotSay { .. } => answer.sheet(),
+        };
         notes.borrow_mut().extend(sheet.notes.iter().cloned());
         Ok(sheet)
     })?;
+    let of_height = sheet.standing;
+    also::say(&mut sheet, &broken.into_inner());
     for note in notes.into_inner() {
         if !sheet.notes.contains(&note) {
             sheet.notes.push(note);
         }
     }
-    Ok(sheet)
+    Ok((of_height, sheet))
 }
 
 impl DrainAnswer {
@@ -78,8 +96,16 @@ impl DrainAnswer {
 }
 
 impl DrainFit {
-    /// The answer as a sheet. It stands by the chance that the stub must change, one way or the other.
+    /// The answer as a sheet. It stands by the chance that the stub must change, one way or the other, and is near at
+    /// best where the plan breaks another value of the code book.
     pub fn sheet(&self) -> Sheet {
+        let mut sheet = self.of_height();
+        also::say(&mut sheet, &self.also);
+        sheet
+    }
+
+    /// The answer by the height of the stub alone.
+    fn of_height(&self) -> Sheet {
         let chance = self.p_outside();
         let standing = Standing::of_chance(chance);
         let mut sheet = Sheet::new(standing, self.sentence(standing), self.caution);
@@ -148,18 +174,22 @@ impl DrainFit {
         }
     }
 
-    /// How much lower a stub that fits would have to lie to stand within by the tolerance too.
+    /// How much lower the stub would have to lie, beyond what the changes say, to stand within by the tolerance too.
     fn room_wanted(&self, standing: Standing) -> Option<String> {
-        let wanted = WITHIN_Z * self.sigma - self.margin;
-        let says = standing == Standing::Near
-            && self.verdict == Verdict::Fits
-            && self.second.is_none()
-            && !self.low_decides();
-        says.then(|| {
-            format!(
-                "Another {} of height would bring the chance to 5 in 100.",
-                show(libm::ceil(wanted * 16.0) / 16.0)
-            )
+        if standing == Standing::Within || self.second.is_some() || self.low_decides() {
+            return None;
+        }
+        let margin = libm::fmax(self.margin, 0.0);
+        let more = least(SIXTEENTH, MOST_WANTED, |by| self.over.chance_over(0.0, margin + by))?;
+        Some(match self.verdict {
+            Verdict::Fits => {
+                format!("Another {} of height would put it within, tolerance and all.", show(more))
+            }
+            _ => format!(
+                "The changes are worked at the values taken; another {} of height beyond them would put the stub \
+                 within, tolerance and all.",
+                show(more)
+            ),
         })
     }
 

@@ -82,26 +82,36 @@ pub(super) fn shell(plan: &SinkPlan, d: &DrainDefaults, assumed: &mut Assumption
 pub(super) struct Fixture {
     disposer: Option<bool>,
     disposer_drop: Option<Reading>,
+    strainer_drop: Option<Reading>,
 }
 
-/// Under the first bowl. A disposer said to hang at the second one leaves it a strainer unless somebody said otherwise.
+/// Under the first bowl. A disposer said to hang at the second one leaves it a strainer unless somebody said otherwise,
+/// and so does a strainer's drop alone.
 pub(super) fn first_fixture(plan: &SinkPlan, assumed: &mut Assumptions) -> Fixture {
     let elsewhere = plan.second.is_some_and(|second| has_disposer(&second));
-    let mut fixture = Fixture { disposer: plan.disposer, disposer_drop: plan.disposer_drop };
-    if fixture.disposer.is_none() && fixture.disposer_drop.is_none() && elsewhere {
-        assumed.add("first bowl's outlet", "strainer".to_string());
+    let (disposer_drop, strainer_drop) = (plan.disposer_drop, plan.strainer_drop);
+    let mut fixture = Fixture { disposer: plan.disposer, disposer_drop, strainer_drop };
+    let open = fixture.disposer.is_none() && disposer_drop.is_none();
+    if open && (elsewhere || strainer_drop.is_some()) {
+        let item = if plan.second.is_some() { "first bowl's outlet" } else { "bowl's outlet" };
+        assumed.add(item, "strainer".to_string());
         fixture.disposer = Some(false);
     }
     fixture
 }
 
-/// Under the second bowl: a strainer unless a disposer is named.
-pub(super) fn second_fixture(bowl: &SecondBowl, assumed: &mut Assumptions) -> Fixture {
+/// Under the second bowl: a strainer unless a disposer is named, and of one product with the first unless its own drop
+/// is given.
+pub(super) fn second_fixture(plan: &SinkPlan, bowl: &SecondBowl, assumed: &mut Assumptions) -> Fixture {
     let disposer = has_disposer(bowl);
     if bowl.disposer.is_none() && !disposer {
         assumed.add("second bowl's outlet", "strainer".to_string());
     }
-    Fixture { disposer: Some(disposer), disposer_drop: bowl.disposer_drop }
+    let strainer_drop = bowl.strainer_drop.or(plan.strainer_drop);
+    if let (false, None, Some(drop)) = (disposer, bowl.strainer_drop, plan.strainer_drop) {
+        assumed.add("drop of the second bowl's strainer", format!("{}, as the first's", show(drop.inches())));
+    }
+    Fixture { disposer: Some(disposer), disposer_drop: bowl.disposer_drop, strainer_drop }
 }
 
 fn has_disposer(bowl: &SecondBowl) -> bool {
@@ -122,7 +132,7 @@ pub(super) struct Under {
 pub(super) fn connection(fixture: &Fixture, d: &DrainDefaults, assumed: &mut Assumptions) -> Under {
     let trap_item = "drop of the trap assembly";
     if fixture.disposer == Some(false) {
-        let (drop, drop_sigma) = assumed.term("drop of the strainer", None, d.drop_strainer);
+        let (drop, drop_sigma) = assumed.term("drop of the strainer", fixture.strainer_drop, d.drop_strainer);
         assumed.add(trap_item, format!("{} under a strainer", show(d.trap_drop_strainer.inches)));
         let (trap, trap_sigma) = (d.trap_drop_strainer.inches, d.trap_drop_strainer.measured);
         return Under { kind: Connection::Strainer, drop, drop_sigma, trap, trap_sigma };

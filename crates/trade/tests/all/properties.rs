@@ -53,9 +53,14 @@ fn plan_of(
     let datum = prop_oneof![Just(Datum::FinishedFloor), Just(Datum::CabinetFloor)];
     let floor = prop_oneof![Just(CounterDatum::NewFloor), Just(CounterDatum::OldFloor)];
     let method = prop::sample::select(Method::ALL.to_vec());
-    let second = (depth.clone(), of(any::<bool>()), of(drop.clone()), of(rest.clone())).prop_map(
-        |(depth, disposer, disposer_drop, distance)| SecondBowl { depth, disposer, disposer_drop, distance },
-    );
+    let second = (depth.clone(), of(any::<bool>()), of(drop.clone()), of(drop.clone()), of(rest.clone()))
+        .prop_map(|(depth, disposer, disposer_drop, strainer_drop, distance)| SecondBowl {
+            depth,
+            disposer,
+            disposer_drop,
+            strainer_drop,
+            distance,
+        });
     let sink = (
         of(mount),
         of(depth),
@@ -66,7 +71,8 @@ fn plan_of(
         of(thick),
         of(rest.clone()),
     );
-    let under = (of(any::<bool>()), of(drop), of(any::<bool>()), of(method), of(rest.clone()), of(second));
+    let drops = (of(drop.clone()), of(drop));
+    let under = (of(any::<bool>()), drops, of(any::<bool>()), of(method), of(rest.clone()), of(second));
     let stub = (of(stub), of(datum), of(rest.clone()), of(rest));
     (sink, under, stub).prop_map(|(sink, under, stub)| SinkPlan {
         mount: sink.0,
@@ -78,7 +84,8 @@ fn plan_of(
         rim: sink.6,
         floor_buildup: sink.7,
         disposer: under.0,
-        disposer_drop: under.1,
+        disposer_drop: under.1.0,
+        strainer_drop: under.1.1,
         dishwasher: under.2,
         dishwasher_method: under.3,
         run: under.4,
@@ -158,7 +165,14 @@ proptest! {
                 prop_assert!(fit.sigma > 0.0 && !fit.lines.is_empty());
                 prop_assert!(fit.remedies.is_empty() || fit.verdict != Verdict::Fits);
                 let sheet = fit.sheet();
-                prop_assert_eq!(sheet.standing, Standing::of_chance(fit.p_outside()));
+                let by_height = Standing::of_chance(fit.p_outside());
+                if by_height == Standing::Within && fit.also.iter().any(|b| b.of_code) {
+                    prop_assert_eq!(sheet.standing, Standing::Near);
+                } else {
+                    prop_assert_eq!(sheet.standing, by_height);
+                }
+                prop_assert_eq!(sheet.chance_beyond, Some(fit.p_outside()));
+                prop_assert!(fit.also.iter().all(|b| sheet.sentence.contains(&b.text)), "{}", sheet.sentence);
                 prop_assert!(!sheet.caution.is_empty() && sheet.picture.is_some());
             }
         }

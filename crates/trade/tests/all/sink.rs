@@ -49,7 +49,11 @@ fn the_standing_goes_with_the_chance_that_the_stub_must_change() {
     assert_eq!(near.standing, Standing::Near);
     assert!((near.chance_beyond.unwrap() - 0.0978).abs() < 1e-4);
     assert_eq!(near.sigma.as_deref(), Some("0.451 in"));
-    assert!(near.changes.is_empty() && near.notes.iter().any(|n| n.contains("5 in 100")), "{:?}", near.notes);
+    assert!(
+        near.changes.is_empty() && near.notes.iter().any(|n| n.contains("would put it within")),
+        "{:?}",
+        near.notes
+    );
     for (stub, standing) in [("15-3/4", Standing::Within), ("20", Standing::Beyond), ("2", Standing::Beyond)]
     {
         let sheet = under("ipc-2021", &changed(&FIFTH, &[("stub-height", stub)]));
@@ -158,7 +162,145 @@ fn two_outlets_far_apart_on_one_trap_are_noted_by_the_book_that_says_so() {
     assert!(notes("ipc-2021", "8-1/2", "36").contains("up to 30\" apart; here it is 36\""));
     assert!(notes("ipc-2021", "15", "16").contains("up to 6\" deeper"));
     assert!(!notes("ipc-2021", "14-1/2", "30").contains("one trap serves two bowls"));
-    assert!(!notes("upc-2012", "8-1/2", "36").contains("one trap serves two bowls"));
+    // UPC 1001.2, from memory: 30 in apart, and nothing of one deeper than the other.
+    assert!(notes("upc-2012", "8-1/2", "36").contains("1001.2, from memory: look it up"));
+    assert!(!notes("upc-2012", "15", "16").contains("one trap serves two bowls"));
+}
+
+/// A stub far below the highest practical, which stands within by its height.
+const LOW_STUB: (&str, &str) = ("stub-height", "14 ± 1/4");
+
+#[test]
+fn another_value_of_the_book_that_is_broken_is_said_with_the_result() {
+    // UPC Table 1002.2: 42 in; IPC Table 909.1: 72 in. IPC 1002.1 (Chicago) and UPC 1001.2 (memory): 30 in apart.
+    let plain = under("upc-2012", &changed(&FIFTH, &[LOW_STUB]));
+    assert_eq!(plain.standing, Standing::Within);
+    assert!(!plain.sentence.contains("; but"), "{}", plain.sentence);
+    for (book, to, says) in [
+        (
+            "upc-2012",
+            vec![LOW_STUB, ("trap-run", "48")],
+            "; but under UPC the run of 48\" is longer than the 42\"",
+        ),
+        ("ipc-2021", vec![LOW_STUB, ("trap-run", "75")], "longer than the 72\" of a trap arm"),
+        (
+            "ipc-2021",
+            vec![LOW_STUB, ("second-bowl-depth", "8-1/2"), ("second-distance", "36")],
+            "the two outlets are 36\" apart, more than the 30\" of one trap",
+        ),
+        (
+            "upc-2012",
+            vec![LOW_STUB, ("second-bowl-depth", "8-1/2"), ("second-distance", "36")],
+            "under UPC the two outlets are 36\" apart",
+        ),
+        (
+            "ipc-2021",
+            vec![("second-bowl-depth", "15"), ("second-distance", "16"), ("stub-height", "10")],
+            "6-1/2\" different in depth, more than the 6\" of one trap",
+        ),
+    ] {
+        let sheet = under(book, &changed(&FIFTH, &to));
+        assert!(sheet.sentence.contains(says), "{}", sheet.sentence);
+        // The chance stays that of the height, for it enters the odds that the stub must change.
+        assert_eq!(sheet.standing, Standing::Near, "{}", sheet.sentence);
+        assert_eq!(Standing::of_chance(sheet.chance_beyond.unwrap()), Standing::Within, "{}", sheet.sentence);
+    }
+}
+
+#[test]
+fn a_run_too_long_for_one_book_does_not_hide_the_chance_while_none_is_chosen() {
+    let long = changed(&FIFTH, &[LOW_STUB, ("trap-run", "48")]);
+    let sheet = try_words(&long, &builtin().unwrap()).unwrap();
+    assert_eq!(sheet.standing, Standing::Near);
+    assert!(sheet.sentence.contains("; but under UPC the run") && !sheet.sentence.contains("under IPC"));
+    assert_eq!(sheet.chance_beyond, under("ipc-2021", &long).chance_beyond);
+}
+
+#[test]
+fn a_trap_below_the_cabinet_floor_is_said_and_no_code_is_laid_on_it() {
+    // Levels of the fifth example: the cabinet floor at 5-1/4; the trap clears it by 1 in from a stub at 10.458 up.
+    let at = |stub: &'static str| {
+        under("ipc-2021", &changed(&FIFTH, &[("stub-height", stub), ("floor-buildup", "0")]))
+    };
+    let below = at("8-1/2 ± 1/4");
+    assert!(
+        below.sentence.contains("; but the trap would lie 15/16\" below the cabinet floor."),
+        "{}",
+        below.sentence
+    );
+    assert_eq!(below.standing, Standing::Within);
+    let close = at("10 ± 1/4");
+    assert!(
+        close.sentence.contains("; but the trap would come within 9/16\" of the cabinet floor."),
+        "{}",
+        close.sentence
+    );
+    assert!(!at("10-1/2 ± 1/4").sentence.contains("cabinet"));
+    // Beyond already: it comes on top.
+    assert!(at("1 ± 1/4").sentence.contains("; also the trap would lie"), "{}", at("1 ± 1/4").sentence);
+}
+
+/// The eighth worked example: an apron front 10 in deep of fireclay over a strainer, its stub at 18-1/2.
+const EIGHTH: [(&str, &str); 11] = [
+    ("stub-height", "18-1/2 ± 1/4"),
+    ("stub-datum", "finished-floor"),
+    ("bowl-depth", "10"),
+    ("sink-mount", "apron-front"),
+    ("sink-shell", "fireclay"),
+    ("counter-height", "36"),
+    ("counter-thick", "1-1/4"),
+    ("floor-buildup", "0"),
+    ("disposer-plan", "no"),
+    ("strainer-drop", "3"),
+    ("trap-run", "18"),
+];
+
+#[test]
+fn a_measured_strainer_narrows_the_answer() {
+    // worked_examples.rs, EX8: 0.0828 with σ 0.451, its strainer measured. Not measured, 2-1/2 to 4 in is ±2σ: 0.375.
+    let sheet = under("ipc-2021", &EIGHTH);
+    assert_eq!(sheet.sigma.as_deref(), Some("0.451 in"));
+    assert!((sheet.chance_beyond.unwrap() - 0.0828).abs() < 1e-4, "{:?}", sheet.chance_beyond);
+    assert!(!sheet.assumed.iter().any(|a| a.item == "drop of the strainer"), "{:?}", sheet.assumed);
+    let open = under("ipc-2021", &changed(&EIGHTH, &[("strainer-drop", "")]));
+    let sigma = (0.45069_f64.powi(2) - 0.125_f64.powi(2) + 0.375_f64.powi(2)).sqrt();
+    assert_eq!(open.sigma, Some(format!("{sigma:.3} in")));
+    assert!(open.assumed.iter().any(|a| a.item == "drop of the strainer"), "{:?}", open.assumed);
+    // A strainer 1/2 in longer lowers everything below it by as much.
+    let longer = under("ipc-2021", &changed(&EIGHTH, &[("strainer-drop", "3-1/2")]));
+    let margin = |sheet: &Sheet| sheet.lines.iter().find(|l| l.label == "Margin").unwrap().text.clone();
+    assert_eq!(margin(&sheet), "19-1/8\" − 18-1/2\" = 5/8\"");
+    assert_eq!(margin(&longer), "18-5/8\" − 18-1/2\" = 1/8\"");
+    // Its drop alone says that a strainer hangs there; with a disposer's it does not say which.
+    let alone = under("ipc-2021", &changed(&EIGHTH, &[("disposer-plan", "")]));
+    assert_eq!(alone.chance_beyond, sheet.chance_beyond);
+    assert!(alone.assumed.iter().any(|a| a.value == "strainer"), "{:?}", alone.assumed);
+    let both = changed(&EIGHTH, &[("disposer-plan", ""), ("disposer-drop", "6")]);
+    let error = try_words(&both, &builtin().unwrap()).unwrap_err().to_string();
+    assert!(error.contains("both given") && error.contains("whether a disposer"), "{error}");
+}
+
+#[test]
+fn a_second_strainer_is_of_one_product_unless_its_own_drop_is_given() {
+    let two = changed(&EIGHTH, &[("second-bowl-depth", "10"), ("second-distance", "16")]);
+    let level = |sheet: &Sheet| {
+        let label = "Second bowl: Bottom of the strainer body";
+        sheet.lines.iter().find(|l| l.label == label).unwrap().text.clone()
+    };
+    let same = under("ipc-2021", &changed(&two, &[("strainer-drop", "3-1/2")]));
+    assert_eq!(level(&same), "24-3/4\" − 3/4\" − 3-1/2\" = 20-1/2\"");
+    assert!(same.assumed.iter().any(|a| a.item.contains("second bowl's strainer")), "{:?}", same.assumed);
+    let own = under("ipc-2021", &changed(&two, &[("second-strainer-drop", "4")]));
+    assert_eq!(level(&own), "24-3/4\" − 3/4\" − 4\" = 20\"");
+    let error = try_words(&changed(&EIGHTH, &[("second-strainer-drop", "3")]), &builtin().unwrap());
+    assert!(error.unwrap_err().to_string().contains("second bowl without its depth"));
+    // A disposer left out is replaced by the strainer that was measured.
+    let omitted = |drop| {
+        let to = [("disposer-plan", "yes"), ("strainer-drop", drop), ("stub-height", "19 ± 1/4")];
+        let texts = under("ipc-2021", &changed(&EIGHTH, &to)).changes;
+        texts.iter().find(|c| c.text.contains("Omit")).unwrap().text.clone()
+    };
+    assert_ne!(omitted("3"), omitted("2-1/2"));
 }
 
 #[test]
@@ -246,6 +388,7 @@ fn drawn_plan(case: &serde_json::Value) -> SinkPlan {
             depth: Reading::plain(inches(&bowl[0])),
             disposer: Some(drop(bowl).is_some()),
             disposer_drop: drop(bowl),
+            strainer_drop: None,
             distance: within("apart"),
         }),
         run: plain("run"),

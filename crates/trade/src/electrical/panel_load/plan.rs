@@ -180,18 +180,18 @@ impl PanelPlan {
         let nameplates: f64 = counted.map(|l| Self::counts(book, l)).sum();
         let circuits = lighting_and_circuits(book, SquareFeet::ZERO, self.small_appliance, self.laundry)?;
         let climate = self.climate(after);
-        let (steps, on_top, mut limits) = match self.method {
+        let (steps, on_top, other, mut limits) = match self.method {
             Method::Optional => {
                 let (load, limit) = climate.new_dwelling(book)?;
-                (Steps::new_dwelling(book)?, load, if load > 0.0 { vec![limit] } else { Vec::new() })
+                (Steps::new_dwelling(book)?, load, 0.0, if load > 0.0 { vec![limit] } else { Vec::new() })
             }
             Method::Existing if after && self.adds_climate() => {
-                (Steps::existing_dwelling(book)?, climate.existing(), Vec::new())
+                let (whole, other) = climate.existing_added();
+                (Steps::existing_dwelling(book)?, whole, other, Vec::new())
             }
-            Method::Existing => (Steps::existing_dwelling(book)?, 0.0, Vec::new()),
+            Method::Existing => (Steps::existing_dwelling(book)?, 0.0, climate.existing(), Vec::new()),
         };
-        let within = if self.method == Method::Existing && on_top == 0.0 { climate.existing() } else { 0.0 };
-        let rest = circuits + nameplates + within;
+        let rest = circuits + nameplates + other;
         let (per_foot, lighting) = value(book, "lighting-load")?;
         limits.extend([lighting, value(book, "small-appliance-load")?.1, value(book, "laundry-load")?.1]);
         limits.push(steps.limit.clone());
