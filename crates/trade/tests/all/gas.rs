@@ -211,7 +211,8 @@ fn each_change_says_its_amount_and_whether_it_is_enough() {
     let own = "Own run of 3/4 in, about 56 ft, from the meter to range: carries 137 ft³/h, needs 65; the trunk stays \
         at 135 of 137 ft³/h";
     let none = "No gas for range (electric, or later): the trunk stays at 135 of 137 ft³/h";
-    assert_eq!(all, [(trunk.as_str(), true), (own, true), (none, true)]);
+    // 135 of 137 is near by the tolerance of the length: the trunk that stays is not enough by itself.
+    assert_eq!(all, [(trunk.as_str(), true), (own, false), (none, false)]);
     // A 1/2 in trunk is too small as it is: only a larger one is enough.
     let small = house(&[("trunk", "1/2"), ("branch", "3/4"), ("planned", "range, 65000")]);
     let enough: Vec<bool> = small.changes.iter().map(|c| c.enough).collect();

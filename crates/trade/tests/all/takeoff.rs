@@ -55,17 +55,17 @@ fn waste_and_whole_sheets_come_last_and_an_exact_fit_takes_no_more() {
         answers.extend(more);
         ask(&answers)
     };
-    assert!(line(&of("area, 32', 8'", &[]), "Sheets").ends_with("rounded up: 8"));
-    assert!(line(&of("area, 32' 1/16\", 8'", &[]), "Sheets").ends_with("rounded up: 9"));
+    assert!(line(&of("area, 32', 8'", &[]), "Sheets, by area").ends_with("rounded up: 8"));
+    assert!(line(&of("area, 32' 1/16\", 8'", &[]), "Sheets, by area").ends_with("rounded up: 9"));
     // 256 ft² + 10 % = 281.6 ft²; ÷ 32 = 8.8; ÷ 19.35 = 14.55
     let waste = of("area, 32', 8'", &[("waste", "10"), ("box-covers", "19.35")]);
     assert_eq!(line(&waste, "Area with waste"), "+ 10 % = 281.6 ft² (26.16 m²)");
     assert!(
-        line(&waste, "Sheets").ends_with("rounded up: 9")
+        line(&waste, "Sheets, by area").ends_with("rounded up: 9")
             && line(&waste, "Boxes").ends_with("rounded up: 15")
     );
     let sticks = ask(&[("part", "length, 24'"), ("stick", "8"), ("sheet-width", "4'")]);
-    assert!(line(&sticks, "Sticks").ends_with("rounded up: 3"));
+    assert!(line(&sticks, "Sticks, pieces joined end to end").ends_with("rounded up: 3"));
     assert!(sticks.notes.iter().any(|n| n.contains("both their width and their length")));
     let bags = ask(&[("part", "volume, 10', 10', 4\""), ("bag-holds", "0.6")]);
     assert!(line(&bags, "Bags").ends_with("rounded up: 56")); // 33-1/3 ÷ 0.6 = 55.6
