@@ -19,6 +19,7 @@ extern crate alloc;
 pub mod bif;
 mod conflict;
 mod eliminate;
+mod engine;
 mod error;
 mod evidence;
 mod kernel;
@@ -35,6 +36,7 @@ mod value;
 mod weight;
 
 pub use conflict::{Disagreement, Pair, disagreement};
+pub use engine::{Engine, Finding, Session};
 pub use error::{InferError, NetworkError};
 pub use evidence::Evidence;
 pub use mpe::{Mpe, TIE, mpe};

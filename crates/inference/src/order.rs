@@ -40,8 +40,17 @@ impl Graph {
         }
     }
 
+    /// State counts by variable.
+    pub(crate) fn states(&self) -> &[usize] {
+        &self.states
+    }
+
     fn row(&self, v: usize) -> &[u64] {
         &self.rows[v * self.words..(v + 1) * self.words]
+    }
+
+    fn linked(&self, a: usize, b: usize) -> bool {
+        self.row(a)[b / 64] >> (b % 64) & 1 == 1
     }
 
     /// Weight of the neighbors of `a` that are neither `b` nor neighbors of `b`.
@@ -58,7 +67,33 @@ impl Graph {
     /// Links that eliminating `v` would add, each counted twice; each weighs the product of its ends' state
     /// counts if asked.
     fn fill(&self, v: usize, weighted: bool) -> u64 {
-        bits(self.row(v)).map(|u| self.outside(v, u, weighted) * self.weight(u, weighted)).sum()
+        let own = self.row(v);
+        let (mut count, mut linked, mut weight) = (0, 0, 0);
+        for (i, word) in own.iter().enumerate() {
+            let mut word = *word;
+            while word != 0 {
+                let u = i * 64 + word.trailing_zeros() as usize;
+                word &= word - 1;
+                let row = self.row(u);
+                if weighted {
+                    let mut sum = 0;
+                    for (j, (x, y)) in own.iter().zip(row).enumerate() {
+                        let mut apart = x & !y;
+                        while apart != 0 {
+                            sum += self.states[j * 64 + apart.trailing_zeros() as usize] as u64;
+                            apart &= apart - 1;
+                        }
+                    }
+                    let size = self.states[u] as u64;
+                    weight += (sum - size) * size;
+                } else {
+                    count += 1;
+                    linked += own.iter().zip(row).map(|(x, y)| u64::from((x & y).count_ones())).sum::<u64>();
+                }
+            }
+        }
+        // Unweighted: ordered pairs of neighbors, less those that know each other.
+        if weighted { weight } else { count * count - count - linked }
     }
 
     fn weight(&self, v: usize, weighted: bool) -> u64 {
@@ -90,29 +125,10 @@ impl Graph {
     }
 
     /// Eliminates every variable not marked in `keep`.
-    fn run(mut self, keep: &[bool], weighted: bool) -> Vec<Step> {
-        let mut fill: Vec<u64> = (0..self.len).map(|v| self.fill(v, weighted)).collect();
-        let mut open: Vec<usize> = (0..self.len).filter(|v| !keep[*v]).collect();
-        let mut steps = Vec::with_capacity(open.len());
-        while let Some(at) = (0..open.len()).min_by_key(|i| (fill[open[*i]], open[*i])) {
-            let var = open.swap_remove(at);
-            steps.push(Step { var, neighbors: bits(self.row(var)).collect() });
-            if fill[var] == 0 {
-                // Its neighbors all know each other: they only lose the pairs it was part of.
-                for u in bits(self.row(var)) {
-                    let lost = 2 * self.weight(var, weighted) * self.outside(u, var, weighted);
-                    fill[u] = fill[u].saturating_sub(lost);
-                }
-                self.eliminate(var);
-            } else {
-                for u in bits(&self.eliminate(var)) {
-                    fill[u] = self.fill(u, weighted);
-                }
-            }
-            // The eliminated variable's own row is no one's neighbor any more.
-            self.rows[var * self.words..(var + 1) * self.words].fill(0);
-        }
-        steps
+    fn run(self, keep: &[bool], weighted: bool) -> Vec<Step> {
+        let mut run = Run::new(self, keep, weighted);
+        run.advance(u64::MAX, u64::from);
+        run.steps
     }
 
     fn total(&self, steps: &[Step]) -> u64 {
@@ -136,6 +152,71 @@ impl Graph {
         }
         let second = self.clone().run(keep, true);
         if self.total(&second) < self.total(&first) { second } else { first }
+    }
+}
+
+/// An elimination under way.
+pub(crate) struct Run {
+    pub(crate) graph: Graph,
+    fill: Vec<u64>,
+    /// Variables still to be eliminated, in no particular order.
+    pub(crate) open: Vec<usize>,
+    pub(crate) steps: Vec<Step>,
+    weighted: bool,
+    /// Words looked at so far: the cost in a unit that is the same on every machine.
+    pub(crate) work: u64,
+}
+
+impl Run {
+    pub(crate) fn new(graph: Graph, keep: &[bool], weighted: bool) -> Self {
+        let fill: Vec<u64> = (0..graph.len).map(|v| graph.fill(v, weighted)).collect();
+        let open: Vec<usize> = (0..graph.len).filter(|v| !keep[*v]).collect();
+        let steps = Vec::with_capacity(open.len());
+        Self { graph, fill, open, steps, weighted, work: 0 }
+    }
+
+    /// Eliminates the variable with the lowest fill, ties to the lowest `rank`, again and again while that
+    /// fill is at most `limit`. Ranks must differ.
+    pub(crate) fn advance(&mut self, limit: u64, rank: impl Fn(u32) -> u64) {
+        let Self { graph, fill, open, steps, weighted, work } = self;
+        while let Some(at) = (0..open.len()).min_by_key(|i| (fill[open[*i]], rank(open[*i] as u32))) {
+            if fill[open[at]] > limit {
+                return;
+            }
+            *work += open.len() as u64;
+            let var = open.swap_remove(at);
+            steps.push(Step { var, neighbors: bits(graph.row(var)).collect() });
+            let words = graph.words as u64;
+            if fill[var] == 0 {
+                // Its neighbors all know each other: they only lose the pairs it was part of.
+                for u in bits(graph.row(var)) {
+                    let lost = 2 * graph.weight(var, *weighted) * graph.outside(u, var, *weighted);
+                    fill[u] = fill[u].saturating_sub(lost);
+                    *work += words;
+                }
+                graph.eliminate(var);
+            } else {
+                for u in bits(&graph.eliminate(var)) {
+                    fill[u] = graph.fill(u, *weighted);
+                    *work += words * (1 + bits(graph.row(u)).count() as u64);
+                }
+            }
+            // The eliminated variable's own row is no one's neighbor any more.
+            graph.rows[var * graph.words..(var + 1) * graph.words].fill(0);
+        }
+    }
+
+    /// What is left to eliminate as a graph of its own, with its variables' numbers in this one.
+    pub(crate) fn rest(&self) -> (Graph, Vec<usize>) {
+        let mut vars = self.open.clone();
+        vars.sort_unstable();
+        let mut graph = Graph::new(vars.iter().map(|v| self.graph.states[*v]).collect());
+        for (i, v) in vars.iter().enumerate() {
+            for (j, _) in vars.iter().enumerate().filter(|(_, u)| self.graph.linked(*v, **u)) {
+                graph.rows[i * graph.words + j / 64] |= 1 << (j % 64);
+            }
+        }
+        (graph, vars)
     }
 }
 

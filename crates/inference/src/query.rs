@@ -16,8 +16,8 @@ use crate::{Evidence, InferError, Network, NodeId};
 pub struct Posterior {
     /// Natural logarithm of P(evidence); soft findings count with their likelihoods as given.
     pub log_p_evidence: f64,
-    starts: Vec<usize>,
-    shares: Vec<f64>,
+    pub(crate) starts: Vec<usize>,
+    pub(crate) shares: Vec<f64>,
 }
 
 impl Posterior {
