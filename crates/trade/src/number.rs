@@ -53,6 +53,12 @@ pub fn size_inches(name: &str) -> Option<f64> {
     SIZES.iter().find(|(n, _)| *n == name).map(|(_, inches)| *inches)
 }
 
+/// A text with its first letter large.
+pub fn capital(text: &str) -> String {
+    let mut chars = text.chars();
+    chars.next().map_or_else(String::new, |first| first.to_uppercase().chain(chars).collect())
+}
+
 /// A probability in words of a hundred, never claiming certainty.
 pub fn in_100(p: f64) -> String {
     let n = libm::round(p * 100.0);

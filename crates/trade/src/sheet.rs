@@ -46,6 +46,14 @@ impl Standing {
             Self::Quantity => "",
         }
     }
+    /// How a result lies, for a sentence: "beyond", "near", and "within" for all else.
+    pub const fn lies(self) -> &'static str {
+        match self {
+            Self::Beyond => "beyond",
+            Self::Near => "near",
+            _ => "within",
+        }
+    }
     /// Beyond when the chance of lying beyond is over 0.95, near over 0.05, else within: 1.645 σ of a normal spread.
     /// The line is ours; remedies are held to the same one.
     pub fn of_chance(beyond: f64) -> Self {

@@ -4,12 +4,7 @@
 //! Every dimension is a whole count of 1/8 µm, so a sum is a whole number of their squares or cubes. 1 in = 25.4 mm
 //! exactly, 1 yd = 3 ft (NIST Special Publication 811, Appendix B).
 
-use alloc::{
-    format,
-    string::{String, ToString},
-    vec,
-    vec::Vec,
-};
+use alloc::{format, string::String, vec, vec::Vec};
 
 use survey::catalog::{Catalog, Mark};
 use survey::units::{Length, feet_inches_16};
@@ -17,7 +12,7 @@ use survey::units::{Length, feet_inches_16};
 use crate::calculation::Calculation;
 use crate::error::TradeError;
 use crate::given::{Field, Given, Kind};
-use crate::number::show_number;
+use crate::number::{capital, show_number};
 use crate::sheet::{Limit, Sheet, Standing};
 use crate::tape::{decimal, whole_ones};
 use crate::tolerance::{Budget, GRID_SIGMA, Reading};
@@ -360,9 +355,4 @@ fn conversions() -> Limit {
         clause: "Appendix B".into(),
         mark: Mark::Memory,
     }
-}
-
-fn capital(text: &str) -> String {
-    let mut chars = text.chars();
-    chars.next().map_or_else(String::new, |first| first.to_uppercase().to_string() + chars.as_str())
 }

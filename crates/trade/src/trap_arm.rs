@@ -152,11 +152,7 @@ fn under(plan: &ArmPlan, book: &Book) -> Result<Sheet, TradeError> {
     let short = spread.chance_under(length, arm.shortest);
     let chance = libm::fmin(beyond + short, 1.0); // the two cannot both be true
     let standing = Standing::of_chance(chance);
-    let how = match standing {
-        Standing::Beyond => "beyond",
-        Standing::Near => "near",
-        _ => "within",
-    };
+    let how = standing.lies();
     let which = if by_fall < arm.longest { "the fall of one diameter allows" } else { "the table allows" };
     let sentence = if no_fall {
         "The arm does not fall toward its vent.".into()

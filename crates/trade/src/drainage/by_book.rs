@@ -66,12 +66,3 @@ pub(super) fn worse(a: Standing, b: Standing) -> Standing {
     };
     if rank(b) > rank(a) { b } else { a }
 }
-
-/// "within", "near" or "beyond", for a sentence.
-pub(super) const fn word(standing: Standing) -> &'static str {
-    match standing {
-        Standing::Beyond => "beyond",
-        Standing::Near => "near",
-        _ => "within",
-    }
-}

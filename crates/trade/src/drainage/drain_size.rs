@@ -5,7 +5,7 @@ use alloc::{format, string::String, vec::Vec};
 
 use survey::catalog::{Book, Catalog, Shelf};
 
-use super::by_book::{Sized, by_book, word, worse};
+use super::by_book::{Sized, by_book, worse};
 use super::demand::{Demand, HAIR, Size};
 use super::drain_changes::{self, Tall};
 use super::units::{Fixtures, Load};
@@ -15,7 +15,7 @@ use crate::cite;
 use crate::error::TradeError;
 use crate::given::{Given, show_inches};
 use crate::measure::{FixtureUnits, InchesPerFoot};
-use crate::number::show_number;
+use crate::number::{capital, show_number};
 use crate::sheet::{Assumed, Change, Sheet, Standing};
 use crate::tolerance::Reading;
 
@@ -191,12 +191,12 @@ fn held(
     if let Some(height) = &height {
         let by_height = Standing::of_chance(height.chance(0.0));
         if by_height != Standing::Within {
-            let (how, most) = (word(by_height), show_number(height.most));
+            let (how, most) = (by_height.lies(), show_number(height.most));
             why.push(format!("Its height is {how} the {most} ft that the table takes at this size."));
         }
         standing = worse(standing, by_height);
     }
-    let how = word(standing);
+    let how = standing.lies();
     let mut sentence = format!("{} in is {how} the table value of a {part}; {smallest}.", size.name);
     for why in why {
         sentence.push(' ');
@@ -313,11 +313,6 @@ fn column_missing(plan: &DrainPlan, book: &Book, load: &Load, slope: f64) -> Res
     drain_lines::add_load(&mut sheet, load);
     sheet.limits.push(cite::value(book, "building-drain-slope")?.1);
     Ok((sheet, String::new()))
-}
-
-fn capital(text: &str) -> String {
-    let mut chars = text.chars();
-    chars.next().map(|c| c.to_uppercase().collect::<String>() + chars.as_str()).unwrap_or_default()
 }
 
 /// The calculation.

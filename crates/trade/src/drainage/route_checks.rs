@@ -5,7 +5,6 @@ use alloc::{boxed::Box, format, string::String, vec};
 use survey::catalog::{Book, Family, Shelf};
 use survey::units::Length;
 
-use super::by_book::word;
 use super::enough::{SIXTEENTH, least};
 use super::margin::Margin;
 use super::vent_route::{Check, Fix, HIGHEST_TAKEN, Route, Valve, Window};
@@ -71,7 +70,7 @@ pub(super) fn six_inches(route: &Route, book: &Book) -> Result<Option<Check>, Tr
     let sentence = format!(
         "The flat vent at {} is {} the value of {}, {} over the flood rim; {}.",
         show_inches(flat),
-        word(standing),
+        standing.lies(),
         show_inches(lowest),
         show_inches(lowest - route.rim.inches()),
         chance_words(chance)
@@ -134,7 +133,7 @@ pub(super) fn under_window(route: &Route, book: &Book, shelf: &Shelf) -> Result<
     let blocked = if standing == Standing::Beyond { ": the window blocks the riser" } else { "" };
     let sentence = format!(
         "A {size} in vent flat at {at} is {} the room under the window sill at {}, where {lies}{blocked}; {}.",
-        word(standing),
+        standing.lies(),
         show_inches(sill),
         chance_words(chance)
     );
@@ -205,7 +204,7 @@ pub(super) fn valve(route: &Route, book: &Book, shelf: &Shelf) -> Result<Option<
     let mut sentence = format!(
         "The air admittance valve, {} over the branch drain, is {} the value of {}; {}.",
         show_inches(above),
-        word(by_height),
+        by_height.lies(),
         show_inches(lowest),
         chance_words(chance)
     );

@@ -5,7 +5,7 @@ use alloc::{format, string::String, vec::Vec};
 
 use survey::catalog::{Book, Catalog, Shelf};
 
-use super::by_book::{Sized, by_book, word};
+use super::by_book::{Sized, by_book};
 use super::demand::{Size, by_units};
 use super::drain_fields;
 use super::enough::{either, is_enough, least};
@@ -189,7 +189,7 @@ fn held(plan: &VentPlan, rules: &Rules, needed: Size, full: Option<FixtureUnits>
         );
         return Sheet::cannot_say(sentence, ["fixture units".into()].into(), CAUTION);
     }
-    let how = word(strict);
+    let how = strict.lies();
     let sentence = format!(
         "{} in is {how} the table value of a vent; {smallest}; chance that it lies beyond: {}.",
         size.name,

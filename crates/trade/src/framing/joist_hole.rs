@@ -1,14 +1,12 @@
 //! A pipe across joists: a hole, a notch, or a notch at the end (IRC R502.8.1).
 
-use alloc::{string::String, vec::Vec};
-
 use survey::catalog::{Book, Catalog, Family, Shelf};
 
 use super::hole::{Hole, LARGER, Place, usual_clearance};
 use super::lumber::{DEPTH, LUMBER, MISSING, Member};
 use super::pipe::{MATERIAL, OUTSIDE, Pipe, SIZE};
 use super::stud_hole::whole;
-use super::{CAUTION, joist_bore, joist_notch, or_why, ranged};
+use super::{CAUTION, joist_bore, joist_notch, on_member, or_why, ranged};
 use crate::calculation::Calculation;
 use crate::cite::{across, table};
 use crate::error::TradeError;
@@ -187,20 +185,12 @@ fn run(given: &Given, catalog: &Catalog) -> Result<Sheet, TradeError> {
         if given.word("kind").is_some_and(|k| k != "solid") {
             return engineered(book);
         }
-        let member = Member::read(given, book)?;
-        let pipe = Pipe::read(given, book)?;
-        match (member, pipe) {
-            (Some(member), Ok(pipe)) => {
-                or_why(plan(given, member, pipe).and_then(|p| under(&p, book)), CAUTION)
-            }
-            (member, pipe) => {
-                let mut missing: Vec<String> = Vec::new();
-                missing.extend(member.is_none().then(|| MISSING.into()));
-                missing.extend(pipe.err());
-                let sentence = "Without joist and pipe nothing can be said about the cut.";
-                Ok(Sheet::cannot_say(sentence, missing, CAUTION))
-            }
-        }
+        on_member(
+            given,
+            book,
+            [MISSING, "Without joist and pipe nothing can be said about the cut."],
+            |member, pipe| plan(given, member, pipe).and_then(|p| under(&p, book)),
+        )
     });
     let mut sheet = or_why(answer, CAUTION)?;
     sheet.assumed.extend(given.assumed().iter().cloned());

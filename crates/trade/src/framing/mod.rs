@@ -7,10 +7,14 @@ use alloc::{
     format,
     string::{String, ToString},
     vec,
+    vec::Vec,
 };
+
+use survey::catalog::Book;
 
 use crate::calculation::Calculation;
 use crate::error::TradeError;
+use crate::given::Given;
 use crate::sheet::{Limit, Sheet};
 use crate::tolerance::Reading;
 
@@ -86,6 +90,27 @@ pub(crate) fn or_why(answer: Result<Sheet, TradeError>, caution: &str) -> Result
             Ok(Sheet::cannot_say(sentence, vec![why.to_string()], caution))
         }
         other => other,
+    }
+}
+
+/// Answers for a member and a pipe under the framing book; without either, says what is missing after `without`.
+///
+/// # Errors
+/// A book without a table.
+pub(crate) fn on_member(
+    given: &Given,
+    book: &Book,
+    [missing_member, without]: [&str; 2],
+    answer: impl FnOnce(lumber::Member, pipe::Pipe) -> Result<Sheet, TradeError>,
+) -> Result<Sheet, TradeError> {
+    match (lumber::Member::read(given, book)?, pipe::Pipe::read(given, book)?) {
+        (Some(member), Ok(pipe)) => or_why(answer(member, pipe), CAUTION),
+        (member, pipe) => {
+            let mut missing: Vec<String> = Vec::new();
+            missing.extend(member.is_none().then(|| missing_member.into()));
+            missing.extend(pipe.err());
+            Ok(Sheet::cannot_say(without, missing, CAUTION))
+        }
     }
 }
 

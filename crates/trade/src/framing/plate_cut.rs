@@ -1,6 +1,6 @@
 //! A pipe up a stud bay cuts the plates: how much of their width, and the ties to price (IRC R602.6.1).
 
-use alloc::{format, string::String, vec::Vec};
+use alloc::{format, string::String};
 
 use survey::catalog::{Book, Catalog, Family, Shelf};
 
@@ -9,7 +9,7 @@ use super::lumber::{DEPTH, LUMBER, MISSING, Member, thickness};
 use super::nail_plate::distances;
 use super::pipe::{MATERIAL, OUTSIDE, Pipe, SIZE};
 use super::stud_hole::whole;
-use super::{CAUTION, HAIR, inch, num, or_why, spreads};
+use super::{CAUTION, HAIR, inch, num, on_member, or_why, spreads};
 use crate::calculation::Calculation;
 use crate::cite::{across, value};
 use crate::error::TradeError;
@@ -190,25 +190,19 @@ pub const CALCULATION: Calculation = Calculation {
 
 fn run(given: &Given, catalog: &Catalog) -> Result<Sheet, TradeError> {
     let answer = across(&catalog.shelf, Family::Framing, CAUTION, |book| {
-        let member = Member::read(given, book)?;
-        let pipe = Pipe::read(given, book)?;
-        match (member, pipe) {
-            (Some(member), Ok(pipe)) => {
+        on_member(
+            given,
+            book,
+            [MISSING, "Without plate and pipe nothing can be said about the cut."],
+            |member, pipe| {
                 let clearance = given.length("clearance").unwrap_or_else(usual_clearance);
                 let mut plan = PlatePlan::new(member, pipe, clearance)?;
                 plan.bearing = given.yes("bearing");
                 plan.plates = given.number("plates").map_or(1, whole);
                 plan.pipes = given.number("pipes").map_or(1, whole);
                 under(&plan, book)
-            }
-            (member, pipe) => {
-                let mut missing: Vec<String> = Vec::new();
-                missing.extend(member.is_none().then(|| MISSING.into()));
-                missing.extend(pipe.err());
-                let sentence = "Without plate and pipe nothing can be said about the cut.";
-                Ok(Sheet::cannot_say(sentence, missing, CAUTION))
-            }
-        }
+            },
+        )
     });
     let mut sheet = or_why(answer, CAUTION)?;
     sheet.assumed.extend(given.assumed().iter().cloned());

@@ -1,6 +1,6 @@
 //! A pipe across studs: hole, wood kept at the edges, nail plates, notch instead (IRC R602.6).
 
-use alloc::{format, string::String, vec::Vec};
+use alloc::{format, string::String};
 
 use survey::catalog::{Book, Catalog, Family, Shelf};
 
@@ -10,7 +10,7 @@ use super::lumber::{DEPTH, LUMBER, MISSING, Member, thickness};
 use super::nail_plate::{distances, edges_near};
 use super::pipe::{MATERIAL, OUTSIDE, Pipe, SIZE};
 use super::stud::{Rules, rules};
-use super::{CAUTION, HAIR, inch, num, or_why, ranged, spreads, stud_changes};
+use super::{CAUTION, HAIR, inch, num, on_member, or_why, ranged, spreads, stud_changes};
 use crate::calculation::Calculation;
 use crate::cite::{across, value};
 use crate::error::TradeError;
@@ -322,20 +322,12 @@ pub const CALCULATION: Calculation = Calculation {
 
 fn run(given: &Given, catalog: &Catalog) -> Result<Sheet, TradeError> {
     let answer = across(&catalog.shelf, Family::Framing, CAUTION, |book| {
-        let member = Member::read(given, book)?;
-        let pipe = Pipe::read(given, book)?;
-        match (member, pipe) {
-            (Some(member), Ok(pipe)) => {
-                or_why(plan(given, member, pipe).and_then(|p| under(&p, book)), CAUTION)
-            }
-            (member, pipe) => {
-                let mut missing: Vec<String> = Vec::new();
-                missing.extend(member.is_none().then(|| MISSING.into()));
-                missing.extend(pipe.err());
-                let sentence = "Without stud and pipe nothing can be said about the hole.";
-                Ok(Sheet::cannot_say(sentence, missing, CAUTION))
-            }
-        }
+        on_member(
+            given,
+            book,
+            [MISSING, "Without stud and pipe nothing can be said about the hole."],
+            |member, pipe| plan(given, member, pipe).and_then(|p| under(&p, book)),
+        )
     });
     let mut sheet = or_why(answer, CAUTION)?;
     sheet.assumed.extend(given.assumed().iter().cloned());

@@ -97,11 +97,7 @@ fn sentence(
 ) -> Result<String, TradeError> {
     let mut out = String::new();
     for section in sections {
-        let how = match section.standing() {
-            Standing::Beyond => "beyond",
-            Standing::Near => "near",
-            _ => "within",
-        };
+        let how = section.standing().lies();
         let (name, verb) = match (section.segment, plan.planned.is_empty()) {
             (Segment::Trunk, true) => ("trunk", "carries".to_string()),
             (Segment::Trunk, false) => ("trunk", format!("with {} would carry", names(&plan.planned))),

@@ -169,11 +169,7 @@ fn settle(
     let parts: Vec<String> = over
         .iter()
         .map(|(place, total, limit, _, chance)| {
-            let word = match Standing::of_chance(*chance) {
-                Standing::Beyond => "beyond",
-                Standing::Near => "near",
-                _ => "within",
-            };
+            let word = Standing::of_chance(*chance).lies();
             format!(
                 "{} ft² of painted surface {place}, {word} the table value of {} ft²",
                 show_number(*total),

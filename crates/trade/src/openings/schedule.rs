@@ -235,9 +235,5 @@ pub(super) fn square_feet(area: f64) -> String {
 
 /// The word that stands before "the table value".
 pub(super) fn word(chance: f64) -> &'static str {
-    match Standing::of_chance(chance) {
-        Standing::Beyond => "beyond",
-        Standing::Near => "near",
-        _ => "within",
-    }
+    Standing::of_chance(chance).lies()
 }

@@ -17,7 +17,7 @@ use super::remedies::{self, kinds};
 use super::service::QUIET;
 use super::strip::{blocks, strip};
 use crate::error::TradeError;
-use crate::number::{in_100, show_number};
+use crate::number::{capital, in_100, show_number};
 use crate::picture::Picture;
 use crate::sheet::{Sheet, Standing};
 
@@ -151,11 +151,6 @@ fn names(plan: &Plan, tasks: Set) -> String {
     let names: Vec<String> =
         tasks.iter().filter_map(|t| plan.task(t)).map(|t| format!("“{}”", t.name())).collect();
     names.join(", ")
-}
-
-fn capital(text: &str) -> String {
-    let mut chars = text.chars();
-    chars.next().map_or(String::new(), |c| c.to_uppercase().chain(chars).collect())
 }
 
 /// Services that the same tasks take away in the same way.

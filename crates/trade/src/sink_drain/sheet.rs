@@ -126,11 +126,7 @@ impl DrainFit {
 
     /// The result in a sentence, with how sure.
     fn sentence(&self, standing: Standing) -> String {
-        let how = match standing {
-            Standing::Beyond => "beyond",
-            Standing::Near => "near",
-            _ => "within",
-        };
+        let how = standing.lies();
         let stub = format!("The stub, {} above the new floor, lies", show(self.stub));
         let high = show(self.levels.stub_max);
         let may = in_100(self.p_over_practical);

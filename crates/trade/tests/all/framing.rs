@@ -1,10 +1,8 @@
 //! Laws of boring and notching, and the chances against random draws.
 
-use std::sync::LazyLock;
-
 use proptest::prelude::*;
 use serde_json::Value;
-use survey::catalog::{Book, Catalog, builtin};
+use survey::catalog::Book;
 use survey::units::Length;
 use trade::framing::joist_hole::{self, Cut, JoistPlan};
 use trade::framing::lumber::{Member, NAMES};
@@ -13,25 +11,12 @@ use trade::framing::stud_hole::{self, StudPlan};
 use trade::framing::{joist, nail_plate, pipe, plate_cut, stud};
 use trade::given::{Given, Kind};
 use trade::tolerance::Reading;
-use trade::{Sheet, Standing, find};
+use trade::{Standing, find};
 
-/// The catalog that ships.
-static CATALOG: LazyLock<Catalog> = LazyLock::new(|| builtin().unwrap());
+use crate::support::{CATALOG, answer, reading};
 
 fn book() -> &'static Book {
     CATALOG.shelf.book("irc-2012-framing").unwrap()
-}
-
-fn answer(word: &str, answers: &[(&str, &str)]) -> Sheet {
-    let calculation = find(word).unwrap();
-    let answers: Vec<_> = answers.iter().map(|(n, t)| ((*n).to_owned(), (*t).to_owned())).collect();
-    (calculation.run)(&Given::read(calculation.fields, &answers).unwrap(), &CATALOG).unwrap()
-}
-
-/// Value and "±" of a case, inches.
-fn reading(value: &Value) -> Reading {
-    let inches = |n: usize| Length::from_inches(value[n].as_f64().unwrap()).unwrap();
-    Reading { value: inches(0), tolerance: Some(inches(1)) }
 }
 
 /// 400 000 draws each by `make_bore_mc.py` with numpy.

@@ -1,10 +1,7 @@
 //! Laws of ceiling lights and their layout, and the chances against random draws.
 
-use std::sync::LazyLock;
-
 use proptest::prelude::*;
 use serde_json::Value;
-use survey::catalog::{Catalog, builtin};
 use survey::units::Length;
 use trade::given::{Given, Kind};
 use trade::lights::ceiling_light::{Insulation, LightPlan, judge};
@@ -12,21 +9,9 @@ use trade::lights::clearance::{lies_under_joist, room_beside_joist};
 use trade::lights::{grid, light_grid};
 use trade::picture::Picture;
 use trade::tolerance::Reading;
-use trade::{Sheet, Standing, find};
+use trade::{Standing, find};
 
-/// The catalog that ships.
-static CATALOG: LazyLock<Catalog> = LazyLock::new(|| builtin().unwrap());
-
-fn answer(word: &str, answers: &[(&str, &str)]) -> Sheet {
-    let calculation = find(word).unwrap();
-    let answers: Vec<_> = answers.iter().map(|(n, t)| ((*n).to_owned(), (*t).to_owned())).collect();
-    (calculation.run)(&Given::read(calculation.fields, &answers).unwrap(), &CATALOG).unwrap()
-}
-
-fn reading(value: &Value) -> Reading {
-    let inches = |n: usize| Length::from_inches(value[n].as_f64().unwrap()).unwrap();
-    Reading { value: inches(0), tolerance: Some(inches(1)) }
-}
+use crate::support::{CATALOG, answer, reading};
 
 /// 400 000 draws each by `make_light_mc.py` with numpy.
 const DRAWN: &str = include_str!("../../../../tests/vectors/trade/light_mc.json");

@@ -12,6 +12,7 @@ mod outages;
 mod plan;
 mod properties;
 mod sink;
+mod support;
 mod takeoff;
 mod wishes;
 mod worked_examples;

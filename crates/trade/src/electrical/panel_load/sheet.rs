@@ -39,11 +39,7 @@ pub fn judge(plan: &PanelPlan, book: &Book) -> Result<Sheet, TradeError> {
     let mut sentence = format!(
         "{} A after the work, {} the {} A of the service; {} A before it. Chance that it lies beyond: {}.",
         tenth(amperes(&after)),
-        match standing {
-            Standing::Beyond => "beyond",
-            Standing::Near => "near",
-            _ => "within",
-        },
+        standing.lies(),
         show_number(service),
         tenth(amperes(&before)),
         in_100(chance)
