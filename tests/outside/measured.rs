@@ -3,8 +3,8 @@
 
 use std::collections::BTreeSet;
 
-use assessment::{Calculated, ClueTables, HouseNetwork, calculate, run_here};
-use survey::catalog::{Calculation, Catalog, Condition, Family};
+use assessment::{Calculated, ClueTables, HouseNetwork, calculate, run_here, scope_of};
+use survey::catalog::{Calculation, Catalog, Family};
 use trade::Standing;
 
 use crate::support::{catalog, desk, desk_with, forecast, house};
@@ -100,7 +100,7 @@ fn a_calculation_replaces_prior_and_threshold_clues_of_the_condition_it_measures
         let (mut desk, clock, mut random) = desk_with(dir.path(), catalog.clone());
         let survey = house(&mut desk, &clock, &mut random, answers);
         let picture = desk.picture(survey).unwrap();
-        let scope: Vec<&Condition> = catalog.in_scope(&picture).collect();
+        let scope = scope_of(&catalog, &picture);
         let calculated = calculate(&catalog, &picture, &scope);
         let measured: Vec<_> = calculated.iter().filter_map(Calculated::measured).collect();
         let of_c: Vec<_> = measured.iter().filter(|m| m.condition == c.id).collect();

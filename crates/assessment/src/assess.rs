@@ -23,6 +23,7 @@ use crate::forecast::{
 };
 use crate::house_network::{HouseNetwork, Measured};
 use crate::looks::rank_looks;
+use crate::scope::{Scoped, scope_of};
 use crate::simulate::{Item, Outcome, run};
 
 /// Joint draws of money and days.
@@ -54,7 +55,7 @@ pub struct Request<'a> {
 /// Assesses one house. The network that was used comes back beside the frozen assessment.
 pub fn assess(request: &Request<'_>) -> Result<(Forecast, HouseNetwork), AssessError> {
     let Request { picture, catalog, tables, rules, .. } = *request;
-    let scope: Vec<&Condition> = catalog.in_scope(picture).collect();
+    let scope = scope_of(catalog, picture);
     let calculated = calculate(catalog, picture, &scope);
     let measured: Vec<Measured> = calculated.iter().filter_map(Calculated::measured).collect();
     let checks: Vec<(String, String, u32)> =
@@ -75,29 +76,30 @@ pub fn assess(request: &Request<'_>) -> Result<(Forecast, HouseNetwork), AssessE
 
     let reasons = Reasons::compute(&house, &evidence, &with_all, &calculated, &base, &bare, picture)?;
     let mut conditions: Vec<ConditionForecast> = Vec::new();
-    for c in &scope {
-        let (Some(node), Some(bare_node)) = (house.condition(&c.id), bare.condition(&c.id)) else { continue };
+    for scoped in &scope {
+        let (c, key, here) = (scoped.condition(), scoped.key(), scoped.here(picture));
+        let (Some(node), Some(bare_node)) = (house.condition(key), bare.condition(key)) else { continue };
         let p = with_all.of(node)[1];
         conditions.push(ConditionForecast {
-            id: c.id.clone(),
+            id: key.to_owned(),
             name: c.name.clone(),
             group: c.group.clone(),
             probability: round6(p),
             base: round6(base.of(bare_node)[1]),
             era_base: round6(era.of(bare_node)[1]),
-            p_cost: round6(c.p_cost_in(picture)),
-            measured_by: measured_by(&calculated, &c.id),
+            p_cost: round6(c.p_cost_in(&here)),
+            measured_by: measured_by(&calculated, key),
             cost: {
-                let cost = c.cost_in(picture);
+                let cost = c.cost_in(&here);
                 [cost.low, cost.likely, cost.high]
             },
             days: [round2(c.days.low), round2(c.days.likely), round2(c.days.high)],
             stage: stage_id(c.stage).to_owned(),
             trade: c.trades.first().cloned().unwrap_or_default(),
             utility_wait: c.utility_wait,
-            in_base_price: in_base_price(c, picture).is_some(),
-            advice: advise(c, picture, p, &rules),
-            because: reasons.of(&c.id),
+            in_base_price: in_base_price(c, &here).is_some(),
+            advice: advise(c, &here, p, &rules),
+            because: reasons.of(key),
             caution: caution_of(c),
         });
     }
@@ -105,7 +107,7 @@ pub fn assess(request: &Request<'_>) -> Result<(Forecast, HouseNetwork), AssessE
 
     let seed = Digest::of(format!("{}|{}|{ENGINE}", request.survey, catalog.digest).as_bytes());
     let outcome = simulate_house(&house, &evidence, &scope, picture, &seed)?;
-    let p_of = |id: &str| house.condition(id).map_or(0.0, |n| with_all.of(n)[1]);
+    let p_of = |key: &str| house.condition(key).map_or(0.0, |n| with_all.of(n)[1]);
     let contract = picture.opened.as_ref().and_then(|o| o.contract);
     let forecast = Forecast {
         v: VERSION,
@@ -145,8 +147,8 @@ fn caution_of(c: &Condition) -> String {
 }
 
 /// The calculation that gave a condition's probability.
-fn measured_by(calculated: &[Calculated], condition: &str) -> Option<String> {
-    let gave = |c: &&Calculated| c.measured().is_some_and(|m| m.condition == condition);
+fn measured_by(calculated: &[Calculated], key: &str) -> Option<String> {
+    let gave = |c: &&Calculated| c.measured().is_some_and(|m| m.condition == key);
     calculated.iter().find(gave).map(|c| c.word.to_owned())
 }
 
@@ -187,24 +189,27 @@ fn not_known(catalog: &Catalog, picture: &Picture) -> Vec<NotKnown> {
 fn simulate_house(
     house: &HouseNetwork,
     evidence: &HouseEvidence,
-    scope: &[&Condition],
+    scope: &[Scoped<'_>],
     picture: &Picture,
     seed: &Digest,
 ) -> Result<Outcome, AssessError> {
     let items: Vec<Item> = scope
         .iter()
-        .map(|c| Item {
-            cost: cost_pert(c, picture),
-            days: days_pert(c),
-            stage: c.stage,
-            trade: c.trades.first().cloned().unwrap_or_default(),
-            p_cost: c.p_cost_in(picture),
-            covers: c.covers_cost_of.iter().filter_map(|id| scope.iter().position(|s| s.id == *id)).collect(),
-            in_base: in_base_price(c, picture).is_some(),
-            utility_wait: c.utility_wait,
+        .map(|scoped| {
+            let (c, here) = (scoped.condition(), scoped.here(picture));
+            Item {
+                cost: cost_pert(c, &here),
+                days: days_pert(c),
+                stage: c.stage,
+                trade: c.trades.first().cloned().unwrap_or_default(),
+                p_cost: c.p_cost_in(&here),
+                covers: scoped.covers(scope),
+                in_base: in_base_price(c, &here).is_some(),
+                utility_wait: c.utility_wait,
+            }
         })
         .collect();
-    let nodes: Vec<NodeId> = scope.iter().filter_map(|c| house.condition(&c.id)).collect();
+    let nodes: Vec<NodeId> = scope.iter().filter_map(|s| house.condition(s.key())).collect();
     let joint = sampler(&house.net, &evidence.all(), &nodes).map_err(|e| explain_plain(&e))?;
     let mut rng = ChaCha8Rng::from_seed(*seed.as_bytes());
     let mut states = vec![0u16; nodes.len()];
@@ -214,7 +219,7 @@ fn simulate_house(
     }))
 }
 
-fn money_of(outcome: &Outcome, scope: &[&Condition], contract: Option<Money>) -> MoneyForecast {
+fn money_of(outcome: &Outcome, scope: &[Scoped<'_>], contract: Option<Money>) -> MoneyForecast {
     let m = &outcome.money;
     let n = outcome.sorted_money.len().max(1) as f64;
     let over = contract.map(|contract| {
@@ -232,7 +237,7 @@ fn money_of(outcome: &Outcome, scope: &[&Condition], contract: Option<Money>) ->
             .iter()
             .zip(values)
             .filter(|(_, v)| **v > 0.005)
-            .map(|(c, v)| Contribution { condition: c.id.clone(), amount: cents(*v) })
+            .map(|(s, v)| Contribution { condition: s.key().to_owned(), amount: cents(*v) })
             .collect();
         list.sort_by(|a, b| b.amount.cmp(&a.amount).then(a.condition.cmp(&b.condition)));
         list.truncate(10);

@@ -68,7 +68,7 @@ pub(crate) fn room_year(answers: &dyn Answers) -> Option<i64> {
     }
 }
 
-/// Check results recorded: one reading for each (check, condition), the last one named. The same check named twice
+/// Check results recorded: one reading for each (check, key of a condition), the last one named. The same check named twice
 /// is one look, not two.
 pub(crate) fn checks_made(
     catalog: &Catalog,

@@ -110,7 +110,7 @@ pub struct NotKnown {
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 #[serde(deny_unknown_fields)]
 pub struct ConditionForecast {
-    /// Condition id.
+    /// Key of the condition ([`survey::Key`]).
     pub id: String,
     /// Its name for people.
     pub name: String,
@@ -222,7 +222,7 @@ pub struct MoneyForecast {
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 #[serde(deny_unknown_fields)]
 pub struct Contribution {
-    /// Condition id.
+    /// Key of the condition.
     pub condition: String,
     /// Its part.
     pub amount: Money,
@@ -254,7 +254,7 @@ pub struct Look {
     pub check: String,
     /// Its label.
     pub label: String,
-    /// Conditions it informs.
+    /// Keys of the conditions it informs.
     pub conditions: Vec<String>,
     /// Likely minutes.
     pub minutes: f64,
@@ -288,7 +288,7 @@ pub struct CalculationForecast {
     pub chance_beyond: Option<f64>,
     /// One standard deviation of the result, with its unit.
     pub sigma: Option<String>,
-    /// Condition it covers, if one in scope.
+    /// Key of the condition it covers, if one in scope.
     pub condition: Option<String>,
     /// What would have to be known.
     pub missing: Vec<String>,
@@ -384,9 +384,9 @@ impl Forecast {
         }
         serde_json::from_slice(bytes).map_err(unreadable)
     }
-    /// One condition.
-    pub fn condition(&self, id: &str) -> Option<&ConditionForecast> {
-        self.conditions.iter().find(|c| c.id == id)
+    /// One condition by its key.
+    pub fn condition(&self, key: &str) -> Option<&ConditionForecast> {
+        self.conditions.iter().find(|c| c.id == key)
     }
 }
 

@@ -12,6 +12,7 @@ use survey::catalog::{Catalog, Condition, DatedBy};
 use crate::clue_table::ClueTables;
 use crate::error::AssessError;
 use crate::priors::{adjusting, combinations, prior_at};
+use crate::scope::Scoped;
 
 mod clues;
 
@@ -20,7 +21,7 @@ pub(crate) use clues::ItemNode;
 /// A probability a calculation gives a condition.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Measured {
-    /// Condition id.
+    /// Key of the condition.
     pub condition: String,
     /// P(present).
     pub p: f64,
@@ -29,25 +30,25 @@ pub struct Measured {
 /// The network of one house and what its nodes stand for.
 #[derive(Clone, Debug)]
 pub struct HouseNetwork {
-    /// The network; node names are `house.<factor>`, `condition.<id>`, `shows.<cause>.<condition>`, `clue.<id>`,
-    /// `item.<id>`, `check.<check>.<condition>.<n>`.
+    /// The network; node names are `house.<factor>`, `condition.<key>`, `shows.<cause>.<key>`, `clue.<id>`,
+    /// `item.<id>`, `check.<check>.<key>.<n>`.
     pub net: Network,
     /// Node of each context factor.
     pub(crate) factors: BTreeMap<String, NodeId>,
     /// Node of the era of the room, apart from the era of the house.
     pub(crate) room_era: Option<NodeId>,
-    /// Nodes of the conditions in scope, in catalog order; states no, yes.
+    /// Nodes of the conditions in scope by key, in catalog order; states no, yes.
     pub conditions: Vec<(String, NodeId)>,
     /// What each item's answer is evidence on.
     pub(crate) items: Vec<ItemNode>,
-    /// Nodes of checks made: (check, condition, n) → node; states no, yes.
+    /// Nodes of checks made: (check, key, n) → node; states no, yes.
     pub(crate) checks: BTreeMap<(String, String, u32), NodeId>,
 }
 
 impl HouseNetwork {
-    /// Node of a condition.
-    pub fn condition(&self, id: &str) -> Option<NodeId> {
-        self.conditions.iter().find(|(c, _)| c == id).map(|(_, n)| *n)
+    /// Node of a condition by its key.
+    pub fn condition(&self, key: &str) -> Option<NodeId> {
+        self.conditions.iter().find(|(c, _)| c == key).map(|(_, n)| *n)
     }
     /// Nodes of clues that hang, directly or through a hidden node, on a condition, with the clue ids they carry.
     pub fn clues_of(&self, condition: &str) -> Vec<(String, NodeId)> {
@@ -62,11 +63,11 @@ impl HouseNetwork {
         all.filter(|(_, node)| hangs(*node)).collect()
     }
     /// Builds the network of the conditions in scope. `checks` are the check results to make room for:
-    /// (check, condition, running number).
+    /// (check, key of the condition, running number).
     pub fn build(
         catalog: &Catalog,
         tables: &ClueTables,
-        scope: &[&Condition],
+        scope: &[Scoped<'_>],
         measured: &[Measured],
         checks: &[(String, String, u32)],
         room_dated: bool,
@@ -80,7 +81,7 @@ impl HouseNetwork {
 pub(crate) struct Builder<'a> {
     catalog: &'a Catalog,
     tables: &'a ClueTables,
-    scope: &'a [&'a Condition],
+    scope: &'a [Scoped<'a>],
     measured: &'a [Measured],
     nb: NetworkBuilder,
     factors: BTreeMap<String, NodeId>,
@@ -94,7 +95,7 @@ impl<'a> Builder<'a> {
     fn new(
         catalog: &'a Catalog,
         tables: &'a ClueTables,
-        scope: &'a [&'a Condition],
+        scope: &'a [Scoped<'a>],
         measured: &'a [Measured],
     ) -> Self {
         Self {
@@ -115,12 +116,12 @@ impl<'a> Builder<'a> {
         room_dated: bool,
     ) -> Result<HouseNetwork, NetworkError> {
         self.context(room_dated)?;
-        for c in self.scope {
-            let node = self.nb.node(format!("condition.{}", c.id), &NO_YES)?;
-            self.conditions.push((c.id.clone(), node));
+        for scoped in self.scope {
+            let node = self.nb.node(format!("condition.{}", scoped.key()), &NO_YES)?;
+            self.conditions.push((scoped.key().to_owned(), node));
         }
-        for c in self.scope {
-            self.condition(c)?;
+        for scoped in self.scope {
+            self.condition(scoped)?;
         }
         let items = self.clues()?;
         let checks = self.checks(checks)?;
@@ -134,14 +135,14 @@ impl<'a> Builder<'a> {
         })
     }
 
-    fn node_of(&self, condition: &str) -> Option<NodeId> {
-        self.conditions.iter().find(|(c, _)| c == condition).map(|(_, n)| *n)
+    fn node_of(&self, key: &str) -> Option<NodeId> {
+        self.conditions.iter().find(|(c, _)| c == key).map(|(_, n)| *n)
     }
-    fn in_scope(&self, condition: &str) -> Option<&'a Condition> {
-        self.scope.iter().copied().find(|c| c.id == condition)
+    fn in_scope(&self, key: &str) -> Option<&'a Condition> {
+        self.scope.iter().find(|s| s.key() == key).map(Scoped::condition)
     }
-    fn measured_p(&self, condition: &str) -> Option<f64> {
-        self.measured.iter().find(|m| m.condition == condition).map(|m| m.p)
+    fn measured_p(&self, key: &str) -> Option<f64> {
+        self.measured.iter().find(|m| m.condition == key).map(|m| m.p)
     }
 
     /// Context factors with their shares; the era of the room follows the era of the house unless the room was
@@ -207,9 +208,10 @@ impl<'a> Builder<'a> {
 
     /// One condition's table: era and adjusting context, then what it excludes, what implies it, or what it is
     /// derived from; or the probability a calculation gives it.
-    fn condition(&mut self, c: &'a Condition) -> Result<(), NetworkError> {
-        let Some(node) = self.node_of(&c.id) else { return Ok(()) };
-        if let Some(p) = self.measured_p(&c.id) {
+    fn condition(&mut self, scoped: &Scoped<'a>) -> Result<(), NetworkError> {
+        let c = scoped.condition();
+        let Some(node) = self.node_of(scoped.key()) else { return Ok(()) };
+        if let Some(p) = self.measured_p(scoped.key()) {
             let p = p.clamp(1e-6, 1.0 - 1e-6); // so that a later opening which says otherwise is not impossible
             return self.nb.table(node, &[], vec![1.0 - p, p]);
         }

@@ -18,6 +18,7 @@ mod looks;
 mod mediators;
 mod priors;
 mod rates;
+mod scope;
 pub mod simulate;
 pub mod sum;
 
@@ -30,4 +31,5 @@ pub use evidence::{Finding, HouseEvidence, Setting, house_evidence};
 pub use forecast::Forecast;
 pub use house_network::{HouseNetwork, Measured, bif};
 pub use looks::rank_looks;
+pub use scope::{Scoped, scope_of};
 pub use trade::pert::{Pert, PertError, uniform};

@@ -5,50 +5,56 @@
 //! so the value is a floor. From it go the minutes at the firm's rate and the repair. Gated hazards bring no value
 //! here: their licensed look comes first whatever the arithmetic says.
 
-use survey::catalog::{Answers, Catalog, Condition};
+use survey::catalog::Catalog;
+use survey::model::Picture;
 
 use crate::advice::{cost_pert, idle_days, open_to_looks};
 use crate::decision::{LossRules, look_value};
 use crate::evidence::checks_made;
 use crate::forecast::{Look, cents, round2};
+use crate::scope::Scoped;
 
 /// Checks that may be offered, best net value per minute first, ties to the least invasive; only those whose value
-/// is above zero. `p` gives P(present) of each condition in scope.
+/// is above zero. `p` gives P(present) of each condition in scope by its key.
 pub fn rank_looks(
     catalog: &Catalog,
-    scope: &[&Condition],
-    answers: &dyn Answers,
+    scope: &[Scoped<'_>],
+    picture: &Picture,
     rules: &LossRules,
     p: &dyn Fn(&str) -> f64,
 ) -> Vec<Look> {
-    let done = checks_made(catalog, answers);
+    let done = checks_made(catalog, picture);
     let mut looks: Vec<Look> = catalog
         .checks
         .iter()
         .filter_map(|(id, check)| {
-            let blocked = check.blocked_if.iter().map(|b| b.holds(answers)).collect::<Vec<_>>();
+            let blocked = check.blocked_if.iter().map(|b| b.holds(picture)).collect::<Vec<_>>();
             if blocked.contains(&Some(true)) {
                 return None;
             }
             let mut value = 0.0;
             let mut conditions = Vec::new();
-            for c in scope.iter().filter(|c| open_to_looks(c, answers)) {
+            for scoped in scope {
+                let (c, here) = (scoped.condition(), scoped.here(picture));
+                if !open_to_looks(c, &here) {
+                    continue;
+                }
                 let Some(pair) = c.checks.iter().find(|k| k.check == *id) else { continue };
-                if done.iter().any(|(k, on, _, _)| k == id && *on == c.id) {
+                if done.iter().any(|(k, on, _, _)| k == id && on == scoped.key()) {
                     continue;
                 }
                 let gain = look_value(
-                    p(&c.id),
-                    c.p_cost_in(answers),
+                    p(scoped.key()),
+                    c.p_cost_in(&here),
                     pair.sensitivity,
                     pair.specificity,
-                    &cost_pert(c, answers),
+                    &cost_pert(c, &here),
                     idle_days(c),
                     rules,
                 );
                 if gain > 0.005 {
                     value += gain;
-                    conditions.push(c.id.clone());
+                    conditions.push(scoped.key().to_owned());
                 }
             }
             let minutes = check.minutes.likely.max(0.5);

@@ -7,6 +7,7 @@ pub mod catalog;
 pub mod digest;
 pub mod guide;
 pub mod id;
+mod key;
 pub mod log;
 pub mod model;
 pub mod stamp;
@@ -14,4 +15,5 @@ pub mod units;
 
 pub use digest::Digest;
 pub use id::{DeviceId, EntryId, SurveyId};
+pub use key::Key;
 pub use stamp::Stamp;

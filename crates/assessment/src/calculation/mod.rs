@@ -7,6 +7,7 @@ use trade::given::Given;
 use trade::{Sheet, Standing, find};
 
 use crate::house_network::Measured;
+use crate::scope::Scoped;
 
 mod household;
 mod inputs;
@@ -48,7 +49,7 @@ pub struct Calculated {
     pub word: &'static str,
     /// Its title.
     pub title: &'static str,
-    /// The condition in scope it covers.
+    /// Key of the condition in scope it covers.
     pub condition: Option<String>,
     /// The answer it rests on.
     pub main_item: &'static str,
@@ -73,15 +74,15 @@ impl Calculated {
 }
 
 /// Runs every calculation that the answers touch or that covers a condition in scope.
-pub fn calculate(catalog: &Catalog, picture: &Picture, scope: &[&Condition]) -> Vec<Calculated> {
+pub fn calculate(catalog: &Catalog, picture: &Picture, scope: &[Scoped<'_>]) -> Vec<Calculated> {
     RUNNERS.iter().filter_map(|runner| run(runner, catalog, picture, scope)).collect()
 }
 
-fn run(runner: &Runner, catalog: &Catalog, picture: &Picture, scope: &[&Condition]) -> Option<Calculated> {
-    let covers = |c: &&&Condition| c.measured_by.as_ref().is_some_and(|m| m.calc.word() == runner.word);
-    let condition = scope.iter().find(covers).map(|c| c.id.clone());
+fn run(runner: &Runner, catalog: &Catalog, picture: &Picture, scope: &[Scoped<'_>]) -> Option<Calculated> {
+    let covers = |c: &Condition| c.measured_by.as_ref().is_some_and(|m| m.calc.word() == runner.word);
+    let condition = scope.iter().find(|s| covers(s.condition())).map(|s| s.key().to_owned());
     // One that can cover a condition is shown where that is in scope; the others where their main answer is there.
-    let covering = catalog.conditions.iter().any(|c| covers(&&c));
+    let covering = catalog.conditions.iter().any(covers);
     let answered = picture.value(runner.main_item).is_some_and(survey::log::Value::is_statement);
     if condition.is_none() && (covering || !answered) {
         return None;

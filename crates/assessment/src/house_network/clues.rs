@@ -80,7 +80,7 @@ impl<'a> Builder<'a> {
             let mut families = table.families.clone();
             let mut at = 0;
             for condition in &table.conditions {
-                let index = self.scope.iter().position(|c| c.id == *condition);
+                let index = self.scope.iter().position(|s| s.condition().id == *condition);
                 let replaced = self.measured_p(condition).is_some()
                     && self.catalog.condition(condition).is_some_and(|c| {
                         c.measured_by.as_ref().is_some_and(|m| m.replaces_clues.contains(id))
@@ -148,7 +148,8 @@ impl<'a> Builder<'a> {
 
     /// (P(clue | present), P(clue | absent)) for each condition, over all houses.
     fn pairs_over_all(&self, scoped: &InScope<'_>) -> Vec<(f64, f64)> {
-        let ids: Vec<&str> = scoped.conditions.iter().map(|c| self.scope[*c].id.as_str()).collect();
+        let ids: Vec<&str> =
+            scoped.conditions.iter().map(|c| self.scope[*c].condition().id.as_str()).collect();
         if let [family] = scoped.families.as_slice() {
             return family.got(&self.tables.rates().pairs(&ids, None));
         }
