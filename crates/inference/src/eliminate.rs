@@ -14,6 +14,9 @@ use crate::number::{Number, ROOM, Scale};
 use crate::plan::{Plan, Source};
 use crate::{Network, NodeId};
 
+/// Beliefs above 2^this relative to their largest are full doubles.
+const DEEPEST: i32 = -1000;
+
 /// Why a pass broke off.
 pub(crate) enum Stop {
     /// Entries of one table lie too far apart for plain doubles.
@@ -28,6 +31,8 @@ pub(crate) struct Pass<N> {
     pub(crate) tables: Vec<N>,
     messages: Vec<N>,
     floors: Vec<i32>,
+    /// No entry above zero of a product is below 2^floor.
+    product_floors: Vec<i32>,
     /// P(evidence).
     pub(crate) scale: Scale,
 }
@@ -140,11 +145,13 @@ pub(crate) fn inward<N: Number>(net: &Network, plan: &Plan) -> Result<Pass<N>, S
     let mut tables = vec![N::ZERO; plan.cells];
     let mut messages = vec![N::ZERO; plan.message_cells];
     let mut floors = vec![0; plan.clusters.len()];
+    let mut product_floors = vec![0; plan.clusters.len()];
     let mut scale = plan.scale.ok_or(Stop::Zero)?;
     let mut gather = Gather { net, plan, strides: vec![0; plan.vars.len()] };
     for (k, cluster) in plan.clusters.iter().enumerate() {
         let mut product = Product::new(&mut tables[cluster.offset..cluster.offset + cluster.cells]);
         gather.fill(&mut product, &cluster.scope, &cluster.factors, &cluster.children, &messages, &floors)?;
+        product_floors[k] = product.floor;
         if cluster.unit {
             continue;
         }
@@ -162,7 +169,7 @@ pub(crate) fn inward<N: Number>(net: &Network, plan: &Plan) -> Result<Pass<N>, S
             scale.times(m, e);
         }
     }
-    Ok(Pass { tables, messages, floors, scale })
+    Ok(Pass { tables, messages, floors, product_floors, scale })
 }
 
 impl<N: Number> Pass<N> {
@@ -185,7 +192,15 @@ impl<N: Number> Pass<N> {
     }
 
     /// Turns every bucket into the belief over its variables and reports each variable's distribution.
-    pub(crate) fn outward(&mut self, net: &Network, plan: &Plan, mut report: impl FnMut(NodeId, &[f64])) {
+    /// Returns true if every zero of a belief is a true one; a double may else have fallen to zero, too small to
+    /// matter for these distributions but not for what follows from a further finding.
+    pub(crate) fn outward(
+        &mut self,
+        net: &Network,
+        plan: &Plan,
+        mut report: impl FnMut(NodeId, &[f64]),
+    ) -> bool {
+        let mut sure = true;
         let mut gather = Gather { net, plan, strides: vec![0; plan.vars.len()] };
         let (mut down, mut own, mut shares) = (Vec::new(), Vec::new(), Vec::new());
         for (k, cluster) in plan.clusters.iter().enumerate().rev() {
@@ -204,7 +219,8 @@ impl<N: Number> Pass<N> {
                     down.iter_mut().zip(sent).for_each(|(d, m)| *d = d.over(*m));
                 }
                 // Never all zero: the evidence is possible.
-                N::rescale(&mut down);
+                let floor = N::rescale(&mut down).map_or(0, |spread| spread.floor);
+                sure &= !N::NARROW || self.product_floors[k] + floor > DEEPEST;
                 for (d, run) in down.iter().zip(belief.chunks_exact_mut(size)) {
                     run.iter_mut().for_each(|x| *x = x.times(*d));
                 }
@@ -220,5 +236,6 @@ impl<N: Number> Pass<N> {
             shares.extend(own.iter().map(|x| x.share(total)));
             report(plan.vars[k], &shares);
         }
+        sure
     }
 }

@@ -17,6 +17,7 @@
 extern crate alloc;
 
 pub mod bif;
+mod calibrated;
 mod conflict;
 mod eliminate;
 mod engine;
@@ -35,6 +36,7 @@ mod sample;
 mod value;
 mod weight;
 
+pub use calibrated::{Calibrated, Changed, Given};
 pub use conflict::{Disagreement, Pair, disagreement};
 pub use engine::{Engine, Finding, Session};
 pub use error::{InferError, NetworkError};

@@ -198,6 +198,11 @@ impl Scale {
         *self = Self { m, e: self.e + k + e };
     }
 
+    /// (m, e) with value m · 2^e.
+    pub(crate) fn parts(self) -> (f64, i64) {
+        (self.m, self.e)
+    }
+
     /// Natural logarithm.
     pub(crate) fn ln(self) -> f64 {
         self.e as f64 * core::f64::consts::LN_2 + libm::log(self.m)

@@ -113,19 +113,17 @@ impl Plan {
 
         // Free variables, first by node number.
         let free: Vec<NodeId> = (0..all).filter(|n| include[*n] && fixed[*n].is_none()).collect();
-        let mut place = vec![usize::MAX; all];
-        free.iter().enumerate().for_each(|(i, n)| place[*n] = i);
+        let mut place = vec![None; all];
+        free.iter().enumerate().for_each(|(i, n)| place[*n] = Some(i));
         let mut graph = Graph::new(free.iter().map(|n| net.width(*n)).collect());
         let mut family = Vec::new();
         for id in (0..all).filter(|n| include[*n]) {
             family.clear();
-            family.extend(
-                net.family(id).parents.iter().chain([&id]).map(|n| place[*n]).filter(|p| *p != usize::MAX),
-            );
+            family.extend(net.family(id).parents.iter().chain([&id]).filter_map(|n| place[*n]));
             graph.clique(&family);
         }
         let mut keep = vec![false; free.len()];
-        kept.iter().filter(|k| place[**k] != usize::MAX).for_each(|k| keep[place[*k]] = true);
+        kept.iter().filter_map(|k| place[*k]).for_each(|at| keep[at] = true);
         let steps = graph.order(&keep);
         let total = steps.iter().fold(0u64, |sum, s| sum.saturating_add(graph.cells(s)));
         if let Some(worst) = steps.iter().max_by_key(|s| graph.cells(s))
@@ -147,10 +145,11 @@ impl Plan {
         let mut vars: Vec<NodeId> = steps.iter().map(|s| free[s.var]).collect();
         vars.extend((0..free.len()).filter(|v| keep[*v]).map(|v| free[v]));
         let mut position = vec![0; free.len()];
-        vars.iter().enumerate().for_each(|(k, n)| {
-            position[place[*n]] = k;
-            place[*n] = k;
-        });
+        for (k, n) in vars.iter().enumerate() {
+            if let Some(at) = place[*n].replace(k) {
+                position[at] = k;
+            }
+        }
         let sizes: Vec<usize> = vars.iter().map(|n| net.width(*n)).collect();
         let mut plan = Self {
             vars,
@@ -203,21 +202,34 @@ impl Plan {
         Ok(plan)
     }
 
+    /// What is left of a family's table once the fixed members are sliced out: (variable, stride) and offset.
+    pub(crate) fn slice(
+        &self,
+        net: &Network,
+        id: NodeId,
+        place: &[Option<usize>],
+    ) -> (Vec<(usize, usize)>, usize) {
+        let family = net.family(id);
+        let (mut stride, mut base, mut axes) = (1, 0, Vec::with_capacity(family.parents.len() + 1));
+        for member in [id].iter().chain(family.parents.iter().rev()) {
+            match (self.fixed[*member], place[*member]) {
+                (Some(state), _) => base += state * stride,
+                (None, Some(at)) => axes.push((at, stride)),
+                (None, None) => {}
+            }
+            stride *= net.width(*member);
+        }
+        (axes, base)
+    }
+
     /// Gives every sliced table and every likelihood to the first of its variables to be eliminated.
-    fn hand_out(&mut self, net: &Network, ev: &Evidence, include: &[bool], below: &[bool], place: &[usize]) {
+    fn hand_out(&mut self, net: &Network, ev: &Evidence, include: &[bool], below: &[bool], place: &[Option<usize>]) {
         for id in (0..net.variables()).filter(|n| include[*n]) {
             let family = net.family(id);
             if net.width(id) == 1 && !below[id] {
                 continue; // a table of ones
             }
-            let (mut stride, mut base, mut axes) = (1, 0, Vec::with_capacity(family.parents.len() + 1));
-            for member in [id].iter().chain(family.parents.iter().rev()) {
-                match self.fixed[*member] {
-                    Some(state) => base += state * stride,
-                    None => axes.push((place[*member], stride)),
-                }
-                stride *= net.width(*member);
-            }
+            let (axes, base) = self.slice(net, id, place);
             if axes.is_empty() {
                 self.constant(family.table[base]);
             } else {
@@ -225,12 +237,13 @@ impl Plan {
             }
         }
         for (id, likelihood) in ev.soft() {
-            match self.fixed[id] {
-                Some(state) => self.constant(likelihood[state]),
-                None => {
-                    let axes = Vec::from([(place[id], 1)]);
+            match (self.fixed[id], place[id]) {
+                (Some(state), _) => self.constant(likelihood[state]),
+                (None, Some(at)) => {
+                    let axes = Vec::from([(at, 1)]);
                     self.give(Factor { axes, base: 0, source: Source::Soft(likelihood.into()), floor: 0 });
                 }
+                (None, None) => {}
             }
         }
     }

@@ -40,19 +40,7 @@ const WHOLE_LIMIT: usize = 1 << 24;
 /// [`InferError::TooLarge`].
 pub fn posterior(net: &Network, ev: &Evidence) -> Result<Posterior, InferError> {
     ev.check(net)?;
-    let mut starts = vec![0];
-    for node in net.nodes() {
-        starts.push(starts[starts.len() - 1] + node.states.len());
-    }
-    let mut answer = Posterior { log_p_evidence: 0.0, shares: vec![0.0; starts[net.len()]], starts };
-    let mut done = vec![false; net.len()];
-    for (id, node) in net.nodes().iter().enumerate() {
-        let state = ev.state(id).or((node.states.len() == 1).then_some(0));
-        if let Some(state) = state {
-            answer.shares[answer.starts[id] + state] = 1.0;
-            done[id] = true;
-        }
-    }
+    let (mut answer, mut done) = Posterior::blank(net, ev);
     let everything = vec![true; net.len()];
     let whole = Plan::new(net, ev, &everything, &[]);
     let cells = whole.as_ref().map_or(usize::MAX, |plan| plan.cells);
@@ -66,6 +54,45 @@ pub fn posterior(net: &Network, ev: &Evidence) -> Result<Posterior, InferError> 
 }
 
 impl Posterior {
+    /// Only what needs no arithmetic: observed nodes and single states, marked.
+    pub(crate) fn blank(net: &Network, ev: &Evidence) -> (Self, Vec<bool>) {
+        let mut starts = vec![0];
+        for node in net.nodes() {
+            starts.push(starts[starts.len() - 1] + node.states.len());
+        }
+        let mut answer = Self { log_p_evidence: 0.0, shares: vec![0.0; starts[net.len()]], starts };
+        let mut done = vec![false; net.len()];
+        for (id, node) in net.nodes().iter().enumerate() {
+            let state = ev.state(id).or((node.states.len() == 1).then_some(0));
+            if let Some(state) = state {
+                answer.shares[answer.starts[id] + state] = 1.0;
+                done[id] = true;
+            }
+        }
+        (answer, done)
+    }
+
+    /// As [`posterior`], with distributions for the wanted nodes at least; `None` if the evidence is impossible.
+    pub(crate) fn of_some(
+        net: &Network,
+        ev: &Evidence,
+        wanted: &[NodeId],
+    ) -> Result<Option<Self>, InferError> {
+        let (mut answer, mut done) = Self::blank(net, ev);
+        match Plan::new(net, ev, &relevant(net, ev, wanted), &[]) {
+            Ok(plan) if plan.cells <= WHOLE_LIMIT => {
+                let Some(scale) = answer.pass(net, &plan, &mut done) else { return Ok(None) };
+                answer.log_p_evidence = scale.ln();
+                Ok(Some(answer))
+            }
+            // Looked at as a whole it may come in smaller pieces.
+            _ => match posterior(net, ev) {
+                Err(InferError::Impossible { .. }) => Ok(None),
+                done => done.map(Some),
+            },
+        }
+    }
+
     /// Runs one plan and enters what is not known yet; returns ln P(evidence).
     fn fill(
         &mut self,
@@ -74,6 +101,11 @@ impl Posterior {
         plan: &Plan,
         done: &mut [bool],
     ) -> Result<f64, InferError> {
+        self.pass(net, plan, done).map(Scale::ln).ok_or_else(|| impossible(net, ev))
+    }
+
+    /// The same, `None` if the evidence is impossible.
+    fn pass(&mut self, net: &Network, plan: &Plan, done: &mut [bool]) -> Option<Scale> {
         let mut report = |id: NodeId, shares: &[f64]| {
             // Hidden variables have no place in `done`.
             if done.get(id) == Some(&false) {
@@ -81,11 +113,10 @@ impl Posterior {
                 done[id] = true;
             }
         };
-        let scale = match both::<f64>(net, plan, &mut report) {
-            Err(Stop::Narrow) => both::<Wide>(net, plan, &mut report),
-            done => done,
-        };
-        scale.map(Scale::ln).map_err(|_| impossible(net, ev))
+        match both::<f64>(net, plan, &mut report) {
+            Err(Stop::Narrow) => both::<Wide>(net, plan, &mut report).ok(),
+            done => done.ok(),
+        }
     }
 
     /// Nodes without evidence below them may tie a large network into one cluster though each of them on its

@@ -13,7 +13,7 @@ mod session;
 mod shape;
 mod state;
 mod tree;
-mod triangulate;
+pub(crate) mod triangulate;
 
 use alloc::vec;
 use alloc::vec::Vec;

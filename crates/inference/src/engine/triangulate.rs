@@ -77,7 +77,7 @@ fn mixed(attempt: u64, v: u32) -> u64 {
 }
 
 /// The clusters of an elimination that lie in no other, and the tree they form.
-fn cliques(steps: &[Step], states: &[usize]) -> (Vec<usize>, Vec<Clique>) {
+pub(crate) fn cliques(steps: &[Step], states: &[usize]) -> (Vec<usize>, Vec<Clique>) {
     let mut position = vec![0; states.len()];
     steps.iter().enumerate().for_each(|(k, s)| position[s.var] = k);
     let next = |s: &Step| s.neighbors.iter().map(|v| position[*v]).min();
