@@ -29,9 +29,8 @@ pub fn assess(desk: &mut Desk, survey: SurveyId, kit: &mut Kit<'_>) -> Result<As
         catalog: &desk.catalog,
         tables: desk.tables(),
         rules: LossRules::default(),
-        made_at: kit.now(),
     };
-    let (forecast, network) = assessment::assess(&request)?;
+    let (forecast, network) = assessment::assess(&request, kit.now())?;
     let bytes = forecast.to_bytes();
     let kept = store::Forecast::new(
         forecast.catalog.digest,

@@ -111,7 +111,7 @@ pub fn losses(p: f64, cost: &Pert, days: f64, rules: &LossRules, offer_exclude: 
         let shortage = p * cost.excess(amount - idle);
         rules.g_a * (amount - p * c + shortage) + rules.f_a * shortage + rules.h
     });
-    let exclude = offer_exclude.unwrap_or(p * c < rules.exclude_below).then_some(p * c * rules.f);
+    let exclude = offer_exclude.unwrap_or(exclusion_offered(p, c, rules)).then_some(p * c * rules.f);
     Losses {
         c,
         allowance_amount: amount,
@@ -128,36 +128,14 @@ fn allowance_amount(p: f64, cost: &Pert, idle: f64, rules: &LossRules) -> f64 {
     cost.quantile((level - (1.0 - p)) / p) + idle
 }
 
-/// Expected value of one yes/no look at one condition: the fall in the least expected loss it brings on average,
-/// dollars, before what the look costs. Never negative: the actions offered are held fixed, so the least loss is
-/// concave in p.
-pub fn look_value(
-    present: f64,
-    p_cost: f64,
-    sensitivity: f64,
-    specificity: f64,
-    cost: &Pert,
-    days: f64,
-    rules: &LossRules,
-) -> f64 {
-    let least = |present: f64, offer: bool| losses(present * p_cost, cost, days, rules, Some(offer)).best().1;
-    let offer = present * p_cost * (cost.mean() + days * rules.idle_per_day) < rules.exclude_below;
-    let yes = present * sensitivity + (1.0 - present) * (1.0 - specificity);
-    let no = 1.0 - yes;
-    let mut after = 0.0;
-    if yes > 0.0 {
-        after += yes * least((present * sensitivity / yes).min(1.0), offer);
-    }
-    if no > 0.0 {
-        after += no * least((present * (1.0 - sensitivity) / no).min(1.0), offer);
-    }
-    (least(present, offer) - after).max(0.0)
+/// Whether excluding by name only is offered: below the firm's limit on the expected cost.
+pub(crate) fn exclusion_offered(p: f64, c: f64, rules: &LossRules) -> bool {
+    p * c < rules.exclude_below
 }
 
 #[cfg(test)]
 mod tests {
     use super::*;
-    use proptest::prelude::*;
     use serde_json::Value;
 
     fn number(case: &Value, key: &str) -> f64 {
@@ -202,31 +180,6 @@ mod tests {
             let firm = losses(number(case, "p"), &cost, number(case, "days"), &rules, None);
             let best = serde_json::to_value(firm.best().0).unwrap();
             assert_eq!(best.as_str().unwrap().replace('-', "_"), case["best"].as_str().unwrap(), "{case}");
-        }
-    }
-
-    proptest! {
-        #[test]
-        fn a_look_is_never_worth_less_than_nothing(
-            present in 0.0..=1.0f64, p_cost in 0.0..=1.0f64, se in 0.0..=1.0f64, sp in 0.0..=1.0f64,
-            low in 0.0..5_000.0f64, more in 0.0..5_000.0f64, most in 0.0..5_000.0f64, days in 0.0..10.0f64,
-        ) {
-            let cost = Pert::new(low, low + more, low + more + most).unwrap();
-            let rules = LossRules::default();
-            // The clamp at zero must hide rounding only.
-            let least = |p: f64| losses(p * p_cost, &cost, days, &rules, Some(true)).best().1;
-            let yes = present * se + (1.0 - present) * (1.0 - sp);
-            if yes > 1e-9 && yes < 1.0 - 1e-9 {
-                let after = yes * least(present * se / yes) + (1.0 - yes) * least(present * (1.0 - se) / (1.0 - yes));
-                prop_assert!(least(present) - after > -1e-6);
-            }
-            prop_assert!(look_value(present, p_cost, se, sp, &cost, days, &rules) >= 0.0);
-        }
-
-        #[test]
-        fn a_look_that_tells_nothing_is_worth_nothing(present in 0.01..0.99f64, se in 0.01..0.99f64) {
-            let cost = Pert::new(500.0, 900.0, 3_000.0).unwrap();
-            prop_assert!(look_value(present, 1.0, se, 1.0 - se, &cost, 1.0, &LossRules::default()) < 1e-6);
         }
     }
 }

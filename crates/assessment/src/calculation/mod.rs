@@ -75,14 +75,39 @@ impl Calculated {
 
 /// Runs every calculation that the answers touch or that covers a condition in scope.
 pub fn calculate(catalog: &Catalog, picture: &Picture, scope: &[Scoped<'_>]) -> Vec<Calculated> {
-    RUNNERS.iter().filter_map(|runner| run(runner, catalog, picture, scope)).collect()
+    with_the_rest(covering(catalog, picture, scope), catalog, picture, scope)
+}
+
+/// Runs only those that cover a condition in scope: what the odds need, and quick.
+pub(crate) fn covering(catalog: &Catalog, picture: &Picture, scope: &[Scoped<'_>]) -> Vec<Calculated> {
+    let covers = |runner: &&Runner| scope.iter().any(|s| covers(s.condition(), runner));
+    RUNNERS.iter().filter(covers).filter_map(|runner| run(runner, catalog, picture, scope)).collect()
+}
+
+/// All of them, in the order shown, those that `covering` ran taken from there.
+pub(crate) fn with_the_rest(
+    covering: Vec<Calculated>,
+    catalog: &Catalog,
+    picture: &Picture,
+    scope: &[Scoped<'_>],
+) -> Vec<Calculated> {
+    let mut done = covering.into_iter().peekable();
+    let each = RUNNERS.iter().filter_map(|runner| match done.next_if(|c| c.word == runner.word) {
+        Some(done) => Some(done),
+        // Did not apply a moment ago, or covers nothing here.
+        None => run(runner, catalog, picture, scope),
+    });
+    each.collect()
+}
+
+fn covers(c: &Condition, runner: &Runner) -> bool {
+    c.measured_by.as_ref().is_some_and(|m| m.calc.word() == runner.word)
 }
 
 fn run(runner: &Runner, catalog: &Catalog, picture: &Picture, scope: &[Scoped<'_>]) -> Option<Calculated> {
-    let covers = |c: &Condition| c.measured_by.as_ref().is_some_and(|m| m.calc.word() == runner.word);
-    let condition = scope.iter().find(|s| covers(s.condition())).map(|s| s.key().to_owned());
+    let condition = scope.iter().find(|s| covers(s.condition(), runner)).map(|s| s.key().to_owned());
     // One that can cover a condition is shown where that is in scope; the others where their main answer is there.
-    let covering = catalog.conditions.iter().any(covers);
+    let covering = catalog.conditions.iter().any(|c| covers(c, runner));
     let answered = picture.value(runner.main_item).is_some_and(survey::log::Value::is_statement);
     if condition.is_none() && (covering || !answered) {
         return None;

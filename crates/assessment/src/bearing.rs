@@ -1,0 +1,135 @@
+//! What an unanswered item bears on: which conditions still depend on it, and what its answer is worth on average.
+//!
+//! An item matters when some condition in scope still depends on it given the answers so far: through the network
+//! (numerically: some possible answer moves a chance), through a rule of the catalog (scope, gate, cost, base price,
+//! what another answer hides or forbids), or as an input of a calculation that covers a condition.
+//!
+//! The value is EVSI = Σ min L(now) − E over answers of Σ min L(after), before the minutes it takes. An answer with
+//! several ticks is several findings; of these each condition is credited with the one that tells most about it, so
+//! the value is a floor. "Can't tell" is not among the answers weighed: the value is that of an answer.
+
+use inference::NodeId;
+use survey::catalog::{Condition, Item, LAST_GUT, Predicate};
+
+use crate::advice::IN_BASE_PRICE;
+use crate::error::AssessError;
+use crate::live::{Odds, explain_plain};
+
+/// What one unanswered item bears on.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Bearing {
+    /// The item.
+    pub item: String,
+    /// Expected fall of the least expected loss when it is answered, dollars, before the minutes it takes.
+    pub value: f64,
+    /// Keys of conditions whose chance it may move, most first.
+    pub moves: Vec<String>,
+    /// Keys of conditions whose scope, gate, cost or place in the base price it decides.
+    pub decides: Vec<String>,
+    /// Keys of conditions measured by a calculation that reads it.
+    pub measures: Vec<String>,
+    /// Checks that its answer may forbid.
+    pub forbids: Vec<String>,
+}
+
+impl Bearing {
+    /// True when something in scope still depends on the item.
+    pub fn matters(&self) -> bool {
+        [&self.moves, &self.decides, &self.measures, &self.forbids].iter().any(|list| !list.is_empty())
+    }
+}
+
+/// A chance that moves by less than this on average does not depend on the item: rounding of exact posteriors.
+const MOVED: f64 = 1e-9;
+
+impl Odds<'_> {
+    /// What each of some unanswered items bears on, in the order given; `None` if `go_on` said no on the way.
+    ///
+    /// # Errors
+    /// As [`crate::Live::odds`].
+    pub fn bearings<'i>(
+        &mut self,
+        items: impl IntoIterator<Item = &'i Item>,
+        go_on: &mut dyn FnMut() -> bool,
+    ) -> Result<Option<Vec<Bearing>>, AssessError> {
+        let mut all = Vec::new();
+        for item in items {
+            if !go_on() {
+                return Ok(None);
+            }
+            all.push(self.bearing(item)?);
+        }
+        Ok(Some(all))
+    }
+
+    fn bearing(&mut self, item: &Item) -> Result<Bearing, AssessError> {
+        let n = self.scope.len();
+        let (mut gains, mut moved) = (vec![0.0; n], vec![0.0; n]);
+        for node in self.nodes_of(item) {
+            self.add(node, &mut gains, &mut moved)?;
+        }
+        let mut order: Vec<usize> = (0..n).filter(|i| moved[*i] > MOVED).collect();
+        order.sort_by(|a, b| moved[*b].total_cmp(&moved[*a]).then(a.cmp(b)));
+        let keys = |wanted: &dyn Fn(&Condition) -> bool| {
+            let found = self.scope.iter().filter(|s| wanted(s.condition()));
+            found.map(|s| s.key().to_owned()).collect()
+        };
+        let id = item.id.as_str();
+        let checks = self.request.catalog.checks.iter();
+        Ok(Bearing {
+            item: item.id.clone(),
+            value: gains.iter().sum(),
+            moves: order.into_iter().map(|i| self.scope[i].key().to_owned()).collect(),
+            decides: keys(&|c| decides(id, c)),
+            measures: keys(&|c| c.measured_by.as_ref().is_some_and(|m| m.inputs.iter().any(|i| i == id))),
+            forbids: checks
+                .filter(|(check, c)| {
+                    let offered = self.scope.iter().any(|s| s.condition().checks.iter().any(|p| p.check == **check));
+                    offered && c.blocked_if.iter().any(|b| reads(b, id))
+                })
+                .map(|(check, _)| check.clone())
+                .collect(),
+        })
+    }
+
+    /// Nodes on which an answer to the item is evidence.
+    fn nodes_of(&self, item: &Item) -> Vec<NodeId> {
+        let house = self.network();
+        let factors = self.request.catalog.factors.iter().filter(|f| f.item == item.id);
+        let mut nodes: Vec<NodeId> = factors.filter_map(|f| house.factors.get(&f.id).copied()).collect();
+        nodes.extend(house.room_era.filter(|_| item.id == LAST_GUT));
+        nodes.extend(house.items.iter().filter(|n| n.item == item.id).map(|n| n.node));
+        nodes
+    }
+
+    /// Notes for every condition the most that a finding on the node is worth and how far it moves the chance.
+    fn add(&mut self, node: NodeId, gains: &mut [f64], moved: &mut [f64]) -> Result<(), AssessError> {
+        if self.is_observed(node) {
+            return Ok(());
+        }
+        let given = self.given(node).map_err(|e| explain_plain(&e))?;
+        let stakes = self.stakes();
+        for (i, stake) in stakes.iter().enumerate() {
+            let (mut after, mut shift) = (0.0, 0.0);
+            for (state, chance) in given.chances.iter().enumerate().filter(|(_, chance)| **chance > 0.0) {
+                let p = given.of(state, i).get(1).copied().unwrap_or(stake.p);
+                after += chance * stake.least(p);
+                shift += chance * libm::fabs(p - stake.p);
+            }
+            gains[i] = libm::fmax(gains[i], stake.now() - after);
+            moved[i] = libm::fmax(moved[i], shift);
+        }
+        Ok(())
+    }
+}
+
+/// True when the item decides a condition's scope, gate, cost or place in the base price.
+fn decides(item: &str, c: &Condition) -> bool {
+    let gates = c.decision.iter().flat_map(|d| d.when_if.iter().chain(&d.released_by));
+    let scopes = c.not_applicable_if.iter().chain(&c.applies_if).chain(c.cost_when.iter().map(|w| &w.when));
+    scopes.chain(gates).any(|rule| reads(rule, item)) || (c.usually_in_base_price && item == IN_BASE_PRICE)
+}
+
+fn reads(rule: &Predicate, item: &str) -> bool {
+    rule.items().contains(&item)
+}

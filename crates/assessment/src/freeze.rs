@@ -1,0 +1,240 @@
+//! From the odds of a house to a frozen assessment.
+
+use inference::sampler;
+use rand_chacha::ChaCha8Rng;
+use rand_core::SeedableRng;
+use survey::catalog::{Catalog, Condition, PLANNED_WORK, Stage};
+use survey::log::Value;
+use survey::model::Picture;
+use survey::units::Money;
+use survey::{Digest, Stamp};
+
+use crate::advice::{advise, cost_pert, days_pert, in_base_price};
+use crate::assess::{DRAWS, ENGINE, Request};
+use crate::calculation::{Calculated, with_the_rest};
+use crate::error::AssessError;
+use crate::forecast::{
+    CalculationForecast, CatalogRef, ConditionForecast, Contribution, DaysForecast, Forecast, LogHead,
+    LogPosition, MoneyForecast, NotKnown, VERSION, cents, round2, round6,
+};
+use crate::live::{Before, Odds, explain_plain};
+use crate::reasons::Reasons;
+use crate::scope::Scoped;
+use crate::simulate::{Item, Outcome, run};
+
+const CAUTION: &str = "A survey aid, not an inspection, a design or a code ruling. “Nothing seen” is never “nothing \
+there”. Electrical, plumbing, gas, structural, asbestos, lead and mold work belongs to the licensed or certified \
+person named with each condition, under the locally adopted code.";
+
+impl Odds<'_> {
+    /// Computes all there is and freezes it.
+    ///
+    /// # Errors
+    /// As [`crate::live::Live::odds`].
+    pub fn freeze(&mut self, made_at: Stamp) -> Result<Forecast, AssessError> {
+        let Request { survey, picture, catalog, rules, .. } = self.request;
+        // Nobody breaks this off, so nothing comes back empty.
+        let go_on: &mut dyn FnMut() -> bool = &mut || true;
+        let before = self.before()?;
+        let reasons = self.reasons(&before, go_on)?.unwrap_or_default();
+        let looks = self.looks(go_on)?.unwrap_or_default();
+        let outcome = self.money(go_on)?.unwrap_or_default();
+        let contract = picture.opened.as_ref().and_then(|o| o.contract);
+        Ok(Forecast {
+            v: VERSION,
+            survey,
+            label: picture.opened.as_ref().map(|o| o.label.clone()).unwrap_or_default(),
+            made_at,
+            engine: ENGINE.to_owned(),
+            catalog: CatalogRef { version: catalog.version.to_string(), digest: catalog.digest },
+            log: position(picture),
+            contract,
+            rules,
+            seed: format!("ChaCha8, seed SHA-256 {}", seed(&self.request).hex()),
+            draws: DRAWS,
+            log_p_evidence: round6(self.log_p_evidence()),
+            evidence: self.evidence.settings.iter().map(|s| s.item.clone()).collect(),
+            plan_known: picture.value(PLANNED_WORK).is_some_and(Value::is_statement),
+            not_known: not_known(catalog, picture),
+            conditions: self.rows(&before, &reasons),
+            money: money_of(&outcome, &self.scope, contract),
+            days: days_of(&outcome),
+            looks,
+            calculations: with_the_rest(self.calculated.clone(), catalog, picture, &self.scope)
+                .iter()
+                .map(|c| CalculationForecast::of_sheet(c.word, c.title, c.condition.clone(), &c.sheet))
+                .collect(),
+            caution: CAUTION.to_owned(),
+        })
+    }
+
+    /// The conditions, likeliest first.
+    fn rows(&self, before: &[Before], reasons: &Reasons) -> Vec<ConditionForecast> {
+        let Request { picture, rules, .. } = self.request;
+        let each = self.scope.iter().zip(self.nodes()).zip(before);
+        let mut rows: Vec<ConditionForecast> = each
+            .map(|((scoped, node), before)| {
+                let (c, key, here) = (scoped.condition(), scoped.key(), scoped.here(picture));
+                let (p, cost) = (self.p_at(*node), c.cost_in(&here));
+                ConditionForecast {
+                    id: key.to_owned(),
+                    name: c.name.clone(),
+                    group: c.group.clone(),
+                    probability: round6(p),
+                    base: round6(before.base),
+                    era_base: round6(before.era),
+                    p_cost: round6(c.p_cost_in(&here)),
+                    measured_by: measured_by(&self.calculated, key),
+                    cost: [cost.low, cost.likely, cost.high],
+                    days: [round2(c.days.low), round2(c.days.likely), round2(c.days.high)],
+                    stage: stage_id(c.stage).to_owned(),
+                    trade: c.trades.first().cloned().unwrap_or_default(),
+                    utility_wait: c.utility_wait,
+                    in_base_price: in_base_price(c, &here).is_some(),
+                    advice: advise(c, &here, p, &rules),
+                    because: reasons.of(key),
+                    caution: caution_of(c),
+                }
+            })
+            .collect();
+        rows.sort_by(|a, b| b.probability.total_cmp(&a.probability).then(a.id.cmp(&b.id)));
+        rows
+    }
+}
+
+/// Seed of the joint draws: one for each survey, catalog and engine.
+fn seed(request: &Request<'_>) -> Digest {
+    Digest::of(format!("{}|{}|{ENGINE}", request.survey, request.catalog.digest).as_bytes())
+}
+
+/// Joint draws of money and days.
+pub(crate) fn simulate_house(
+    odds: &Odds<'_>,
+    go_on: &mut dyn FnMut() -> bool,
+) -> Result<Option<Outcome>, AssessError> {
+    let (picture, scope) = (odds.request.picture, odds.scope.as_slice());
+    let items: Vec<Item> = scope
+        .iter()
+        .map(|scoped| {
+            let (c, here) = (scoped.condition(), scoped.here(picture));
+            Item {
+                cost: cost_pert(c, &here),
+                days: days_pert(c),
+                stage: c.stage,
+                trade: c.trades.first().cloned().unwrap_or_default(),
+                p_cost: c.p_cost_in(&here),
+                covers: scoped.covers(scope),
+                in_base: in_base_price(c, &here).is_some(),
+                utility_wait: c.utility_wait,
+            }
+        })
+        .collect();
+    if !go_on() {
+        return Ok(None);
+    }
+    let joint = sampler(&odds.network().net, odds.all(), odds.nodes()).map_err(|e| explain_plain(&e))?;
+    let mut rng = ChaCha8Rng::from_seed(*seed(&odds.request).as_bytes());
+    let mut states = vec![0u16; odds.nodes().len()];
+    Ok(Some(run(&items, DRAWS, &mut rng, |rng, present| {
+        joint.draw(rng, &mut states);
+        present.iter_mut().zip(&states).for_each(|(p, s)| *p = *s == 1);
+    })))
+}
+
+/// The catalog's caution, and who decides where there is a hazard.
+fn caution_of(c: &Condition) -> String {
+    match &c.decides {
+        Some(who) => format!("{} Who decides: {who}; local code governs.", c.caution),
+        None => c.caution.clone(),
+    }
+}
+
+/// The calculation that gave a condition's probability.
+fn measured_by(calculated: &[Calculated], key: &str) -> Option<String> {
+    let gave = |c: &&Calculated| c.measured().is_some_and(|m| m.condition == key);
+    calculated.iter().find(gave).map(|c| c.word.to_owned())
+}
+
+/// Stages by the words frozen in a forecast.
+pub const STAGES: [(Stage, &str); 3] =
+    [(Stage::Demolition, "demolition"), (Stage::RoughIn, "rough-in"), (Stage::CloseUp, "close-up")];
+
+fn stage_id(stage: Stage) -> &'static str {
+    STAGES.iter().find(|(s, _)| *s == stage).map_or("rough-in", |(_, id)| id)
+}
+
+fn position(picture: &Picture) -> LogPosition {
+    LogPosition {
+        entries: picture.entries,
+        heads: picture
+            .heads
+            .iter()
+            .map(|(device, (seq, hash))| LogHead { device: *device, seq: *seq, hash: *hash })
+            .collect(),
+    }
+}
+
+fn not_known(catalog: &Catalog, picture: &Picture) -> Vec<NotKnown> {
+    let why = |item: &str| -> Option<String> {
+        let (_, standing) = picture.standing(item)?;
+        if standing.disagrees() {
+            return Some("answers disagree".to_owned());
+        }
+        match &standing.leading().answer.value {
+            Value::CantTell => Some("can't tell".to_owned()),
+            Value::CouldNotReach(because) => Some(format!("could not reach: {because}")),
+            _ => None,
+        }
+    };
+    catalog.items.iter().filter_map(|i| Some(NotKnown { item: i.id.clone(), why: why(&i.id)? })).collect()
+}
+
+fn money_of(outcome: &Outcome, scope: &[Scoped<'_>], contract: Option<Money>) -> MoneyForecast {
+    let m = &outcome.money;
+    let n = outcome.sorted_money.len().max(1) as f64;
+    let over = contract.map(|contract| {
+        [0.02, 0.05, 0.10].map(|share| {
+            let above = outcome.sorted_money.iter().filter(|x| **x > share * contract.dollars()).count();
+            round6(above as f64 / n)
+        })
+    });
+    let quantile = |k: i32| {
+        let rank = libm::ceil(f64::from(k) / 20.0 * n) as usize;
+        outcome.sorted_money.get(rank.saturating_sub(1)).map_or(Money::ZERO, |x| cents(*x))
+    };
+    let top = |values: &[f64]| {
+        let mut list: Vec<Contribution> = scope
+            .iter()
+            .zip(values)
+            .filter(|(_, v)| **v > 0.005)
+            .map(|(s, v)| Contribution { condition: s.key().to_owned(), amount: cents(*v) })
+            .collect();
+        list.sort_by(|a, b| b.amount.cmp(&a.amount).then(a.condition.cmp(&b.condition)));
+        list.truncate(10);
+        list
+    };
+    MoneyForecast {
+        mean: cents(m.mean),
+        p50: cents(m.p50),
+        p80: cents(m.p80),
+        p90: cents(m.p90),
+        standard_errors: m.se.map(cents),
+        over,
+        quantiles: (1..20).map(quantile).collect(),
+        in_base_mean: cents(outcome.base_money.mean),
+        to_mean: top(&outcome.mean_of),
+        to_spread: top(&outcome.spread_of),
+    }
+}
+
+fn days_of(outcome: &Outcome) -> DaysForecast {
+    let d = &outcome.days;
+    DaysForecast {
+        mean: round2(d.mean),
+        p50: round2(d.p50),
+        p80: round2(d.p80),
+        p90: round2(d.p90),
+        standard_errors: d.se.map(round2),
+        utility_wait: [round2(outcome.utility_days.mean), round2(outcome.utility_days.p80)],
+    }
+}

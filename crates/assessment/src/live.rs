@@ -1,0 +1,273 @@
+//! One house kept assessed while answers come in: odds first, then reasons, looks, money and days, each on request
+//! and each to be broken off when the next answer is there.
+//!
+//! The network depends on scope, measured probabilities and checks made, not on the other answers; it is kept between
+//! answers, as are the loss curves. Everything else is computed anew, exactly: what comes out never depends on what
+//! was asked before (tested against an assessment in one go).
+
+use inference::{Calibrated, Evidence, Given, InferError, NodeId, Posterior, posterior};
+use survey::Digest;
+use survey::catalog::LAST_GUT;
+
+use crate::assess::Request;
+use crate::calculation::{Calculated, covering};
+use crate::error::AssessError;
+use crate::evidence::{HouseEvidence, checks_made, house_evidence, room_year};
+use crate::forecast::Look;
+use crate::house_network::{HouseNetwork, Measured};
+use crate::looks::rank_looks;
+use crate::reasons::Reasons;
+use crate::scope::{Scoped, scope_of};
+use crate::simulate::Outcome;
+use crate::stakes::{Curves, Stake};
+use crate::together::clusters;
+
+/// What is kept of a house between answers. Nothing in it is worth saving.
+#[derive(Clone, Debug, Default)]
+pub struct Live {
+    kept: Option<Kept>,
+    curves: Curves,
+}
+
+/// Everything a network is built from besides catalog and tables.
+#[derive(Clone, Debug, PartialEq)]
+struct Shape {
+    catalog: Digest,
+    scope: Vec<String>,
+    measured: Vec<Measured>,
+    checks: Vec<(String, String, u32)>,
+    room_dated: bool,
+}
+
+#[derive(Clone, Debug)]
+struct Kept {
+    shape: Shape,
+    house: HouseNetwork,
+}
+
+impl Live {
+    /// The odds as the answers stand.
+    ///
+    /// # Errors
+    /// [`AssessError::Impossible`] names the answers that cannot all be true under the model; they stay recorded.
+    pub fn odds<'a>(&'a mut self, request: &Request<'a>) -> Result<Odds<'a>, AssessError> {
+        let Request { picture, catalog, tables, rules, .. } = *request;
+        let scope = scope_of(catalog, picture);
+        let calculated = covering(catalog, picture, &scope);
+        let shape = Shape {
+            catalog: catalog.digest,
+            scope: scope.iter().map(|s| s.key().to_owned()).collect(),
+            measured: calculated.iter().filter_map(Calculated::measured).collect(),
+            checks: checks_made(catalog, picture).into_iter().map(|(k, c, n, _)| (k, c, n)).collect(),
+            room_dated: room_year(picture).is_some(),
+        };
+        let kept = match self.kept.take().filter(|kept| kept.shape == shape) {
+            Some(kept) => kept,
+            None => {
+                let Shape { measured, checks, room_dated, .. } = &shape;
+                let house = HouseNetwork::build(catalog, tables, &scope, measured, checks, *room_dated)?;
+                Kept { shape, house }
+            }
+        };
+        let kept = &*self.kept.insert(kept);
+        self.curves.renew(&scope, picture, &rules);
+        let evidence = house_evidence(catalog, &kept.house, picture);
+        let tree = Calibrated::new(&kept.house.net, &evidence.all())
+            .map_err(|e| explain(e, &evidence, request))?;
+        let nodes = kept.house.conditions.iter().map(|(_, node)| *node).collect();
+        Ok(Odds { request: *request, scope, nodes, calculated, kept, curves: &self.curves, evidence, tree })
+    }
+}
+
+
+pub struct Odds<'a> {
+    pub(crate) request: Request<'a>,
+    /// Conditions in scope.
+    pub(crate) scope: Vec<Scoped<'a>>,
+    /// Their nodes, in the same order.
+    nodes: Vec<NodeId>,
+    /// Calculations that cover a condition in scope.
+    pub(crate) calculated: Vec<Calculated>,
+    kept: &'a Kept,
+    curves: &'a Curves,
+    pub(crate) evidence: HouseEvidence,
+    /// All posteriors, and a tree for what would follow.
+    tree: Calibrated<'a>,
+}
+
+/// Chances of one condition before the answers.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub(crate) struct Before {
+    /// With the plan of work alone.
+    pub(crate) base: f64,
+    /// With the year built, and the year of the room's last gut.
+    pub(crate) era: f64,
+}
+
+impl<'a> Odds<'a> {
+    /// Keys of the conditions in scope with P(present), in catalog order.
+    pub fn conditions(&self) -> impl Iterator<Item = (&str, f64)> {
+        self.scope.iter().zip(&self.nodes).map(|(s, node)| (s.key(), self.p_at(*node)))
+    }
+    /// P(present) of a condition in scope by its key.
+    pub fn of(&self, key: &str) -> Option<f64> {
+        self.conditions().find(|(k, _)| *k == key).map(|(_, p)| p)
+    }
+    /// The network, before evidence.
+    pub fn network(&self) -> &HouseNetwork {
+        &self.kept.house
+    }
+    pub(crate) fn into_network(self) -> HouseNetwork {
+        self.kept.house.clone()
+    }
+    pub(crate) fn nodes(&self) -> &[NodeId] {
+        &self.nodes
+    }
+    /// The evidence of all answers.
+    pub(crate) fn all(&self) -> &Evidence {
+        self.tree.evidence()
+    }
+    pub(crate) fn log_p_evidence(&self) -> f64 {
+        self.tree.posterior().log_p_evidence
+    }
+    pub(crate) fn p_at(&self, node: NodeId) -> f64 {
+        chance(self.tree.posterior(), node)
+    }
+
+    /// What would follow for the conditions from each state of a node.
+    pub(crate) fn given(&mut self, node: NodeId) -> Result<Given, InferError> {
+        self.tree.given(node, &self.nodes)
+    }
+    pub(crate) fn is_observed(&self, node: NodeId) -> bool {
+        self.all().state(node).is_some()
+    }
+
+    /// What is at stake with each condition in scope.
+    pub(crate) fn stakes(&self) -> Vec<Stake<'_>> {
+        let picture = self.request.picture;
+        let each = self.scope.iter().zip(&self.nodes);
+        each.map(|(scoped, node)| {
+            let curve = self.curves.of(scoped, picture);
+            Stake::new(scoped, self.p_at(*node), curve, &self.request.rules)
+        })
+        .collect()
+    }
+
+    /// Further looks, best first; `None` if `go_on` said no on the way.
+    ///
+    /// # Errors
+    /// As [`Live::odds`].
+    pub fn looks(&mut self, go_on: &mut dyn FnMut() -> bool) -> Result<Option<Vec<Look>>, AssessError> {
+        let Request { picture, catalog, rules, .. } = self.request;
+        let Some(covariance) = self.covariance(go_on)? else { return Ok(None) };
+        let stakes = self.stakes();
+        let net = &self.kept.house.net;
+        let clusters = clusters(net, self.all(), &self.nodes, |i, j| covariance[i * stakes.len() + j])
+            .map_err(|e| explain_plain(&e))?;
+        Ok(rank_looks(catalog, &stakes, &clusters, picture, &rules, go_on))
+    }
+
+    /// Covariance of the presence of any two conditions, as a square table.
+    fn covariance(&mut self, go_on: &mut dyn FnMut() -> bool) -> Result<Option<Vec<f64>>, AssessError> {
+        let now: Vec<f64> = self.nodes.iter().map(|node| self.p_at(*node)).collect();
+        let mut table = Vec::with_capacity(now.len() * now.len());
+        for (node, p) in self.nodes.iter().zip(&now) {
+            if !go_on() {
+                return Ok(None);
+            }
+            let given = self.tree.given(*node, &self.nodes).map_err(|e| explain_plain(&e))?;
+            // What is impossible varies with nothing.
+            let with = |other: usize| given.of(1, other).get(1).map_or(0.0, |with| p * (with - now[other]));
+            table.extend((0..now.len()).map(with));
+        }
+        Ok(Some(table))
+    }
+
+    /// Chances before the answers, condition by condition. Base rates come from the network without measurements.
+    pub(crate) fn before(&self) -> Result<Vec<Before>, AssessError> {
+        let Request { picture, catalog, tables, .. } = self.request;
+        let Shape { measured, checks, room_dated, .. } = &self.kept.shape;
+        let built;
+        let bare = if measured.is_empty() {
+            &self.kept.house
+        } else {
+            built = HouseNetwork::build(catalog, tables, &self.scope, &[], checks, *room_dated)?;
+            &built
+        };
+        let evidence = house_evidence(catalog, bare, picture);
+        let year = catalog.era().map(|f| f.item.as_str()).unwrap_or_default();
+        let at = |evidence: &Evidence| posterior(&bare.net, evidence).map_err(|e| explain_plain(&e));
+        let (base, era) = (at(&Evidence::new())?, at(&evidence.keeping(|i| i == year || i == LAST_GUT))?);
+        let nodes = bare.conditions.iter().map(|(_, node)| *node);
+        Ok(nodes.map(|node| Before { base: chance(&base, node), era: chance(&era, node) }).collect())
+    }
+
+    /// Which answers moved each condition; `None` if `go_on` said no on the way.
+    pub(crate) fn reasons(
+        &mut self,
+        before: &[Before],
+        go_on: &mut dyn FnMut() -> bool,
+    ) -> Result<Option<Reasons>, AssessError> {
+        let mut reasons = Reasons::default();
+        let picture = self.request.picture;
+        let value = |item: &str| picture.value(item);
+        for setting in &self.evidence.settings {
+            if !go_on() {
+                return Ok(None);
+            }
+            let Some(value) = value(&setting.item) else { continue };
+            let left_out: Vec<NodeId> = setting.findings.iter().map(|(node, _)| *node).collect();
+            let without = self.tree.without(&left_out, &self.nodes).map_err(|e| explain_plain(&e))?;
+            for (i, (scoped, node)) in self.scope.iter().zip(&self.nodes).enumerate() {
+                let without = without.of(i).get(1).copied().unwrap_or(0.0);
+                reasons.note(scoped.key(), &setting.item, value, chance(self.tree.posterior(), *node), without);
+            }
+        }
+        // A calculation is one reason, named by the measurement it rests on.
+        for calculation in &self.calculated {
+            if let (Some(m), Some(value)) = (calculation.measured(), value(calculation.main_item))
+                && let Some(i) = self.scope.iter().position(|s| s.key() == m.condition)
+            {
+                reasons.note(&m.condition, calculation.main_item, value, m.p, before[i].base);
+            }
+        }
+        Ok(Some(reasons.strongest()))
+    }
+
+    /// Money and days; `None` if `go_on` said no on the way.
+    ///
+    /// # Errors
+    /// As [`Live::odds`].
+    pub fn money(&self, go_on: &mut dyn FnMut() -> bool) -> Result<Option<Outcome>, AssessError> {
+        crate::freeze::simulate_house(self, go_on)
+    }
+}
+
+/// P(yes) of a node with the states no and yes.
+fn chance(of: &Posterior, node: NodeId) -> f64 {
+    of.of(node).get(1).copied().unwrap_or(0.0)
+}
+
+/// Impossible evidence by the answers that make it.
+pub(crate) fn explain(error: InferError, evidence: &HouseEvidence, request: &Request<'_>) -> AssessError {
+    match error {
+        InferError::Impossible { conflict } => AssessError::Impossible {
+            items: evidence
+                .items_on(&conflict)
+                .into_iter()
+                .map(|item| {
+                    let entered = request.picture.answer(item).and_then(|a| a.entered.clone());
+                    format!("{item} = {}", entered.unwrap_or_else(|| "as recorded".to_owned()))
+                })
+                .collect(),
+        },
+        other => explain_plain(&other),
+    }
+}
+
+pub(crate) fn explain_plain(error: &InferError) -> AssessError {
+    match error {
+        InferError::TooLarge { .. } => AssessError::TooLarge(error.to_string()),
+        other => AssessError::Catalog(other.to_string()),
+    }
+}
