@@ -96,7 +96,7 @@ fn two_logs_give_one_picture_and_rival_corrections_count_as_no_evidence_until_se
     backwards.reverse();
     assert_eq!(fold(&backwards), picture, "in whatever order");
     assert_eq!(picture.entries, 7);
-    assert_eq!(picture.disagreements().map(|(item, _)| item).collect::<Vec<_>>(), vec!["year-built"]);
+    assert_eq!(picture.disagreements().map(|(_, item, _)| item).collect::<Vec<_>>(), vec!["year-built"]);
     assert_eq!(picture.value("year-built"), None);
     assert_eq!(picture.value("below-kind"), Some(&Value::Choice("crawl".into())));
 

@@ -23,7 +23,7 @@ fn two_stores_that_import_each_other_see_the_same_house() {
     let (a, b) = (tablet.entries(house(1)).unwrap(), phone.entries(house(1)).unwrap());
     assert_eq!(a, b);
     assert_eq!(fold(&a), fold(&b));
-    assert!(fold(&a).disagreements().any(|(item, _)| item == "item-1"));
+    assert!(fold(&a).disagreements().any(|(_, item, _)| item == "item-1"));
     assert_eq!(tablet.surveys().unwrap(), phone.surveys().unwrap());
     for store in [&tablet, &phone] {
         assert!(store.check().is_whole(), "{:?}", store.check().problems);

@@ -63,6 +63,7 @@ files![
     "walk/05-sink.toml",
     "walk/06-bulkhead.toml",
     "walk/07-ceiling.toml",
+    "walk/08-wall-faces.toml",
     "walk/08-walls.toml",
     "walk/09-floor.toml",
     "walk/10-power.toml",

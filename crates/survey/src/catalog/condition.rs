@@ -78,6 +78,8 @@ pub struct Condition {
     pub group: String,
     /// In the core set every firm keeps.
     pub core: bool,
+    /// Station of which a house can have several places: it is there, or not, at each of them.
+    pub place: Option<String>,
     /// Name shown.
     pub name: String,
     /// What it is.

@@ -5,6 +5,7 @@ use std::collections::BTreeSet;
 use serde::Deserialize;
 
 use super::predicate::{Answers, Predicate};
+use crate::Digest;
 use crate::units::{Length, LengthUnit};
 
 /// A stop of the walk.
@@ -22,6 +23,48 @@ pub struct Station {
     pub minutes: Option<u32>,
     /// When it is done, in words.
     pub when: Option<String>,
+    /// What it is about, where a house can have several of it.
+    pub each: Option<Several>,
+}
+
+/// Something of which a house can have several, each walked by itself.
+#[derive(Clone, PartialEq, Eq, Debug, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Several {
+    /// One of it, for people ("soffit").
+    pub one: String,
+    /// Several of it ("soffits").
+    pub several: String,
+    /// Most a walk takes in.
+    pub most: u32,
+}
+
+impl Several {
+    /// The id of an added place from its name: the name's words, the thing itself last. Two tablets that give one
+    /// place the same name give it the same id. `None` for a name of nothing but spaces and signs.
+    pub fn place_id(&self, label: &str) -> Option<String> {
+        let lower = label.to_lowercase();
+        let words: Vec<&str> =
+            lower.split(|c: char| !c.is_alphanumeric()).filter(|w| !w.is_empty()).collect();
+        if words.is_empty() {
+            return None;
+        }
+        let noun: Vec<&str> = self.one.split(' ').collect();
+        let mut kept: Vec<&str> =
+            words.iter().copied().filter(|w| !matches!(*w, "the" | "a" | "an")).collect();
+        if let Some(at) = kept.windows(noun.len()).position(|w| *w == *noun) {
+            kept.drain(at..at + noun.len());
+        }
+        let plain = kept.iter().all(|w| w.bytes().all(|b| b.is_ascii_alphanumeric())) && !kept.is_empty();
+        let digest;
+        if !plain {
+            // Other letters, or the thing alone: ids are plain words, so the name's digest stands for them.
+            digest = Digest::of(words.join(" ").as_bytes()).short();
+            kept = vec![&digest];
+        }
+        kept.extend(noun);
+        Some(kept.join("-"))
+    }
 }
 
 /// Where the items of a station are answered.
@@ -45,6 +88,8 @@ pub struct Item {
     pub id: String,
     /// Station it is asked at.
     pub station: String,
+    /// Asked at each place of its station, of which a house can have several (derived).
+    pub at_each: bool,
     /// Position in the walk, from 1.
     pub order: u32,
     /// The question.

@@ -18,7 +18,7 @@ use crate::units::Money;
 pub(super) struct Loader<'a> {
     pub(super) faults: Faults<'a>,
     pub(super) groups: Vec<Group>,
-    pub(super) stations: Vec<Station>,
+    pub(super) stations: Vec<(Station, At)>,
     pub(super) items: Vec<Item>,
     pub(super) item_at: Vec<At>,
     pub(super) index: BTreeMap<String, usize>,
@@ -212,6 +212,7 @@ impl Loader<'_> {
         self.check_clues();
         self.check_conditions();
         self.check_relations(&at("relations.toml"), &tail.relations);
+        self.check_places(&at("context.toml"), &at("relations.toml"), &tail.relations);
         self.check_reference(&at("catalog.toml"), &tail.reference);
         Some(tail)
     }

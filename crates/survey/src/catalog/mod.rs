@@ -22,6 +22,7 @@ mod source_file;
 mod suggest;
 mod validate;
 mod validate_condition;
+mod validate_places;
 
 use std::collections::{BTreeMap, BTreeSet};
 
@@ -38,7 +39,7 @@ pub use condition::{
 };
 pub use context::{Factor, Given, GivenLevel, Level};
 pub use error::{CatalogError, Fault};
-pub use item::{AnswerKind, Choice, Item, LengthIn, PhotoWish, Place, Station};
+pub use item::{AnswerKind, Choice, Item, LengthIn, PhotoWish, Place, Several, Station};
 pub use predicate::{Answers, Bound, Compare, NO_STATEMENT, Predicate, Test, UNSURE};
 pub use reference::{
     BaseOdds, Derived, DrainDefault, Excludes, Group, HouseholdRule, Implies, Outage, Reference, Source,
@@ -187,7 +188,7 @@ impl Catalog {
             excludes: tail.relations.excludes,
             implies: tail.relations.implies,
             derived: tail.relations.derived,
-            stations: loader.stations,
+            stations: loader.stations.into_iter().map(|(station, _)| station).collect(),
             item_index: items.iter().enumerate().map(|(i, x)| (x.id.clone(), i)).collect(),
             items,
             outages: tail.outages,
@@ -214,6 +215,10 @@ impl Catalog {
     /// A condition by id.
     pub fn condition(&self, id: &str) -> Option<&Condition> {
         self.condition_index.get(id).and_then(|i| self.conditions.get(*i))
+    }
+    /// A station by id.
+    pub fn station(&self, id: &str) -> Option<&Station> {
+        self.stations.iter().find(|s| s.id == id)
     }
     /// A clue by id.
     pub fn clue(&self, id: &str) -> Option<&Clue> {

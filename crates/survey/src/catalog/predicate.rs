@@ -2,22 +2,22 @@
 //!
 //! Three-valued: an item that is unanswered, "can't tell" or out of reach makes a test unknown (`None`), never false.
 //! So an unknown skip rule does not skip, and an unknown scope rule keeps its condition.
+//!
+//! A rule that reads from outside an item asked at each of several places looks at all of them: see [`Test::over`].
 
 use std::collections::{BTreeMap, BTreeSet};
 
 use crate::log::Value;
-use crate::model::Picture;
 use crate::units::Length;
 
 /// Where answers are looked up.
 pub trait Answers {
     /// The settled value of an item; `None` when nobody answered or answers disagree.
     fn value(&self, item: &str) -> Option<&Value>;
-}
-
-impl Answers for Picture {
-    fn value(&self, item: &str) -> Option<&Value> {
-        Picture::value(self, item)
+    /// The settled value at each place where the item is asked; one entry unless there are several such places and
+    /// the rule that reads it belongs to none of them. Never empty.
+    fn each(&self, item: &str) -> Vec<Option<&Value>> {
+        vec![self.value(item)]
     }
 }
 
@@ -159,7 +159,7 @@ impl Predicate {
                 result
             }
             Self::Not(part) => part.holds(answers).map(|b| !b),
-            Self::Item { item, test } => test.holds(answers.value(item)),
+            Self::Item { item, test } => test.over(&answers.each(item)),
         }
     }
 
@@ -174,6 +174,22 @@ impl Predicate {
 }
 
 impl Test {
+    /// The test of an item over several places. What asks for something (`in`, `has`, the comparisons,
+    /// `unknown = false`) is true when it is true at one of them, and false only when it is false at all. What asks
+    /// for its absence (`not-in`, `lacks`, `unknown = true`) is true only when it is true at all of them. Otherwise
+    /// unknown.
+    pub fn over(&self, values: &[Option<&Value>]) -> Option<bool> {
+        let asks_absence = matches!(self, Self::NotIn(_) | Self::Lacks(_) | Self::Unknown(true));
+        let mut result = Some(asks_absence);
+        for value in values {
+            match self.holds(*value) {
+                Some(holds) if holds != asks_absence => return Some(holds),
+                None => result = None,
+                Some(_) => {}
+            }
+        }
+        result
+    }
     /// The test of one answer; `value` is `None` when there is none.
     pub fn holds(&self, value: Option<&Value>) -> Option<bool> {
         if let Self::Unknown(wanted) = self {

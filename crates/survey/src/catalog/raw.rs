@@ -105,6 +105,7 @@ raw!(RawCondition {
     what: String,
     #[serde(default)]
     core: bool,
+    place: Option<String>,
     triggers: Vec<String>,
     not_applicable_if: Option<RawPredicate>,
     applies_if: Option<RawPredicate>,

@@ -15,8 +15,8 @@ use crate::units::{Length, Money};
 
 impl Loader<'_> {
     pub(super) fn read_items(&mut self, at: At, file: raw::WalkFile) {
-        let station = file.station.id.clone();
-        self.stations.push(file.station);
+        let (station, at_each) = (file.station.id.clone(), file.station.each.is_some());
+        self.stations.push((file.station, at.to("station")));
         for (n, item) in file.item.iter().enumerate() {
             let at = at.to("item").to(n);
             let order = u32::try_from(self.items.len()).unwrap_or(u32::MAX - 1) + 1;
@@ -28,6 +28,7 @@ impl Loader<'_> {
             let made = Item {
                 id: item.id.clone(),
                 station: station.clone(),
+                at_each,
                 order,
                 question: item.question.clone(),
                 why: item.why.clone(),
@@ -249,6 +250,7 @@ impl Loader<'_> {
             id: raw.id,
             group: group.to_owned(),
             core: raw.core,
+            place: raw.place,
             name: raw.name,
             what: raw.what,
             triggers: raw.triggers,

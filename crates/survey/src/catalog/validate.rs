@@ -42,7 +42,7 @@ impl Loader<'_> {
                 }
             }
         }
-        let stations: BTreeSet<&str> = self.stations.iter().map(|s| s.id.as_str()).collect();
+        let stations: BTreeSet<&str> = self.stations.iter().map(|(s, _)| s.id.as_str()).collect();
         if stations.len() != self.stations.len() {
             self.faults.file("walk/", "a station is there twice", None);
         }
@@ -241,7 +241,7 @@ impl Loader<'_> {
     }
 }
 
-fn is_kebab(id: &str) -> bool {
+pub(super) fn is_kebab(id: &str) -> bool {
     !id.is_empty()
         && id
             .split('-')

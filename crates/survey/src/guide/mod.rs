@@ -1,10 +1,11 @@
 //! The order of the walk: what is asked now, what is skipped, what is still wanted.
 //!
 //! Pure functions of a catalog and a folded picture; nothing here knows odds. What is worth a second look by its
-//! value of information is decided elsewhere.
+//! value of information is decided elsewhere. What a house can have several of is walked place by place: all
+//! questions about the first soffit, then all about the second.
 
-use crate::catalog::{Answers, Catalog, Item, PhotoWish, Place, Predicate};
-use crate::model::Picture;
+use crate::catalog::{Catalog, Item, PhotoWish, Place, Predicate, Station};
+use crate::model::{At, Picture};
 
 /// Where one item stands in the walk.
 #[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Debug)]
@@ -21,11 +22,13 @@ pub enum Status {
     SecondLook,
 }
 
-/// One item of the walk and where it stands.
+/// One item of the walk at one place, and where it stands.
 #[derive(Clone, Copy, PartialEq, Debug)]
-pub struct Step<'c> {
+pub struct Step<'a> {
     /// The item.
-    pub item: &'c Item,
+    pub item: &'a Item,
+    /// The place: the item's station, or one of several places of it.
+    pub place: &'a str,
     /// Where it stands.
     pub status: Status,
 }
@@ -43,9 +46,11 @@ pub struct Progress {
 
 /// A photograph the walk needs.
 #[derive(Clone, Copy, PartialEq, Debug)]
-pub struct WantedPhoto<'c> {
+pub struct WantedPhoto<'a> {
     /// The item it belongs to.
-    pub item: &'c Item,
+    pub item: &'a Item,
+    /// At which place.
+    pub place: &'a str,
     /// True while no photograph is attached to it.
     pub missing: bool,
 }
@@ -57,40 +62,77 @@ pub struct Scope<'a> {
     pub places: &'a [Place],
 }
 
-/// Where one item stands.
-pub fn status(item: &Item, picture: &Picture) -> Status {
-    let standing = picture.standing(&item.id).map(|(_, standing)| standing);
+/// One stop of the walk: a station, or one of several places of a station.
+#[derive(Clone, Copy, PartialEq, Debug)]
+pub struct Stop<'a> {
+    /// The station.
+    pub station: &'a Station,
+    /// The place; the station's id for its first one.
+    pub place: &'a str,
+}
+
+/// The stops in walking order; the places of a station in the order they were added.
+pub fn stops<'a>(catalog: &'a Catalog, picture: &'a Picture) -> impl Iterator<Item = Stop<'a>> {
+    catalog.stations.iter().flat_map(move |station| {
+        let places = match station.each {
+            Some(_) => picture.places_of(&station.id),
+            None => vec![station.id.as_str()],
+        };
+        places.into_iter().map(move |place| Stop { station, place })
+    })
+}
+
+/// The name of a place for people; none where a house has its station once.
+pub fn place_name(catalog: &Catalog, picture: &Picture, place: &str) -> Option<String> {
+    let known = picture.place(place);
+    let station = catalog.station(known.map_or(place, |p| p.station.as_str()))?;
+    let each = station.each.as_ref()?;
+    let taken_out = known.is_some_and(|p| !p.there);
+    if picture.places_of(&station.id).len() < 2 && !taken_out {
+        return None;
+    }
+    Some(known.map_or_else(|| format!("First {}", each.one), |p| p.label.clone()))
+}
+
+/// The answers as an item at a place sees them: those of the place where it is asked at each, otherwise the house's.
+pub fn seen_by<'p>(item: &Item, place: &'p str, picture: &'p Picture) -> At<'p> {
+    picture.at(item.at_each.then_some(place))
+}
+
+/// Where one item stands at a place.
+pub fn status(item: &Item, place: &str, picture: &Picture) -> Status {
+    let here = seen_by(item, place, picture);
+    let standing = here.standing(&item.id).map(|(_, standing)| standing);
     if standing.is_some_and(|s| s.disagrees()) {
         return Status::Disagreed;
     }
     let answered = standing.is_some_and(|s| s.settled().is_some());
-    if item.skipped(picture) {
+    if item.skipped(&here) {
         Status::Skipped
     } else if answered {
         Status::Answered
-    } else if item.in_first_walk(picture) {
+    } else if item.in_first_walk(&here) {
         Status::Open
     } else {
         Status::SecondLook
     }
 }
 
-/// The whole walk in order, every item with its status.
-pub fn walk<'c>(catalog: &'c Catalog, picture: &Picture) -> Vec<Step<'c>> {
-    catalog.items.iter().map(|item| Step { item, status: status(item, picture) }).collect()
+/// The whole walk in order, every item with its status at each place.
+pub fn walk<'a>(catalog: &'a Catalog, picture: &'a Picture) -> Vec<Step<'a>> {
+    within(catalog, picture, Scope::default()).collect()
 }
 
 /// The next item to ask: the first open or disputed one in walking order, within the places of the scope.
-pub fn next<'c>(catalog: &'c Catalog, picture: &Picture, scope: Scope<'_>) -> Option<&'c Item> {
-    let open = |item: &&Item| matches!(status(item, picture), Status::Open | Status::Disagreed);
-    catalog.items.iter().filter(|item| within(catalog, item, scope)).find(open)
+pub fn next<'a>(catalog: &'a Catalog, picture: &'a Picture, scope: Scope<'a>) -> Option<Step<'a>> {
+    within(catalog, picture, scope).find(|step| matches!(step.status, Status::Open | Status::Disagreed))
 }
 
 /// How far the walk is, within the places of the scope.
 pub fn progress(catalog: &Catalog, picture: &Picture, scope: Scope<'_>) -> Progress {
     let mut progress = Progress::default();
-    for item in catalog.items.iter().filter(|item| within(catalog, item, scope)) {
-        match status(item, picture) {
+    for step in within(catalog, picture, scope) {
+        match step.status {
             Status::Answered => progress.answered += 1,
             Status::Open | Status::Disagreed => progress.remaining += 1,
             Status::Skipped | Status::SecondLook => continue,
@@ -102,14 +144,16 @@ pub fn progress(catalog: &Catalog, picture: &Picture, scope: Scope<'_>) -> Progr
 
 /// Photographs needed by items that are asked or answered, in walking order. An answer "could not reach" or
 /// "can't tell" needs none.
-pub fn photos<'c>(catalog: &'c Catalog, picture: &Picture) -> Vec<WantedPhoto<'c>> {
-    let needed = catalog.items.iter().filter(|item| item.photo == PhotoWish::Needed);
-    let counted = needed.filter(|item| match status(item, picture) {
+pub fn photos<'a>(catalog: &'a Catalog, picture: &'a Picture) -> Vec<WantedPhoto<'a>> {
+    let needed = walk(catalog, picture).into_iter().filter(|step| step.item.photo == PhotoWish::Needed);
+    let counted = needed.filter(|Step { item, place, status }| match status {
         Status::Skipped | Status::SecondLook => false,
-        Status::Answered => picture.value(&item.id).is_some_and(|v| v.is_statement()),
+        Status::Answered => seen_by(item, place, picture).value(&item.id).is_some_and(|v| v.is_statement()),
         Status::Open | Status::Disagreed => true,
     });
-    counted.map(|item| WantedPhoto { item, missing: !has_photo(&item.id, picture) }).collect()
+    let wanted =
+        |Step { item, place, .. }| WantedPhoto { item, place, missing: !has_photo(item, place, picture) };
+    counted.map(wanted).collect()
 }
 
 /// The items whose answers decide whether this one is asked, sorted: for "why not asked".
@@ -122,20 +166,32 @@ pub fn reads(item: &Item) -> Vec<&str> {
 }
 
 /// Answers to items that are skipped: recorded before the rule that now skips them, or in error.
-pub fn answered_but_skipped<'c>(catalog: &'c Catalog, picture: &Picture) -> Vec<&'c Item> {
-    let stale = |item: &&Item| item.skipped(picture) && Answers::value(picture, &item.id).is_some();
-    catalog.items.iter().filter(stale).collect()
+pub fn answered_but_skipped<'a>(catalog: &'a Catalog, picture: &'a Picture) -> Vec<Step<'a>> {
+    let answered = |step: &Step<'_>| seen_by(step.item, step.place, picture).value(&step.item.id).is_some();
+    let steps = walk(catalog, picture).into_iter();
+    steps.filter(|step| step.status == Status::Skipped && answered(step)).collect()
 }
 
-fn within(catalog: &Catalog, item: &Item, scope: Scope<'_>) -> bool {
-    let place = catalog.stations.iter().find(|s| s.id == item.station).map(|s| s.place);
-    scope.places.is_empty() || place.is_some_and(|p| scope.places.contains(&p))
+fn within<'a>(
+    catalog: &'a Catalog,
+    picture: &'a Picture,
+    scope: Scope<'a>,
+) -> impl Iterator<Item = Step<'a>> {
+    let counts = move |stop: &Stop<'_>| scope.places.is_empty() || scope.places.contains(&stop.station.place);
+    stops(catalog, picture).filter(counts).flat_map(move |Stop { station, place }| {
+        let items = catalog.items.iter().filter(|item| item.station == station.id);
+        items.map(move |item| Step { item, place, status: status(item, place, picture) })
+    })
 }
 
-fn has_photo(item: &str, picture: &Picture) -> bool {
-    let attached = picture.answer(item).is_some_and(|answer| !answer.photos.is_empty());
+fn has_photo(item: &Item, place: &str, picture: &Picture) -> bool {
+    let here = |p: &str| !item.at_each || p == place;
+    let answer = seen_by(item, place, picture).answer(&item.id);
+    let attached = answer.is_some_and(|answer| !answer.photos.is_empty());
     let shown = |seen: &crate::model::PhotoSeen| {
-        seen.taken.item.as_deref() == Some(item) || seen.shows.iter().any(|(_, shows)| shows == item)
+        let taken =
+            seen.taken.item.as_deref() == Some(&item.id) && seen.taken.place.as_deref().is_none_or(here);
+        taken || seen.shows.iter().any(|(p, shows)| *shows == item.id && here(p))
     };
     attached || picture.photos.values().any(shown)
 }

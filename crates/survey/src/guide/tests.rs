@@ -1,6 +1,6 @@
 use super::*;
 use crate::catalog::builtin;
-use crate::log::{Answer, Body, Entry, PhotoTaken, Value};
+use crate::log::{Answer, Body, Entry, PhotoTaken, PlaceNamed, Value};
 use crate::model::fold;
 use crate::units::{Length, Quantity};
 use crate::{DeviceId, Digest, EntryId, SurveyId};
@@ -27,8 +27,11 @@ impl Log {
         self
     }
     fn say_on(&mut self, device: u8, item: &str, value: Value) -> &mut Self {
+        self.say_at("kitchen", device, item, value)
+    }
+    fn say_at(&mut self, place: &str, device: u8, item: &str, value: Value) -> &mut Self {
         let answer = Answer {
-            place: "kitchen".into(),
+            place: place.into(),
             item: item.into(),
             value,
             tolerance: None,
@@ -42,9 +45,36 @@ impl Log {
     fn say(&mut self, item: &str, value: Value) -> &mut Self {
         self.say_on(1, item, value)
     }
+    fn place(&mut self, station: &str, place: &str, label: &str, there: bool) -> &mut Self {
+        let named = PlaceNamed {
+            station: station.into(),
+            place: place.into(),
+            label: label.into(),
+            there,
+            reason: None,
+        };
+        self.push(1, Body::Place(named))
+    }
     fn picture(&self) -> Picture {
         fold(&self.0)
     }
+}
+
+fn photo(place: &str, item: &str) -> Body {
+    Body::Photo(PhotoTaken {
+        place: Some(place.into()),
+        item: Some(item.into()),
+        digest: Digest::of(place.as_bytes()),
+        name: "photo.jpg".into(),
+        bytes: 5,
+        width: 4,
+        height: 3,
+        orientation: 1,
+        taken: None,
+        taken_local: None,
+        complaints: vec![],
+        caption: None,
+    })
 }
 
 fn one(option: &str) -> Value {
@@ -54,18 +84,20 @@ fn several(options: &[&str]) -> Value {
     Value::choices(options.iter().map(|o| (*o).to_owned()).collect())
 }
 fn status_of(catalog: &Catalog, picture: &Picture, item: &str) -> Status {
-    status(catalog.item(item).unwrap(), picture)
+    let item = catalog.item(item).unwrap();
+    status(item, &item.station, picture)
 }
 
 #[test]
 fn the_walk_begins_with_the_plan_and_follows_the_stations() {
     let catalog = builtin().unwrap();
     let mut log = Log::default();
-    assert_eq!(next(&catalog, &log.picture(), Scope::default()).unwrap().id, "planned-work");
+    let first = |log: &Log, scope| next(&catalog, &log.picture(), scope).unwrap().item.id.clone();
+    assert_eq!(first(&log, Scope::default()), "planned-work");
     log.say("planned-work", several(&["deep-sink"]));
-    assert_eq!(next(&catalog, &log.picture(), Scope::default()).unwrap().id, "sink-mount");
+    assert_eq!(first(&log, Scope::default()), "sink-mount");
     let house = Scope { places: &[Place::House] };
-    assert_eq!(next(&catalog, &log.picture(), house).unwrap().id, "over-kitchen");
+    assert_eq!(first(&log, house), "over-kitchen");
 }
 
 #[test]
@@ -159,23 +191,7 @@ fn a_needed_photograph_is_missing_until_one_is_attached() {
         photos(&catalog, &picture).into_iter().find(|p| p.item.id == "stub-height").map(|p| p.missing)
     };
     assert_eq!(missing(&log), Some(true));
-    log.push(
-        1,
-        Body::Photo(PhotoTaken {
-            place: Some("sink".into()),
-            item: Some("stub-height".into()),
-            digest: Digest::of(b"photo"),
-            name: "stub.jpg".into(),
-            bytes: 5,
-            width: 4,
-            height: 3,
-            orientation: 1,
-            taken: None,
-            taken_local: None,
-            complaints: vec![],
-            caption: None,
-        }),
-    );
+    log.push(1, photo("sink", "stub-height"));
     assert_eq!(missing(&log), Some(false));
     let mut unreached = Log::default();
     unreached
@@ -190,7 +206,98 @@ fn an_answer_that_a_later_plan_rules_out_is_named() {
     let mut log = Log::default();
     log.say("bulkhead-form", one("none")).say("planned-work", several(&["deep-sink"]));
     let picture = log.picture();
-    let stale: Vec<&str> = answered_but_skipped(&catalog, &picture).iter().map(|i| i.id.as_str()).collect();
+    let stale: Vec<&str> =
+        answered_but_skipped(&catalog, &picture).iter().map(|s| s.item.id.as_str()).collect();
     assert_eq!(stale, ["bulkhead-form"]);
     assert_eq!(reads(catalog.item("bulkhead-scan").unwrap()), ["bulkhead-form", "planned-work"]);
+}
+
+/// Two soffits: the first is there and even all round, the second was added.
+fn two_soffits() -> Log {
+    let mut log = Log::default();
+    log.say("planned-work", several(&["remove-bulkhead"]))
+        .place("bulkhead", "fridge-soffit", "Soffit over the fridge", true)
+        .say_at("bulkhead", 1, "bulkhead-form", one("even-all-round"));
+    log
+}
+
+#[test]
+fn each_place_is_walked_from_end_to_end_before_the_next() {
+    let catalog = builtin().unwrap();
+    let picture = two_soffits().picture();
+    let steps: Vec<(&str, &str, Status)> = walk(&catalog, &picture)
+        .iter()
+        .filter(|s| s.item.station == "bulkhead")
+        .map(|s| (s.place, s.item.id.as_str(), s.status))
+        .collect();
+    let n = catalog.items.iter().filter(|i| i.station == "bulkhead").count();
+    assert_eq!(steps.len(), 2 * n);
+    assert_eq!(steps[0], ("bulkhead", "bulkhead-form", Status::Answered));
+    assert_eq!(
+        steps[n],
+        ("fridge-soffit", "bulkhead-form", Status::Open),
+        "the first soffit's answer is not its"
+    );
+    assert!(
+        steps[..n].iter().all(|s| s.0 == "bulkhead") && steps[n..].iter().all(|s| s.0 == "fridge-soffit")
+    );
+}
+
+#[test]
+fn a_place_skips_by_its_own_answers_and_counts_by_itself() {
+    let catalog = builtin().unwrap();
+    let mut log = two_soffits();
+    let at = |log: &Log, place: &str, item: &str| status(catalog.item(item).unwrap(), place, &log.picture());
+    let before = progress(&catalog, &log.picture(), Scope::default());
+    log.say_at("fridge-soffit", 1, "bulkhead-form", one("none"));
+    assert_eq!(at(&log, "fridge-soffit", "bulkhead-scan"), Status::Skipped);
+    assert_eq!(at(&log, "bulkhead", "bulkhead-scan"), Status::Open);
+    let after = progress(&catalog, &log.picture(), Scope::default());
+    assert_eq!(after.answered, before.answered + 1);
+    assert!(after.asked < before.asked, "what is none has no questions");
+    // Another station's question reads every soffit: a beam line at any of them asks for the posts below.
+    let posts = |log: &Log| at(log, "below", "posts-line");
+    assert_eq!(posts(&log), Status::SecondLook);
+    let mut beam = two_soffits();
+    beam.say_at("fridge-soffit", 1, "bulkhead-under", several(&["beam-line"]));
+    assert_eq!(posts(&beam), Status::Open);
+    assert_eq!(at(&beam, "fridge-soffit", "bulkhead-over"), Status::Open);
+    assert_eq!(at(&beam, "bulkhead", "bulkhead-over"), Status::SecondLook);
+}
+
+#[test]
+fn a_photograph_of_one_place_is_none_of_another() {
+    let catalog = builtin().unwrap();
+    let mut log = two_soffits();
+    log.push(1, photo("bulkhead", "bulkhead-form"));
+    let picture = log.picture();
+    let missing: Vec<(&str, bool)> = photos(&catalog, &picture)
+        .iter()
+        .filter(|p| p.item.id == "bulkhead-form")
+        .map(|p| (p.place, p.missing))
+        .collect();
+    assert_eq!(missing, [("bulkhead", false), ("fridge-soffit", true)]);
+}
+
+#[test]
+fn places_are_named_where_there_are_several() {
+    let catalog = builtin().unwrap();
+    let name = |log: &Log, place: &str| place_name(&catalog, &log.picture(), place);
+    let mut log = Log::default();
+    assert_eq!(name(&log, "bulkhead"), None, "the only one needs no name");
+    log.place("bulkhead", "fridge-soffit", "Soffit over the fridge", true);
+    assert_eq!(name(&log, "bulkhead").as_deref(), Some("First soffit"));
+    assert_eq!(name(&log, "fridge-soffit").as_deref(), Some("Soffit over the fridge"));
+    assert_eq!(name(&log, "sink"), None);
+    log.place("bulkhead", "bulkhead", "Soffit over the sink", true);
+    assert_eq!(name(&log, "bulkhead").as_deref(), Some("Soffit over the sink"));
+    log.place("bulkhead", "fridge-soffit", "Soffit over the fridge", false);
+    assert_eq!(name(&log, "bulkhead"), None);
+    assert_eq!(
+        name(&log, "fridge-soffit").as_deref(),
+        Some("Soffit over the fridge"),
+        "taken out, still named"
+    );
+    let picture = log.picture();
+    assert!(walk(&catalog, &picture).iter().all(|s| s.place != "fridge-soffit"));
 }

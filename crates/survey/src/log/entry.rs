@@ -49,6 +49,8 @@ pub enum Body {
     Note(Note),
     /// The house was sealed into a packet.
     Sealed(Sealed),
+    /// One more place of its kind was added, a place was named, or one was taken out.
+    Place(PlaceNamed),
 }
 
 /// Opening of a survey.
@@ -69,7 +71,7 @@ pub struct Opened {
 #[derive(Clone, PartialEq, Eq, Debug, Serialize, Deserialize)]
 #[serde(deny_unknown_fields)]
 pub struct Answer {
-    /// Place (a station of the walk).
+    /// Place: a station of the walk, or one of several places of a station.
     pub place: String,
     /// Item id of the catalog.
     pub item: String,
@@ -91,7 +93,7 @@ pub struct Answer {
 #[derive(Clone, PartialEq, Eq, Debug, Serialize, Deserialize)]
 #[serde(deny_unknown_fields)]
 pub struct PhotoTaken {
-    /// Place (a station of the walk), if known.
+    /// Place (as in an answer), if known.
     pub place: Option<String>,
     /// Item it belongs to, if any.
     pub item: Option<String>,
@@ -121,7 +123,7 @@ pub struct PhotoTaken {
 #[derive(Clone, PartialEq, Eq, Debug, Serialize, Deserialize)]
 #[serde(deny_unknown_fields)]
 pub struct Note {
-    /// Place (a station of the walk), if it belongs to one.
+    /// Place (as in an answer), if it belongs to one.
     pub place: Option<String>,
     /// Item it belongs to, if any.
     pub item: Option<String>,
@@ -135,6 +137,24 @@ pub struct Note {
 pub struct Sealed {
     /// Digest of the frozen assessment in the packet.
     pub assessment: Digest,
+}
+
+/// A place of which a house can have several: one more soffit, another wall to open. The first place of a station has
+/// the station's id and is always there; an entry about it gives it a name. A later entry about the same place stands
+/// for it from then on, and nothing that was recorded there is lost.
+#[derive(Clone, PartialEq, Eq, Debug, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct PlaceNamed {
+    /// Station of the walk it is a place of.
+    pub station: String,
+    /// Id of the place.
+    pub place: String,
+    /// Its name for people.
+    pub label: String,
+    /// False when it was taken out: added by mistake, or no longer part of the job.
+    pub there: bool,
+    /// Why, or a remark.
+    pub reason: Option<String>,
 }
 
 /// A line that is not an entry of this version.
@@ -228,6 +248,27 @@ mod tests {
         );
         assert_eq!(String::from_utf8(sample().to_bytes()).unwrap(), expected);
         assert_eq!(Entry::from_bytes(expected.as_bytes()).unwrap(), sample());
+    }
+
+    #[test]
+    fn the_bytes_of_a_place_never_change() {
+        let mut entry = sample();
+        entry.body = Body::Place(PlaceNamed {
+            station: "bulkhead".into(),
+            place: "over-refrigerator-soffit".into(),
+            label: "Soffit over the refrigerator".into(),
+            there: true,
+            reason: None,
+        });
+        let body = concat!(
+            r#""body":{"kind":"place","station":"bulkhead","place":"over-refrigerator-soffit","#,
+            r#""label":"Soffit over the refrigerator","there":true,"reason":null}}"#
+        );
+        let text = String::from_utf8(entry.to_bytes()).unwrap();
+        assert!(text.ends_with(body), "{text}");
+        assert_eq!(Entry::from_bytes(text.as_bytes()).unwrap(), entry);
+        let without = text.replace(r#""there":true,"#, "");
+        assert!(matches!(Entry::from_bytes(without.as_bytes()), Err(EntryError::Unreadable(_))));
     }
 
     #[test]

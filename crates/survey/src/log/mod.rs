@@ -5,5 +5,5 @@ mod entry;
 mod value;
 
 pub use chain::{ChainError, Heads, check_chain};
-pub use entry::{Answer, Body, Entry, EntryError, Note, Opened, PhotoTaken, Sealed};
+pub use entry::{Answer, Body, Entry, EntryError, Note, Opened, PhotoTaken, PlaceNamed, Sealed};
 pub use value::{CheckOutcome, CheckResult, Value};

@@ -7,6 +7,7 @@
 
 use std::collections::{BTreeMap, BTreeSet};
 
+use super::places::{self, PlaceSeen};
 use crate::log::{Answer, Body, Entry, Note, Opened, PhotoTaken, Value};
 use crate::{DeviceId, Digest, EntryId, Stamp, SurveyId};
 
@@ -17,7 +18,9 @@ pub struct Picture {
     pub survey: Option<SurveyId>,
     /// How it was opened (the first opening in log order).
     pub opened: Option<Opened>,
-    /// What stands for each (place, item).
+    /// Places of which there can be several, in the order they were first named, taken-out ones among them.
+    pub places: Vec<PlaceSeen>,
+    /// What stands for each (place, item), at places that were taken out too: read it through [`Picture::at`].
     pub answers: BTreeMap<(String, String), Standing>,
     /// Photographs by digest of the original.
     pub photos: BTreeMap<Digest, PhotoSeen>,
@@ -87,21 +90,10 @@ impl Standing {
 }
 
 impl Picture {
-    /// What stands for an item at any place, with the place; items are asked at one place each.
-    pub fn standing(&self, item: &str) -> Option<(&str, &Standing)> {
-        self.answers.iter().find(|((_, i), _)| i == item).map(|((place, _), s)| (place.as_str(), s))
-    }
-    /// The settled answer of an item.
-    pub fn answer(&self, item: &str) -> Option<&Answer> {
-        self.standing(item).and_then(|(_, standing)| standing.settled())
-    }
-    /// The settled value of an item.
-    pub fn value(&self, item: &str) -> Option<&Value> {
-        self.answer(item).map(|answer| &answer.value)
-    }
-    /// Items whose claims disagree.
-    pub fn disagreements(&self) -> impl Iterator<Item = (&str, &Standing)> {
-        self.answers.iter().filter(|(_, s)| s.disagrees()).map(|((_, item), s)| (item.as_str(), s))
+    /// Items whose claims disagree, with their place.
+    pub fn disagreements(&self) -> impl Iterator<Item = (&str, &str, &Standing)> {
+        let open = self.answers.iter().filter(|((place, _), s)| s.disagrees() && !self.taken_out(place));
+        open.map(|((place, item), s)| (place.as_str(), item.as_str(), s))
     }
 }
 
@@ -137,6 +129,7 @@ pub fn fold<'a>(entries: impl IntoIterator<Item = &'a Entry>) -> Picture {
             Body::Photo(taken) => keep_photo(&mut picture, entry, taken),
             Body::Note(note) => picture.notes.push((entry.at, entry.by.clone(), note.clone())),
             Body::Sealed(_) => {}
+            Body::Place(named) => places::keep(&mut picture.places, entry, named),
         }
     }
     picture.heads = lasts.into_iter().map(|(device, last)| (device, (last.seq, last.hash()))).collect();

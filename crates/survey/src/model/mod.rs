@@ -2,6 +2,8 @@
 
 mod at;
 mod fold;
+mod places;
 
 pub use at::At;
 pub use fold::{Claim, PhotoSeen, Picture, Standing, fold};
+pub use places::PlaceSeen;

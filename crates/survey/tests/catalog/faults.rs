@@ -2,12 +2,17 @@
 
 use survey::catalog::{Catalog, CatalogError, FILES};
 
-fn files() -> Vec<(String, String)> {
+pub(crate) fn files() -> Vec<(String, String)> {
     FILES.iter().map(|(p, t)| ((*p).to_owned(), (*t).to_owned())).collect()
 }
 
 /// Replaces the first `from` after `after` in one file, and returns the errors of loading.
-fn planted(file: &str, after: &str, from: &str, to: &str) -> (Vec<(String, String)>, CatalogError) {
+pub(crate) fn planted(
+    file: &str,
+    after: &str,
+    from: &str,
+    to: &str,
+) -> (Vec<(String, String)>, CatalogError) {
     let mut files = files();
     let (_, text) = files.iter_mut().find(|(p, _)| p == file).unwrap_or_else(|| panic!("no file {file}"));
     let start = text.find(after).unwrap_or_else(|| panic!("{file} has no {after}"));
@@ -19,7 +24,7 @@ fn planted(file: &str, after: &str, from: &str, to: &str) -> (Vec<(String, Strin
     }
 }
 
-struct Plant {
+pub(crate) struct Plant {
     file: &'static str,
     after: &'static str,
     from: &'static str,
@@ -32,7 +37,7 @@ struct Plant {
     on: &'static str,
 }
 
-const fn plant(
+pub(crate) const fn plant(
     file: &'static str,
     (after, from, to): (&'static str, &'static str, &'static str),
     (what, mend, on): (&'static str, &'static str, &'static str),
@@ -317,7 +322,12 @@ const PLANTS: &[Plant] = &[
 
 #[test]
 fn every_planted_fault_is_found_on_its_line_with_a_way_to_mend_it() {
-    for plant in PLANTS {
+    every_one_is_found(PLANTS);
+}
+
+/// Plants one fault after the other.
+pub(crate) fn every_one_is_found(plants: &[Plant]) {
+    for plant in plants {
         let (files, error) = planted(plant.file, plant.after, plant.from, plant.to);
         let label = format!("{}: {} → {}\n{error}", plant.file, plant.from, plant.to);
         let fault =

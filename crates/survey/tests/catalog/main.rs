@@ -3,4 +3,5 @@
 
 mod faults;
 mod houses;
+mod places;
 mod shipped;

@@ -1,7 +1,7 @@
 use proptest::prelude::*;
 
 use super::*;
-use crate::log::check_chain;
+use crate::log::{PlaceNamed, check_chain};
 use crate::units::Length;
 
 /// Builds streams as devices do: each sees only its own entries and those handed to it.
@@ -16,6 +16,27 @@ impl Device {
         Self { id: DeviceId::from_bytes([n; 16]), clock_ms, seen: Vec::new() }
     }
     fn answer(&mut self, item: &str, value: Value, corrects: Vec<EntryId>) -> EntryId {
+        self.push(Body::Answer(Answer {
+            place: "kitchen".into(),
+            item: item.into(),
+            value,
+            tolerance: None,
+            entered: None,
+            photos: vec![],
+            corrects,
+            reason: None,
+        }))
+    }
+    fn place(&mut self, station: &str, place: &str, label: &str, there: bool) -> EntryId {
+        self.push(Body::Place(PlaceNamed {
+            station: station.into(),
+            place: place.into(),
+            label: label.into(),
+            there,
+            reason: None,
+        }))
+    }
+    fn push(&mut self, body: Body) -> EntryId {
         let own: Vec<&Entry> = self.seen.iter().filter(|e| e.device == self.id).collect();
         let seq = own.len() as u64 + 1;
         let id =
@@ -30,16 +51,7 @@ impl Device {
             at: Stamp::new(self.clock_ms, 0).unwrap(),
             by: format!("surveyor {}", self.id.as_bytes()[0]),
             prev: own.last().map(|e| e.hash()),
-            body: Body::Answer(Answer {
-                place: "kitchen".into(),
-                item: item.into(),
-                value,
-                tolerance: None,
-                entered: None,
-                photos: vec![],
-                corrects,
-                reason: None,
-            }),
+            body,
         };
         self.clock_ms += 1_000;
         self.seen.push(entry);
@@ -119,6 +131,7 @@ fn a_changed_line_breaks_the_chain() {
 #[derive(Clone, Debug)]
 enum Step {
     Answer { phone: bool, item: u8, value: i64, corrects: bool },
+    Place { phone: bool, walls: bool, place: u8, label: u8, there: bool },
     Meet { to_phone: bool },
     ClockJump { phone: bool, ms: i64 },
 }
@@ -127,6 +140,8 @@ fn step() -> impl Strategy<Value = Step> {
     prop_oneof![
         4 => (any::<bool>(), 0u8..3, 0i64..4, any::<bool>())
             .prop_map(|(phone, item, value, corrects)| Step::Answer { phone, item, value, corrects }),
+        2 => (any::<bool>(), any::<bool>(), 0u8..3, 0u8..3, any::<bool>())
+            .prop_map(|(phone, walls, place, label, there)| Step::Place { phone, walls, place, label, there }),
         1 => any::<bool>().prop_map(|to_phone| Step::Meet { to_phone }),
         1 => (any::<bool>(), -100_000_000_000i64..100_000_000_000).prop_map(|(phone, ms)| Step::ClockJump { phone, ms }),
     ]
@@ -149,6 +164,11 @@ proptest! {
                         _ => vec![],
                     };
                     device.answer(&item, inches(value), named);
+                }
+                Step::Place { phone, walls, place, label, there } => {
+                    let station = if walls { "walls" } else { "bulkhead" };
+                    let (place, label) = (format!("place-{place}"), format!("label {label}"));
+                    devices[usize::from(phone)].place(station, &place, &label, there);
                 }
                 Step::Meet { to_phone } => {
                     let [a, b] = &mut devices;
@@ -173,6 +193,9 @@ proptest! {
         prop_assert!(check_chain(&a.seen).is_ok());
         // Nothing is lost: each claim stands or was corrected by another entry.
         let kept: u32 = picture.answers.values().map(|s| s.claims.len() as u32 + s.corrected).sum();
-        prop_assert_eq!(kept as usize, a.seen.len());
+        let answers = a.seen.iter().filter(|e| matches!(e.body, Body::Answer(_))).count();
+        prop_assert_eq!(kept as usize, answers);
+        let named: BTreeSet<&str> = picture.places.iter().map(|p| p.id.as_str()).collect();
+        prop_assert_eq!(named.len(), picture.places.len(), "each place stands once");
     }
 }
