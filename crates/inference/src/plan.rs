@@ -223,7 +223,14 @@ impl Plan {
     }
 
     /// Gives every sliced table and every likelihood to the first of its variables to be eliminated.
-    fn hand_out(&mut self, net: &Network, ev: &Evidence, include: &[bool], below: &[bool], place: &[Option<usize>]) {
+    fn hand_out(
+        &mut self,
+        net: &Network,
+        ev: &Evidence,
+        include: &[bool],
+        below: &[bool],
+        place: &[Option<usize>],
+    ) {
         for id in (0..net.variables()).filter(|n| include[*n]) {
             let family = net.family(id);
             if net.width(id) == 1 && !below[id] {

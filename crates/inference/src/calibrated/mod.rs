@@ -279,11 +279,7 @@ impl<'n> Calibrated<'n> {
     ///
     /// # Errors
     /// As [`posterior`] with all findings.
-    pub fn with(
-        &mut self,
-        findings: &[(NodeId, &[f64])],
-        wanted: &[NodeId],
-    ) -> Result<Changed, InferError> {
+    pub fn with(&mut self, findings: &[(NodeId, &[f64])], wanted: &[NodeId]) -> Result<Changed, InferError> {
         check_wanted(self.net, wanted)?;
         let mut all = self.evidence.clone();
         let mut further = Evidence::new();
@@ -326,12 +322,17 @@ impl<'n> Calibrated<'n> {
         let nodes = distinct(nodes);
         let found = self.evidence.nodes();
         if let Some(node) = nodes.iter().find(|n| found.binary_search(n).is_err()) {
-            let reason = format!("(\"{}\") is to be left out, but there is none", self.net.nodes()[*node].name);
+            let reason =
+                format!("(\"{}\") is to be left out, but there is none", self.net.nodes()[*node].name);
             return Err(InferError::BadEvidence { node: *node, reason });
         }
         let mut rest = self.evidence.clone();
         nodes.iter().for_each(|n| rest.forget(*n));
-        let Some((sources, scale)) = self.taken_back(&nodes) else { return self.afresh(&rest, wanted) };
+        // An observed node has no place in the tree to be read from.
+        let sliced = |n: &NodeId| self.place[*n].is_none() && wanted.contains(n);
+        let Some((sources, scale)) = self.taken_back(&nodes).filter(|_| !nodes.iter().any(sliced)) else {
+            return self.afresh(&rest, wanted);
+        };
         match self.changed(&sources, scale, wanted) {
             Some(changed) => Ok(changed),
             None => self.afresh(&rest, wanted),

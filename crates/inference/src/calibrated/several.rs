@@ -69,7 +69,11 @@ impl Question<'_> {
             let said = if Some(**b) == up { &self.said.down } else { &self.said.up };
             Some(*port) != but && said[**b].is_some()
         });
-        self.at[k].iter().map(|s| From::Source(*s)).chain(borders.map(|(port, _)| From::Border(port))).collect()
+        self.at[k]
+            .iter()
+            .map(|s| From::Source(*s))
+            .chain(borders.map(|(port, _)| From::Border(port)))
+            .collect()
     }
 
     /// Everything toward the roots; the probability of all that is said.
@@ -193,8 +197,7 @@ impl Question<'_> {
             self.strides[*v] = next;
             next *= sizes[*v];
         }
-        let axes =
-            Axes::new(self.ready.tree.cliques[k].scope.iter().map(|v| (sizes[*v], self.strides[*v])));
+        let axes = Axes::new(self.ready.tree.cliques[k].scope.iter().map(|v| (sizes[*v], self.strides[*v])));
         vars.iter().for_each(|v| self.strides[*v] = 0);
         axes
     }

@@ -6,7 +6,7 @@ use rand_chacha::ChaCha8Rng;
 use rand_core::{Rng, SeedableRng};
 use serde_json::Value;
 
-use crate::support::{enumerate, evidence, json, network, numbers};
+use crate::support::{crowds, enumerate, evidence, json, network, numbers, random_network};
 
 /// Required of every number in the files.
 const TOLERANCE: f64 = 1e-9;
@@ -83,23 +83,6 @@ fn reference_networks_agree_set_by_set_and_in_one_session() {
             }
         }
     }
-}
-
-/// A hub with `leaves` children that are all seen to be what speaks for its first state, and as many against.
-fn crowds(leaves: usize, against: bool) -> (Network, Evidence) {
-    let mut b = NetworkBuilder::new();
-    let root = b.node("root", &["a", "b"]).unwrap();
-    b.table(root, &[], vec![0.25, 0.75]).unwrap();
-    let mut ev = Evidence::new();
-    for side in 0..=usize::from(against) {
-        for i in 0..leaves {
-            let leaf = b.node(format!("leaf{side}-{i}"), &["no", "yes"]).unwrap();
-            let yes = if side == 0 { [0.0002, 0.0001] } else { [0.0001, 0.0002] };
-            b.table(leaf, &[root], [1.0 - yes[0], yes[0], 1.0 - yes[1], yes[1]].into()).unwrap();
-            ev.observe(leaf, 1);
-        }
-    }
-    (b.build().unwrap(), ev)
 }
 
 #[test]
@@ -203,33 +186,6 @@ fn a_finding_that_does_not_fit_is_refused_and_leaves_the_session_as_it_was() {
     assert_eq!(session.posterior().unwrap(), &before);
 }
 
-/// Up to eight nodes of one to three states with up to three parents; about a third of all entries are zero.
-fn random_network(rng: &mut ChaCha8Rng) -> Network {
-    let mut below = |n: usize| (rng.next_u32() as usize) % n;
-    let mut b = NetworkBuilder::new();
-    let count = 1 + below(8);
-    let sizes: Vec<usize> = (0..count).map(|_| 1 + below(3)).collect();
-    for (i, size) in sizes.iter().enumerate() {
-        b.node(format!("n{i}"), &["x", "y", "z"][..*size]).unwrap();
-    }
-    for i in 0..count {
-        let parents: Vec<usize> = (i + 1..count).filter(|_| below(5) < 2).take(3).collect();
-        let rows: usize = parents.iter().map(|p| sizes[*p]).product();
-        let mut cpt = Vec::new();
-        for _ in 0..rows {
-            let row: Vec<f64> = (0..sizes[i]).map(|_| below(9).saturating_sub(3) as f64).collect();
-            let sum: f64 = row.iter().sum();
-            cpt.extend(
-                row.iter()
-                    .enumerate()
-                    .map(|(s, x)| if sum > 0.0 { x / sum } else { f64::from(s as u8 == 0) }),
-            );
-        }
-        b.table(i, &parents, cpt).unwrap();
-    }
-    b.build().unwrap()
-}
-
 fn against_enumeration(net: &Network, ev: &Evidence, answer: &Result<Posterior, InferError>) {
     let (p, all) = enumerate(net, ev);
     let Ok(answer) = answer else {
@@ -251,7 +207,7 @@ proptest! {
     #[test]
     fn sessions_equal_enumeration_and_a_fresh_engine_whatever_was_set_before(seed in any::<u64>()) {
         let mut rng = ChaCha8Rng::seed_from_u64(seed);
-        let net = random_network(&mut rng);
+        let net = random_network(&mut rng, true);
         let engine = Engine::new(&net).unwrap();
         let mut session = engine.session();
         let mut ev = Evidence::new();
@@ -295,7 +251,7 @@ proptest! {
     #[test]
     fn the_order_of_findings_changes_no_bit_of_a_fresh_answer(seed in any::<u64>()) {
         let mut rng = ChaCha8Rng::seed_from_u64(seed);
-        let net = random_network(&mut rng);
+        let net = random_network(&mut rng, true);
         let engine = Engine::new(&net).unwrap();
         let list: Vec<(usize, usize)> = (0..net.len())
             .filter_map(|n| Some((n, (rng.next_u32() as usize % 5).checked_sub(2)?)))

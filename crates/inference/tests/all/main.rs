@@ -3,6 +3,7 @@
 #![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic, reason = "a test may fail loudly")]
 
 mod bif;
+mod calibrated;
 mod engine;
 mod errors;
 mod learn;

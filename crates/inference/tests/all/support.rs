@@ -1,6 +1,8 @@
 //! Reading the reference files, and answers by plain enumeration to compare with.
 
 use inference::{Evidence, Network, NetworkBuilder, noisy_or};
+use rand_chacha::ChaCha8Rng;
+use rand_core::Rng;
 use serde_json::Value;
 
 /// Text of a file of the reference folder.
@@ -92,4 +94,50 @@ pub(crate) fn enumerate(net: &Network, ev: &Evidence) -> (f64, Vec<(Vec<usize>, 
         all.push((x, p));
     }
     (total, all)
+}
+
+/// Up to eight nodes of one to three states with up to three parents; about a third of all entries are zero.
+pub(crate) fn random_network(rng: &mut ChaCha8Rng, zeros: bool) -> Network {
+    let mut below = |n: usize| (rng.next_u32() as usize) % n;
+    let mut b = NetworkBuilder::new();
+    let count = 1 + below(8);
+    let sizes: Vec<usize> = (0..count).map(|_| 1 + below(3)).collect();
+    for (i, size) in sizes.iter().enumerate() {
+        b.node(format!("n{i}"), &["x", "y", "z"][..*size]).unwrap();
+    }
+    for i in 0..count {
+        let parents: Vec<usize> = (i + 1..count).filter(|_| below(5) < 2).take(3).collect();
+        let rows: usize = parents.iter().map(|p| sizes[*p]).product();
+        let mut cpt = Vec::new();
+        for _ in 0..rows {
+            let row: Vec<f64> = (0..sizes[i])
+                .map(|_| if zeros { below(9).saturating_sub(3) } else { 1 + below(9) } as f64)
+                .collect();
+            let sum: f64 = row.iter().sum();
+            cpt.extend(
+                row.iter()
+                    .enumerate()
+                    .map(|(s, x)| if sum > 0.0 { x / sum } else { f64::from(s as u8 == 0) }),
+            );
+        }
+        b.table(i, &parents, cpt).unwrap();
+    }
+    b.build().unwrap()
+}
+
+/// A hub with `leaves` children that are all seen to be what speaks for its first state, and as many against.
+pub(crate) fn crowds(leaves: usize, against: bool) -> (Network, Evidence) {
+    let mut b = NetworkBuilder::new();
+    let root = b.node("root", &["a", "b"]).unwrap();
+    b.table(root, &[], vec![0.25, 0.75]).unwrap();
+    let mut ev = Evidence::new();
+    for side in 0..=usize::from(against) {
+        for i in 0..leaves {
+            let leaf = b.node(format!("leaf{side}-{i}"), &["no", "yes"]).unwrap();
+            let yes = if side == 0 { [0.0002, 0.0001] } else { [0.0001, 0.0002] };
+            b.table(leaf, &[root], [1.0 - yes[0], yes[0], 1.0 - yes[1], yes[1]].into()).unwrap();
+            ev.observe(leaf, 1);
+        }
+    }
+    (b.build().unwrap(), ev)
 }
