@@ -84,7 +84,8 @@ impl Odds<'_> {
             measures: keys(&|c| c.measured_by.as_ref().is_some_and(|m| m.inputs.iter().any(|i| i == id))),
             forbids: checks
                 .filter(|(check, c)| {
-                    let offered = self.scope.iter().any(|s| s.condition().checks.iter().any(|p| p.check == **check));
+                    let offered =
+                        self.scope.iter().any(|s| s.condition().checks.iter().any(|p| p.check == **check));
                     offered && c.blocked_if.iter().any(|b| reads(b, id))
                 })
                 .map(|(check, _)| check.clone())
@@ -93,7 +94,7 @@ impl Odds<'_> {
     }
 
     /// Nodes on which an answer to the item is evidence.
-    fn nodes_of(&self, item: &Item) -> Vec<NodeId> {
+    pub(crate) fn nodes_of(&self, item: &Item) -> Vec<NodeId> {
         let house = self.network();
         let factors = self.request.catalog.factors.iter().filter(|f| f.item == item.id);
         let mut nodes: Vec<NodeId> = factors.filter_map(|f| house.factors.get(&f.id).copied()).collect();

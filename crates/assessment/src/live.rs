@@ -8,9 +8,11 @@
 use inference::{Calibrated, Evidence, Given, InferError, NodeId, Posterior, posterior};
 use survey::Digest;
 use survey::catalog::LAST_GUT;
+use survey::guide::{Status, walk};
 
 use crate::assess::Request;
 use crate::calculation::{Calculated, covering};
+use crate::coverage::{Coverage, Worth, worth_together};
 use crate::error::AssessError;
 use crate::evidence::{HouseEvidence, checks_made, house_evidence, room_year};
 use crate::forecast::Look;
@@ -43,6 +45,8 @@ struct Shape {
 struct Kept {
     shape: Shape,
     house: HouseNetwork,
+    /// What all items were worth before any answer, with the curves it was computed by.
+    all_items: Option<(Curves, Worth)>,
 }
 
 impl Live {
@@ -66,20 +70,32 @@ impl Live {
             None => {
                 let Shape { measured, checks, room_dated, .. } = &shape;
                 let house = HouseNetwork::build(catalog, tables, &scope, measured, checks, *room_dated)?;
-                Kept { shape, house }
+                Kept { shape, house, all_items: None }
             }
         };
-        let kept = &*self.kept.insert(kept);
+        let Kept { shape, house, all_items } = self.kept.insert(kept);
         self.curves.renew(&scope, picture, &rules);
-        let evidence = house_evidence(catalog, &kept.house, picture);
-        let tree = Calibrated::new(&kept.house.net, &evidence.all())
-            .map_err(|e| explain(e, &evidence, request))?;
-        let nodes = kept.house.conditions.iter().map(|(_, node)| *node).collect();
-        Ok(Odds { request: *request, scope, nodes, calculated, kept, curves: &self.curves, evidence, tree })
+        let evidence = house_evidence(catalog, house, picture);
+        let tree =
+            Calibrated::new(&house.net, &evidence.all()).map_err(|e| explain(e, &evidence, request))?;
+        let nodes = house.conditions.iter().map(|(_, node)| *node).collect();
+        let curves = &self.curves;
+        Ok(Odds {
+            request: *request,
+            scope,
+            nodes,
+            calculated,
+            shape,
+            house,
+            all_items,
+            curves,
+            evidence,
+            tree,
+        })
     }
 }
 
-
+/// The odds of a house as its answers stand, and what follows from them.
 pub struct Odds<'a> {
     pub(crate) request: Request<'a>,
     /// Conditions in scope.
@@ -88,7 +104,9 @@ pub struct Odds<'a> {
     nodes: Vec<NodeId>,
     /// Calculations that cover a condition in scope.
     pub(crate) calculated: Vec<Calculated>,
-    kept: &'a Kept,
+    shape: &'a Shape,
+    house: &'a HouseNetwork,
+    all_items: &'a mut Option<(Curves, Worth)>,
     curves: &'a Curves,
     pub(crate) evidence: HouseEvidence,
     /// All posteriors, and a tree for what would follow.
@@ -115,10 +133,10 @@ impl<'a> Odds<'a> {
     }
     /// The network, before evidence.
     pub fn network(&self) -> &HouseNetwork {
-        &self.kept.house
+        self.house
     }
     pub(crate) fn into_network(self) -> HouseNetwork {
-        self.kept.house.clone()
+        self.house.clone()
     }
     pub(crate) fn nodes(&self) -> &[NodeId] {
         &self.nodes
@@ -161,7 +179,7 @@ impl<'a> Odds<'a> {
         let Request { picture, catalog, rules, .. } = self.request;
         let Some(covariance) = self.covariance(go_on)? else { return Ok(None) };
         let stakes = self.stakes();
-        let net = &self.kept.house.net;
+        let net = &self.house.net;
         let clusters = clusters(net, self.all(), &self.nodes, |i, j| covariance[i * stakes.len() + j])
             .map_err(|e| explain_plain(&e))?;
         Ok(rank_looks(catalog, &stakes, &clusters, picture, &rules, go_on))
@@ -183,13 +201,51 @@ impl<'a> Odds<'a> {
         Ok(Some(table))
     }
 
+    /// How much of what answers can be worth has been gathered; `None` if `go_on` said no on the way.
+    ///
+    /// # Errors
+    /// As [`Live::odds`].
+    pub fn coverage(&mut self, go_on: &mut dyn FnMut() -> bool) -> Result<Option<Coverage>, AssessError> {
+        let Request { survey, picture, catalog, rules, .. } = self.request;
+        let seed = |what: &str| {
+            let text = format!("{survey}|{}|coverage|{what}", catalog.digest);
+            *Digest::of(text.as_bytes()).as_bytes()
+        };
+        let net = &self.house.net;
+        let open: Vec<NodeId> = walk(catalog, picture)
+            .iter()
+            .filter(|step| matches!(step.status, Status::Open | Status::SecondLook | Status::Disagreed))
+            .flat_map(|step| self.nodes_of(step.item))
+            .filter(|node| !self.is_observed(*node))
+            .collect();
+        let now = (self.nodes.as_slice(), self.stakes());
+        let left = worth_together(net, self.all(), &open, (now.0, &now.1), seed("left"), go_on);
+        let Some(left) = left.map_err(|e| explain_plain(&e))? else { return Ok(None) };
+        if let Some((_, all)) = self.all_items.as_ref().filter(|(curves, _)| curves == self.curves) {
+            return Ok(Some(Coverage::new(left, *all)));
+        }
+        let none = Evidence::new();
+        let at_first = posterior(net, &none).map_err(|e| explain_plain(&e))?;
+        let every: Vec<NodeId> = catalog.items.iter().flat_map(|item| self.nodes_of(item)).collect();
+        let stakes: Vec<Stake<'_>> = self
+            .scope
+            .iter()
+            .zip(&self.nodes)
+            .map(|(s, node)| Stake::new(s, chance(&at_first, *node), self.curves.of(s, picture), &rules))
+            .collect();
+        let all = worth_together(net, &none, &every, (&self.nodes, &stakes), seed("all"), go_on);
+        let Some(all) = all.map_err(|e| explain_plain(&e))? else { return Ok(None) };
+        *self.all_items = Some((self.curves.clone(), all));
+        Ok(Some(Coverage::new(left, all)))
+    }
+
     /// Chances before the answers, condition by condition. Base rates come from the network without measurements.
     pub(crate) fn before(&self) -> Result<Vec<Before>, AssessError> {
         let Request { picture, catalog, tables, .. } = self.request;
-        let Shape { measured, checks, room_dated, .. } = &self.kept.shape;
+        let Shape { measured, checks, room_dated, .. } = self.shape;
         let built;
         let bare = if measured.is_empty() {
-            &self.kept.house
+            self.house
         } else {
             built = HouseNetwork::build(catalog, tables, &self.scope, &[], checks, *room_dated)?;
             &built
@@ -220,7 +276,13 @@ impl<'a> Odds<'a> {
             let without = self.tree.without(&left_out, &self.nodes).map_err(|e| explain_plain(&e))?;
             for (i, (scoped, node)) in self.scope.iter().zip(&self.nodes).enumerate() {
                 let without = without.of(i).get(1).copied().unwrap_or(0.0);
-                reasons.note(scoped.key(), &setting.item, value, chance(self.tree.posterior(), *node), without);
+                reasons.note(
+                    scoped.key(),
+                    &setting.item,
+                    value,
+                    chance(self.tree.posterior(), *node),
+                    without,
+                );
             }
         }
         // A calculation is one reason, named by the measurement it rests on.

@@ -43,7 +43,7 @@ impl<'a> Stake<'a> {
 }
 
 /// Curves of the conditions in scope, kept from answer to answer: costs change only by a few answers.
-#[derive(Clone, Debug, Default)]
+#[derive(Clone, Debug, Default, PartialEq)]
 pub(crate) struct Curves {
     rules: Option<LossRules>,
     by_key: std::collections::BTreeMap<String, LossCurve>,

@@ -75,11 +75,8 @@ impl Cluster {
     /// possible report of the `reads` that fall into this cluster. Does nothing when none does.
     pub(crate) fn after(&self, reads: &[Reads], mut each: impl FnMut(f64, &[f64])) {
         let n = self.members.len();
-        let here: Vec<Option<Reads>> = self
-            .members
-            .iter()
-            .map(|m| reads.iter().find(|r| r.condition == *m).copied())
-            .collect();
+        let here: Vec<Option<Reads>> =
+            self.members.iter().map(|m| reads.iter().find(|r| r.condition == *m).copied()).collect();
         let read = here.iter().filter(|r| r.is_some()).count();
         if read == 0 {
             return;
@@ -91,7 +88,11 @@ impl Cluster {
                 let mut table = self.joint.clone();
                 if let Some(member) = keep.checked_sub(1) {
                     let bit = 1 << (n - 1 - member);
-                    table.iter_mut().enumerate().filter(|(cell, _)| cell & bit == 0).for_each(|(_, p)| *p = 0.0);
+                    table
+                        .iter_mut()
+                        .enumerate()
+                        .filter(|(cell, _)| cell & bit == 0)
+                        .for_each(|(_, p)| *p = 0.0);
                 }
                 through(table, &here)
             })
@@ -122,7 +123,8 @@ fn through(mut table: Vec<f64>, here: &[Option<Reads>]) -> Vec<f64> {
             match channel {
                 None => next.extend(absent.iter().zip(present).map(|(a, b)| a + b)),
                 Some(r) => {
-                    let mix = |yes: f64, no: f64| absent.iter().zip(present).map(move |(a, b)| a * no + b * yes);
+                    let mix =
+                        |yes: f64, no: f64| absent.iter().zip(present).map(move |(a, b)| a * no + b * yes);
                     next.extend(mix(1.0 - r.sensitivity, r.specificity));
                     next.extend(mix(r.sensitivity, 1.0 - r.specificity));
                 }
