@@ -1,5 +1,6 @@
 //! From what a person entered to a value of the item's kind.
 
+use survey::Key;
 use survey::catalog::{AnswerError, AnswerKind, Catalog, Item, LengthIn, UNSURE};
 use survey::log::{CheckOutcome, CheckResult, Value};
 use survey::units::{Length, LengthStatus, LengthUnit, Quantity, parse_length};
@@ -170,7 +171,7 @@ fn length(
     }
 }
 
-/// Reads `CHECK RESULT CONDITION[,CONDITION…]`, RESULT being shows-it, shows-not or unclear.
+/// Reads `CHECK RESULT CONDITION[,CONDITION…]`, conditions by their keys, RESULT being shows-it, shows-not or unclear.
 fn check_result(catalog: &Catalog, item: &Item, text: &str) -> Result<CheckResult, Error> {
     let bad = |what: String| {
         Error::new(Kind::Input, format!("{}: {what}", item.id)).hint(
@@ -193,9 +194,14 @@ fn check_result(catalog: &Catalog, item: &Item, text: &str) -> Result<CheckResul
     };
     let conditions = conditions
         .split(',')
-        .map(|c| match catalog.condition(c) {
-            Some(known) if known.checks.iter().any(|p| p.check == *check) => Ok(c.to_owned()),
+        .map(|c| match catalog.condition_of(c) {
+            Some(known) if known.checks.iter().any(|p| p.check == *check) => {
+                Ok(catalog.key_of(c).unwrap_or_else(|| c.to_owned()))
+            }
             Some(_) => Err(bad(format!("the check “{check}” says nothing about “{c}”"))),
+            None if catalog.condition(Key::parse(c).id).is_some() => {
+                Err(bad(format!("a house has “{}” once, without a place", Key::parse(c).id)))
+            }
             None => Err(bad(format!("“{c}” is no condition of the catalog"))),
         })
         .collect::<Result<_, _>>()?;

@@ -16,31 +16,29 @@ pub struct Imported {
     pub complaints: Vec<String>,
 }
 
-/// Takes in the bytes of a photograph file, for an item or for the house.
+/// Takes in the bytes of a photograph file, for the house or for an item, its key at a place, or `@` and a place.
 pub fn import_photo(
     desk: &mut Desk,
     survey: SurveyId,
-    item: Option<&str>,
+    about: Option<&str>,
     name: &str,
     bytes: &[u8],
     caption: Option<&str>,
     kit: &mut Kit<'_>,
 ) -> Result<Imported, Error> {
-    let place = match item {
-        None => None,
-        Some(id) => match desk.catalog.item(id) {
-            Some(found) => Some(found.station.clone()),
-            None => return Err(crate::record::unknown_item(desk, id)),
-        },
-    };
     let name = &crate::enter::words_of("the file's name", name)?;
     let picture = desk.picture(survey)?;
+    let (item, place) = match about {
+        None => (None, None),
+        Some(about) => crate::place::which(desk, &picture, about)?,
+    };
+    let item = item.map(|i| i.id);
     let facts = photo::intake(bytes, name)?;
     // Put first: taking the same picture in again brings back an original that was lost.
     let digest = desk.store.blobs().put(bytes)?;
     let known = picture.photos.get(&digest);
-    let same_item = |shows: &std::collections::BTreeSet<(String, String)>| match (&place, item) {
-        (Some(place), Some(item)) => shows.contains(&(place.clone(), item.to_owned())),
+    let same_item = |shows: &std::collections::BTreeSet<(String, String)>| match (&place, &item) {
+        (Some(place), Some(item)) => shows.contains(&(place.clone(), item.clone())),
         _ => true,
     };
     if known.is_some_and(|k| same_item(&k.shows)) {
@@ -48,7 +46,7 @@ pub fn import_photo(
     }
     let taken = PhotoTaken {
         place,
-        item: item.map(str::to_owned),
+        item,
         digest,
         name: name.to_owned(),
         bytes: facts.bytes,

@@ -17,6 +17,7 @@ mod note;
 mod open_survey;
 #[cfg_attr(not(feature = "pdf"), allow(dead_code, reason = "gathered only where pages are made"))]
 mod pages;
+mod place;
 mod record;
 mod seal;
 mod show;
@@ -32,6 +33,7 @@ pub use merge::{Merged, keep_original, merge};
 pub use next::{Ask, Next, next};
 pub use note::note;
 pub use open_survey::{NewSurvey, open_survey};
+pub use place::{PlaceCard, Placed, add_place, name_place, places, take_out_place};
 pub use record::{Recorded, check_answer, record};
 /// The moment type of [`Clock`].
 pub use survey::Stamp;

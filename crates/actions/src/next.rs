@@ -1,8 +1,7 @@
 //! What to ask and what to look at next.
 
-use assessment::forecast::Look;
-use survey::SurveyId;
-use survey::guide;
+use assessment::forecast::{Look, PlaceRef};
+use survey::{Key, SurveyId, guide};
 
 use crate::{Desk, Error, Kit, assess};
 
@@ -15,7 +14,7 @@ pub struct Next {
     pub open: u32,
     /// Further looks by expected value per minute.
     pub looks: Vec<Look>,
-    /// Items that want a photograph and have none.
+    /// Items that want a photograph and have none, by their keys.
     pub photos_missing: Vec<String>,
 }
 
@@ -24,6 +23,8 @@ pub struct Next {
 pub struct Ask {
     /// Item id.
     pub item: String,
+    /// The place and its name, where the house has several and the item is asked at each.
+    pub place: Option<PlaceRef>,
     /// The question.
     pub question: String,
     /// Why it is asked.
@@ -41,12 +42,18 @@ pub fn next(desk: &mut Desk, survey: SurveyId, kit: &mut Kit<'_>) -> Result<Next
         .filter(|step| matches!(step.status, guide::Status::Open | guide::Status::Disagreed))
         .map(|step| Ask {
             item: step.item.id.clone(),
+            place: guide::place_name(&desk.catalog, &picture, step.place)
+                .map(|label| PlaceRef { id: step.place.to_owned(), label }),
             question: step.item.question.clone(),
             why: step.item.why.clone(),
             takes: crate::enter::asked(step.item),
         })
         .collect();
     let photos = guide::photos(&desk.catalog, &picture);
-    let photos_missing = photos.iter().filter(|p| p.missing).map(|p| p.item.id.clone()).collect();
+    let key = |p: &guide::WantedPhoto<'_>| {
+        let place = p.item.at_each.then_some(p.place);
+        Key::new(&p.item.id, place, Some(&p.item.station)).to_string()
+    };
+    let photos_missing = photos.iter().filter(|p| p.missing).map(key).collect();
     Ok(Next { open: open.len() as u32, items: open.into_iter().take(5).collect(), looks, photos_missing })
 }

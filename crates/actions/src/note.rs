@@ -5,23 +5,20 @@ use survey::log::{Body, Entry, Note};
 
 use crate::{Desk, Error, Kit};
 
-/// Records a remark about the house, or about one item of it.
+/// Records a remark about the house, or about an item, its key at a place, or `@` and a place alone.
 pub fn note(
     desk: &mut Desk,
     survey: SurveyId,
-    item: Option<&str>,
+    about: Option<&str>,
     text: &str,
     kit: &mut Kit<'_>,
 ) -> Result<Entry, Error> {
     let text = crate::enter::words_of("the note", text)?;
-    let place = match item {
-        None => None,
-        Some(id) => match desk.catalog.item(id) {
-            Some(found) => Some(found.station.clone()),
-            None => return Err(crate::record::unknown_item(desk, id)),
-        },
+    let picture = desk.picture(survey)?;
+    let (item, place) = match about {
+        None => (None, None),
+        Some(about) => crate::place::which(desk, &picture, about)?,
     };
-    desk.picture(survey)?; // the house must exist
-    let note = Note { place, item: item.map(str::to_owned), text };
+    let note = Note { place, item: item.map(|i| i.id), text };
     desk.append(survey, Body::Note(note), kit)
 }

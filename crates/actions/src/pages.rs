@@ -9,6 +9,8 @@ use packet::{
     Amount, AnswerRow, CalculationBlock, ConditionRow, LimitRow, LookRow, MoneyBlock, PagesData, PhotoBlock,
     Station, UnknownRow,
 };
+use survey::catalog::Item;
+use survey::guide::{self, Stop};
 use survey::log::Value;
 use survey::model::{Claim, Picture, Standing};
 use survey::units::Money;
@@ -129,7 +131,7 @@ fn money(f: &Forecast) -> MoneyBlock {
 
 fn condition(desk: &Desk, c: &ConditionForecast) -> ConditionRow {
     ConditionRow {
-        name: c.name.clone(),
+        name: c.full_name(),
         words: words::about_in_10(c.probability),
         odds: c.probability,
         band: None,
@@ -171,7 +173,7 @@ fn looks(desk: &Desk, f: &Forecast) -> Vec<LookRow> {
                 .conditions
                 .iter()
                 .take(4)
-                .map(|c| desk.catalog.condition(c).map_or(c.as_str(), |c| c.name.as_str()))
+                .map(|c| desk.catalog.condition_of(c).map_or(c.as_str(), |c| c.name.as_str()))
                 .collect();
             let more = l.conditions.len().saturating_sub(4);
             let more = if more > 0 { format!(" and {more} more") } else { String::new() };
@@ -181,7 +183,10 @@ fn looks(desk: &Desk, f: &Forecast) -> Vec<LookRow> {
                 format!(" Not while: {}.", l.ask_first.join("; "))
             };
             LookRow {
-                what: l.label.clone(),
+                what: match &l.place {
+                    Some(place) => format!("{} ({})", l.label, place.label),
+                    None => l.label.clone(),
+                },
                 time: format!("{} min", l.minutes),
                 worth: words::round_dollars(l.value.dollars()),
                 why: format!("Could change: {}{more}. Done by: {}.{ask}", names.join(", "), l.who),
@@ -191,20 +196,26 @@ fn looks(desk: &Desk, f: &Forecast) -> Vec<LookRow> {
 }
 
 fn stations(desk: &Desk, picture: &Picture) -> Vec<Station> {
-    let rows = |station: &str| -> Vec<AnswerRow> {
-        let items = desk.catalog.items.iter().filter(|i| i.station == station);
+    let rows = |stop: &Stop<'_>| -> Vec<AnswerRow> {
+        let items = desk.catalog.items.iter().filter(|i| i.station == stop.station.id);
         items
             .filter_map(|item| {
-                let (_, standing) = picture.standing(&item.id)?;
+                let (_, standing) = guide::seen_by(item, stop.place, picture).standing(&item.id)?;
                 Some(answer(desk, &item.id, &item.question, standing))
             })
             .collect()
     };
-    let all = desk.catalog.stations.iter().map(|s| Station { name: s.label.clone(), answers: rows(&s.id) });
+    let all = guide::stops(&desk.catalog, picture).map(|stop| Station {
+        name: words::place_words(&desk.catalog, picture, stop.place),
+        answers: rows(&stop),
+    });
     let remarks = picture.notes.iter().map(|(at, by, note)| AnswerRow {
         question: match &note.item {
             Some(item) => desk.catalog.item(item).map_or_else(|| item.clone(), |i| i.question.clone()),
-            None => "The house".to_owned(),
+            None => match &note.place {
+                Some(place) => words::place_words(&desk.catalog, picture, place),
+                None => "The house".to_owned(),
+            },
         },
         answer: note.text.clone(),
         tolerance: None,
@@ -245,11 +256,14 @@ fn answer(desk: &Desk, item: &str, question: &str, standing: &Standing) -> Answe
 }
 
 fn unknown(desk: &Desk, f: &Forecast) -> Vec<UnknownRow> {
+    let station_of = |item: Option<&Item>| Some(desk.catalog.station(&item?.station)?.label.clone());
     let row = |n: &assessment::forecast::NotKnown| {
         let item = desk.catalog.item(&n.item);
-        let station = item.and_then(|i| desk.catalog.stations.iter().find(|s| s.id == i.station));
         UnknownRow {
-            place: station.map(|s| s.label.clone()).unwrap_or_default(),
+            place: match &n.place {
+                Some(place) => place.label.clone(),
+                None => station_of(item).unwrap_or_default(),
+            },
             question: item.map_or_else(|| n.item.clone(), |i| i.question.clone()),
             why: n.why.clone(),
         }
@@ -269,13 +283,12 @@ fn photos(desk: &Desk, picture: &Picture) -> Result<Vec<PhotoBlock>, Error> {
             })?;
             let shows: Vec<String> = seen.shows.iter().map(|(_, item)| question(item)).collect();
             let caption = seen.taken.caption.clone().unwrap_or_else(|| shows.join(" · "));
-            let place =
-                seen.taken.place.as_deref().and_then(|p| desk.catalog.stations.iter().find(|s| s.id == p));
+            let place = seen.taken.place.as_deref().map(|p| words::place_words(&desk.catalog, picture, p));
             let time = seen.taken.taken.map(|t| t.minute_text()).or_else(|| seen.taken.taken_local.clone());
             Ok(PhotoBlock {
                 thumbnail: photo::thumbnail(&bytes, seen.taken.orientation, THUMBNAIL).unwrap_or_default(),
                 caption: if caption.is_empty() { seen.taken.name.clone() } else { caption },
-                place: place.map(|s| s.label.clone()).unwrap_or_default(),
+                place: place.unwrap_or_default(),
                 time: time.unwrap_or_else(|| "time not in the file".to_owned()),
                 digest: *digest,
             })

@@ -1,10 +1,12 @@
 //! Recording an answer; answering again corrects what stood and keeps it.
 
+use survey::catalog::Item;
 use survey::log::{Answer, Body, CheckResult, Entry, Value};
-use survey::model::Claim;
+use survey::model::{Claim, Picture};
 use survey::{Digest, SurveyId};
 
 use crate::enter::{self, Entered};
+use crate::place::{condition_here, which};
 use crate::{Desk, Error, Kind, Kit};
 
 /// An answer that is on the disk.
@@ -20,7 +22,8 @@ pub struct Recorded {
     pub complaints: Vec<String>,
 }
 
-/// Records an answer to an item. What stood there before is named as corrected, rivals included, and kept.
+/// Records an answer to an item, or to its key at a place ([`survey::Key`]) where the house has several. What stood
+/// there before is named as corrected, rivals included, and kept.
 pub fn record(
     desk: &mut Desk,
     survey: SurveyId,
@@ -29,11 +32,9 @@ pub fn record(
     photos: &[Digest],
     kit: &mut Kit<'_>,
 ) -> Result<Recorded, Error> {
-    let Some(found) = desk.catalog.item(item) else {
-        return Err(unknown_item(desk, item));
-    };
-    let mut read = enter::read(&desk.catalog, found, entered)?;
     let picture = desk.picture(survey)?;
+    let (found, place, mut read) = read_at(desk, &picture, item, entered)?;
+    let item = found.id.as_str();
     if let Some(missing) = photos.iter().find(|d| !picture.photos.contains_key(*d)) {
         return Err(Error::new(
             Kind::Missing,
@@ -41,26 +42,25 @@ pub fn record(
         )
         .hint("take the photograph in first"));
     }
-    let corrects: Vec<_> =
-        picture.standing(item).map(|(_, s)| s.claims.iter().map(|c| c.id).collect()).unwrap_or_default();
+    // An item that is asked once is corrected wherever it was recorded.
+    let here = |p: &str| !found.at_each || p == place;
+    let stood = picture.answers.iter().filter(|((p, i), _)| i == item && here(p));
+    let earlier: Vec<&Claim> = stood.flat_map(|(_, s)| &s.claims).collect();
+    let corrects: Vec<_> = earlier.iter().map(|c| c.id).collect();
     let words = views::words::value_words(&desk.catalog, item, &read.value);
     if let Value::Checks(new) = &mut read.value {
-        keep_earlier_checks(
-            new,
-            picture.standing(item).map(|(_, s)| s.claims.as_slice()).unwrap_or_default(),
-        );
+        keep_earlier_checks(new, &earlier);
     }
     let as_entered = entered.could_not_reach.clone().unwrap_or_else(|| entered.answer.join(", "));
     // A corrected reading keeps the pictures that showed the thing.
     let mut photos = photos.to_vec();
-    let earlier = picture.standing(item).map(|(_, s)| s.claims.as_slice()).unwrap_or_default();
     for digest in earlier.iter().flat_map(|c| &c.answer.photos) {
         if !photos.contains(digest) {
             photos.push(*digest);
         }
     }
     let answer = Answer {
-        place: found.station.clone(),
+        place,
         item: item.to_owned(),
         value: read.value,
         tolerance: read.tolerance,
@@ -75,7 +75,7 @@ pub fn record(
 
 /// Checks are recorded one after the other: earlier results stay, unless the same check was made again on the same
 /// condition.
-fn keep_earlier_checks(new: &mut Vec<CheckResult>, claims: &[Claim]) {
+fn keep_earlier_checks(new: &mut Vec<CheckResult>, claims: &[&Claim]) {
     let mut all: Vec<CheckResult> = Vec::new();
     for claim in claims {
         let Value::Checks(old) = &claim.answer.value else { continue };
@@ -96,9 +96,25 @@ fn keep_earlier_checks(new: &mut Vec<CheckResult>, claims: &[Claim]) {
 }
 
 /// Whether an answer can be taken, without recording it: asked before its photographs are taken in.
-pub fn check_answer(desk: &Desk, item: &str, entered: &Entered) -> Result<(), Error> {
-    let found = desk.catalog.item(item).ok_or_else(|| unknown_item(desk, item))?;
-    enter::read(&desk.catalog, found, entered).map(drop)
+pub fn check_answer(desk: &Desk, survey: SurveyId, item: &str, entered: &Entered) -> Result<(), Error> {
+    read_at(desk, &desk.picture(survey)?, item, entered).map(drop)
+}
+
+/// Item, place and value of an answer as it was entered.
+fn read_at(
+    desk: &Desk,
+    picture: &Picture,
+    item: &str,
+    entered: &Entered,
+) -> Result<(Item, String, enter::Read), Error> {
+    let (Some(found), Some(place)) = which(desk, picture, item)? else {
+        return Err(unknown_item(desk, item));
+    };
+    let read = enter::read(&desk.catalog, &found, entered)?;
+    if let Value::Checks(results) = &read.value {
+        results.iter().flat_map(|r| &r.conditions).try_for_each(|key| condition_here(desk, picture, key))?;
+    }
+    Ok((found, place, read))
 }
 
 /// An item that the walk does not have, with the nearest that it has.

@@ -1,6 +1,6 @@
 //! Showing: the list of houses, and one house as it stands.
 
-use survey::SurveyId;
+use survey::{SurveyId, guide};
 use views::{HouseCard, HouseView, house_card, house_view};
 
 use crate::{Desk, Error};
@@ -31,6 +31,8 @@ pub struct Remark {
     pub by: String,
     /// The item it belongs to, if any.
     pub item: Option<String>,
+    /// Name of the place it belongs to, where the house has several.
+    pub place: Option<String>,
     /// The words.
     pub text: String,
 }
@@ -42,6 +44,7 @@ pub fn remarks(desk: &Desk, survey: SurveyId) -> Result<Vec<Remark>, Error> {
         at: at.minute_text(),
         by: by.clone(),
         item: note.item.clone(),
+        place: note.place.as_deref().and_then(|p| guide::place_name(&desk.catalog, &picture, p)),
         text: note.text.clone(),
     };
     Ok(picture.notes.iter().map(one).collect())

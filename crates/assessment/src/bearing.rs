@@ -10,16 +10,20 @@
 
 use inference::NodeId;
 use survey::catalog::{Condition, Item, LAST_GUT, Predicate};
+use survey::guide::Step;
 
 use crate::advice::IN_BASE_PRICE;
 use crate::error::AssessError;
 use crate::live::{Odds, explain_plain};
+use crate::scope::Scoped;
 
 /// What one unanswered item bears on.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Bearing {
     /// The item.
     pub item: String,
+    /// Its place: the item's station, or one of several places of it.
+    pub place: String,
     /// Expected fall of the least expected loss when it is answered, dollars, before the minutes it takes.
     pub value: f64,
     /// Keys of conditions whose chance it may move, most first.
@@ -43,41 +47,44 @@ impl Bearing {
 const MOVED: f64 = 1e-9;
 
 impl Odds<'_> {
-    /// What each of some unanswered items bears on, in the order given; `None` if `go_on` said no on the way.
+    /// What each of some unanswered steps of the walk bears on, in the order given; `None` if `go_on` said no on the way.
     ///
     /// # Errors
     /// As [`crate::Live::odds`].
-    pub fn bearings<'i>(
+    pub fn bearings(
         &mut self,
-        items: impl IntoIterator<Item = &'i Item>,
+        steps: &[Step<'_>],
         go_on: &mut dyn FnMut() -> bool,
     ) -> Result<Option<Vec<Bearing>>, AssessError> {
         let mut all = Vec::new();
-        for item in items {
+        for step in steps {
             if !go_on() {
                 return Ok(None);
             }
-            all.push(self.bearing(item)?);
+            all.push(self.bearing(step.item, step.place)?);
         }
         Ok(Some(all))
     }
 
-    fn bearing(&mut self, item: &Item) -> Result<Bearing, AssessError> {
+    fn bearing(&mut self, item: &Item, place: &str) -> Result<Bearing, AssessError> {
         let n = self.scope.len();
         let (mut gains, mut moved) = (vec![0.0; n], vec![0.0; n]);
-        for node in self.nodes_of(item) {
+        for node in self.nodes_of(item, place) {
             self.add(node, &mut gains, &mut moved)?;
         }
         let mut order: Vec<usize> = (0..n).filter(|i| moved[*i] > MOVED).collect();
         order.sort_by(|a, b| moved[*b].total_cmp(&moved[*a]).then(a.cmp(b)));
         let keys = |wanted: &dyn Fn(&Condition) -> bool| {
-            let found = self.scope.iter().filter(|s| wanted(s.condition()));
+            // An answer about one place decides nothing at another.
+            let near = |s: &Scoped<'_>| !item.at_each || s.place().is_none_or(|p| p == place);
+            let found = self.scope.iter().filter(|s| near(s) && wanted(s.condition()));
             found.map(|s| s.key().to_owned()).collect()
         };
         let id = item.id.as_str();
         let checks = self.request.catalog.checks.iter();
         Ok(Bearing {
             item: item.id.clone(),
+            place: place.to_owned(),
             value: gains.iter().sum(),
             moves: order.into_iter().map(|i| self.scope[i].key().to_owned()).collect(),
             decides: keys(&|c| decides(id, c)),
@@ -93,13 +100,15 @@ impl Odds<'_> {
         })
     }
 
-    /// Nodes on which an answer to the item is evidence.
-    pub(crate) fn nodes_of(&self, item: &Item) -> Vec<NodeId> {
+    /// Nodes on which an answer to the item at a place is evidence.
+    pub(crate) fn nodes_of(&self, item: &Item, place: &str) -> Vec<NodeId> {
         let house = self.network();
         let factors = self.request.catalog.factors.iter().filter(|f| f.item == item.id);
         let mut nodes: Vec<NodeId> = factors.filter_map(|f| house.factors.get(&f.id).copied()).collect();
         nodes.extend(house.room_era.filter(|_| item.id == LAST_GUT));
-        nodes.extend(house.items.iter().filter(|n| n.item == item.id).map(|n| n.node));
+        let here = |of: &Option<String>| of.as_deref().is_none_or(|p| p == place);
+        let items = house.items.iter().filter(|n| n.item == item.id && here(&n.place));
+        nodes.extend(items.map(|n| n.node));
         nodes
     }
 

@@ -3,8 +3,11 @@
 use std::collections::BTreeMap;
 
 use inference::{Evidence, NodeId};
+use survey::Key;
 use survey::catalog::{Answers, Catalog, Clue, LAST_GUT};
+use survey::guide;
 use survey::log::{CheckOutcome, CheckResult, Value};
+use survey::model::Picture;
 
 use crate::house_network::HouseNetwork;
 
@@ -17,11 +20,15 @@ pub enum Finding {
     Likelihood(Vec<f64>),
 }
 
-/// What one item's answer sets.
+/// What one item's answer at one place sets.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Setting {
     /// The item.
     pub item: String,
+    /// The place, where the item is asked at each of several.
+    pub place: Option<String>,
+    /// Key of the two ([`Key`]).
+    pub key: String,
     /// Nodes and what is said of them.
     pub findings: Vec<(NodeId, Finding)>,
 }
@@ -38,14 +45,14 @@ impl HouseEvidence {
     pub fn all(&self) -> Evidence {
         self.keeping(|_| true)
     }
-    /// All but one item's answer.
-    pub fn without(&self, item: &str) -> Evidence {
-        self.keeping(|i| i != item)
+    /// All but the answer with this key.
+    pub fn without(&self, key: &str) -> Evidence {
+        self.keeping(|k| k != key)
     }
-    /// Only the items wanted.
+    /// Only the answers whose keys are wanted.
     pub fn keeping(&self, wanted: impl Fn(&str) -> bool) -> Evidence {
         let mut evidence = Evidence::new();
-        for (node, finding) in self.settings.iter().filter(|s| wanted(&s.item)).flat_map(|s| &s.findings) {
+        for (node, finding) in self.settings.iter().filter(|s| wanted(&s.key)).flat_map(|s| &s.findings) {
             match finding {
                 Finding::State(state) => evidence.observe(*node, *state),
                 Finding::Likelihood(l) => evidence.likelihood(*node, l.clone()),
@@ -53,10 +60,10 @@ impl HouseEvidence {
         }
         evidence
     }
-    /// Items whose answers touch any of some nodes.
-    pub fn items_on(&self, nodes: &[NodeId]) -> Vec<&str> {
+    /// Answers that touch any of some nodes.
+    pub fn on(&self, nodes: &[NodeId]) -> Vec<&Setting> {
         let touches = |s: &&Setting| s.findings.iter().any(|(n, _)| nodes.contains(n));
-        self.settings.iter().filter(touches).map(|s| s.item.as_str()).collect()
+        self.settings.iter().filter(touches).collect()
     }
 }
 
@@ -90,32 +97,34 @@ pub(crate) fn checks_made(
 }
 
 /// Evidence of the answers on the nodes of a house's network.
-pub fn house_evidence(catalog: &Catalog, house: &HouseNetwork, answers: &dyn Answers) -> HouseEvidence {
-    let mut by_item: BTreeMap<&str, Vec<(NodeId, Finding)>> = BTreeMap::new();
+pub fn house_evidence(catalog: &Catalog, house: &HouseNetwork, picture: &Picture) -> HouseEvidence {
+    let mut by_item: BTreeMap<(&str, Option<&str>), Vec<(NodeId, Finding)>> = BTreeMap::new();
     for factor in &catalog.factors {
-        let level = factor.level(answers).and_then(|l| factor.levels.iter().position(|x| x.id == l));
+        let level = factor.level(picture).and_then(|l| factor.levels.iter().position(|x| x.id == l));
         if let (Some(level), Some(node)) = (level, house.factors.get(&factor.id)) {
-            by_item.entry(&factor.item).or_default().push((*node, Finding::State(level)));
+            by_item.entry((&factor.item, None)).or_default().push((*node, Finding::State(level)));
         }
     }
-    if let (Some(year), Some(era), Some(node)) = (room_year(answers), catalog.era(), house.room_era) {
+    if let (Some(year), Some(era), Some(node)) = (room_year(picture), catalog.era(), house.room_era) {
         let level = era.band_of_year(year).and_then(|b| era.levels.iter().position(|l| l.id == b));
         if let Some(level) = level {
-            by_item.entry(LAST_GUT).or_default().push((node, Finding::State(level)));
+            by_item.entry((LAST_GUT, None)).or_default().push((node, Finding::State(level)));
         }
     }
     for item_node in &house.items {
+        let place = item_node.place.as_deref();
+        let here = picture.at(place);
         let states: Vec<Option<bool>> = item_node
             .clues
             .iter()
-            .map(|c| catalog.clues.get(c).and_then(|c: &Clue| c.state(answers)))
+            .map(|c| catalog.clues.get(c).and_then(|c: &Clue| c.state(&here)))
             .collect();
         if let Some(finding) = finding_of(&states, &item_node.truth) {
-            by_item.entry(&item_node.item).or_default().push((item_node.node, finding));
+            by_item.entry((&item_node.item, place)).or_default().push((item_node.node, finding));
         }
     }
-    let results_item = catalog.items.iter().find(|i| matches!(answers.value(&i.id), Some(Value::Checks(_))));
-    for (check, condition, n, outcome) in checks_made(catalog, answers) {
+    let results_item = catalog.items.iter().find(|i| matches!(picture.value(&i.id), Some(Value::Checks(_))));
+    for (check, condition, n, outcome) in checks_made(catalog, picture) {
         let node = house.checks.get(&(check, condition, n));
         let state = match outcome {
             CheckOutcome::ShowsIt => 1,
@@ -123,14 +132,24 @@ pub fn house_evidence(catalog: &Catalog, house: &HouseNetwork, answers: &dyn Ans
             CheckOutcome::Unclear => continue,
         };
         if let (Some(node), Some(item)) = (node, results_item) {
-            by_item.entry(&item.id).or_default().push((*node, Finding::State(state)));
+            by_item.entry((&item.id, None)).or_default().push((*node, Finding::State(state)));
         }
     }
-    let settings = catalog.items.iter().filter_map(|item| {
-        let findings = by_item.remove(item.id.as_str())?;
-        Some(Setting { item: item.id.clone(), findings })
-    });
-    HouseEvidence { settings: settings.collect() }
+    let mut settings = Vec::new();
+    for stop in guide::stops(catalog, picture) {
+        for item in catalog.items.iter().filter(|i| i.station == stop.station.id) {
+            let place = item.at_each.then_some(stop.place);
+            if let Some(findings) = by_item.remove(&(item.id.as_str(), place)) {
+                settings.push(Setting {
+                    item: item.id.clone(),
+                    place: place.map(str::to_owned),
+                    key: Key::new(&item.id, place, Some(&item.station)).to_string(),
+                    findings,
+                });
+            }
+        }
+    }
+    HouseEvidence { settings }
 }
 
 /// The clue states of one node as evidence on it; `None` when they say nothing.

@@ -44,10 +44,12 @@ pub struct Forecast {
     pub draws: u32,
     /// Natural logarithm of P(evidence).
     pub log_p_evidence: f64,
-    /// Answers that set evidence, in walking order.
+    /// Keys of the answers that set evidence ([`survey::Key`]), in walking order.
     pub evidence: Vec<String>,
     /// False when no planned work was recorded: every condition then counts, most of which the job may never meet.
     pub plan_known: bool,
+    /// Places of which the house has several, in walking order.
+    pub places: Vec<PlaceListed>,
     /// Items that were answered "can't tell" or "could not reach", or on which claims disagree.
     pub not_known: Vec<NotKnown>,
     /// Conditions in scope, likeliest first.
@@ -96,12 +98,36 @@ pub struct LogHead {
     pub hash: Digest,
 }
 
+/// One of several places of a house: two soffits, three walls to open.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct PlaceRef {
+    /// Id of the place, as in the log.
+    pub id: String,
+    /// Its name when it was frozen.
+    pub label: String,
+}
+
+/// A place of which the house has several, with its station.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct PlaceListed {
+    /// Station of the walk.
+    pub station: String,
+    /// Id of the place; the station's for its first one.
+    pub id: String,
+    /// Its name when it was frozen.
+    pub label: String,
+}
+
 /// An item without evidence although it was asked.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 #[serde(deny_unknown_fields)]
 pub struct NotKnown {
     /// Item id.
     pub item: String,
+    /// At which place, where the house has several.
+    pub place: Option<PlaceRef>,
     /// "can't tell", the reason it could not be reached, or "answers disagree".
     pub why: String,
 }
@@ -114,6 +140,8 @@ pub struct ConditionForecast {
     pub id: String,
     /// Its name for people.
     pub name: String,
+    /// At which place, where the house has several.
+    pub place: Option<PlaceRef>,
     /// Catalog group.
     pub group: String,
     /// P(present | all answers).
@@ -152,6 +180,8 @@ pub struct ConditionForecast {
 pub struct Reason {
     /// Item id.
     pub item: String,
+    /// At which place, where the house has several and the item is asked at each.
+    pub place: Option<PlaceRef>,
     /// The answer.
     pub value: Value,
     /// Weight of evidence in decibans (10·log10 of the ratio of the odds with and without this answer).
@@ -254,6 +284,8 @@ pub struct Look {
     pub check: String,
     /// Its label.
     pub label: String,
+    /// At which place it is made, where the house has several.
+    pub place: Option<PlaceRef>,
     /// Keys of the conditions it informs.
     pub conditions: Vec<String>,
     /// Likely minutes.
@@ -358,6 +390,16 @@ pub enum ForecastError {
         /// Version found.
         found: u64,
     },
+}
+
+impl ConditionForecast {
+    /// Its name, with the place where the house has several.
+    pub fn full_name(&self) -> String {
+        match &self.place {
+            Some(place) => format!("{} ({})", self.name, place.label),
+            None => self.name.clone(),
+        }
+    }
 }
 
 impl Forecast {

@@ -3,11 +3,11 @@
 use inference::sampler;
 use rand_chacha::ChaCha8Rng;
 use rand_core::SeedableRng;
-use survey::catalog::{Catalog, Condition, PLANNED_WORK, Stage};
+use survey::catalog::{Catalog, Condition, Item as Asked, PLANNED_WORK, Stage};
 use survey::log::Value;
 use survey::model::Picture;
 use survey::units::Money;
-use survey::{Digest, Stamp};
+use survey::{Digest, Stamp, guide};
 
 use crate::advice::{advise, cost_pert, days_pert, in_base_price};
 use crate::assess::{DRAWS, ENGINE, Request};
@@ -15,7 +15,7 @@ use crate::calculation::{Calculated, with_the_rest};
 use crate::error::AssessError;
 use crate::forecast::{
     CalculationForecast, CatalogRef, ConditionForecast, Contribution, DaysForecast, Forecast, LogHead,
-    LogPosition, MoneyForecast, NotKnown, VERSION, cents, round2, round6,
+    LogPosition, MoneyForecast, NotKnown, PlaceListed, PlaceRef, VERSION, cents, round2, round6,
 };
 use crate::live::{Before, Odds, explain_plain};
 use crate::reasons::Reasons;
@@ -53,16 +53,27 @@ impl Odds<'_> {
             seed: format!("ChaCha8, seed SHA-256 {}", seed(&self.request).hex()),
             draws: DRAWS,
             log_p_evidence: round6(self.log_p_evidence()),
-            evidence: self.evidence.settings.iter().map(|s| s.item.clone()).collect(),
+            evidence: self.evidence.settings.iter().map(|s| s.key.clone()).collect(),
             plan_known: picture.value(PLANNED_WORK).is_some_and(Value::is_statement),
+            places: guide::stops(catalog, picture)
+                .filter_map(|stop| {
+                    let PlaceRef { id, label } = place_ref(catalog, picture, stop.place)?;
+                    Some(PlaceListed { station: stop.station.id.clone(), id, label })
+                })
+                .collect(),
             not_known: not_known(catalog, picture),
             conditions: self.rows(&before, &reasons),
             money: money_of(&outcome, &self.scope, contract),
             days: days_of(&outcome),
             looks,
-            calculations: with_the_rest(self.calculated.clone(), catalog, picture, &self.scope)
+            calculations: with_the_rest(self.calculated.clone(), catalog, picture)
                 .iter()
-                .map(|c| CalculationForecast::of_sheet(c.word, c.title, c.condition.clone(), &c.sheet))
+                .map(|c| {
+                    let place = c.place.as_deref().and_then(|p| place_ref(catalog, picture, p));
+                    let title =
+                        place.map_or_else(|| c.title.to_owned(), |p| format!("{} ({})", c.title, p.label));
+                    CalculationForecast::of_sheet(c.word, &title, c.condition.clone(), &c.sheet)
+                })
                 .collect(),
             caution: CAUTION.to_owned(),
         })
@@ -70,7 +81,7 @@ impl Odds<'_> {
 
     /// The conditions, likeliest first.
     fn rows(&self, before: &[Before], reasons: &Reasons) -> Vec<ConditionForecast> {
-        let Request { picture, rules, .. } = self.request;
+        let Request { picture, catalog, rules, .. } = self.request;
         let each = self.scope.iter().zip(self.nodes()).zip(before);
         let mut rows: Vec<ConditionForecast> = each
             .map(|((scoped, node), before)| {
@@ -79,6 +90,7 @@ impl Odds<'_> {
                 ConditionForecast {
                     id: key.to_owned(),
                     name: c.name.clone(),
+                    place: scoped.place().and_then(|p| place_ref(catalog, picture, p)),
                     group: c.group.clone(),
                     probability: round6(p),
                     base: round6(before.base),
@@ -112,7 +124,7 @@ pub(crate) fn simulate_house(
     odds: &Odds<'_>,
     go_on: &mut dyn FnMut() -> bool,
 ) -> Result<Option<Outcome>, AssessError> {
-    let (picture, scope) = (odds.request.picture, odds.scope.as_slice());
+    let (picture, scope) = (odds.request.picture, &*odds.scope);
     let items: Vec<Item> = scope
         .iter()
         .map(|scoped| {
@@ -174,9 +186,15 @@ fn position(picture: &Picture) -> LogPosition {
     }
 }
 
+/// A place, where the house has several of its kind.
+pub(crate) fn place_ref(catalog: &Catalog, picture: &Picture, place: &str) -> Option<PlaceRef> {
+    let label = guide::place_name(catalog, picture, place)?;
+    Some(PlaceRef { id: place.to_owned(), label })
+}
+
 fn not_known(catalog: &Catalog, picture: &Picture) -> Vec<NotKnown> {
-    let why = |item: &str| -> Option<String> {
-        let (_, standing) = picture.standing(item)?;
+    let why = |item: &Asked, place: &str| -> Option<String> {
+        let (_, standing) = guide::seen_by(item, place, picture).standing(&item.id)?;
         if standing.disagrees() {
             return Some("answers disagree".to_owned());
         }
@@ -186,7 +204,11 @@ fn not_known(catalog: &Catalog, picture: &Picture) -> Vec<NotKnown> {
             _ => None,
         }
     };
-    catalog.items.iter().filter_map(|i| Some(NotKnown { item: i.id.clone(), why: why(&i.id)? })).collect()
+    let not_known = |guide::Step { item, place, .. }| {
+        let of_place = item.at_each.then(|| place_ref(catalog, picture, place)).flatten();
+        Some(NotKnown { item: item.id.clone(), place: of_place, why: why(item, place)? })
+    };
+    guide::walk(catalog, picture).into_iter().filter_map(not_known).collect()
 }
 
 fn money_of(outcome: &Outcome, scope: &[Scoped<'_>], contract: Option<Money>) -> MoneyForecast {

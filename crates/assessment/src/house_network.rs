@@ -3,6 +3,11 @@
 //! Built from catalog and scope alone, so that it can be written out and checked with any general tool; the answers
 //! enter as evidence afterwards. One exception is named: where a calculation on measured inputs covers a condition,
 //! its probability stands in for the condition's prior, and the clues it replaces no longer hang on it.
+//!
+//! Where a house has several of something, each place has the conditions of the first one with the same tables: the
+//! context of the house is shared, so two soffits of one house are alike before anybody looks at them, and beyond that
+//! independent. What is asked at a place speaks about that place and about the house. What is asked once speaks about
+//! "at some place", a hidden node that is there when any of them is.
 
 use std::collections::BTreeMap;
 
@@ -12,9 +17,12 @@ use survey::catalog::{Catalog, Condition, DatedBy};
 use crate::clue_table::ClueTables;
 use crate::error::AssessError;
 use crate::priors::{adjusting, combinations, prior_at};
-use crate::scope::Scoped;
+use crate::scope::{Scope, Scoped};
 
+mod any;
 mod clues;
+mod cut;
+mod exclusive;
 
 pub(crate) use clues::ItemNode;
 
@@ -30,8 +38,8 @@ pub struct Measured {
 /// The network of one house and what its nodes stand for.
 #[derive(Clone, Debug)]
 pub struct HouseNetwork {
-    /// The network; node names are `house.<factor>`, `condition.<key>`, `shows.<cause>.<key>`, `clue.<id>`,
-    /// `item.<id>`, `check.<check>.<key>.<n>`.
+    /// The network; node names are `house.<factor>`, `condition.<key>`, `shows.<cause>.<key>`, `clue.<key>`,
+    /// `item.<key>`, `check.<check>.<key>.<n>`, and `any.<id>`, `any.shows.<cause>.<id>` for "at some place".
     pub net: Network,
     /// Node of each context factor.
     pub(crate) factors: BTreeMap<String, NodeId>,
@@ -54,11 +62,15 @@ impl HouseNetwork {
     pub fn clues_of(&self, condition: &str) -> Vec<(String, NodeId)> {
         let Some(root) = self.condition(condition) else { return Vec::new() };
         let nodes = self.net.nodes();
-        let hangs = |node: NodeId| {
-            nodes[node].parents.iter().any(|p| {
-                *p == root || (nodes[*p].name.starts_with("shows.") && nodes[*p].parents.contains(&root))
-            })
-        };
+        // Through hidden nodes; the parents of a node were made before it, so one pass in that order is enough.
+        let hidden = |node: NodeId| ["shows.", "any."].iter().any(|p| nodes[node].name.starts_with(p));
+        let mut through = vec![root];
+        for node in (0..nodes.len()).filter(|n| hidden(*n)) {
+            if nodes[node].parents.iter().any(|p| through.contains(p)) {
+                through.push(node);
+            }
+        }
+        let hangs = |node: NodeId| nodes[node].parents.iter().any(|p| through.contains(p));
         let all = self.items.iter().flat_map(|i| i.clues.iter().map(move |c| (c.clone(), i.node)));
         all.filter(|(_, node)| hangs(*node)).collect()
     }
@@ -67,7 +79,7 @@ impl HouseNetwork {
     pub fn build(
         catalog: &Catalog,
         tables: &ClueTables,
-        scope: &[Scoped<'_>],
+        scope: &Scope<'_>,
         measured: &[Measured],
         checks: &[(String, String, u32)],
         room_dated: bool,
@@ -81,12 +93,14 @@ impl HouseNetwork {
 pub(crate) struct Builder<'a> {
     catalog: &'a Catalog,
     tables: &'a ClueTables,
-    scope: &'a [Scoped<'a>],
+    scope: &'a Scope<'a>,
     measured: &'a [Measured],
     nb: NetworkBuilder,
     factors: BTreeMap<String, NodeId>,
     room_era: Option<NodeId>,
     conditions: Vec<(String, NodeId)>,
+    /// Hidden nodes "at some place" made so far, by name.
+    any: BTreeMap<String, NodeId>,
 }
 
 const NO_YES: [&str; 2] = ["no", "yes"];
@@ -95,7 +109,7 @@ impl<'a> Builder<'a> {
     fn new(
         catalog: &'a Catalog,
         tables: &'a ClueTables,
-        scope: &'a [Scoped<'a>],
+        scope: &'a Scope<'a>,
         measured: &'a [Measured],
     ) -> Self {
         Self {
@@ -107,6 +121,7 @@ impl<'a> Builder<'a> {
             factors: BTreeMap::new(),
             room_era: None,
             conditions: Vec::new(),
+            any: BTreeMap::new(),
         }
     }
 
@@ -116,11 +131,11 @@ impl<'a> Builder<'a> {
         room_dated: bool,
     ) -> Result<HouseNetwork, NetworkError> {
         self.context(room_dated)?;
-        for scoped in self.scope {
+        for scoped in self.scope.iter() {
             let node = self.nb.node(format!("condition.{}", scoped.key()), &NO_YES)?;
             self.conditions.push((scoped.key().to_owned(), node));
         }
-        for scoped in self.scope {
+        for scoped in self.scope.iter() {
             self.condition(scoped)?;
         }
         let items = self.clues()?;
@@ -216,7 +231,8 @@ impl<'a> Builder<'a> {
             return self.nb.table(node, &[], vec![1.0 - p, p]);
         }
         if let Some(derived) = self.catalog.derived.iter().find(|d| d.condition == c.id) {
-            let parents: Vec<NodeId> = derived.none_of.iter().filter_map(|id| self.node_of(id)).collect();
+            let others = derived.none_of.iter().filter_map(|id| self.scope.at(id, scoped.place()));
+            let parents: Vec<NodeId> = others.filter_map(|s| self.node_of(s.key())).collect();
             if !parents.is_empty() {
                 let table = (0..1usize << parents.len())
                     .flat_map(|row| if row == 0 { [0.0, 1.0] } else { [1.0, 0.0] })
@@ -224,10 +240,10 @@ impl<'a> Builder<'a> {
                 return self.nb.table(node, &parents, table);
             }
         }
-        let partner = self.partner(c);
+        let partner = self.partner(scoped);
         let mut factors = adjusting(self.catalog, c);
         if let Some((other, _)) = partner {
-            for factor in adjusting(self.catalog, other) {
+            for factor in adjusting(self.catalog, other.condition()) {
                 if !factors.iter().any(|f| f.id == factor.id) {
                     factors.push(factor);
                 }
@@ -236,7 +252,7 @@ impl<'a> Builder<'a> {
         let mut parents: Vec<NodeId> = self.era_of(c.dated_by).into_iter().collect();
         parents.extend(factors.iter().map(|f| self.factors[&f.id]));
         if let Some((other, _)) = partner {
-            parents.extend(self.node_of(&other.id));
+            parents.extend(self.node_of(other.key()));
         }
         let bands: Vec<&str> =
             self.catalog.era().map(|e| e.levels.iter().map(|l| l.id.as_str()).collect()).unwrap_or_default();
@@ -248,12 +264,12 @@ impl<'a> Builder<'a> {
                 match partner {
                     None => push(p),
                     Some((other, Relation::Excludes)) => {
-                        let q = prior_at(self.catalog, other, band, &row);
+                        let q = prior_at(self.catalog, other.condition(), band, &row);
                         push((p / (1.0 - q)).min(0.98));
                         push(0.0);
                     }
                     Some((other, Relation::ImpliedBy)) => {
-                        let q = prior_at(self.catalog, other, band, &row);
+                        let q = prior_at(self.catalog, other.condition(), band, &row);
                         push(((p - q) / (1.0 - q)).clamp(0.0, 0.98));
                         push(1.0);
                     }
@@ -263,20 +279,22 @@ impl<'a> Builder<'a> {
         self.nb.table(node, &parents, table)
     }
 
-    /// The one condition in scope whose presence bears on this one by exclusion or implication. Of an exclusive
-    /// pair the second hangs on the first; derived conditions are functions and need neither.
-    fn partner(&self, c: &Condition) -> Option<(&'a Condition, Relation)> {
+    /// The one condition in scope whose presence at the same place bears on this one by exclusion or implication. Of
+    /// an exclusive pair the second hangs on the first; derived conditions are functions and need neither.
+    fn partner(&self, scoped: &Scoped<'a>) -> Option<(&'a Scoped<'a>, Relation)> {
+        let c = scoped.condition();
+        let beside = |id: &str| self.scope.at(id, scoped.place());
         let derived = |id: &str| self.catalog.derived.iter().any(|d| d.condition == id);
         let excluded = self.catalog.excludes.iter().find_map(|e| {
             let first = (e.pair[1] == c.id && !derived(&e.pair[0]))
-                .then(|| self.in_scope(&e.pair[0]))
+                .then(|| beside(&e.pair[0]))
                 .flatten()
-                .filter(|first| self.measured_p(&first.id).is_none());
+                .filter(|first| self.measured_p(first.key()).is_none());
             first.map(|f| (f, Relation::Excludes))
         });
         excluded.or_else(|| {
             self.catalog.implies.iter().find_map(|i| {
-                let premise = (i.conclusion == c.id).then(|| self.in_scope(&i.premise)).flatten();
+                let premise = (i.conclusion == c.id).then(|| beside(&i.premise)).flatten();
                 premise.map(|p| (p, Relation::ImpliedBy))
             })
         })

@@ -42,5 +42,5 @@ pub use forecast::Forecast;
 pub use freeze::STAGES;
 pub use house_network::{HouseNetwork, Measured, bif};
 pub use live::{Live, Odds};
-pub use scope::{Scoped, scope_of};
+pub use scope::{Scope, Scoped, scope_of};
 pub use trade::pert::{Pert, PertError, uniform};

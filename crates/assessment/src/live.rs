@@ -7,19 +7,21 @@
 
 use inference::{Calibrated, Evidence, Given, InferError, NodeId, Posterior, posterior};
 use survey::Digest;
-use survey::catalog::LAST_GUT;
+use survey::catalog::{Catalog, LAST_GUT};
 use survey::guide::{Status, walk};
+use survey::model::Picture;
 
 use crate::assess::Request;
 use crate::calculation::{Calculated, covering};
 use crate::coverage::{Coverage, Worth, worth_together};
 use crate::error::AssessError;
-use crate::evidence::{HouseEvidence, checks_made, house_evidence, room_year};
+use crate::evidence::{HouseEvidence, Setting, checks_made, house_evidence, room_year};
 use crate::forecast::Look;
 use crate::house_network::{HouseNetwork, Measured};
 use crate::looks::rank_looks;
-use crate::reasons::Reasons;
-use crate::scope::{Scoped, scope_of};
+use crate::freeze::place_ref;
+use crate::reasons::{Reasons, Told};
+use crate::scope::{Scope, scope_of};
 use crate::simulate::Outcome;
 use crate::stakes::{Curves, Stake};
 use crate::together::clusters;
@@ -99,7 +101,7 @@ impl Live {
 pub struct Odds<'a> {
     pub(crate) request: Request<'a>,
     /// Conditions in scope.
-    pub(crate) scope: Vec<Scoped<'a>>,
+    pub(crate) scope: Scope<'a>,
     /// Their nodes, in the same order.
     nodes: Vec<NodeId>,
     /// Calculations that cover a condition in scope.
@@ -215,7 +217,7 @@ impl<'a> Odds<'a> {
         let open: Vec<NodeId> = walk(catalog, picture)
             .iter()
             .filter(|step| matches!(step.status, Status::Open | Status::SecondLook | Status::Disagreed))
-            .flat_map(|step| self.nodes_of(step.item))
+            .flat_map(|step| self.nodes_of(step.item, step.place))
             .filter(|node| !self.is_observed(*node))
             .collect();
         let now = (self.nodes.as_slice(), self.stakes());
@@ -226,7 +228,8 @@ impl<'a> Odds<'a> {
         }
         let none = Evidence::new();
         let at_first = posterior(net, &none).map_err(|e| explain_plain(&e))?;
-        let every: Vec<NodeId> = catalog.items.iter().flat_map(|item| self.nodes_of(item)).collect();
+        let every = walk(catalog, picture);
+        let every: Vec<NodeId> = every.iter().flat_map(|step| self.nodes_of(step.item, step.place)).collect();
         let stakes: Vec<Stake<'_>> = self
             .scope
             .iter()
@@ -265,32 +268,27 @@ impl<'a> Odds<'a> {
         go_on: &mut dyn FnMut() -> bool,
     ) -> Result<Option<Reasons>, AssessError> {
         let mut reasons = Reasons::default();
-        let picture = self.request.picture;
-        let value = |item: &str| picture.value(item);
+        let Request { picture, catalog, .. } = self.request;
         for setting in &self.evidence.settings {
             if !go_on() {
                 return Ok(None);
             }
-            let Some(value) = value(&setting.item) else { continue };
+            let Some(told) = told(catalog, picture, &setting.item, setting.place.as_deref()) else { continue };
             let left_out: Vec<NodeId> = setting.findings.iter().map(|(node, _)| *node).collect();
             let without = self.tree.without(&left_out, &self.nodes).map_err(|e| explain_plain(&e))?;
             for (i, (scoped, node)) in self.scope.iter().zip(&self.nodes).enumerate() {
                 let without = without.of(i).get(1).copied().unwrap_or(0.0);
-                reasons.note(
-                    scoped.key(),
-                    &setting.item,
-                    value,
-                    chance(self.tree.posterior(), *node),
-                    without,
-                );
+                reasons.note(scoped.key(), &told, chance(self.tree.posterior(), *node), without);
             }
         }
         // A calculation is one reason, named by the measurement it rests on.
         for calculation in &self.calculated {
-            if let (Some(m), Some(value)) = (calculation.measured(), value(calculation.main_item))
+            let place = calculation.place.as_deref();
+            if let (Some(m), Some(told)) =
+                (calculation.measured(), told(catalog, picture, calculation.main_item, place))
                 && let Some(i) = self.scope.iter().position(|s| s.key() == m.condition)
             {
-                reasons.note(&m.condition, calculation.main_item, value, m.p, before[i].base);
+                reasons.note(&m.condition, &told, m.p, before[i].base);
             }
         }
         Ok(Some(reasons.strongest()))
@@ -305,6 +303,17 @@ impl<'a> Odds<'a> {
     }
 }
 
+/// What stands for an item at a place, as a reason.
+fn told<'p>(
+    catalog: &Catalog,
+    picture: &'p Picture,
+    item: &'p str,
+    place: Option<&'p str>,
+) -> Option<Told<'p>> {
+    let value = picture.at(place).value(item)?;
+    Some(Told { item, place: place.and_then(|p| place_ref(catalog, picture, p)), value })
+}
+
 /// P(yes) of a node with the states no and yes.
 fn chance(of: &Posterior, node: NodeId) -> f64 {
     of.of(node).get(1).copied().unwrap_or(0.0)
@@ -315,11 +324,12 @@ pub(crate) fn explain(error: InferError, evidence: &HouseEvidence, request: &Req
     match error {
         InferError::Impossible { conflict } => AssessError::Impossible {
             items: evidence
-                .items_on(&conflict)
+                .on(&conflict)
                 .into_iter()
-                .map(|item| {
-                    let entered = request.picture.answer(item).and_then(|a| a.entered.clone());
-                    format!("{item} = {}", entered.unwrap_or_else(|| "as recorded".to_owned()))
+                .map(|Setting { item, place, key, .. }| {
+                    let answer = request.picture.at(place.as_deref()).answer(item);
+                    let entered = answer.and_then(|a| a.entered.clone());
+                    format!("{key} = {}", entered.unwrap_or_else(|| "as recorded".to_owned()))
                 })
                 .collect(),
         },

@@ -5,13 +5,17 @@
 //! conditions that hang together this is exact; what the report on one cluster tells of another is left out, so the
 //! value is a floor. Which pricings are offered is held as it is now, so no report is ever worth less than nothing.
 //! From the value go the minutes at the firm's rate and the repair. Gated hazards bring no value here: their licensed
-//! look comes first whatever the arithmetic says.
+//! look comes first whatever the arithmetic says. Where a house has several of something, a look at each is a look of
+//! its own, with its own minutes; one that shows several at once is worth more than that.
 
-use survey::catalog::{Answers, Catalog, Check};
+use survey::catalog::{Catalog, Check};
+use survey::model::Picture;
 
 use crate::decision::LossRules;
 use crate::evidence::checks_made;
-use crate::forecast::{Look, cents, round2};
+use crate::forecast::{Look, PlaceRef, cents, round2};
+use crate::freeze::place_ref;
+use crate::scope::Scoped;
 use crate::stakes::Stake;
 use crate::together::{Cluster, Reads};
 
@@ -24,52 +28,77 @@ pub(crate) fn rank_looks(
     catalog: &Catalog,
     stakes: &[Stake<'_>],
     clusters: &[Cluster],
-    answers: &dyn Answers,
+    picture: &Picture,
     rules: &LossRules,
     go_on: &mut dyn FnMut() -> bool,
 ) -> Option<Vec<Look>> {
-    let done = checks_made(catalog, answers);
+    let done = checks_made(catalog, picture);
+    // The house with what it has once, then each of several places.
+    let of: Vec<Option<PlaceRef>> =
+        stakes.iter().map(|s| s.scoped.place().and_then(|p| place_ref(catalog, picture, p))).collect();
+    let mut places: Vec<&Option<PlaceRef>> = vec![&None];
+    for place in &of {
+        if !places.contains(&place) {
+            places.push(place);
+        }
+    }
     let mut looks = Vec::new();
     for (id, check) in &catalog.checks {
         if !go_on() {
             return None;
         }
-        let reads: Vec<Reads> = stakes
-            .iter()
-            .enumerate()
-            .filter(|(_, stake)| !done.iter().any(|(k, on, _, _)| k == id && *on == stake.key()))
-            .filter_map(|(condition, stake)| {
-                let pair = stake.scoped.condition().checks.iter().find(|k| k.check == *id)?;
-                Some(Reads { condition, sensitivity: pair.sensitivity, specificity: pair.specificity })
-            })
-            .collect();
-        looks.extend(look(id, check, &reads, stakes, clusters, answers, rules));
+        for place in &places {
+            let at_it = (0..stakes.len()).filter(|i| of[*i] == **place);
+            let open = at_it.filter(|i| !done.iter().any(|(k, on, _, _)| k == id && on == stakes[*i].key()));
+            let reports: Vec<Report> =
+                open.filter_map(|i| Report::of(id, check, i, stakes[i].scoped, picture)).collect();
+            looks.extend(look(id, check, (*place).clone(), &reports, stakes, clusters, rules));
+        }
     }
     looks.sort_by(|a, b| {
         b.net_per_minute
             .cmp(&a.net_per_minute)
             .then(a.invasiveness.cmp(&b.invasiveness))
             .then(a.check.cmp(&b.check))
+            .then_with(|| a.conditions.cmp(&b.conditions))
     });
     Some(looks)
 }
 
-/// One check as a look, if it may be offered and its value is above zero.
+/// What a check would report on one condition.
+struct Report {
+    reads: Reads,
+    /// An answer that could forbid it is still open.
+    unsettled: bool,
+}
+
+impl Report {
+    /// None where the check says nothing about the condition or an answer forbids it there.
+    fn of(id: &str, check: &Check, condition: usize, scoped: &Scoped<'_>, picture: &Picture) -> Option<Self> {
+        let pair = scoped.condition().checks.iter().find(|k| k.check == id)?;
+        let here = scoped.here(picture);
+        let blocked: Vec<Option<bool>> = check.blocked_if.iter().map(|b| b.holds(&here)).collect();
+        let (sensitivity, specificity) = (pair.sensitivity, pair.specificity);
+        (!blocked.contains(&Some(true))).then(|| Self {
+            reads: Reads { condition, sensitivity, specificity },
+            unsettled: blocked.iter().any(Option::is_none),
+        })
+    }
+}
+
+/// One check at one place as a look, if its value is above zero.
 fn look(
     id: &str,
     check: &Check,
-    reads: &[Reads],
+    place: Option<PlaceRef>,
+    reports: &[Report],
     stakes: &[Stake<'_>],
     clusters: &[Cluster],
-    answers: &dyn Answers,
     rules: &LossRules,
 ) -> Option<Look> {
-    let blocked: Vec<Option<bool>> = check.blocked_if.iter().map(|b| b.holds(answers)).collect();
-    if reads.is_empty() || blocked.contains(&Some(true)) {
-        return None;
-    }
+    let reads: Vec<Reads> = reports.iter().map(|r| r.reads).collect();
     let mut gains = vec![0.0; stakes.len()];
-    clusters.iter().for_each(|cluster| add_gains(&mut gains, cluster, reads, stakes));
+    clusters.iter().for_each(|cluster| add_gains(&mut gains, cluster, &reads, stakes));
     let value: f64 = gains.iter().sum();
     if value <= NOTHING {
         return None;
@@ -77,18 +106,15 @@ fn look(
     let minutes = check.minutes.likely.max(0.5);
     let cost = minutes / 60.0 * rules.labor_per_hour + check.cost.likely.dollars();
     let mut ask_first = check.not_while.clone();
-    if ask_first.is_empty() && blocked.iter().any(Option::is_none) {
+    if ask_first.is_empty() && reports.iter().any(|r| r.unsettled && gains[r.reads.condition] > NOTHING) {
         ask_first.push("an answer that could forbid it is still open: settle it first".to_owned());
     }
+    let informed = stakes.iter().zip(&gains).filter(|(_, gain)| **gain > NOTHING);
     Some(Look {
         check: id.to_owned(),
         label: check.name.clone(),
-        conditions: stakes
-            .iter()
-            .zip(&gains)
-            .filter(|(_, gain)| **gain > NOTHING)
-            .map(|(stake, _)| stake.key().to_owned())
-            .collect(),
+        place,
+        conditions: informed.map(|(stake, _)| stake.key().to_owned()).collect(),
         minutes: round2(minutes),
         cost: cents(cost),
         value: cents(value),

@@ -4,12 +4,20 @@ use std::collections::BTreeMap;
 
 use survey::log::Value;
 
-use crate::forecast::Reason;
+use crate::forecast::{PlaceRef, Reason};
 
 /// Reasons kept for each condition.
 const KEPT: usize = 5;
 /// Weights below this are not told, decibans.
 const LEAST: f64 = 0.1;
+
+/// An answer that may be a reason.
+pub(crate) struct Told<'a> {
+    pub(crate) item: &'a str,
+    /// Where the house has several of its kind and the item is asked at each.
+    pub(crate) place: Option<PlaceRef>,
+    pub(crate) value: &'a Value,
+}
 
 /// Reasons by condition.
 #[derive(Clone, Debug, Default)]
@@ -19,18 +27,24 @@ pub(crate) struct Reasons {
 
 impl Reasons {
     /// Notes an answer with which a condition has the chance `with`, and `without` without it.
-    pub(crate) fn note(&mut self, condition: &str, item: &str, value: &Value, with: f64, without: f64) {
+    pub(crate) fn note(&mut self, condition: &str, answer: &Told<'_>, with: f64, without: f64) {
         let decibans = 10.0 * (libm::log10(with / (1.0 - with)) - libm::log10(without / (1.0 - without)));
         if decibans.is_finite() && decibans.abs() >= LEAST {
-            let decibans = libm::round(decibans * 10.0) / 10.0;
-            let reason = Reason { item: item.to_owned(), value: value.clone(), decibans };
-            self.by_condition.entry(condition.to_owned()).or_default().push(reason);
+            self.by_condition.entry(condition.to_owned()).or_default().push(Reason {
+                item: answer.item.to_owned(),
+                place: answer.place.clone(),
+                value: answer.value.clone(),
+                decibans: libm::round(decibans * 10.0) / 10.0,
+            });
         }
     }
     /// The strongest of each condition, strongest first.
     pub(crate) fn strongest(mut self) -> Self {
         for reasons in self.by_condition.values_mut() {
-            reasons.sort_by(|a, b| b.decibans.abs().total_cmp(&a.decibans.abs()).then(a.item.cmp(&b.item)));
+            let name = |r: &Reason| (r.item.clone(), r.place.as_ref().map(|p| p.id.clone()));
+            reasons.sort_by(|a, b| {
+                b.decibans.abs().total_cmp(&a.decibans.abs()).then_with(|| name(a).cmp(&name(b)))
+            });
             reasons.truncate(KEPT);
         }
         self

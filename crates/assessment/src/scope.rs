@@ -1,4 +1,8 @@
-//! What is in scope in one house: conditions, and where they would be.
+//! What is in scope in one house: conditions, and where they would be. Of what a house can have several, each place
+//! has its own.
+
+use std::collections::BTreeMap;
+use std::ops::Deref;
 
 use survey::Key;
 use survey::catalog::{Catalog, Condition};
@@ -13,9 +17,10 @@ pub struct Scoped<'c> {
 }
 
 impl<'c> Scoped<'c> {
-    /// A condition that a house has once.
-    pub fn of_house(condition: &'c Condition) -> Self {
-        Self { condition, place: None, key: Key::new(&condition.id, None, None).to_string() }
+    /// A condition at a place of its station; `place` is none for one that a house has once.
+    pub fn new(condition: &'c Condition, place: Option<&str>) -> Self {
+        let key = Key::new(&condition.id, place, condition.place.as_deref()).to_string();
+        Self { condition, place: place.map(str::to_owned), key }
     }
     /// The condition.
     pub fn condition(&self) -> &'c Condition {
@@ -33,15 +38,54 @@ impl<'c> Scoped<'c> {
     pub fn here<'p>(&'p self, picture: &'p Picture) -> At<'p> {
         picture.at(self.place())
     }
-    /// Positions in the scope of the conditions whose cost is in this one's when both are there.
+    /// Positions in the scope of the conditions whose cost is in this one's when both are there: those of the same
+    /// place, and where one of the two belongs to the house, the other at every place.
     pub fn covers(&self, scope: &[Scoped<'_>]) -> Vec<usize> {
-        let covered = self.condition.covers_cost_of.iter();
-        covered.filter_map(|id| scope.iter().position(|s| s.condition.id == *id)).collect()
+        let near = |s: &Scoped<'_>| s.place.is_none() || self.place.is_none() || s.place == self.place;
+        let covered = |s: &Scoped<'_>| self.condition.covers_cost_of.contains(&s.condition.id) && near(s);
+        (0..scope.len()).filter(|i| covered(&scope[*i])).collect()
     }
 }
 
-/// Conditions that are not certainly out of scope, in catalog order.
-pub fn scope_of<'c>(catalog: &'c Catalog, picture: &Picture) -> Vec<Scoped<'c>> {
-    let applies = |c: &&Condition| c.applies(picture) != Some(false);
-    catalog.conditions.iter().filter(applies).map(Scoped::of_house).collect()
+/// The conditions in scope in one house, in catalog order and place by place, and its places.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Scope<'c> {
+    scoped: Vec<Scoped<'c>>,
+    places: BTreeMap<String, Vec<String>>,
+}
+
+impl<'c> Scope<'c> {
+    /// Places of a station at which the same things are asked; none where a house has it once.
+    pub fn places_of(&self, station: &str) -> &[String] {
+        self.places.get(station).map(Vec::as_slice).unwrap_or_default()
+    }
+    /// One condition at one place.
+    pub fn at(&self, condition: &str, place: Option<&str>) -> Option<&Scoped<'c>> {
+        self.scoped.iter().find(|s| s.condition.id == condition && s.place() == place)
+    }
+}
+
+impl<'c> Deref for Scope<'c> {
+    type Target = [Scoped<'c>];
+    fn deref(&self) -> &[Scoped<'c>] {
+        &self.scoped
+    }
+}
+
+/// Conditions that are not certainly out of scope, at every place where they can be.
+pub fn scope_of<'c>(catalog: &'c Catalog, picture: &Picture) -> Scope<'c> {
+    let several = catalog.stations.iter().filter(|s| s.each.is_some());
+    let places: BTreeMap<String, Vec<String>> = several
+        .map(|s| (s.id.clone(), picture.places_of(&s.id).into_iter().map(str::to_owned).collect()))
+        .collect();
+    let mut scoped = Vec::new();
+    for condition in &catalog.conditions {
+        let at = match &condition.place {
+            None => vec![None],
+            Some(station) => places.get(station).into_iter().flatten().map(|p| Some(p.as_str())).collect(),
+        };
+        let here = |place: &Option<&str>| condition.applies(&picture.at(*place)) != Some(false);
+        scoped.extend(at.into_iter().filter(here).map(|place| Scoped::new(condition, place)));
+    }
+    Scope { scoped, places }
 }

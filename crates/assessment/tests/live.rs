@@ -93,8 +93,9 @@ impl Office {
         let mut live = Live::default();
         let mut odds = live.odds(&self.request(&picture)).unwrap();
         let open = walk(&self.catalog, &picture);
-        let open = open.iter().filter(|s| matches!(s.status, Status::Open | Status::SecondLook));
-        odds.bearings(open.map(|s| s.item), &mut || true).unwrap().unwrap()
+        let open: Vec<_> =
+            open.into_iter().filter(|s| matches!(s.status, Status::Open | Status::SecondLook)).collect();
+        odds.bearings(&open, &mut || true).unwrap().unwrap()
     }
 }
 
@@ -184,8 +185,9 @@ fn an_item_moves_only_conditions_that_the_graph_connects_with_it() {
     let mut live = Live::default();
     let mut odds = live.odds(&office.request(&picture)).unwrap();
     let open = walk(&office.catalog, &picture);
-    let open = open.iter().filter(|s| matches!(s.status, Status::Open | Status::SecondLook));
-    let bearings = odds.bearings(open.map(|s| s.item), &mut || true).unwrap().unwrap();
+    let open: Vec<_> =
+        open.into_iter().filter(|s| matches!(s.status, Status::Open | Status::SecondLook)).collect();
+    let bearings = odds.bearings(&open, &mut || true).unwrap().unwrap();
     let house = odds.network();
     let evidence = assessment::house_evidence(&office.catalog, house, &picture).all();
     let observed: Vec<bool> = (0..house.net.len()).map(|n| evidence.state(n).is_some()).collect();

@@ -38,6 +38,8 @@ pub enum Verb {
     New(New),
     /// Record the answer to an item; answering again corrects
     Record(Record),
+    /// Add one more soffit, wall to open or bath; name one; take one out; without more, list them
+    Place(Place),
     /// Record a remark in words
     Note(Note),
     /// Take a photograph in
@@ -92,6 +94,9 @@ pub struct Record {
     pub house: String,
     /// Item of the walk
     pub item: String,
+    /// Place, where the house has several: its id or its name
+    #[arg(long, value_name = "PLACE")]
+    pub place: Option<String>,
     /// The answer; several words for several ticks; "can't tell" is one
     #[arg(allow_negative_numbers = true)]
     pub answer: Vec<String>,
@@ -112,6 +117,27 @@ pub struct Record {
     pub sure: bool,
 }
 
+/// One of several places.
+#[derive(ClapArgs, Debug)]
+pub struct Place {
+    /// House: its label, or the start of its id
+    pub house: String,
+    /// What there is one more of: bulkhead, walls, bath. With --label or --remove: the place, by id or name
+    pub which: Option<String>,
+    /// Name of the place to add, for people: “Soffit over the refrigerator”
+    #[arg(value_name = "NAME")]
+    pub name: Option<String>,
+    /// Give the place this name
+    #[arg(long, value_name = "NAME", conflicts_with_all = ["name", "remove"])]
+    pub label: Option<String>,
+    /// Take the place out of walk and odds; what was recorded there is kept
+    #[arg(long, conflicts_with = "name")]
+    pub remove: bool,
+    /// Why it is taken out
+    #[arg(long, value_name = "WORDS", requires = "remove")]
+    pub reason: Option<String>,
+}
+
 /// Record a remark.
 #[derive(ClapArgs, Debug)]
 pub struct Note {
@@ -122,6 +148,9 @@ pub struct Note {
     /// Item it belongs to
     #[arg(long, value_name = "ITEM")]
     pub item: Option<String>,
+    /// Place it belongs to
+    #[arg(long, value_name = "PLACE")]
+    pub place: Option<String>,
 }
 
 /// Take a photograph in.
@@ -134,6 +163,9 @@ pub struct Photo {
     /// Item it belongs to
     #[arg(long, value_name = "ITEM")]
     pub item: Option<String>,
+    /// Place it belongs to
+    #[arg(long, value_name = "PLACE")]
+    pub place: Option<String>,
     /// Words to it
     #[arg(long, value_name = "WORDS")]
     pub caption: Option<String>,
@@ -190,7 +222,7 @@ pub enum Found {
 pub struct Finding {
     /// House: its label, or the start of its id
     pub house: String,
-    /// Condition of the catalog
+    /// Condition of the catalog; at one of several places CONDITION@PLACE, as “assess” names it
     pub condition: String,
     /// What was found
     pub found: Found,

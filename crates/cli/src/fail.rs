@@ -35,7 +35,7 @@ pub fn office(e: office::OfficeError) -> Error {
         }
         O::Conflict { .. } | O::Several { .. } => Kind::Conflict,
         O::NoSuchHouse { .. } => Kind::Missing,
-        O::NoSuchCondition { .. } | O::Finding(_) => Kind::Input,
+        O::NoSuchCondition { .. } | O::NoSuchPlace { .. } | O::Finding(_) => Kind::Input,
         O::File { .. } => Kind::Internal,
     };
     let hint = if let O::Packet(p) = &e { Some(p.hint()) } else { None };

@@ -41,8 +41,26 @@ pub struct Walk {
     /// Other readings of the day.
     #[serde(default)]
     pub measurement: Vec<Measurement>,
+    /// Places of which the house has several, as they were found on the walk.
+    #[serde(default)]
+    pub named_place: Vec<NamedPlace>,
     /// Answers.
     pub entry: Vec<Entry>,
+}
+
+/// One more soffit, another wall to open; or the name of the first.
+#[derive(Deserialize, Debug)]
+#[serde(deny_unknown_fields)]
+pub struct NamedPlace {
+    /// Station of the walk.
+    pub station: String,
+    /// Its name; the id follows from it.
+    pub label: String,
+    /// True for the first one, which only gets its name.
+    #[serde(default)]
+    pub first: bool,
+    /// Minutes after the beginning.
+    pub minutes_after_start: i64,
 }
 
 /// A reading that belongs to no item.
@@ -69,7 +87,7 @@ pub enum Words {
 #[derive(Deserialize, Debug)]
 #[serde(deny_unknown_fields)]
 pub struct Entry {
-    /// Item id.
+    /// Item id; at one of several places ITEM@PLACE.
     pub item: String,
     /// The answer.
     pub answer: Option<Words>,
@@ -113,7 +131,7 @@ pub struct Findings {
 #[derive(Deserialize, Debug)]
 #[serde(deny_unknown_fields)]
 pub struct SampleFinding {
-    /// Condition id.
+    /// Condition id; at one of several places CONDITION@PLACE.
     pub condition: String,
     /// found, not-there or not-opened.
     pub found: review::Outcome,

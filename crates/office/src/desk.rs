@@ -15,7 +15,7 @@ use rusqlite::{Connection, OptionalExtension as _, Transaction, TransactionBehav
 use serde::Serialize;
 use sha2::Digest as _;
 use survey::catalog::{Catalog, nearest};
-use survey::{Digest, Stamp, SurveyId};
+use survey::{Digest, Key, Stamp, SurveyId};
 
 use crate::{OfficeError, migrate};
 
@@ -244,11 +244,10 @@ impl Desk {
         catalog: &Catalog,
     ) -> Result<u64, OfficeError> {
         finding.check()?;
-        if catalog.condition(&finding.condition).is_none() {
-            let near = nearest(&finding.condition, catalog.conditions.iter().map(|c| c.id.as_str()));
-            let hint = near.map(|n| format!("; did you mean “{n}”?")).unwrap_or_default();
-            return Err(OfficeError::NoSuchCondition { condition: finding.condition.clone(), hint });
-        }
+        let finding = &Finding {
+            condition: self.condition_key(survey, &finding.condition, catalog)?,
+            ..finding.clone()
+        };
         let place = self.database();
         let fail = |e: rusqlite::Error| OfficeError::Database { path: place.clone(), what: e.to_string() };
         let body = serde_json::to_string(finding)
@@ -269,6 +268,32 @@ impl Desk {
         .map_err(fail)?;
         tx.commit().map_err(fail)?;
         Ok(n as u64)
+    }
+
+    /// The key of a condition as it is kept. A place must be one that the forecast knows, so that a slip of the pen
+    /// does not become a soffit nobody forecast.
+    fn condition_key(&self, survey: SurveyId, key: &str, catalog: &Catalog) -> Result<String, OfficeError> {
+        let no = |hint: String| OfficeError::NoSuchCondition { condition: key.to_owned(), hint };
+        let parsed = Key::parse(key);
+        let Some(known) = catalog.condition(parsed.id) else {
+            let near = nearest(parsed.id, catalog.conditions.iter().map(|c| c.id.as_str()));
+            return Err(no(near.map(|n| format!("; did you mean “{n}”?")).unwrap_or_default()));
+        };
+        let (Some(place), canonical) = (parsed.place, catalog.key_of(key)) else {
+            return Ok(known.id.clone());
+        };
+        let Some(canonical) = canonical else {
+            return Err(no(format!("; a house has “{}” once, without a place", known.id)));
+        };
+        let forecast = self.judged_forecast(survey)?;
+        let places =
+            forecast.iter().flat_map(|(_, f)| &f.places).filter(|p| Some(&p.station) == known.place.as_ref());
+        let places: Vec<&str> = places.map(|p| p.id.as_str()).collect();
+        if Key::parse(&canonical).place.is_none() || places.contains(&place) {
+            return Ok(canonical);
+        }
+        let list = if places.is_empty() { "there is only one".to_owned() } else { places.join(", ") };
+        Err(OfficeError::NoSuchPlace { place: place.to_owned(), known: list })
     }
 
     /// Files the photograph of a finding by its digest.

@@ -56,6 +56,14 @@ pub enum OfficeError {
         /// A suggestion.
         hint: String,
     },
+    /// The forecast of the house has no such place.
+    #[error("the forecast of this house has no place “{place}”; it has: {known}")]
+    NoSuchPlace {
+        /// What was given.
+        place: String,
+        /// What there is.
+        known: String,
+    },
     /// A finding that cannot be kept.
     #[error(transparent)]
     Finding(#[from] review::FindingError),

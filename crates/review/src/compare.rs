@@ -55,9 +55,9 @@ pub struct Comparison {
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 #[serde(deny_unknown_fields)]
 pub struct Row {
-    /// Condition id.
+    /// Key of the condition ([`survey::Key`]).
     pub condition: String,
-    /// Its name.
+    /// Its name, with the place where the house has several.
     pub name: String,
     /// Forecast probability.
     pub probability: f64,
@@ -164,7 +164,7 @@ pub fn compare(forecast: &Forecast, digest: Digest, findings: &[Finding]) -> Com
 fn row(c: &ConditionForecast, finding: Option<&Finding>) -> Row {
     Row {
         condition: c.id.clone(),
-        name: c.name.clone(),
+        name: c.full_name(),
         probability: c.probability,
         era_base: c.era_base,
         outcome: finding.map(|f| f.outcome),

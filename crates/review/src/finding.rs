@@ -30,7 +30,7 @@ impl std::fmt::Display for Outcome {
 #[derive(Clone, PartialEq, Debug, Serialize, Deserialize)]
 #[serde(deny_unknown_fields)]
 pub struct Finding {
-    /// Condition id of the catalog.
+    /// Key of the condition ([`survey::Key`]): its id in the catalog, and the place where it is not at the first.
     pub condition: String,
     /// What was found.
     pub outcome: Outcome,

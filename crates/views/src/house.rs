@@ -11,7 +11,7 @@ use survey::model::{Picture, Standing};
 
 use crate::shape::{
     AssessmentView, CalculationView, ConditionView, DaysView, DrawingView, HouseCard, HouseView, LimitView,
-    LineView, MoneyView, RivalView, RowKind, RowView, StationView,
+    LineView, MoneyView, RivalView, RowKind, RowView, StationView, TakenOutView,
 };
 use crate::words;
 
@@ -45,23 +45,36 @@ pub fn house_view(
     catalog: &Catalog,
     forecast: Option<&Forecast>,
 ) -> HouseView {
-    let stations = catalog.stations.iter().filter_map(|station| {
+    let stations = guide::stops(catalog, picture).filter_map(|guide::Stop { station, place }| {
         let items = catalog.items.iter().filter(|i| i.station == station.id);
         let rows: Vec<RowView> = items
-            .filter_map(|item| match picture.standing(&item.id) {
+            .filter_map(|item| match guide::seen_by(item, place, picture).standing(&item.id) {
                 Some((_, standing)) => Some(row(catalog, &item.id, &item.question, standing)),
                 None => {
-                    let open = guide::status(item, picture) == guide::Status::Open;
+                    let open = guide::status(item, place, picture) == guide::Status::Open;
                     open.then(|| open_row(&item.id, &item.question))
                 }
             })
             .collect();
-        (!rows.is_empty()).then(|| StationView { id: station.id.clone(), label: station.label.clone(), rows })
+        (!rows.is_empty()).then(|| StationView {
+            id: station.id.clone(),
+            place: place.to_owned(),
+            label: station.label.clone(),
+            place_label: guide::place_name(catalog, picture, place),
+            rows,
+        })
+    });
+    let taken_out = picture.places.iter().filter(|p| !p.there).map(|p| TakenOutView {
+        place: p.id.clone(),
+        label: p.label.clone(),
+        reason: p.reason.clone(),
+        answers: picture.answers.keys().filter(|(place, _)| *place == p.id).count() as u32,
     });
     HouseView {
         survey: survey.to_string(),
         label: label_of(picture),
         stations: stations.collect(),
+        taken_out: taken_out.collect(),
         photos: picture.photos.len() as u32,
         assessment: forecast.map(|f| assessment_view(f, catalog)),
     }
@@ -164,6 +177,7 @@ fn condition(c: &ConditionForecast, catalog: &Catalog) -> ConditionView {
     ConditionView {
         id: c.id.clone(),
         name: c.name.clone(),
+        place: c.place.as_ref().map(|p| p.label.clone()),
         probability: c.probability,
         base: c.base,
         words: words::odds_words(c.probability).to_owned(),

@@ -10,5 +10,5 @@ pub mod words;
 pub use house::{assessment_view, house_card, house_view};
 pub use shape::{
     AssessmentView, ConditionView, DaysView, HouseCard, HouseView, MoneyView, RivalView, RowKind, RowView,
-    StationView,
+    StationView, TakenOutView,
 };

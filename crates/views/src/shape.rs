@@ -42,6 +42,8 @@ view! {
         label: String,
         /// Stations in walking order, those with anything to show.
         stations: Vec<StationView>,
+        /// Places that were taken out; what was recorded there is kept.
+        taken_out: Vec<TakenOutView>,
         /// Photographs.
         photos: u32,
         /// Latest frozen assessment.
@@ -54,10 +56,28 @@ view! {
     StationView {
         /// Station id.
         id: String,
-        /// Label.
+        /// Id of the place: the station's, or that of one of several.
+        place: String,
+        /// Label of the station.
         label: String,
+        /// Name of the place, where the house has several.
+        place_label: Option<String>,
         /// Its items.
         rows: Vec<RowView>,
+    }
+}
+
+view! {
+    /// A place that was taken out.
+    TakenOutView {
+        /// Id of the place.
+        place: String,
+        /// Its name.
+        label: String,
+        /// Why.
+        reason: Option<String>,
+        /// Answers recorded there, kept.
+        answers: u32,
     }
 }
 
@@ -235,10 +255,12 @@ view! {
 view! {
     /// One condition.
     ConditionView {
-        /// Condition id.
+        /// Key of the condition.
         id: String,
         /// Name.
         name: String,
+        /// Name of its place, where the house has several.
+        place: Option<String>,
         /// P(present), 0 to 1.
         probability: f64,
         /// Before any answer, 0 to 1.
@@ -290,6 +312,7 @@ mod tests {
             HouseCard,
             HouseView,
             StationView,
+            TakenOutView,
             RowKind,
             RowView,
             RivalView,

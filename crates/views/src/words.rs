@@ -3,7 +3,9 @@
 use assessment::decision::Pricing;
 use assessment::forecast::{Advice, Reason};
 use survey::catalog::{AnswerKind, Catalog, Item, LengthIn};
+use survey::guide;
 use survey::log::{Answer, CheckOutcome, Value};
+use survey::model::Picture;
 use survey::units::{Length, feet_inches_16, inches_16};
 
 /// Words beside a probability: under 10 % unlikely, to 30 possible, to 60 even, to 85 likely, above it expect it.
@@ -168,7 +170,18 @@ pub fn reason_words(catalog: &Catalog, reason: &Reason) -> String {
         d if d < 10.0 => "",
         _ => "far ",
     };
-    format!("{far}{way}: {question} — {}", value_words(catalog, &reason.item, &reason.value))
+    let at = reason.place.as_ref().map(|p| format!(" ({})", p.label)).unwrap_or_default();
+    format!("{far}{way}: {question}{at} — {}", value_words(catalog, &reason.item, &reason.value))
+}
+
+/// A place of the walk: the label of its station, with its own name where a house has several.
+pub fn place_words(catalog: &Catalog, picture: &Picture, place: &str) -> String {
+    let station = picture.place(place).map_or(place, |p| p.station.as_str());
+    let label = catalog.station(station).map_or("", |s| s.label.as_str());
+    match guide::place_name(catalog, picture, place) {
+        Some(name) => format!("{label} ({name})"),
+        None => label.to_owned(),
+    }
 }
 
 #[cfg(test)]

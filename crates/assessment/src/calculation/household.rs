@@ -30,7 +30,7 @@ const WEEKS: f64 = 80.0;
 pub(super) fn outages(i: &mut Inputs<'_>) {
     let planned = i.catalog.outages.iter();
     let planned: Vec<_> =
-        planned.filter(|o| o.when.as_ref().is_some_and(|when| when.holds(i.picture) == Some(true))).collect();
+        planned.filter(|o| o.when.as_ref().is_some_and(|when| when.holds(&i.here) == Some(true))).collect();
     for outage in planned {
         if outage.hours.high > WEEKS {
             i.notes.push(format!(

@@ -2,14 +2,15 @@
 
 use survey::catalog::Catalog;
 use survey::log::Value;
-use survey::model::Picture;
+use survey::model::At;
 use trade::Assumed;
 use trade::tolerance::Reading;
 
 /// Answers gathered for one calculation.
 pub(super) struct Inputs<'a> {
     pub(super) catalog: &'a Catalog,
-    pub(super) picture: &'a Picture,
+    /// The answers as the place it is worked out for sees them.
+    pub(super) here: At<'a>,
     pub(super) answers: Vec<(String, String)>,
     pub(super) lengths: Vec<(&'static str, Reading)>,
     /// What stands in for something nobody recorded.
@@ -23,10 +24,10 @@ pub(super) struct Inputs<'a> {
 }
 
 impl<'a> Inputs<'a> {
-    pub(super) fn new(catalog: &'a Catalog, picture: &'a Picture) -> Self {
+    pub(super) fn new(catalog: &'a Catalog, here: At<'a>) -> Self {
         Self {
             catalog,
-            picture,
+            here,
             answers: Vec::new(),
             lengths: Vec::new(),
             assumed: Vec::new(),
@@ -37,14 +38,14 @@ impl<'a> Inputs<'a> {
     }
     /// The option chosen.
     pub(super) fn choice(&self, item: &str) -> Option<&'a str> {
-        match self.picture.value(item) {
+        match self.here.value(item) {
             Some(Value::Choice(option)) => Some(option),
             _ => None,
         }
     }
     /// The options ticked; none if nobody answered.
     pub(super) fn ticked(&self, item: &str) -> &'a [String] {
-        match self.picture.value(item) {
+        match self.here.value(item) {
             Some(Value::Choices(options)) => options,
             _ => &[],
         }
@@ -55,7 +56,7 @@ impl<'a> Inputs<'a> {
     }
     /// The number entered.
     pub(super) fn number(&self, item: &str) -> Option<f64> {
-        match self.picture.value(item) {
+        match self.here.value(item) {
             Some(Value::Number(quantity)) => Some(quantity.get()),
             _ => None,
         }
@@ -66,7 +67,7 @@ impl<'a> Inputs<'a> {
     }
     /// A measured length with its tolerance, as it stands in the log.
     pub(super) fn length(&mut self, field: &'static str, item: &str) {
-        if let Some(answer) = self.picture.answer(item)
+        if let Some(answer) = self.here.answer(item)
             && let Value::Length(value) = answer.value
         {
             self.lengths.push((field, Reading { value, tolerance: answer.tolerance }));

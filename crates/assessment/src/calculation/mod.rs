@@ -51,6 +51,8 @@ pub struct Calculated {
     pub title: &'static str,
     /// Key of the condition in scope it covers.
     pub condition: Option<String>,
+    /// The place it was worked out for, where the condition is at each of several.
+    pub place: Option<String>,
     /// The answer it rests on.
     pub main_item: &'static str,
     /// Its answer.
@@ -75,45 +77,54 @@ impl Calculated {
 
 /// Runs every calculation that the answers touch or that covers a condition in scope.
 pub fn calculate(catalog: &Catalog, picture: &Picture, scope: &[Scoped<'_>]) -> Vec<Calculated> {
-    with_the_rest(covering(catalog, picture, scope), catalog, picture, scope)
+    with_the_rest(covering(catalog, picture, scope), catalog, picture)
 }
 
-/// Runs only those that cover a condition in scope: what the odds need, and quick.
+/// Runs only those that cover a condition in scope, once at each place where it can be: what the odds need, and quick.
 pub(crate) fn covering(catalog: &Catalog, picture: &Picture, scope: &[Scoped<'_>]) -> Vec<Calculated> {
-    let covers = |runner: &&Runner| scope.iter().any(|s| covers(s.condition(), runner));
-    RUNNERS.iter().filter(covers).filter_map(|runner| run(runner, catalog, picture, scope)).collect()
+    let mut all = Vec::new();
+    for runner in &RUNNERS {
+        let Some(first) = scope.iter().find(|s| covers(s.condition(), runner)) else { continue };
+        let places = scope.iter().filter(|s| s.condition().id == first.condition().id);
+        all.extend(places.filter_map(|s| run(runner, catalog, picture, Some(s))));
+    }
+    all
 }
 
-/// All of them, in the order shown, those that `covering` ran taken from there.
+/// All of them in the order shown: those that cover, and those whose main answer is there and that could cover nothing.
 pub(crate) fn with_the_rest(
     covering: Vec<Calculated>,
     catalog: &Catalog,
     picture: &Picture,
-    scope: &[Scoped<'_>],
 ) -> Vec<Calculated> {
-    let mut done = covering.into_iter().peekable();
-    let each = RUNNERS.iter().filter_map(|runner| match done.next_if(|c| c.word == runner.word) {
-        Some(done) => Some(done),
-        // Did not apply a moment ago, or covers nothing here.
-        None => run(runner, catalog, picture, scope),
-    });
-    each.collect()
+    let mut covering = covering.into_iter().peekable();
+    let mut all = Vec::new();
+    for runner in &RUNNERS {
+        while let Some(done) = covering.next_if(|c| c.word == runner.word) {
+            all.push(done);
+        }
+        let could_cover = catalog.conditions.iter().any(|c| covers(c, runner));
+        let answered = picture.value(runner.main_item).is_some_and(survey::log::Value::is_statement);
+        if !could_cover && answered {
+            all.extend(run(runner, catalog, picture, None));
+        }
+    }
+    all
 }
 
 fn covers(c: &Condition, runner: &Runner) -> bool {
     c.measured_by.as_ref().is_some_and(|m| m.calc.word() == runner.word)
 }
 
-fn run(runner: &Runner, catalog: &Catalog, picture: &Picture, scope: &[Scoped<'_>]) -> Option<Calculated> {
-    let condition = scope.iter().find(|s| covers(s.condition(), runner)).map(|s| s.key().to_owned());
-    // One that can cover a condition is shown where that is in scope; the others where their main answer is there.
-    let covering = catalog.conditions.iter().any(|c| covers(c, runner));
-    let answered = picture.value(runner.main_item).is_some_and(survey::log::Value::is_statement);
-    if condition.is_none() && (covering || !answered) {
-        return None;
-    }
+fn run(
+    runner: &Runner,
+    catalog: &Catalog,
+    picture: &Picture,
+    covered: Option<&Scoped<'_>>,
+) -> Option<Calculated> {
+    let place = covered.and_then(Scoped::place);
     let calculation = find(runner.word)?;
-    let mut inputs = Inputs::new(catalog, picture);
+    let mut inputs = Inputs::new(catalog, picture.at(place));
     (runner.gather)(&mut inputs);
     if inputs.beside_the_point {
         return None;
@@ -130,7 +141,8 @@ fn run(runner: &Runner, catalog: &Catalog, picture: &Picture, scope: &[Scoped<'_
     Some(Calculated {
         word: calculation.word,
         title: calculation.title,
-        condition,
+        condition: covered.map(|s| s.key().to_owned()),
+        place: place.map(str::to_owned),
         main_item: runner.main_item,
         sheet,
     })

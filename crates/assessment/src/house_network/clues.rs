@@ -1,21 +1,26 @@
 //! Clue nodes. Clues read from one single-valued answer exclude or contain each other, so they share one node whose
-//! states are the clues; clues of an answer with several ticks have a node each.
+//! states are the clues; clues of an answer with several ticks have a node each. What is asked at each of several
+//! places has its nodes at each.
 
 use std::collections::BTreeMap;
 
 use inference::{NetworkError, NodeId};
-use survey::catalog::{AnswerKind, Bound, Clue, Compare, DatedBy, TrueWhen};
+use survey::Key;
+use survey::catalog::{AnswerKind, Item};
 
+use super::cut::{Cut, Spot};
+use super::exclusive::{containment, laminar, states, truth_table};
 use super::{Builder, NO_YES};
-use crate::clue_fit::Family;
-use crate::mediators::{Mediator, Member, quiet, share_leaks};
-use crate::priors::era_shares;
+use crate::mediators::{Mediator, quiet};
+use crate::scope::Scoped;
 
 /// A node that an item's answer is evidence on.
 #[derive(Clone, Debug)]
 pub(crate) struct ItemNode {
     /// The item.
     pub(crate) item: String,
+    /// The place, where the item is asked at each of several.
+    pub(crate) place: Option<String>,
     /// The node.
     pub(crate) node: NodeId,
     /// Clues it carries. Alone: states no, yes. Several: state 0 is none, state k is "clue k−1 and nothing inside it".
@@ -24,156 +29,108 @@ pub(crate) struct ItemNode {
     pub(crate) truth: Vec<Vec<bool>>,
 }
 
-/// A clue that has at least one condition in scope, cut down to them.
-struct InScope<'a> {
-    clue: &'a Clue,
-    /// Indexes into the scope.
-    conditions: Vec<usize>,
-    families: Vec<Family>,
-    by_era_of: Option<DatedBy>,
+/// The house as a whole and as each place sees it, and the hidden nodes made from them.
+struct Cuts<'a> {
+    whole: Cut<'a>,
+    /// By place.
+    places: BTreeMap<String, Cut<'a>>,
+    /// By key of the condition and cause.
+    shows: BTreeMap<(String, String), (NodeId, Mediator)>,
 }
 
-/// How one clue's answers lie to another's.
-#[derive(PartialEq)]
-enum Lies {
-    Apart,
-    Inside,
-    Around,
-    Across,
+impl<'a> Cuts<'a> {
+    fn of(&self, from: Option<Spot<'_>>) -> &Cut<'a> {
+        from.and_then(|(_, place)| self.places.get(place)).unwrap_or(&self.whole)
+    }
+    /// The hidden node between a clue and a condition at a place, if one was made.
+    fn between(&self, k: usize, scoped: &Scoped<'_>) -> Option<&(NodeId, Mediator)> {
+        let cause = self.whole.clues.get(k)?.clue.cause.clone()?;
+        let made = self.shows.get(&(scoped.key().to_owned(), cause))?;
+        made.1.members.iter().any(|m| m.clue == k).then_some(made)
+    }
 }
 
 impl<'a> Builder<'a> {
     pub(super) fn clues(&mut self) -> Result<Vec<ItemNode>, NetworkError> {
-        let clues = self.clues_in_scope();
-        let mediators = self.mediators(&clues);
-        let mut shows: BTreeMap<usize, NodeId> = BTreeMap::new();
-        for (m, mediator) in mediators.iter().enumerate() {
-            let condition = &self.conditions[mediator.condition];
-            let node = self.nb.node(format!("shows.{}.{}", mediator.cause, condition.0), &NO_YES)?;
-            let (h0, h1) = mediator.h;
-            let parent = condition.1;
-            self.nb.table(node, &[parent], vec![1.0 - h0, h0, 1.0 - h1, h1])?;
-            shows.insert(m, node);
-        }
+        let cuts = self.cuts()?;
         let mut nodes = Vec::new();
-        let catalog = self.catalog;
+        let (catalog, scope) = (self.catalog, self.scope);
         for item in &catalog.items {
-            let here: Vec<usize> = (0..clues.len()).filter(|i| clues[*i].clue.item == item.id).collect();
-            let single = !matches!(item.answer, AnswerKind::Choices { .. } | AnswerKind::Checks);
-            let together = single && here.len() > 1 && laminar(&here, &clues);
-            let groups: Vec<Vec<usize>> =
-                if together { vec![here] } else { here.into_iter().map(|c| vec![c]).collect() };
-            for group in groups {
-                nodes.push(self.item_node(&item.id, &group, &clues, &mediators, &shows)?);
+            let spots: Vec<Option<Spot<'_>>> = if item.at_each {
+                scope
+                    .places_of(&item.station)
+                    .iter()
+                    .map(|p| Some((item.station.as_str(), p.as_str())))
+                    .collect()
+            } else {
+                vec![None]
+            };
+            for from in spots {
+                self.item_nodes(item, from, &cuts, &mut nodes)?;
             }
         }
         Ok(nodes)
     }
 
-    /// Families with the conditions out of scope, or replaced by a calculation, left in the leak at base rate.
-    fn clues_in_scope(&self) -> Vec<InScope<'a>> {
-        let catalog = self.catalog;
-        let mut list = Vec::new();
-        for (id, clue) in &catalog.clues {
-            let Some(table) = self.tables.table(id) else { continue };
-            let mut conditions = Vec::new();
-            let mut families = table.families.clone();
-            let mut at = 0;
-            for condition in &table.conditions {
-                let index = self.scope.iter().position(|s| s.condition().id == *condition);
-                let replaced = self.measured_p(condition).is_some()
-                    && self.catalog.condition(condition).is_some_and(|c| {
-                        c.measured_by.as_ref().is_some_and(|m| m.replaces_clues.contains(id))
-                    });
-                match index.filter(|_| !replaced) {
-                    Some(index) => {
-                        conditions.push(index);
-                        at += 1;
-                    }
-                    None => {
-                        for (f, family) in families.iter_mut().enumerate() {
-                            let base = self.tables.rates().base(condition, table.by_era_of.map(|_| f));
-                            *family = family.absorb(at, base);
-                        }
-                    }
-                }
-            }
-            if !conditions.is_empty() {
-                list.push(InScope { clue, conditions, families, by_era_of: table.by_era_of });
+    /// The cuts, and the hidden nodes in the order of the conditions.
+    fn cuts(&mut self) -> Result<Cuts<'a>, NetworkError> {
+        let scope = self.scope;
+        let mut cuts = Cuts { whole: self.cut(None), places: BTreeMap::new(), shows: BTreeMap::new() };
+        for station in &self.catalog.stations {
+            // The only place of its kind sees the house as a whole.
+            for place in Some(scope.places_of(&station.id)).filter(|p| p.len() > 1).into_iter().flatten() {
+                cuts.places.insert(place.clone(), self.cut(Some((&station.id, place))));
             }
         }
-        list
+        for scoped in scope.iter() {
+            let cut = scoped.place().and_then(|p| cuts.places.get(p)).unwrap_or(&cuts.whole);
+            let is_this = |m: &&Mediator| self.catalog.conditions[m.condition].id == scoped.condition().id;
+            for mediator in cut.mediators.iter().filter(is_this) {
+                let node = self.nb.node(format!("shows.{}.{}", mediator.cause, scoped.key()), &NO_YES)?;
+                let (h0, h1) = mediator.h;
+                let Some(parent) = self.node_of(scoped.key()) else { continue };
+                self.nb.table(node, &[parent], vec![1.0 - h0, h0, 1.0 - h1, h1])?;
+                let key = (scoped.key().to_owned(), mediator.cause.clone());
+                cuts.shows.insert(key, (node, mediator.clone()));
+            }
+        }
+        Ok(cuts)
     }
 
-    fn mediators(&self, clues: &[InScope<'_>]) -> Vec<Mediator> {
-        /// (clue, its item, its part in the group)
-        type Reporting<'c> = (usize, &'c str, Member);
-        let mut groups: BTreeMap<(usize, &str), Vec<Reporting<'_>>> = BTreeMap::new();
-        for (k, scoped) in clues.iter().enumerate() {
-            let Some(cause) = scoped.clue.cause.as_deref() else { continue };
-            for (position, (condition, pair)) in
-                scoped.conditions.iter().zip(self.pairs_over_all(scoped)).enumerate()
-            {
-                let weights = scoped.families.iter().map(|f| f.weights[position]).collect();
-                let member = Member { clue: k, pair, weights };
-                groups.entry((*condition, cause)).or_default().push((k, &scoped.clue.item, member));
-            }
+    /// The nodes of one item at one place, or of the house.
+    fn item_nodes(
+        &mut self,
+        item: &'a Item,
+        from: Option<Spot<'_>>,
+        cuts: &Cuts<'a>,
+        nodes: &mut Vec<ItemNode>,
+    ) -> Result<(), NetworkError> {
+        let clues = &cuts.of(from).clues;
+        let here: Vec<usize> = (0..clues.len())
+            .filter(|i| clues[*i].clue.item == item.id && !clues[*i].conditions.is_empty())
+            .collect();
+        let single = !matches!(item.answer, AnswerKind::Choices { .. } | AnswerKind::Checks);
+        let together = single && here.len() > 1 && laminar(&here, clues);
+        let groups: Vec<Vec<usize>> =
+            if together { vec![here] } else { here.into_iter().map(|c| vec![c]).collect() };
+        for group in groups {
+            nodes.push(self.item_node(item, from, &group, cuts)?);
         }
-        let mut mediators = Vec::new();
-        for ((condition, cause), list) in groups {
-            // Clues of one single answer already exclude each other; ticks of one answer with several do not.
-            let several = |item: &str| {
-                let kind = self.catalog.item(item).map(|i| &i.answer);
-                matches!(kind, Some(AnswerKind::Choices { .. }))
-            };
-            let mut sources: Vec<(&str, usize)> =
-                list.iter().map(|(k, item, _)| (*item, if several(item) { *k } else { 0 })).collect();
-            sources.sort_unstable();
-            sources.dedup();
-            if sources.len() > 1 {
-                let raising = list.into_iter().map(|(_, _, m)| m).filter(|m| m.pair.0 > m.pair.1).collect();
-                mediators.extend(Mediator::new(
-                    condition,
-                    cause,
-                    raising,
-                    self.catalog.reference.shared_cause_damping,
-                ));
-            }
-        }
-        let leaks: Vec<Vec<f64>> =
-            clues.iter().map(|c| c.families.iter().map(|f| f.leak).collect()).collect();
-        share_leaks(&mut mediators, &leaks);
-        mediators
-    }
-
-    /// (P(clue | present), P(clue | absent)) for each condition, over all houses.
-    fn pairs_over_all(&self, scoped: &InScope<'_>) -> Vec<(f64, f64)> {
-        let ids: Vec<&str> =
-            scoped.conditions.iter().map(|c| self.scope[*c].condition().id.as_str()).collect();
-        if let [family] = scoped.families.as_slice() {
-            return family.got(&self.tables.rates().pairs(&ids, None));
-        }
-        let shares = era_shares(self.catalog);
-        let mut sums = vec![[0.0; 4]; scoped.conditions.len()];
-        for (era, (family, share)) in scoped.families.iter().zip(&shares).enumerate() {
-            let pairs = self.tables.rates().pairs(&ids, Some(era));
-            for ((sum, (present, absent)), pair) in sums.iter_mut().zip(family.got(&pairs)).zip(&pairs) {
-                let (with, without) = (share * pair.base, share * (1.0 - pair.base));
-                *sum = [sum[0] + with * present, sum[1] + with, sum[2] + without * absent, sum[3] + without];
-            }
-        }
-        sums.iter().map(|s| (s[0] / s[1].max(1e-300), s[2] / s[3].max(1e-300))).collect()
+        Ok(())
     }
 
     fn item_node(
         &mut self,
-        item: &str,
+        item: &'a Item,
+        from: Option<Spot<'_>>,
         group: &[usize],
-        clues: &[InScope<'_>],
-        mediators: &[Mediator],
-        shows: &BTreeMap<usize, NodeId>,
+        cuts: &Cuts<'a>,
     ) -> Result<ItemNode, NetworkError> {
-        let links: Vec<Vec<Link>> = group.iter().map(|k| self.links(*k, clues, mediators, shows)).collect();
+        let mut links: Vec<Vec<Link>> = Vec::new();
+        for k in group {
+            links.push(self.links(*k, from, cuts)?);
+        }
+        let clues = &cuts.of(from).clues;
         let mut parents: Vec<NodeId> = links.iter().flatten().map(|l| l.parent).collect();
         parents.sort_unstable();
         parents.dedup();
@@ -191,57 +148,73 @@ impl<'a> Builder<'a> {
                 table.extend(states(&p, &inside));
             }
         }
+        let place = from.map(|(_, place)| place);
+        let key = |id: &str| Key::new(id, place, Some(&item.station)).to_string();
         let ids: Vec<String> = group.iter().map(|k| clues[*k].clue.id.clone()).collect();
         let node = if let [only] = ids.as_slice() {
-            self.nb.node(format!("clue.{only}"), &NO_YES)?
+            self.nb.node(format!("clue.{}", key(only)), &NO_YES)?
         } else {
             let mut names = vec!["none"];
             names.extend(ids.iter().map(String::as_str));
-            self.nb.node(format!("item.{item}"), &names)?
+            self.nb.node(format!("item.{}", key(&item.id)), &names)?
         };
         if let Some(dated) = group.iter().find_map(|k| clues[*k].by_era_of) {
             parents.splice(0..0, self.era_of(dated));
         }
         self.nb.table(node, &parents, table)?;
-        Ok(ItemNode { item: item.to_owned(), node, clues: ids, truth })
+        Ok(ItemNode { item: item.id.clone(), place: place.map(str::to_owned), node, clues: ids, truth })
     }
 
-    /// What sets off one clue: hidden nodes where there are any, otherwise the conditions themselves.
+    /// What sets off one clue: hidden nodes where there are any, otherwise the conditions themselves; of a condition
+    /// at several places, "at some place".
     fn links(
-        &self,
+        &mut self,
         k: usize,
-        clues: &[InScope<'_>],
-        mediators: &[Mediator],
-        shows: &BTreeMap<usize, NodeId>,
-    ) -> Vec<Link> {
-        let scoped = &clues[k];
+        from: Option<Spot<'_>>,
+        cuts: &Cuts<'a>,
+    ) -> Result<Vec<Link>, NetworkError> {
+        let Some(scoped) = cuts.of(from).clues.get(k) else { return Ok(Vec::new()) };
         let mut links = vec![];
-        let mut leak: Vec<f64> = scoped.families.iter().map(|f| 1.0 - f.leak).collect();
+        let mut silent: Vec<f64> = scoped.families.iter().map(|f| 1.0 - f.leak).collect();
         for (position, condition) in scoped.conditions.iter().enumerate() {
-            let weights = scoped.families.iter().map(|f| f.weights[position]);
-            let through = mediators
-                .iter()
-                .position(|m| m.condition == *condition && m.members.iter().any(|x| x.clue == k));
-            match through {
-                Some(m) => {
-                    for (f, silent) in leak.iter_mut().enumerate() {
-                        *silent /= quiet(&mediators[m], k, f);
-                    }
-                    let weights = weights.map(|w| mediators[m].activation(w)).collect();
-                    links.push(Link { parent: shows[&m], weights, silent: vec![] });
+            let weights: Vec<f64> = scoped.families.iter().map(|f| f.weights[position]).collect();
+            let at = self.hangs_on(*condition, &scoped.clue.id, from);
+            let between: Vec<Option<&(NodeId, Mediator)>> = at.iter().map(|s| cuts.between(k, s)).collect();
+            let Some((_, through)) = between.iter().flatten().next() else {
+                let nodes: Vec<NodeId> = at.iter().filter_map(|s| self.node_of(s.key())).collect();
+                let name = self.catalog.conditions[*condition].id.clone();
+                if let Some(parent) = self.any(&name, &nodes)? {
+                    links.push(Link { parent, weights, silent: vec![] });
                 }
-                None => links.push(Link {
-                    parent: self.conditions[*condition].1,
-                    weights: weights.collect(),
-                    silent: vec![],
-                }),
+                continue;
+            };
+            for (f, silent) in silent.iter_mut().enumerate() {
+                *silent /= quiet_at(&between, through, k, f);
+            }
+            let shown = at.iter().zip(&between);
+            let nodes: Vec<NodeId> =
+                shown.filter_map(|(s, b)| b.map(|b| b.0).or_else(|| self.node_of(s.key()))).collect();
+            let weights = weights.iter().map(|w| through.activation(*w)).collect();
+            let name = format!("shows.{}.{}", through.cause, self.catalog.conditions[*condition].id);
+            if let Some(parent) = self.any(&name, &nodes)? {
+                links.push(Link { parent, weights, silent: vec![] });
             }
         }
         if let Some(first) = links.first_mut() {
-            first.silent = leak;
+            first.silent = silent;
         }
-        links
+        Ok(links)
     }
+}
+
+/// P(no hidden node of any place sets off the clue | condition absent everywhere).
+fn quiet_at(between: &[Option<&(NodeId, Mediator)>], through: &Mediator, k: usize, family: usize) -> f64 {
+    if let [Some((_, only))] = between {
+        return quiet(only, k, family);
+    }
+    let none_shows: f64 = between.iter().flatten().map(|(_, m)| 1.0 - m.h.0).product();
+    let h0 = through.h.0;
+    if h0 <= 0.0 { 1.0 } else { 1.0 - (1.0 - none_shows) * (1.0 - quiet(through, k, family)) / h0 }
 }
 
 /// One parent of a clue: its weight in each family; the first carries P(no | nothing present) of the clue.
@@ -251,139 +224,11 @@ struct Link {
     silent: Vec<f64>,
 }
 
-/// P(clue | parents), noisy-OR.
+/// P(clue | parents), noisy-OR. Where hidden nodes of several places show more often than the leak can pay for, the
+/// clue shows a little more often with nothing there than the fit says.
 fn chance(links: &[Link], band: usize, on: &impl Fn(NodeId) -> bool) -> f64 {
     let pick = |list: &[f64]| list.get(band.min(list.len().saturating_sub(1))).copied();
     let start = links.first().and_then(|l| pick(&l.silent)).unwrap_or(1.0).min(1.0);
     let active = links.iter().filter(|l| on(l.parent)).filter_map(|l| pick(&l.weights));
     1.0 - active.fold(start, |q, w| q * (1.0 - w)).clamp(0.0, 1.0)
-}
-
-fn lies(a: &Clue, b: &Clue) -> Lies {
-    match (&a.true_when, &b.true_when) {
-        (TrueWhen::In(x) | TrueWhen::Has(x), TrueWhen::In(y) | TrueWhen::Has(y)) => {
-            let shared = x.iter().filter(|o| y.contains(o)).count();
-            match shared {
-                0 => Lies::Apart,
-                n if n == x.len() => Lies::Inside,
-                n if n == y.len() => Lies::Around,
-                _ => Lies::Across,
-            }
-        }
-        (TrueWhen::Compare(how_a, bound_a), TrueWhen::Compare(how_b, bound_b)) => {
-            let up = |h: &Compare| matches!(h, Compare::Gte | Compare::Gt);
-            let number = |b: &Bound| match b {
-                Bound::Length(l) => l.eighth_um(),
-                Bound::Milli(m) => *m,
-            };
-            let (x, y) = (number(bound_a), number(bound_b));
-            match (up(how_a), up(how_b)) {
-                (true, true) => {
-                    if x >= y {
-                        Lies::Inside
-                    } else {
-                        Lies::Around
-                    }
-                }
-                (false, false) => {
-                    if x <= y {
-                        Lies::Inside
-                    } else {
-                        Lies::Around
-                    }
-                }
-                (true, false) => {
-                    if x >= y {
-                        Lies::Apart
-                    } else {
-                        Lies::Across
-                    }
-                }
-                (false, true) => {
-                    if x <= y {
-                        Lies::Apart
-                    } else {
-                        Lies::Across
-                    }
-                }
-            }
-        }
-        _ => Lies::Across,
-    }
-}
-
-/// True when any two clues exclude or contain each other.
-fn laminar(group: &[usize], clues: &[InScope<'_>]) -> bool {
-    group
-        .iter()
-        .enumerate()
-        .all(|(i, a)| group[..i].iter().all(|b| lies(clues[*a].clue, clues[*b].clue) != Lies::Across))
-}
-
-/// For each clue of the group the smallest clue that contains it.
-fn containment(group: &[usize], clues: &[InScope<'_>]) -> Vec<Option<usize>> {
-    let around = |i: usize, j: usize| {
-        i != j
-            && match lies(clues[group[i]].clue, clues[group[j]].clue) {
-                Lies::Inside => lies(clues[group[j]].clue, clues[group[i]].clue) != Lies::Inside || j < i,
-                _ => false,
-            }
-    };
-    (0..group.len())
-        .map(|i| {
-            let holders: Vec<usize> = (0..group.len()).filter(|j| around(i, *j)).collect();
-            holders.iter().copied().find(|h| holders.iter().all(|o| o == h || around(*h, *o)))
-        })
-        .collect()
-}
-
-/// Which clues are true in each state: none, then each clue with those that contain it.
-fn truth_table(inside: &[Option<usize>]) -> Vec<Vec<bool>> {
-    let mut rows = vec![vec![false; inside.len()]];
-    for clue in 0..inside.len() {
-        let mut row = vec![false; inside.len()];
-        let mut at = Some(clue);
-        while let Some(k) = at {
-            row[k] = true;
-            at = inside[k];
-        }
-        rows.push(row);
-    }
-    rows
-}
-
-/// Probabilities of the states from P(clue) of each: what lies inside a clue is taken out of it; apart clues whose
-/// sum would pass 0.999 (several causes at once) are scaled down together.
-fn states(p: &[f64], inside: &[Option<usize>]) -> Vec<f64> {
-    if let [only] = p {
-        return vec![1.0 - only, *only];
-    }
-    let mut whole = p.to_vec();
-    let fit_into = |whole: &mut Vec<f64>, parent: Option<usize>, room: f64| {
-        let children: Vec<usize> = (0..inside.len()).filter(|k| inside[*k] == parent).collect();
-        let sum: f64 = children.iter().map(|k| whole[*k]).sum();
-        if sum > room {
-            children.iter().for_each(|k| whole[*k] *= room / sum);
-        }
-    };
-    fit_into(&mut whole, None, 0.999);
-    // Containers before what they contain: depth is at most the number of clues.
-    let mut done = vec![false; inside.len()];
-    for _ in 0..inside.len() {
-        for k in 0..inside.len() {
-            if !done[k] && inside[k].is_none_or(|parent| done[parent]) {
-                done[k] = true;
-                let room = whole[k];
-                fit_into(&mut whole, Some(k), room);
-            }
-        }
-    }
-    let own = |k: usize| {
-        let children: f64 = (0..inside.len()).filter(|j| inside[*j] == Some(k)).map(|j| whole[j]).sum();
-        (whole[k] - children).max(0.0)
-    };
-    let mut row: Vec<f64> = (0..p.len()).map(own).collect();
-    let sum: f64 = row.iter().sum();
-    row.insert(0, (1.0 - sum).max(0.0));
-    row
 }

@@ -65,7 +65,7 @@ pub fn tell(f: &Forecast, catalog: &Catalog, most: usize, out: &mut Out) {
     let row = |c: &&ConditionForecast| {
         vec![
             c.id.clone(),
-            c.name.clone(),
+            c.full_name(),
             format!("{} ({})", words::about_in_10(c.probability), words::odds_words(c.probability)),
             format!("{}–{}", c.cost[0], c.cost[2]),
             words::advice_words(&c.advice),
@@ -78,7 +78,7 @@ pub fn tell(f: &Forecast, catalog: &Catalog, most: usize, out: &mut Out) {
     if most == usize::MAX {
         for c in &likely {
             out.line("");
-            out.line(format!("{}: {}", c.name, c.caution));
+            out.line(format!("{}: {}", c.full_name(), c.caution));
             for reason in &c.because {
                 out.line(format!("  {}", words::reason_words(catalog, reason)));
             }

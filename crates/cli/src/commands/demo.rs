@@ -5,8 +5,8 @@ use std::fs;
 use std::path::Path;
 
 use actions::{
-    Clock as _, Desk, Entered, Error, Kind, Kit, NewSurvey, SealOptions, SealedPacket, assess, house,
-    import_photo, note, open_survey, record, seal,
+    Clock as _, Desk, Entered, Error, Kind, Kit, NewSurvey, SealOptions, SealedPacket, add_place, assess,
+    house, import_photo, name_place, note, open_survey, record, seal,
 };
 use review::Finding;
 use survey::units::Money;
@@ -149,11 +149,25 @@ fn walk_house(
     for reading in &walk.measurement {
         note(desk, survey, None, &format!("{}: {}", reading.name, reading.value), kit)?;
     }
-    let mut looks = Vec::new();
-    for (i, entry) in walk.entry.iter().enumerate() {
-        let ms = walk.started.unix_ms() + entry.minutes_after_start * 60_000;
+    let set = |minutes: i64| -> Result<(), Error> {
+        let ms = walk.started.unix_ms() + minutes * 60_000;
         let at = Stamp::new(ms, walk.started.offset_min());
         clock.0.set(at.map_err(|e| Error::new(Kind::Input, e.to_string()))?);
+        Ok(())
+    };
+    let mut looks = Vec::new();
+    let mut named = walk.named_place.iter().peekable();
+    for (i, entry) in walk.entry.iter().enumerate() {
+        while let Some(place) = named.next_if(|p| p.minutes_after_start <= entry.minutes_after_start) {
+            set(place.minutes_after_start)?;
+            kit.by = walk.surveyor.clone();
+            if place.first {
+                name_place(desk, survey, &place.station, &place.label, kit)?;
+            } else {
+                add_place(desk, survey, &place.station, &place.label, kit)?;
+            }
+        }
+        set(entry.minutes_after_start)?;
         kit.by = entry.who.clone().unwrap_or_else(|| walk.surveyor.clone());
         let mut photos: Vec<Digest> = Vec::new();
         for photo in &entry.photos {

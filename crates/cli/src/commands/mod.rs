@@ -19,6 +19,7 @@ mod new;
 mod next;
 mod note;
 mod photo;
+mod place;
 mod receive;
 mod record;
 mod rescue;
@@ -55,12 +56,22 @@ impl Room<'_> {
     }
 }
 
+/// What an answer, a photograph or a remark is about: an item, a place, or an item at a place.
+fn about(item: Option<&str>, place: Option<&str>) -> Option<String> {
+    let id = item.unwrap_or_default();
+    match place {
+        Some(_) => Some(survey::Key { id, place }.to_string()),
+        None => item.map(str::to_owned),
+    }
+}
+
 /// Runs what was asked.
 pub fn run(args: Args, out: &mut Out) -> Result<(), Error> {
     let mut room = Room { args: &args, random: SystemRandom };
     match &args.verb {
         Verb::New(a) => new::run(a, &mut room, out),
         Verb::Record(a) => record::run(a, &mut room, out),
+        Verb::Place(a) => place::run(a, &mut room, out),
         Verb::Note(a) => note::run(a, &mut room, out),
         Verb::Photo(a) => photo::run(a, &mut room, out),
         Verb::Show(a) => show::run(a, &mut room, out),

@@ -16,7 +16,9 @@ pub fn run(args: &OneHouse, room: &mut Room<'_>, out: &mut Out) -> Result<(), Er
         out.value(&serde_json::json!({
             "open": found.open,
             "ask": found.items.iter().map(|a| {
-                serde_json::json!({ "item": a.item, "question": a.question, "why": a.why, "takes": a.takes })
+                serde_json::json!({
+                    "item": a.item, "place": a.place, "question": a.question, "why": a.why, "takes": a.takes,
+                })
             }).collect::<Vec<_>>(),
             "look": found.looks,
             "photos_missing": found.photos_missing,
@@ -25,7 +27,8 @@ pub fn run(args: &OneHouse, room: &mut Room<'_>, out: &mut Out) -> Result<(), Er
     }
     out.head(format!("Ask next ({} open)", found.open));
     for ask in &found.items {
-        out.line(format!("  {}: {}", ask.item, ask.question));
+        let at = ask.place.as_ref().map(|p| format!(" ({}: --place {})", p.label, p.id)).unwrap_or_default();
+        out.line(format!("  {}{at}: {}", ask.item, ask.question));
         out.line(format!("      {}", ask.why));
         out.line(format!("      {}", ask.takes));
     }
@@ -52,13 +55,14 @@ pub fn looks(looks: &[Look], catalog: &Catalog, most: usize, out: &mut Out) {
             .conditions
             .iter()
             .take(3)
-            .map(|c| catalog.condition(c).map_or(c.as_str(), |c| c.name.as_str()))
+            .map(|c| catalog.condition_of(c).map_or(c.as_str(), |c| c.name.as_str()))
             .collect();
         let more = look.conditions.len().saturating_sub(3);
         let more = if more > 0 { format!(" and {more} more") } else { String::new() };
         out.line(format!(
-            "  {}: worth about {} for {} minutes ({}, {})",
+            "  {}{}: worth about {} for {} minutes ({}, {})",
             look.label,
+            look.place.as_ref().map(|p| format!(" ({})", p.label)).unwrap_or_default(),
             views::words::round_dollars(look.value.dollars()),
             look.minutes,
             invasive.get(usize::from(look.invasiveness)).unwrap_or(&"opening"),

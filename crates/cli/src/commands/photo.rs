@@ -6,7 +6,7 @@ use std::path::Path;
 
 use actions::{Error, Kind, import_photo};
 
-use super::Room;
+use super::{Room, about};
 use crate::args::Photo;
 use crate::fail;
 use crate::out::Out;
@@ -39,11 +39,12 @@ pub fn run(args: &Photo, room: &mut Room<'_>, out: &mut Out) -> Result<(), Error
     let mut desk = room.desk()?;
     let survey = desk.find(&args.house)?;
     let name = file_name(&args.file);
+    let subject = about(args.item.as_deref(), args.place.as_deref());
     let mut kit = room.kit()?;
     let imported = import_photo(
         &mut desk,
         survey,
-        args.item.as_deref(),
+        subject.as_deref(),
         &name,
         &bytes,
         args.caption.as_deref(),

@@ -5,8 +5,8 @@ use std::path::Path;
 use actions::{Entered, Error, check_answer, import_photo, record};
 use survey::{Digest, SurveyId};
 
-use super::Room;
 use super::photo::{file_name, read};
+use super::{Room, about};
 use crate::args::Record;
 use crate::out::Out;
 
@@ -22,13 +22,14 @@ pub fn run(args: &Record, room: &mut Room<'_>, out: &mut Out) -> Result<(), Erro
         reason: args.reason.clone(),
         sure: args.sure,
     };
+    let item = about(Some(&args.item), args.place.as_deref()).unwrap_or_default();
     // Nothing is taken in before all of it can be.
-    check_answer(&desk, &args.item, &entered)?;
+    check_answer(&desk, survey, &item, &entered)?;
     for (path, bytes) in &files {
         photo::intake(bytes, &file_name(path))?;
     }
-    let photos = take_in(&mut desk, survey, &args.item, &files, room)?;
-    let recorded = record(&mut desk, survey, &args.item, &entered, &photos, &mut room.kit()?)?;
+    let photos = take_in(&mut desk, survey, &item, &files, room)?;
+    let recorded = record(&mut desk, survey, &item, &entered, &photos, &mut room.kit()?)?;
     if out.json() {
         out.value(&serde_json::json!({
             "entry": recorded.entry,
@@ -40,7 +41,7 @@ pub fn run(args: &Record, room: &mut Room<'_>, out: &mut Out) -> Result<(), Erro
         return Ok(());
     }
     let corrected = if recorded.corrected > 0 { " (corrects what stood there; both are kept)" } else { "" };
-    out.line(format!("{}  {}{corrected}", args.item, recorded.words));
+    out.line(format!("{item}  {}{corrected}", recorded.words));
     for complaint in &recorded.complaints {
         out.line(format!("  look again: {complaint}"));
     }

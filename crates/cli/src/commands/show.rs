@@ -44,11 +44,17 @@ fn list(cards: &[HouseCard], out: &mut Out) {
     out.table(&cards.iter().map(row).collect::<Vec<_>>());
 }
 
+/// "1 answer", "3 answers".
+pub fn answers(n: u32) -> String {
+    format!("{n} answer{}", if n == 1 { "" } else { "s" })
+}
+
 fn one(view: &HouseView, remarks: &[Remark], out: &mut Out) {
     out.head(format!("{}  {}", view.label, view.survey));
     for station in &view.stations {
         out.line("");
-        out.head(&station.label);
+        let at = station.place_label.as_ref().map(|name| format!(" ({name}: {})", station.place));
+        out.head(format!("{}{}", station.label, at.unwrap_or_default()));
         let mut rows = Vec::new();
         for row in &station.rows {
             let answer = match row.kind {
@@ -69,11 +75,20 @@ fn one(view: &HouseView, remarks: &[Remark], out: &mut Out) {
         }
         out.table(&rows);
     }
+    if !view.taken_out.is_empty() {
+        out.line("");
+        out.head("Taken out, with what was recorded there");
+        for place in &view.taken_out {
+            let why = place.reason.as_ref().map(|r| format!("; {r}")).unwrap_or_default();
+            out.line(format!("  {} ({}): {}{why}", place.label, place.place, answers(place.answers)));
+        }
+    }
     if !remarks.is_empty() {
         out.line("");
         out.head("Remarks");
-        for Remark { at, by, item, text } in remarks {
-            let item = item.as_ref().map(|i| format!("{i}: ")).unwrap_or_default();
+        for Remark { at, by, item, place, text } in remarks {
+            let about: Vec<&str> = item.iter().chain(place).map(String::as_str).collect();
+            let item = if about.is_empty() { String::new() } else { format!("{}: ", about.join(", ")) };
             out.line(format!("  {item}{text} ({by}, {at})"));
         }
     }

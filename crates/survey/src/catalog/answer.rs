@@ -184,7 +184,7 @@ impl Catalog {
             let (given, mend) = (result.check.clone(), mend.map(str::to_owned));
             return Err(AnswerError::UnknownReference { kind: "check", given, mend });
         }
-        match result.conditions.iter().find(|c| self.condition(c).is_none()) {
+        match result.conditions.iter().find(|c| self.condition_of(c).is_none()) {
             Some(id) => {
                 let mend = suggest::nearest(id, self.conditions.iter().map(|c| c.id.as_str()));
                 let (given, mend) = (id.clone(), mend.map(str::to_owned));

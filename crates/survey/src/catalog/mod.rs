@@ -26,8 +26,8 @@ mod validate_places;
 
 use std::collections::{BTreeMap, BTreeSet};
 
-use crate::Digest;
 use crate::log::Value;
+use crate::{Digest, Key};
 
 pub use answer::AnswerError;
 pub use builtin::{FILES, builtin};
@@ -215,6 +215,16 @@ impl Catalog {
     /// A condition by id.
     pub fn condition(&self, id: &str) -> Option<&Condition> {
         self.condition_index.get(id).and_then(|i| self.conditions.get(*i))
+    }
+    /// The condition a key names, if it can be at several places where the key names one.
+    pub fn condition_of(&self, key: &str) -> Option<&Condition> {
+        let Key { id, place } = Key::parse(key);
+        self.condition(id).filter(|c| place.is_none() || c.place.is_some())
+    }
+    /// The key of a condition as it is written everywhere: the first place is left out.
+    pub fn key_of(&self, key: &str) -> Option<String> {
+        let condition = self.condition_of(key)?;
+        Some(Key::new(&condition.id, Key::parse(key).place, condition.place.as_deref()).to_string())
     }
     /// A station by id.
     pub fn station(&self, id: &str) -> Option<&Station> {

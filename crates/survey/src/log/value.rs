@@ -33,7 +33,7 @@ pub enum Value {
 pub struct CheckResult {
     /// Check id of the catalog.
     pub check: String,
-    /// Condition ids it was made for.
+    /// Keys of the conditions it was made for ([`crate::Key`]).
     pub conditions: Vec<String>,
     /// What it showed.
     pub result: CheckOutcome,
