@@ -17,9 +17,9 @@ use crate::coverage::{Coverage, Worth, worth_together};
 use crate::error::AssessError;
 use crate::evidence::{HouseEvidence, Setting, checks_made, house_evidence, room_year};
 use crate::forecast::Look;
+use crate::freeze::place_ref;
 use crate::house_network::{HouseNetwork, Measured};
 use crate::looks::rank_looks;
-use crate::freeze::place_ref;
 use crate::reasons::{Reasons, Told};
 use crate::scope::{Scope, scope_of};
 use crate::simulate::Outcome;
@@ -273,7 +273,9 @@ impl<'a> Odds<'a> {
             if !go_on() {
                 return Ok(None);
             }
-            let Some(told) = told(catalog, picture, &setting.item, setting.place.as_deref()) else { continue };
+            let Some(told) = told(catalog, picture, &setting.item, setting.place.as_deref()) else {
+                continue;
+            };
             let left_out: Vec<NodeId> = setting.findings.iter().map(|(node, _)| *node).collect();
             let without = self.tree.without(&left_out, &self.nodes).map_err(|e| explain_plain(&e))?;
             for (i, (scoped, node)) in self.scope.iter().zip(&self.nodes).enumerate() {
