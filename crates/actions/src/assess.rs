@@ -1,7 +1,6 @@
 //! Assessing a house and freezing what came out.
 
-use assessment::decision::LossRules;
-use assessment::{Forecast, HouseNetwork, Request};
+use assessment::{Forecast, HouseNetwork};
 use survey::{Digest, SurveyId};
 
 use crate::{Desk, Error, Kit};
@@ -23,13 +22,7 @@ pub struct Assessed {
 /// Assesses the house as the log stands and keeps the result beside the earlier ones.
 pub fn assess(desk: &mut Desk, survey: SurveyId, kit: &mut Kit<'_>) -> Result<Assessed, Error> {
     let picture = desk.picture(survey)?;
-    let request = Request {
-        survey,
-        picture: &picture,
-        catalog: &desk.catalog,
-        tables: desk.tables(),
-        rules: LossRules::default(),
-    };
+    let request = desk.request(survey, &picture);
     let (forecast, network) = assessment::assess(&request, kit.now())?;
     let bytes = forecast.to_bytes();
     let kept = store::Forecast::new(

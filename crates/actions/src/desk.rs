@@ -3,12 +3,13 @@
 use std::cell::OnceCell;
 use std::path::Path;
 
-use assessment::{ClueTables, Forecast};
+use assessment::decision::LossRules;
+use assessment::{ClueTables, Forecast, Request};
 use store::Store;
-use survey::SurveyId;
-use survey::catalog::Catalog;
+use survey::catalog::{Catalog, nearest};
 use survey::log::{Body, Entry, check_chain};
 use survey::model::{Picture, fold};
+use survey::{SurveyId, guide};
 
 use crate::{Error, Kind, Kit};
 
@@ -56,6 +57,31 @@ impl Desk {
                 .hint("save what is readable with “underlath rescue FILE”, and keep the folder as it is")
         })?;
         Ok(fold(&entries))
+    }
+    /// What is assessed: the house as `picture` shows it, by this desk's catalog and the firm's factors.
+    pub(crate) fn request<'a>(&'a self, survey: SurveyId, picture: &'a Picture) -> Request<'a> {
+        Request {
+            survey,
+            picture,
+            catalog: &self.catalog,
+            tables: self.tables(),
+            rules: LossRules::default(),
+        }
+    }
+    /// Checks that a station or a place of the house is known.
+    pub(crate) fn known_stop(&self, picture: &Picture, name: &str) -> Result<(), Error> {
+        let stops: Vec<_> = guide::stops(&self.catalog, picture).collect();
+        if stops.iter().any(|s| s.station.id == name || s.place == name) {
+            return Ok(());
+        }
+        let names = stops.iter().flat_map(|s| [s.station.id.as_str(), s.place]);
+        let near = nearest(name, names).map(|near| format!("did you mean “{near}”? "));
+        let all: Vec<&str> = self.catalog.stations.iter().map(|s| s.id.as_str()).collect();
+        Err(Error::new(Kind::Missing, format!("the walk has no station or place “{name}”")).hint(format!(
+            "{}the stations are: {}",
+            near.unwrap_or_default(),
+            all.join(", ")
+        )))
     }
     /// The latest frozen assessment, if any.
     pub fn latest(&self, survey: SurveyId) -> Result<Option<Forecast>, Error> {

@@ -1,17 +1,26 @@
 //! What to ask and what to look at next.
 
-use assessment::forecast::{Look, PlaceRef};
+use assessment::forecast::{Look, PlaceRef, cents};
+use assessment::{Bearing, Coverage, Live};
+use survey::guide::{Because, Planned, Status, Step, Use};
+use survey::model::Picture;
+use survey::units::Money;
 use survey::{Key, SurveyId, guide};
 
-use crate::{Desk, Error, Kit, assess};
+use crate::{Desk, Error};
+
+/// Minutes an answer takes on site (judgment).
+const MINUTES: f64 = 1.0;
 
 /// Questions and looks, best first.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Next {
-    /// Items the walk asks next, in walking order.
+    /// Items the walk asks next, in the order of the walk.
     pub items: Vec<Ask>,
-    /// How many items are still open.
-    pub open: u32,
+    /// Open items on which nothing in scope depends any more, by their keys.
+    pub no_use: Vec<String>,
+    /// How much of the value of all answers has been gathered.
+    pub coverage: Coverage,
     /// Further looks by expected value per minute.
     pub looks: Vec<Look>,
     /// Items that want a photograph and have none, by their keys.
@@ -27,33 +36,82 @@ pub struct Ask {
     pub place: Option<PlaceRef>,
     /// The question.
     pub question: String,
-    /// Why it is asked.
+    /// Why the walk has it.
     pub why: String,
+    /// Why it is asked in this house now.
+    pub because: Because,
+    /// What its answer is worth on average, before the minutes it takes.
+    pub value: Money,
+    /// Keys of conditions that depend on it, most first.
+    pub conditions: Vec<String>,
     /// What it takes for an answer.
     pub takes: String,
 }
 
-/// Assesses the house as it stands and says what is next.
-pub fn next(desk: &mut Desk, survey: SurveyId, kit: &mut Kit<'_>) -> Result<Next, Error> {
-    let looks = assess(desk, survey, kit)?.forecast.looks;
+/// Says what is next as the house stands. Nothing is recorded. `from`: the station or place where the walk goes on.
+///
+/// # Errors
+/// No such survey or station; answers that cannot all be true.
+pub fn next(desk: &Desk, survey: SurveyId, from: Option<&str>) -> Result<Next, Error> {
     let picture = desk.picture(survey)?;
-    let open: Vec<_> = guide::walk(&desk.catalog, &picture)
+    if let Some(from) = from {
+        desk.known_stop(&picture, from)?;
+    }
+    let mut live = Live::default();
+    let request = desk.request(survey, &picture);
+    let mut odds = live.odds(&request)?;
+    // Asked from the command line, nothing breaks it off.
+    let go_on: &mut dyn FnMut() -> bool = &mut || true;
+    let open: Vec<Step<'_>> = guide::walk(&desk.catalog, &picture)
         .into_iter()
-        .filter(|step| matches!(step.status, guide::Status::Open | guide::Status::Disagreed))
-        .map(|step| Ask {
-            item: step.item.id.clone(),
-            place: guide::place_name(&desk.catalog, &picture, step.place)
-                .map(|label| PlaceRef { id: step.place.to_owned(), label }),
-            question: step.item.question.clone(),
-            why: step.item.why.clone(),
-            takes: crate::enter::asked(step.item),
-        })
+        .filter(|step| matches!(step.status, Status::Open | Status::SecondLook))
         .collect();
-    let photos = guide::photos(&desk.catalog, &picture);
-    let key = |p: &guide::WantedPhoto<'_>| {
-        let place = p.item.at_each.then_some(p.place);
-        Key::new(&p.item.id, place, Some(&p.item.station)).to_string()
+    let bearings = odds.bearings(&open, go_on)?.unwrap_or_default();
+    let looks = odds.looks(go_on)?.unwrap_or_default();
+    let coverage = odds.coverage(go_on)?.unwrap_or(Coverage { share: 0.0, error: 0.0, left: 0.0 });
+    let of = |step: &Step<'_>| bearings.iter().find(|b| b.item == step.item.id && b.place == step.place);
+    let least = cents(request.rules.labor_per_hour * MINUTES / 60.0);
+    let plan = guide::plan(&desk.catalog, &picture, guide::Scope::default(), from, least, |step| {
+        of(step).map_or_else(Use::default, |b| Use { matters: b.matters(), value: cents(b.value) })
+    });
+    let key = |step: &Step<'_>| {
+        let place = step.item.at_each.then_some(step.place);
+        Key::new(&step.item.id, place, Some(&step.item.station)).to_string()
     };
-    let photos_missing = photos.iter().filter(|p| p.missing).map(key).collect();
-    Ok(Next { open: open.len() as u32, items: open.into_iter().take(5).collect(), looks, photos_missing })
+    let photos = guide::photos(&desk.catalog, &picture);
+    let missing = photos.iter().filter(|p| p.missing);
+    Ok(Next {
+        items: plan.ask.iter().map(|planned| ask(desk, &picture, planned, of(&planned.step))).collect(),
+        no_use: plan.no_use.iter().map(key).collect(),
+        coverage,
+        looks,
+        photos_missing: missing
+            .map(|p| key(&Step { item: p.item, place: p.place, status: Status::Open }))
+            .collect(),
+    })
+}
+
+fn ask(desk: &Desk, picture: &Picture, planned: &Planned<'_>, bearing: Option<&Bearing>) -> Ask {
+    let Step { item, place, .. } = planned.step;
+    let conditions = bearing.map(|b| {
+        let all = [&b.measures, &b.moves, &b.decides];
+        let mut keys: Vec<String> = Vec::new();
+        for key in all.into_iter().flatten() {
+            if !keys.contains(key) {
+                keys.push(key.clone());
+            }
+        }
+        keys
+    });
+    Ask {
+        item: item.id.clone(),
+        place: guide::place_name(&desk.catalog, picture, place)
+            .map(|label| PlaceRef { id: place.to_owned(), label }),
+        question: item.question.clone(),
+        why: item.why.clone(),
+        because: planned.because,
+        value: planned.value,
+        conditions: conditions.unwrap_or_default(),
+        takes: crate::enter::asked(item),
+    }
 }

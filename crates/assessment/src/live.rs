@@ -5,7 +5,7 @@
 //! answers, as are the loss curves. Everything else is computed anew, exactly: what comes out never depends on what
 //! was asked before (tested against an assessment in one go).
 
-use inference::{Calibrated, Evidence, Given, InferError, NodeId, Posterior, posterior};
+use inference::{Calibrated, Changed, Evidence, Given, InferError, NodeId, Posterior, posterior};
 use survey::Digest;
 use survey::catalog::{Catalog, LAST_GUT};
 use survey::guide::{Status, walk};
@@ -157,6 +157,10 @@ impl<'a> Odds<'a> {
     /// What would follow for the conditions from each state of a node.
     pub(crate) fn given(&mut self, node: NodeId) -> Result<Given, InferError> {
         self.tree.given(node, &self.nodes)
+    }
+    /// What would follow for some nodes without the findings on others.
+    pub(crate) fn without(&mut self, out: &[NodeId], wanted: &[NodeId]) -> Result<Changed, InferError> {
+        self.tree.without(out, wanted)
     }
     pub(crate) fn is_observed(&self, node: NodeId) -> bool {
         self.all().state(node).is_some()

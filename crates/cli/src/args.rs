@@ -49,7 +49,9 @@ pub enum Verb {
     /// Assess a house and freeze the result
     Assess(OneHouse),
     /// Say what to ask and what to look at next
-    Next(OneHouse),
+    Next(Next),
+    /// Say what is amiss before the house is left: contradictions, gaps, what is still worth asking
+    Leave(OneHouse),
     /// Seal a house into a packet
     Seal(Seal),
     /// Check a packet, byte by byte
@@ -169,6 +171,19 @@ pub struct Photo {
     /// Words to it
     #[arg(long, value_name = "WORDS")]
     pub caption: Option<String>,
+}
+
+/// What is next.
+#[derive(ClapArgs, Debug)]
+pub struct Next {
+    /// House: its label, or the start of its id
+    pub house: String,
+    /// Station or place where the walk goes on
+    #[arg(long, value_name = "STATION")]
+    pub from: Option<String>,
+    /// How many questions to show
+    #[arg(long, value_name = "N", default_value_t = 5)]
+    pub most: usize,
 }
 
 /// A house, or all.

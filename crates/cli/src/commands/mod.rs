@@ -14,6 +14,7 @@ mod check;
 mod compare;
 mod demo;
 mod finding;
+mod leave;
 mod merge;
 mod new;
 mod next;
@@ -76,6 +77,7 @@ pub fn run(args: Args, out: &mut Out) -> Result<(), Error> {
         Verb::Photo(a) => photo::run(a, &mut room, out),
         Verb::Show(a) => show::run(a, &mut room, out),
         Verb::Assess(a) => assess::run(a, &mut room, out),
+        Verb::Leave(a) => leave::run(a, &mut room, out),
         Verb::Next(a) => next::run(a, &mut room, out),
         Verb::Seal(a) => seal::run(a, &mut room, out),
         Verb::Verify(a) => verify::run(a, out),

@@ -1,11 +1,17 @@
 //! The order of the walk: what is asked now, what is skipped, what is still wanted.
 //!
-//! Pure functions of a catalog and a folded picture; nothing here knows odds. What is worth a second look by its
-//! value of information is decided elsewhere. What a house can have several of is walked place by place: all
+//! Pure functions of a catalog and a folded picture; nothing here knows odds. What an answer is worth is worked out
+//! elsewhere and handed in ([`plan`]). What a house can have several of is walked place by place: all
 //! questions about the first soffit, then all about the second.
+
+mod gaps;
+mod plan;
 
 use crate::catalog::{Catalog, Item, PhotoWish, Place, Predicate, Station};
 use crate::model::{At, Picture};
+
+pub use gaps::{Gaps, gaps};
+pub use plan::{Because, Plan, Planned, Use, plan};
 
 /// Where one item stands in the walk.
 #[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Debug)]

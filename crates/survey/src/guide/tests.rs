@@ -2,7 +2,7 @@ use super::*;
 use crate::catalog::builtin;
 use crate::log::{Answer, Body, Entry, PhotoTaken, PlaceNamed, Value};
 use crate::model::fold;
-use crate::units::{Length, Quantity};
+use crate::units::{Length, Money, Quantity};
 use crate::{DeviceId, Digest, EntryId, SurveyId};
 
 /// A log written by one device, or by two when `device` changes.
@@ -300,4 +300,82 @@ fn places_are_named_where_there_are_several() {
     );
     let picture = log.picture();
     assert!(walk(&catalog, &picture).iter().all(|s| s.place != "fridge-soffit"));
+}
+
+#[test]
+fn what_nothing_depends_on_is_not_asked_unless_the_pages_need_it() {
+    let catalog = builtin().unwrap();
+    let mut log = Log::default();
+    log.say("planned-work", several(&["remove-bulkhead", "deep-sink"]));
+    let picture = log.picture();
+    let all = |matters| move |_: &Step<'_>| Use { matters, value: Money::ZERO };
+    let (scope, least) = (Scope::default(), Money::from_dollars(1));
+    let full = plan(&catalog, &picture, scope, None, least, all(true));
+    let bare = plan(&catalog, &picture, scope, None, least, all(false));
+    assert!(full.no_use.is_empty() && full.ask.iter().all(|p| p.because == Because::Matters));
+    assert_eq!(full.ask.len(), bare.ask.len() + bare.no_use.len());
+    assert!(bare.ask.iter().all(|p| p.because == Because::Packet), "{:?}", bare.ask);
+    // A clue without a photograph is worth nothing to the pages; a wanted photograph is.
+    assert!(bare.no_use.iter().any(|s| s.item.id == "bulkhead-sound"));
+    assert!(bare.ask.iter().any(|p| p.step.item.id == "bulkhead-form"));
+    // What is asked stays in walking order.
+    let orders: Vec<u32> = full.ask.iter().map(|p| p.step.item.order).collect();
+    assert!(orders.is_sorted(), "{orders:?}");
+}
+
+#[test]
+fn second_looks_come_after_the_first_walk_of_their_place_best_first_and_only_if_worth_their_minute() {
+    let catalog = builtin().unwrap();
+    let mut log = Log::default();
+    log.say("planned-work", several(&["remove-bulkhead", "deep-sink", "open-wall"]));
+    let picture = log.picture();
+    let worth =
+        |step: &Step<'_>| Use { matters: true, value: Money::from_dollars(i64::from(step.item.order)) };
+    let least = Money::from_dollars(60);
+    let plan = plan(&catalog, &picture, Scope::default(), None, least, worth);
+    let second: Vec<&Planned<'_>> = plan.ask.iter().filter(|p| p.because == Because::WorthIt).collect();
+    assert!(second.len() > 3 && second.iter().all(|p| p.value >= least), "{second:?}");
+    for pair in plan.ask.windows(2).filter(|pair| pair[0].step.place == pair[1].step.place) {
+        let [a, b] = [pair[0], pair[1]];
+        if a.because == Because::WorthIt {
+            assert!(b.because == Because::WorthIt && a.value >= b.value, "{a:?} {b:?}");
+        }
+    }
+}
+
+#[test]
+fn the_walk_goes_on_where_it_is_wanted_and_comes_back_to_the_rest() {
+    let catalog = builtin().unwrap();
+    let mut log = Log::default();
+    log.say("planned-work", several(&["remove-bulkhead", "add-circuits"]));
+    let picture = log.picture();
+    let use_of = |_: &Step<'_>| Use { matters: true, value: Money::ZERO };
+    let from = |station| plan(&catalog, &picture, Scope::default(), station, Money::ZERO, use_of);
+    let (usual, panel) = (from(None), from(Some("panel")));
+    assert_eq!(panel.ask[0].step.item.station, "panel");
+    assert_ne!(usual.ask[0].step.item.station, "panel");
+    let ids = |plan: &Plan<'_>| {
+        let mut ids: Vec<String> = plan.ask.iter().map(|p| p.step.item.id.clone()).collect();
+        ids.sort();
+        ids
+    };
+    assert_eq!(ids(&usual), ids(&panel));
+}
+
+#[test]
+fn gaps_name_what_the_answers_themselves_show_to_be_amiss() {
+    let catalog = builtin().unwrap();
+    let mut log = Log::default();
+    log.say("planned-work", several(&["remove-bulkhead", "deep-sink"]));
+    log.say("stub-height", Value::Length(Length::from_sixty_fourths(64 * 90)));
+    log.say("bulkhead-form", one("none")).say("bulkhead-sound", one("quiet"));
+    log.say_on(2, "year-built", Value::Number(Quantity { milli: 1_950_000, unit: String::new() }));
+    log.say_on(1, "year-built", Value::Number(Quantity { milli: 1_960_000, unit: String::new() }));
+    let picture = log.picture();
+    let found = gaps(&catalog, &picture);
+    let ids = |steps: &[Step<'_>]| steps.iter().map(|s| s.item.id.clone()).collect::<Vec<_>>();
+    assert_eq!(ids(&found.disagreements), ["year-built"]);
+    assert_eq!(ids(&found.implausible), ["stub-height"]);
+    assert_eq!(ids(&found.ruled_out), ["bulkhead-sound"]);
+    assert!(found.photos.iter().any(|p| p.item.id == "bulkhead-form"));
 }
