@@ -112,7 +112,7 @@ fn findings(rng: &mut ChaCha8Rng, net: &Network) -> Evidence {
         if rng.next_u32() % 5 < 2 {
             ev.observe(node, rng.next_u32() as usize % size);
         }
-        if rng.next_u32() % 5 == 0 {
+        if rng.next_u32().is_multiple_of(5) {
             ev.likelihood(node, (0..size).map(|_| f64::from(1 + rng.next_u32() % 4) / 3.0).collect());
         }
     }
@@ -169,7 +169,7 @@ proptest! {
                 }
                 _ => {
                     let nodes: Vec<usize> =
-                        ev.nodes().into_iter().filter(|_| rng.next_u32() % 3 == 0).collect();
+                        ev.nodes().into_iter().filter(|_| rng.next_u32().is_multiple_of(3)).collect();
                     let mut rest = ev.clone();
                     nodes.iter().for_each(|n| rest.forget(*n));
                     let afresh = by_enumeration(&net, &rest).unwrap();

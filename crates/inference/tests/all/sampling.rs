@@ -1,8 +1,10 @@
 //! The sampler against exact joints. Seeds are fixed, so these tests always do the same.
 
+use core::convert::Infallible;
+
 use inference::{Evidence, Network, joint, sampler};
 use rand_chacha::ChaCha8Rng;
-use rand_chacha::rand_core::SeedableRng;
+use rand_core::{Rng, SeedableRng, TryRng};
 
 use crate::support::{evidence, json, network, numbers, strings};
 
@@ -11,11 +13,11 @@ fn counts(net: &Network, ev: &Evidence, nodes: &[usize], draws: usize, seed: u64
     let sizes: Vec<usize> = nodes.iter().map(|n| net.nodes()[*n].states.len()).collect();
     let sampler = sampler(net, ev, nodes).unwrap();
     let mut rng = ChaCha8Rng::seed_from_u64(seed);
-    let mut out = vec![0u16; nodes.len()];
+    let mut out = vec![0u16; nodes.len() * draws];
     let mut counts = vec![0.0; sizes.iter().product()];
-    for _ in 0..draws {
-        sampler.draw(&mut rng, &mut out);
-        counts[out.iter().zip(&sizes).fold(0, |i, (s, n)| i * n + usize::from(*s))] += 1.0;
+    sampler.draws(&mut rng, &mut out);
+    for draw in out.chunks_exact(nodes.len()) {
+        counts[draw.iter().zip(&sizes).fold(0, |i, (s, n)| i * n + usize::from(*s))] += 1.0;
     }
     counts
 }
@@ -152,4 +154,51 @@ fn observed_nodes_are_drawn_as_observed_and_one_seed_gives_one_stream() {
     assert_eq!(stream(5), stream(5));
     assert_ne!(stream(5), stream(6));
     assert!(stream(5).iter().any(|x| x[tub] == 1));
+}
+
+#[test]
+fn draws_together_are_those_one_by_one_and_each_takes_one_word() {
+    /// Counts the words taken.
+    struct Counted(ChaCha8Rng, usize);
+    impl TryRng for Counted {
+        type Error = Infallible;
+        fn try_next_u32(&mut self) -> Result<u32, Infallible> {
+            panic!("only whole words are taken")
+        }
+        fn try_next_u64(&mut self) -> Result<u64, Infallible> {
+            self.1 += 1;
+            Ok(self.0.next_u64())
+        }
+        fn try_fill_bytes(&mut self, _: &mut [u8]) -> Result<(), Infallible> {
+            panic!("only whole words are taken")
+        }
+    }
+    let counted = || Counted(ChaCha8Rng::seed_from_u64(3), 0);
+    // Some networks with more steps than are kept without memory, some with one, some with none.
+    for (name, observed) in [("asia", 8), ("house_m", 0), ("house_m", 40), ("t_single", 0), ("t_islands", 1)]
+    {
+        let net = network(name);
+        let mut ev = Evidence::new();
+        (0..observed).for_each(|n| ev.observe(n, 0));
+        if inference::log_p_evidence(&net, &ev).is_err() {
+            ev = Evidence::new();
+        }
+        let all: Vec<usize> = (0..net.len()).rev().collect();
+        let sampler = sampler(&net, &ev, &all).unwrap();
+        let (mut one, mut many) = (counted(), counted());
+        let mut together = vec![0; 21 * all.len()];
+        sampler.draws(&mut many, &mut together);
+        assert_eq!(many.1, 21);
+        for draw in together.chunks_exact(all.len()) {
+            let mut out = vec![9; all.len()];
+            sampler.draw(&mut one, &mut out);
+            assert_eq!(out, draw, "{name}");
+        }
+        assert_eq!(one.1, 21);
+    }
+    let nothing = sampler(&network("asia"), &Evidence::new(), &[]).unwrap();
+    nothing.draws(&mut counted(), &mut []);
+    let mut one = counted();
+    nothing.draw(&mut one, &mut []);
+    assert_eq!(one.1, 1);
 }
