@@ -20,7 +20,7 @@ use crate::forecast::{
 use crate::live::{Before, Odds, explain_plain};
 use crate::reasons::Reasons;
 use crate::scope::Scoped;
-use crate::simulate::{Item, Outcome, run};
+use crate::simulate::{Item, Outcome, run, stream_of, word};
 
 const CAUTION: &str = "A survey aid, not an inspection, a design or a code ruling. “Nothing seen” is never “nothing \
 there”. Electrical, plumbing, gas, structural, asbestos, lead and mold work belongs to the licensed or certified \
@@ -119,17 +119,14 @@ fn seed(request: &Request<'_>) -> Digest {
     Digest::of(format!("{}|{}|{ENGINE}", request.survey, request.catalog.digest).as_bytes())
 }
 
-/// Joint draws of money and days.
-pub(crate) fn simulate_house(
-    odds: &Odds<'_>,
-    go_on: &mut dyn FnMut() -> bool,
-) -> Result<Option<Outcome>, AssessError> {
-    let (picture, scope) = (odds.request.picture, &*odds.scope);
-    let items: Vec<Item> = scope
-        .iter()
-        .map(|scoped| {
+impl Odds<'_> {
+    /// What the simulation must know of each condition in scope.
+    pub(crate) fn sim_items(&self) -> Vec<Item> {
+        let (picture, scope) = (self.request.picture, &*self.scope);
+        let item = |scoped: &Scoped<'_>| {
             let (c, here) = (scoped.condition(), scoped.here(picture));
             Item {
+                stream: stream_of(scoped.key()),
                 cost: cost_pert(c, &here),
                 days: days_pert(c),
                 stage: c.stage,
@@ -139,18 +136,28 @@ pub(crate) fn simulate_house(
                 in_base: in_base_price(c, &here).is_some(),
                 utility_wait: c.utility_wait,
             }
-        })
-        .collect();
-    if !go_on() {
-        return Ok(None);
+        };
+        scope.iter().map(item).collect()
     }
-    let joint = sampler(&odds.network().net, odds.all(), odds.nodes()).map_err(|e| explain_plain(&e))?;
-    let mut rng = ChaCha8Rng::from_seed(*seed(&odds.request).as_bytes());
-    let mut states = vec![0u16; odds.nodes().len()];
-    Ok(Some(run(&items, DRAWS, &mut rng, |rng, present| {
-        joint.draw(rng, &mut states);
-        present.iter_mut().zip(&states).for_each(|(p, s)| *p = *s == 1);
-    })))
+
+    /// Money and days over joint draws; `None` if `go_on` said no on the way.
+    ///
+    /// # Errors
+    /// As [`crate::Live::odds`].
+    pub fn money(&self, go_on: &mut dyn FnMut() -> bool) -> Result<Option<Outcome>, AssessError> {
+        if !go_on() {
+            return Ok(None);
+        }
+        let joint = sampler(&self.network().net, self.all(), self.nodes()).map_err(|e| explain_plain(&e))?;
+        let seed = seed(&self.request);
+        let mut rng = ChaCha8Rng::from_seed(*seed.as_bytes());
+        let mut states = vec![0u16; self.nodes().len()];
+        let sample = |present: &mut [bool]| {
+            joint.draw(&mut rng, &mut states);
+            present.iter_mut().zip(&states).for_each(|(p, s)| *p = *s == 1);
+        };
+        Ok(run(&self.sim_items(), DRAWS, word(&seed), sample, go_on))
+    }
 }
 
 /// The catalog's caution, and who decides where there is a hazard.

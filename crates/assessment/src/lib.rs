@@ -45,4 +45,4 @@ pub use freeze::STAGES;
 pub use house_network::{HouseNetwork, Measured, bif};
 pub use live::{Live, Odds};
 pub use scope::{Scope, Scoped, scope_of};
-pub use trade::pert::{Pert, PertError, uniform};
+pub use trade::pert::{Pert, PertError, Quantiles};

@@ -22,7 +22,6 @@ use crate::house_network::{HouseNetwork, Measured};
 use crate::looks::rank_looks;
 use crate::reasons::{Reasons, Told};
 use crate::scope::{Scope, scope_of};
-use crate::simulate::Outcome;
 use crate::stakes::{Curves, Stake};
 use crate::together::clusters;
 
@@ -298,14 +297,6 @@ impl<'a> Odds<'a> {
             }
         }
         Ok(Some(reasons.strongest()))
-    }
-
-    /// Money and days; `None` if `go_on` said no on the way.
-    ///
-    /// # Errors
-    /// As [`Live::odds`].
-    pub fn money(&self, go_on: &mut dyn FnMut() -> bool) -> Result<Option<Outcome>, AssessError> {
-        crate::freeze::simulate_house(self, go_on)
     }
 }
 
