@@ -1,6 +1,7 @@
 //! The catalog that ships with the program.
 
-use super::{Catalog, CatalogError};
+use super::load::load;
+use super::{Catalog, CatalogError, borrowed};
 
 macro_rules! files {
     ($($path:literal),* $(,)?) => {
@@ -55,6 +56,7 @@ files![
     "drain-defaults.toml",
     "outages.toml",
     "relations.toml",
+    "settings.toml",
     "sources.toml",
     "walk/01-plan.toml",
     "walk/02-beforehand.toml",
@@ -81,7 +83,10 @@ files![
 
 /// Loads the catalog that ships with the program. It fails only if the program was built from a broken one.
 pub fn builtin() -> Result<Catalog, CatalogError> {
-    let files: Vec<(String, String)> =
-        FILES.iter().map(|(p, t)| ((*p).to_owned(), (*t).to_owned())).collect();
-    Catalog::load(&files)
+    load(FILES, &[])
+}
+
+/// The same with a firm's overlay laid over it: (path inside the overlay, text) pairs in any order.
+pub fn builtin_with(overlay: &[(String, String)]) -> Result<Catalog, CatalogError> {
+    load(FILES, &borrowed(overlay))
 }

@@ -114,4 +114,6 @@ pub struct Check {
     pub not_while: Vec<String>,
     /// Basis of minutes and cost.
     pub basis: Basis,
+    /// Published sources by id.
+    pub sources: Vec<String>,
 }

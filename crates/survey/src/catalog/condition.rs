@@ -23,6 +23,31 @@ pub enum Basis {
     Derived,
     /// A published value.
     Published,
+    /// The firm's own record or price list.
+    Firm,
+}
+
+impl Basis {
+    /// Every basis.
+    pub const ALL: [Self; 6] =
+        [Self::Judgment, Self::CommonPractice, Self::Window, Self::Derived, Self::Published, Self::Firm];
+
+    /// The word used in files.
+    pub const fn word(self) -> &'static str {
+        match self {
+            Self::Judgment => "judgment",
+            Self::CommonPractice => "common-practice",
+            Self::Window => "window",
+            Self::Derived => "derived",
+            Self::Published => "published",
+            Self::Firm => "firm",
+        }
+    }
+}
+
+/// A basis that needs a source beside it.
+pub(super) const fn needs_source(basis: Basis) -> bool {
+    matches!(basis, Basis::Published | Basis::Derived | Basis::Window)
 }
 
 /// Low, likely, high; ordered and not negative.

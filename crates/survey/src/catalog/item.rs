@@ -4,6 +4,7 @@ use std::collections::BTreeSet;
 
 use serde::Deserialize;
 
+use super::condition::Basis;
 use super::predicate::{Answers, Predicate};
 use crate::Digest;
 use crate::units::{Length, LengthUnit};
@@ -120,6 +121,8 @@ pub struct Item {
     pub sets_context: Vec<String>,
     /// Conditions it bears on: by a clue, a factor, the scope or a calculation (derived).
     pub informs: BTreeSet<String>,
+    /// Basis of its range and of the thresholds in its rules.
+    pub basis: Basis,
 }
 
 impl Item {

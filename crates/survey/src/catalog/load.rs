@@ -2,15 +2,21 @@
 
 use std::collections::{BTreeMap, BTreeSet};
 
+use serde::de::DeserializeOwned;
+
 use super::clue::{Cause, Check, Clue};
 use super::codes::{RawAdopted, RawBook, shelve};
-use super::condition::{Basis, Condition};
+use super::condition::Condition;
 use super::context::Factor;
 use super::error::CatalogError;
+use super::faults::Found;
 use super::item::{Item, Station};
+use super::overlay::{Doc, Laid, documents, remove};
 use super::raw;
 use super::reference::{Group, Reference, Source};
-use super::source_file::{At, Faults};
+use super::setting::SettingsFile;
+use super::source_file::{At, Faults, Texts, Tree};
+use super::suggest;
 use super::{Catalog, Tail, digest};
 use crate::units::Money;
 
@@ -41,7 +47,7 @@ struct Sorted {
 }
 
 const ADOPTED: &str = "codes/adopted.toml";
-const SINGLE: [&str; 10] = [
+const SINGLE: [&str; 11] = [
     "catalog.toml",
     "causes.toml",
     "checks.toml",
@@ -50,16 +56,18 @@ const SINGLE: [&str; 10] = [
     "drain-defaults.toml",
     "outages.toml",
     "relations.toml",
+    "settings.toml",
     "sources.toml",
     "wishes.toml",
 ];
 
-/// Reads, checks and joins the files of a catalog.
-pub(super) fn load(files: &[(String, String)]) -> Result<Catalog, CatalogError> {
-    let mut order: Vec<(String, String)> = files.to_vec();
-    order.sort();
+/// Reads, checks and joins the files of a catalog, with an overlay laid over them. Files are (path, text) pairs.
+pub(super) fn load(files: &[(&str, &str)], overlay: &[(&str, &str)]) -> Result<Catalog, CatalogError> {
+    let texts = Texts::new(files.to_vec(), overlay.to_vec());
+    let mut early = Vec::new();
+    let (docs, laid) = documents(&texts, &mut early);
     let mut loader = Loader {
-        faults: Faults::new(&order),
+        faults: Faults::new(&texts),
         groups: Vec::new(),
         stations: Vec::new(),
         items: Vec::new(),
@@ -72,22 +80,40 @@ pub(super) fn load(files: &[(String, String)]) -> Result<Catalog, CatalogError> 
         conditions: Vec::new(),
         sources: Vec::new(),
     };
-    let sorted = loader.sort(&order);
-    let made = sorted.and_then(|sorted| loader.build(&sorted));
-    let mut faults = core::mem::take(&mut loader.faults.list);
+    loader.faults.list.extend(early.into_iter().map(|fault| Found { fault, at: None }));
+    let sorted = loader.sort(&docs);
+    let made = sorted.and_then(|sorted| loader.build(&sorted, docs, &laid));
+    let found = core::mem::take(&mut loader.faults.list);
+    let mut faults = match made {
+        Some(tail) if found.is_empty() => {
+            let mut catalog = Catalog::join(loader, tail, digest(texts.base.iter()));
+            let mut faults = Vec::new();
+            let removed = remove(&mut catalog, &laid, &texts, &mut faults);
+            if faults.is_empty() {
+                if !laid.is_nothing() {
+                    catalog.lay(laid.told(&texts, removed), digest(texts.base.iter().chain(&texts.overlay)));
+                }
+                return Ok(catalog);
+            }
+            faults
+        }
+        _ if overlay.is_empty() => found.into_iter().map(|f| f.fault).collect(),
+        _ => {
+            // Faults of the catalog itself come first: under them nothing can be said of the overlay.
+            load(files, &[])?;
+            laid.blamed(&texts, found)
+        }
+    };
     faults.sort();
     faults.dedup();
-    match made {
-        Some(tail) if faults.is_empty() => Ok(Catalog::join(loader, tail, digest(&order))),
-        _ => Err(CatalogError { faults }),
-    }
+    Err(CatalogError { faults })
 }
 
 impl Loader<'_> {
-    fn sort(&mut self, files: &[(String, String)]) -> Option<Sorted> {
+    fn sort(&mut self, docs: &[Doc<'_>]) -> Option<Sorted> {
         let mut sorted = Sorted::default();
         let mut seen = BTreeSet::new();
-        for (i, (path, _)) in files.iter().enumerate() {
+        for (i, path) in docs.iter().map(|d| &d.path).enumerate() {
             if !seen.insert(path) {
                 self.faults.file(path, "this file is given twice", None);
             }
@@ -123,33 +149,36 @@ impl Loader<'_> {
         self.faults.list.is_empty().then_some(sorted)
     }
 
-    fn build(&mut self, files: &Sorted) -> Option<Tail> {
+    fn build(&mut self, files: &Sorted, docs: Vec<Doc<'_>>, laid: &Laid) -> Option<Tail> {
         let single = |name: &str| files.single.get(name).copied().unwrap_or_default();
-        let head: Option<raw::CatalogFile> = self.faults.parse(single("catalog.toml"));
-        let context: Option<raw::ContextFile> = self.faults.parse(single("context.toml"));
-        let causes: Option<raw::CausesFile> = self.faults.parse(single("causes.toml"));
-        let checks: Option<raw::ChecksFile> = self.faults.parse(single("checks.toml"));
-        let relations: Option<raw::RelationsFile> = self.faults.parse(single("relations.toml"));
-        let outages: Option<raw::OutagesFile> = self.faults.parse(single("outages.toml"));
-        let wishes: Option<raw::WishesFile> = self.faults.parse(single("wishes.toml"));
-        let sources: Option<raw::SourcesFile> = self.faults.parse(single("sources.toml"));
-        let drain: Option<raw::DrainFile> = self.faults.parse(single("drain-defaults.toml"));
-        let adopted: Option<RawAdopted> = self.faults.parse(single(ADOPTED));
+        let mut trees: Vec<Option<Tree<'_>>> = docs.into_iter().map(|d| Some(d.tree)).collect();
+        let mut tree = |doc: usize| trees.get_mut(doc).and_then(Option::take);
+        let head: Option<raw::CatalogFile> = self.read_doc(single("catalog.toml"), &mut tree);
+        let context: Option<raw::ContextFile> = self.read_doc(single("context.toml"), &mut tree);
+        let causes: Option<raw::CausesFile> = self.read_doc(single("causes.toml"), &mut tree);
+        let checks: Option<raw::ChecksFile> = self.read_doc(single("checks.toml"), &mut tree);
+        let relations: Option<raw::RelationsFile> = self.read_doc(single("relations.toml"), &mut tree);
+        let outages: Option<raw::OutagesFile> = self.read_doc(single("outages.toml"), &mut tree);
+        let wishes: Option<raw::WishesFile> = self.read_doc(single("wishes.toml"), &mut tree);
+        let sources: Option<raw::SourcesFile> = self.read_doc(single("sources.toml"), &mut tree);
+        let drain: Option<raw::DrainFile> = self.read_doc(single("drain-defaults.toml"), &mut tree);
+        let settings: Option<SettingsFile> = self.read_doc(single("settings.toml"), &mut tree);
+        let adopted: Option<RawAdopted> = self.read_doc(single(ADOPTED), &mut tree);
         let mut books = Vec::new();
         for i in &files.codes {
-            books.push((At::new(*i), self.faults.parse::<RawBook>(*i)));
+            books.push((At::new(*i), self.read_doc::<RawBook>(*i, &mut tree)));
         }
         let mut walk = Vec::new();
         for i in &files.walk {
-            walk.push((*i, self.faults.parse::<raw::WalkFile>(*i)));
+            walk.push((*i, self.read_doc::<raw::WalkFile>(*i, &mut tree)));
         }
         let mut clue_files = Vec::new();
         for i in &files.clues {
-            clue_files.push((*i, self.faults.parse::<raw::ClueFile>(*i)));
+            clue_files.push((*i, self.read_doc::<raw::ClueFile>(*i, &mut tree)));
         }
         let mut condition_files = Vec::new();
         for i in &files.conditions {
-            condition_files.push((*i, self.faults.parse::<raw::ConditionFile>(*i)));
+            condition_files.push((*i, self.read_doc::<raw::ConditionFile>(*i, &mut tree)));
         }
         if !self.faults.list.is_empty() {
             return None; // shapes first: references into a file that cannot be read would all look broken
@@ -192,6 +221,7 @@ impl Loader<'_> {
             weights: head.weights,
             base_odds: head.base_odds,
         };
+        let settings = self.read_settings(&At::new(single("settings.toml")), settings?);
         let drain_defaults = self.read_drain(&At::new(single("drain-defaults.toml")), drain);
         let tail = Tail {
             title: head.title,
@@ -204,6 +234,7 @@ impl Loader<'_> {
             outages: self.read_outages(&At::new(single("outages.toml")), outages),
             wishes: self.read_wishes(&At::new(single("wishes.toml")), wishes),
             drain_defaults,
+            settings,
             shelf,
         };
         let at = |name: &str| At::new(single(name));
@@ -214,11 +245,25 @@ impl Loader<'_> {
         self.check_relations(&at("relations.toml"), &tail.relations);
         self.check_places(&at("context.toml"), &at("relations.toml"), &tail.relations);
         self.check_reference(&at("catalog.toml"), &tail.reference);
+        self.check_backing(laid);
         Some(tail)
     }
-}
 
-/// A basis that needs a source beside it.
-pub(super) fn needs_source(basis: Basis) -> bool {
-    matches!(basis, Basis::Published | Basis::Derived | Basis::Window)
+    fn read_doc<'d, T: DeserializeOwned>(
+        &mut self,
+        doc: usize,
+        tree: &mut impl FnMut(usize) -> Option<Tree<'d>>,
+    ) -> Option<T> {
+        self.faults.read(doc, tree(doc)?)
+    }
+
+    /// Sources that changes rest on must exist.
+    fn check_backing(&mut self, laid: &Laid) {
+        for (id, offset) in &laid.sources {
+            if !self.sources.iter().any(|s| s.id == *id) {
+                let mend = suggest::mend(id, self.sources.iter().map(|s| s.id.as_str()));
+                self.faults.at_offset(*offset, format!("there is no source “{id}”"), mend);
+            }
+        }
+    }
 }

@@ -11,18 +11,24 @@ mod codes;
 mod condition;
 mod context;
 mod error;
+mod faults;
 mod item;
 mod load;
+mod overlay;
 mod predicate;
 mod raw;
 mod read;
+mod readers;
 mod reference;
 mod resolve;
+mod setting;
 mod source_file;
+mod standing;
 mod suggest;
 mod validate;
 mod validate_condition;
 mod validate_places;
+mod version;
 
 use std::collections::{BTreeMap, BTreeSet};
 
@@ -30,7 +36,7 @@ use crate::log::Value;
 use crate::{Digest, Key};
 
 pub use answer::AnswerError;
-pub use builtin::{FILES, builtin};
+pub use builtin::{FILES, builtin, builtin_with};
 pub use clue::{Cause, Check, Clue, TrueWhen};
 pub use codes::{Adopted, Book, Family, Mark, Shelf, Table};
 pub use condition::{
@@ -40,12 +46,17 @@ pub use condition::{
 pub use context::{Factor, Given, GivenLevel, Level};
 pub use error::{CatalogError, Fault};
 pub use item::{AnswerKind, Choice, Item, LengthIn, PhotoWish, Place, Several, Station};
+pub use overlay::{Added, Backing, Change, Overlay, Place as OverlayPlace, Removed, Row, Written, kinds, written};
 pub use predicate::{Answers, Bound, Compare, NO_STATEMENT, Predicate, Test, UNSURE};
 pub use reference::{
     BaseOdds, Derived, DrainDefault, Excludes, Group, HouseholdRule, Implies, Outage, Reference, Source,
     Trust, Weights, Wish,
 };
+pub use setting::{SETTINGS, Setting};
+pub use source_file::OVERLAY;
+pub use standing::Standing;
 pub use suggest::nearest;
+pub use version::Version;
 
 /// The item that says what is planned; it decides which conditions are in scope.
 pub const PLANNED_WORK: &str = "planned-work";
@@ -86,12 +97,17 @@ pub const DRAIN_DEFAULTS: [&str; 22] = [
 pub struct Catalog {
     /// Title.
     pub title: String,
-    /// Version, raised by whoever edits it.
-    pub version: u32,
+    /// Version, raised by whoever edits it, with that of the overlay.
+    pub version: Version,
     /// What must be read with every number.
     pub notice: String,
     /// SHA-256 over the sorted files: for each, path length, path, text length, text (lengths as 8 bytes, big-endian).
+    /// With an overlay its sorted files follow, their paths beginning with `overlay/`.
     pub digest: Digest,
+    /// The same without the overlay.
+    pub base: Digest,
+    /// The overlay, where one changes, adds or leaves out something.
+    pub overlay: Option<Overlay>,
     /// Groups of conditions, in order.
     pub groups: Vec<Group>,
     /// Numbers that hold for all.
@@ -128,6 +144,8 @@ pub struct Catalog {
     pub sources: BTreeMap<String, Source>,
     /// Defaults of the sink drain fit by id.
     pub drain_defaults: BTreeMap<String, DrainDefault>,
+    /// The firm's settings by id.
+    pub settings: BTreeMap<String, Setting>,
     /// Code books, and which the firm works by.
     pub shelf: Shelf,
     item_index: BTreeMap<String, usize>,
@@ -146,59 +164,85 @@ struct Tail {
     household_rules: Vec<HouseholdRule>,
     wishes: Vec<Wish>,
     drain_defaults: BTreeMap<String, DrainDefault>,
+    settings: BTreeMap<String, Setting>,
     shelf: Shelf,
 }
 
 impl Catalog {
     /// Reads a catalog from (path inside the catalog folder, text) pairs, in any order.
     pub fn load(files: &[(String, String)]) -> Result<Self, CatalogError> {
-        load::load(files)
+        Self::load_with(files, &[])
+    }
+
+    /// Reads a catalog with a firm's overlay laid over it, given as (path inside the overlay, text) pairs in any order.
+    /// Faults of the overlay name its files with `overlay/` before the path. An overlay that changes nothing leaves the
+    /// catalog as it is, digest and version too.
+    pub fn load_with(
+        files: &[(String, String)],
+        overlay: &[(String, String)],
+    ) -> Result<Self, CatalogError> {
+        load::load(&borrowed(files), &borrowed(overlay))
+    }
+
+    /// Marks that an overlay was laid over it.
+    fn lay(&mut self, overlay: Overlay, digest: Digest) {
+        self.version.overlay = Some(overlay.version);
+        self.overlay = Some(overlay);
+        self.digest = digest;
     }
 
     fn join(loader: load::Loader<'_>, tail: Tail, digest: Digest) -> Self {
-        let conditions: Vec<Condition> = loader.conditions.into_iter().map(|(c, _)| c).collect();
-        let clues: BTreeMap<String, Clue> =
-            loader.clues.into_iter().map(|(c, _)| (c.id.clone(), c)).collect();
-        let mut items = loader.items;
-        let mut informs: BTreeMap<String, BTreeSet<String>> = BTreeMap::new();
-        for condition in &conditions {
-            for item in read_by(condition, &clues, &loader.factors) {
-                informs.entry(item).or_default().insert(condition.id.clone());
-            }
-        }
-        for item in &mut items {
-            item.clues = clues.values().filter(|c| c.item == item.id).map(|c| c.id.clone()).collect();
-            let factors = loader.factors.iter().filter(|f| f.item == item.id);
-            item.sets_context = factors.map(|f| f.id.clone()).collect();
-            item.informs = informs.remove(&item.id).unwrap_or_default();
-        }
-        Self {
+        let mut catalog = Self {
             title: tail.title,
-            version: tail.version,
+            version: Version { catalog: tail.version, overlay: None },
             notice: tail.notice,
             digest,
+            base: digest,
+            overlay: None,
             groups: loader.groups,
             reference: tail.reference,
             factors: loader.factors,
             causes: loader.causes.into_iter().map(|c| (c.id.clone(), c)).collect(),
-            clues,
+            clues: loader.clues.into_iter().map(|(c, _)| (c.id.clone(), c)).collect(),
             checks: loader.checks.into_iter().map(|(c, _)| (c.id.clone(), c)).collect(),
-            condition_index: conditions.iter().enumerate().map(|(i, c)| (c.id.clone(), i)).collect(),
-            conditions,
+            conditions: loader.conditions.into_iter().map(|(c, _)| c).collect(),
             excludes: tail.relations.excludes,
             implies: tail.relations.implies,
             derived: tail.relations.derived,
             stations: loader.stations.into_iter().map(|(station, _)| station).collect(),
-            item_index: items.iter().enumerate().map(|(i, x)| (x.id.clone(), i)).collect(),
-            items,
+            items: loader.items,
             outages: tail.outages,
             outage_basis: tail.outage_basis,
             household_rules: tail.household_rules,
             wishes: tail.wishes,
             sources: loader.sources.into_iter().map(|s| (s.id.clone(), s)).collect(),
             drain_defaults: tail.drain_defaults,
+            settings: tail.settings,
             shelf: tail.shelf,
+            item_index: BTreeMap::new(),
+            condition_index: BTreeMap::new(),
+        };
+        catalog.derive();
+        catalog
+    }
+
+    /// Fills in what follows from the rest.
+    fn derive(&mut self) {
+        let mut informs: BTreeMap<String, BTreeSet<String>> = BTreeMap::new();
+        for condition in &self.conditions {
+            for item in read_by(condition, &self.clues, &self.factors) {
+                informs.entry(item).or_default().insert(condition.id.clone());
+            }
         }
+        for (order, item) in (1..).zip(&mut self.items) {
+            item.order = order;
+            item.clues = self.clues.values().filter(|c| c.item == item.id).map(|c| c.id.clone()).collect();
+            let factors = self.factors.iter().filter(|f| f.item == item.id);
+            item.sets_context = factors.map(|f| f.id.clone()).collect();
+            item.informs = informs.remove(&item.id).unwrap_or_default();
+        }
+        self.condition_index = self.conditions.iter().enumerate().map(|(i, c)| (c.id.clone(), i)).collect();
+        self.item_index = self.items.iter().enumerate().map(|(i, x)| (x.id.clone(), i)).collect();
     }
 
     /// The same catalog for a firm that works by another book; an unknown id leaves the family open.
@@ -238,6 +282,10 @@ impl Catalog {
     pub fn check(&self, id: &str) -> Option<&Check> {
         self.checks.get(id)
     }
+    /// The value of a setting; every one of [`SETTINGS`] is there.
+    pub fn setting(&self, id: &str) -> Option<f64> {
+        self.settings.get(id).map(|s| s.value)
+    }
     /// A context factor by id.
     pub fn factor(&self, id: &str) -> Option<&Factor> {
         self.factors.iter().find(|f| f.id == id)
@@ -276,6 +324,11 @@ impl Catalog {
     }
 }
 
+/// The same pairs, borrowed.
+fn borrowed(files: &[(String, String)]) -> Vec<(&str, &str)> {
+    files.iter().map(|(path, text)| (path.as_str(), text.as_str())).collect()
+}
+
 /// Ids of the items that bear on a condition.
 fn read_by<'a>(
     c: &'a Condition,
@@ -304,10 +357,10 @@ fn read_by<'a>(
 }
 
 /// The digest of sorted files.
-fn digest(files: &[(String, String)]) -> Digest {
+fn digest<'t>(files: impl Iterator<Item = &'t source_file::Text<'t>>) -> Digest {
     let mut bytes = Vec::new();
-    for (path, text) in files {
-        for part in [path, text] {
+    for file in files {
+        for part in [file.name.as_ref(), file.text] {
             bytes.extend_from_slice(&(part.len() as u64).to_be_bytes());
             bytes.extend_from_slice(part.as_bytes());
         }

@@ -97,6 +97,9 @@ raw!(RawCheck {
     blocked_if: Vec<RawPredicate>,
     #[serde(default)]
     not_while: Vec<String>,
+    basis: Option<Basis>,
+    #[serde(default)]
+    sources: Vec<String>,
 });
 raw!(ConditionFile { group: String, condition: Vec<RawCondition> });
 raw!(RawCondition {
@@ -168,6 +171,9 @@ raw!(RawOutage {
     hours: Three,
     help: String,
     when: Option<RawPredicate>,
+    basis: Option<Basis>,
+    #[serde(default)]
+    sources: Vec<String>,
 });
 raw!(WishesFile { basis: Basis, wish: Vec<RawWish> });
 raw!(RawWish {
@@ -176,6 +182,9 @@ raw!(RawWish {
     now: [f64; 2],
     later: Option<[f64; 2]>,
     later_note: Option<String>,
+    basis: Option<Basis>,
+    #[serde(default)]
+    sources: Vec<String>,
 });
 raw!(SourcesFile { source: Vec<Source> });
 raw!(DrainFile { length: Vec<RawDrainDefault> });
@@ -190,9 +199,12 @@ raw!(RawDrainDefault {
     #[serde(default)]
     sigma_assumed: f64,
     basis: Basis,
+    #[serde(default)]
+    sources: Vec<String>,
     note: Option<String>,
 });
 raw!(WalkFile {
+    basis: Basis,
     station: Station,
     #[serde(default)]
     item: Vec<RawItem>,
@@ -221,6 +233,7 @@ raw!(RawItem {
     skip_if: Option<RawPredicate>,
     skip_note: Option<String>,
     promote_if: Option<RawPredicate>,
+    basis: Option<Basis>,
 });
 
 #[derive(Deserialize, Clone, Copy, Debug, PartialEq, Eq)]

@@ -15,7 +15,7 @@ use crate::units::{Length, Money};
 
 impl Loader<'_> {
     pub(super) fn read_items(&mut self, at: At, file: raw::WalkFile) {
-        let (station, at_each) = (file.station.id.clone(), file.station.each.is_some());
+        let (station, at_each, basis) = (file.station.id.clone(), file.station.each.is_some(), file.basis);
         self.stations.push((file.station, at.to("station")));
         for (n, item) in file.item.iter().enumerate() {
             let at = at.to("item").to(n);
@@ -44,6 +44,7 @@ impl Loader<'_> {
                 clues: Vec::new(),
                 sets_context: Vec::new(),
                 informs: BTreeSet::new(),
+                basis: item.basis.unwrap_or(basis),
             };
             self.items.push(made);
             self.item_at.push(at);
@@ -68,7 +69,7 @@ impl Loader<'_> {
     }
 
     fn answer_kind(&mut self, at: &At, item: &RawItem) -> Option<AnswerKind> {
-        let mut fault = |step: &str, what: &str| {
+        let mut fault = |step: &'static str, what: &str| {
             self.faults.add(&at.to(step), format!("item “{}”: {what}", item.id), None);
             None
         };
@@ -144,8 +145,10 @@ impl Loader<'_> {
                 note: check.note,
                 blocked_if,
                 not_while: check.not_while,
-                basis: file.basis,
+                basis: check.basis.unwrap_or(file.basis),
+                sources: check.sources,
             };
+            self.sourced(&at, &made.id, made.basis, &made.sources);
             self.checks.push((made, at));
         }
     }
@@ -210,7 +213,7 @@ impl Loader<'_> {
 
     fn condition(&mut self, group: &str, raw: RawCondition, at: &At) -> Condition {
         let mut rule =
-            |p: &Option<RawPredicate>, step: &str| p.as_ref().map(|p| self.predicate(p, &at.to(step), false));
+            |p: &Option<RawPredicate>, step: &'static str| p.as_ref().map(|p| self.predicate(p, &at.to(step), false));
         let not_applicable_if = rule(&raw.not_applicable_if, "not-applicable-if");
         let applies_if = rule(&raw.applies_if, "applies-if");
         let decision = raw.decision.map(|d| Decision {
@@ -294,7 +297,12 @@ impl Loader<'_> {
                 hours: raw.hours,
                 help: raw.help,
                 when,
+                basis: raw.basis.unwrap_or(file.basis),
+                sources: raw.sources,
             });
+            if let Some(outage) = made.last() {
+                self.sourced(&at, &outage.id, outage.basis, &outage.sources);
+            }
         }
         made
     }
@@ -316,6 +324,8 @@ impl Loader<'_> {
                 (Money::ZERO <= low && low <= high).then_some([low, high])
             };
             let later = wish.later.map(sums);
+            let basis = wish.basis.unwrap_or(file.basis);
+            self.sourced(&at, &wish.id, basis, &wish.sources);
             match (sums(wish.now), later) {
                 (Some(now), None | Some(Some(_))) => made.push(Wish {
                     id: wish.id,
@@ -323,7 +333,8 @@ impl Loader<'_> {
                     now,
                     later: later.flatten(),
                     later_note: wish.later_note,
-                    basis: file.basis,
+                    basis,
+                    sources: wish.sources,
                 }),
                 _ => self.faults.add(&at.to("now"), "sums are [low, high], not negative", None),
             }
@@ -347,6 +358,7 @@ impl Loader<'_> {
                 let what = format!("“{}”: a default cannot be surer than a measurement", raw.id);
                 self.faults.add(&at.to("sigma-assumed"), what, None);
             }
+            self.sourced(&at, &raw.id, raw.basis, &raw.sources);
             let inches = |x: f64| Length::from_inches(x).unwrap_or_default();
             let made_one = DrainDefault {
                 id: raw.id.clone(),
@@ -356,6 +368,7 @@ impl Loader<'_> {
                 sigma_measured: raw.sigma_measured,
                 sigma_assumed: raw.sigma_assumed,
                 basis: raw.basis,
+                sources: raw.sources,
                 note: raw.note,
             };
             if made.insert(raw.id.clone(), made_one).is_some() {

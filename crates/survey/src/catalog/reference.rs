@@ -32,6 +32,10 @@ pub struct Weights {
     pub derived: f64,
     /// A published value.
     pub published: f64,
+    /// The firm's own, where no number of jobs is told; left out: as judgment.
+    pub firm: Option<f64>,
+    /// Basis of the weights themselves.
+    pub basis: Basis,
 }
 
 impl Weights {
@@ -43,6 +47,7 @@ impl Weights {
             Basis::Window => self.window,
             Basis::Derived => self.derived,
             Basis::Published => self.published,
+            Basis::Firm => self.firm.unwrap_or(self.judgment),
         }
     }
 }
@@ -175,6 +180,10 @@ pub struct Outage {
     pub help: String,
     /// Answers that bring the task into the plan; none: only where somebody puts it there.
     pub when: Option<Predicate>,
+    /// Basis of the hours.
+    pub basis: Basis,
+    /// Published sources by id.
+    pub sources: Vec<String>,
 }
 
 /// A rule of the household during the work (common practice).
@@ -202,6 +211,8 @@ pub struct Wish {
     pub later_note: Option<String>,
     /// Basis of the sums.
     pub basis: Basis,
+    /// Published sources by id.
+    pub sources: Vec<String>,
 }
 
 /// A length the sink drain fit takes when nobody measured or chose it.
@@ -221,6 +232,8 @@ pub struct DrainDefault {
     pub sigma_assumed: f64,
     /// Basis.
     pub basis: Basis,
+    /// Published sources by id.
+    pub sources: Vec<String>,
     /// Remark or document.
     pub note: Option<String>,
 }

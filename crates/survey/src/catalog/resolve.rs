@@ -59,7 +59,7 @@ impl Loader<'_> {
             self.faults.add(at, "a rule is one of: any, all, not, or an item with one test", None);
             return nothing;
         }
-        let mut each = |parts: &[RawPredicate], step: &str| -> Vec<Predicate> {
+        let mut each = |parts: &[RawPredicate], step: &'static str| -> Vec<Predicate> {
             let numbered = parts.iter().enumerate();
             numbered.map(|(i, p)| self.predicate(p, &at.to(step).to(i), earlier_only)).collect()
         };
@@ -89,8 +89,8 @@ impl Loader<'_> {
     fn test(&mut self, raw: &RawPredicate, item: &str, kind: &AnswerKind, at: &At) -> Option<Test> {
         let single = matches!(kind, AnswerKind::Choice { .. });
         let several = matches!(kind, AnswerKind::Choices { .. });
-        let mut tests: Vec<(&str, Test, bool)> = Vec::new();
-        let mut options: Vec<(&str, &Vec<String>)> = Vec::new();
+        let mut tests: Vec<(&'static str, Test, bool)> = Vec::new();
+        let mut options: Vec<(&'static str, &Vec<String>)> = Vec::new();
         if let Some(list) = &raw.r#in {
             options.push(("in", list));
             tests.push(("in", Test::In(list.clone()), single));

@@ -1,112 +1,117 @@
-//! Files as handed in, and the line of a value inside one.
+//! Files as handed in, read as trees in which every node keeps where it was written.
+//!
+//! Spans of the catalog's own files count from 0. Spans of overlay files count from beyond the longest of those, each
+//! file after the one before: so one number tells in which overlay file a node was written, wherever it has been moved.
 
-use serde::de::DeserializeOwned;
-use toml::de::{DeTable, DeValue};
+use std::borrow::Cow;
 
-use super::error::Fault;
-use super::suggest;
+use toml::Spanned;
 
-/// Collects faults against files handed in.
-pub(super) struct Faults<'a> {
-    files: &'a [(String, String)],
-    pub(super) list: Vec<Fault>,
+pub(super) use super::faults::{At, Faults};
+use toml::de::{DeString, DeTable, DeValue};
+
+/// Marks the overlay's files in faults.
+pub const OVERLAY: &str = "overlay/";
+
+/// The table of a whole file.
+pub(super) type Tree<'a> = Spanned<DeTable<'a>>;
+/// A value with the place where it was written.
+pub(super) type Node<'a> = Spanned<DeValue<'a>>;
+/// A key with the place where it was written.
+pub(super) type Key<'a> = Spanned<DeString<'a>>;
+
+/// One file as handed in.
+#[derive(Clone, Debug)]
+pub(super) struct Text<'a> {
+    /// Name shown in faults.
+    pub(super) name: Cow<'a, str>,
+    /// What is written in it.
+    pub(super) text: &'a str,
+    /// Where its spans begin.
+    pub(super) start: usize,
 }
 
-/// A place in a file: file index, path of keys and array positions joined by dots.
-#[derive(Clone)]
-pub(super) struct At {
-    file: usize,
-    path: String,
+/// The files of a catalog and those of an overlay, each in order of paths.
+#[derive(Clone, Debug)]
+pub(super) struct Texts<'a> {
+    /// The catalog's own.
+    pub(super) base: Vec<Text<'a>>,
+    /// The overlay's.
+    pub(super) overlay: Vec<Text<'a>>,
 }
 
-impl At {
-    pub(super) fn new(file: usize) -> Self {
-        Self { file, path: String::new() }
+impl<'a> Texts<'a> {
+    /// Takes (path, text) pairs in any order.
+    pub(super) fn new(mut base: Vec<(&'a str, &'a str)>, mut overlay: Vec<(&'a str, &'a str)>) -> Self {
+        base.sort_unstable();
+        overlay.sort_unstable();
+        let mut start = base.iter().map(|(_, text)| text.len()).max().unwrap_or(0) + 1;
+        let base = base.into_iter().map(|(name, text)| Text { name: name.into(), text, start: 0 }).collect();
+        let mut laid = Vec::new();
+        for (name, text) in overlay {
+            laid.push(Text { name: format!("{OVERLAY}{name}").into(), text, start });
+            start += text.len() + 1;
+        }
+        Self { base, overlay: laid }
     }
-    /// One step further in: a key or a position.
-    pub(super) fn to(&self, step: impl core::fmt::Display) -> Self {
-        let dot = if self.path.is_empty() { "" } else { "." };
-        Self { file: self.file, path: format!("{}{dot}{step}", self.path) }
+
+    /// Name and line of an offset; `file` is the catalog file it lies in unless it lies in the overlay.
+    pub(super) fn line(&self, file: usize, offset: usize) -> (String, u32) {
+        let overlay = self.overlay.iter().rev().find(|t| t.start <= offset);
+        match overlay.or_else(|| self.base.get(file)) {
+            Some(t) => (t.name.clone().into_owned(), line_at(t.text, offset - t.start)),
+            None => (String::new(), 0),
+        }
     }
 }
 
-impl<'a> Faults<'a> {
-    pub(super) fn new(files: &'a [(String, String)]) -> Self {
-        Self { files, list: Vec::new() }
-    }
-
-    /// Records a fault at a place.
-    pub(super) fn add(&mut self, at: &At, what: impl Into<String>, mend: Option<String>) {
-        let (file, text) = &self.files[at.file];
-        let line = line_of_path(text, &at.path).unwrap_or(1);
-        self.list.push(Fault { file: file.clone(), line, what: what.into(), mend });
-    }
-
-    /// Records a fault about a whole file, or one that is not there.
-    pub(super) fn file(&mut self, file: &str, what: impl Into<String>, mend: Option<String>) {
-        self.list.push(Fault { file: file.to_owned(), line: 0, what: what.into(), mend });
-    }
-
-    /// Reads one file; a fault instead of `None` is recorded.
-    pub(super) fn parse<T: DeserializeOwned>(&mut self, index: usize) -> Option<T> {
-        let (file, text) = &self.files[index];
-        match toml::from_str::<T>(text) {
-            Ok(value) => Some(value),
-            Err(error) => {
-                let line = error.span().map_or(1, |span| line_at(text, span.start));
-                let message = error.message().lines().collect::<Vec<_>>().join(" ");
-                let mend = unknown_word(&message);
-                self.list.push(Fault { file: file.clone(), line, what: message, mend });
-                None
+impl<'a> Text<'a> {
+    /// Reads it as a tree. The error is the offset of what is wrong, and what it is.
+    pub(super) fn parse(&self) -> Result<Tree<'a>, (usize, String)> {
+        match DeTable::parse(self.text) {
+            Ok(tree) if self.start == 0 => Ok(tree),
+            Ok(tree) => {
+                let span = shifted(tree.span(), self.start);
+                Ok(Spanned::new(span, shift_table(tree.into_inner(), self.start)))
             }
+            Err(e) => Err((self.start + e.span().map_or(0, |s| s.start), e.message().to_owned())),
         }
-    }
-
-    /// Checks that an id is one of the known ones.
-    pub(super) fn known<'k>(
-        &mut self,
-        at: &At,
-        kind: &str,
-        id: &str,
-        known: impl IntoIterator<Item = &'k str>,
-    ) -> bool {
-        let known: Vec<&str> = known.into_iter().collect();
-        if known.contains(&id) {
-            return true;
-        }
-        self.add(at, format!("there is no {kind} “{id}”"), suggest::mend(id, known));
-        false
     }
 }
 
-/// For "unknown field `x`, expected one of `a`, `b`": the nearest of the words expected.
-fn unknown_word(message: &str) -> Option<String> {
-    let words: Vec<&str> = message.split('`').skip(1).step_by(2).collect();
-    let (written, known) = words.split_first()?;
-    (message.starts_with("unknown ")).then(|| suggest::mend(written, known.iter().copied()))?
+fn shifted(span: core::ops::Range<usize>, by: usize) -> core::ops::Range<usize> {
+    span.start + by..span.end + by
 }
 
-fn line_at(text: &str, offset: usize) -> u32 {
+fn shift_table(table: DeTable<'_>, by: usize) -> DeTable<'_> {
+    let entries = table.into_iter();
+    entries.map(|(k, v)| (Spanned::new(shifted(k.span(), by), k.into_inner()), shift(v, by))).collect()
+}
+
+fn shift(node: Node<'_>, by: usize) -> Node<'_> {
+    let span = shifted(node.span(), by);
+    let moved = match node.into_inner() {
+        DeValue::Array(list) => DeValue::Array(list.into_iter().map(|v| shift(v, by)).collect()),
+        DeValue::Table(table) => DeValue::Table(shift_table(table, by)),
+        plain => plain,
+    };
+    Spanned::new(span, moved)
+}
+
+/// Line of an offset, from 1.
+pub(super) fn line_at(text: &str, offset: usize) -> u32 {
     let before = text.as_bytes().iter().take(offset).filter(|b| **b == b'\n').count();
     u32::try_from(before).unwrap_or(u32::MAX - 1) + 1
 }
 
-fn line_of_path(text: &str, path: &str) -> Option<u32> {
-    let table = DeTable::parse(text).ok()?;
-    let mut offset = table.span().start;
-    let root = DeValue::Table(table.into_inner());
-    let mut value = &root;
-    for step in path.split('.').filter(|s| !s.is_empty()) {
-        let found = match value {
-            DeValue::Array(_) => step.parse::<usize>().ok().and_then(|i| value.get(i)),
-            DeValue::Table(_) => value.get(step),
-            _ => None,
-        };
-        let Some(next) = found else { break };
-        offset = next.span().start;
-        value = next.get_ref();
-    }
-    Some(line_at(text, offset))
+/// True when something inside a value begins at an offset: the value, a key or a value in it.
+pub(super) fn holds(node: &Node<'_>, offset: usize) -> bool {
+    node.span().start == offset
+        || match node.get_ref() {
+            DeValue::Array(list) => list.iter().any(|v| holds(v, offset)),
+            DeValue::Table(table) => table.iter().any(|(k, v)| k.span().start == offset || holds(v, offset)),
+            _ => false,
+        }
 }
 
 #[cfg(test)]
@@ -114,11 +119,18 @@ mod tests {
     use super::*;
 
     #[test]
-    fn a_path_leads_to_its_line_and_a_broken_path_to_the_last_step_found() {
-        let text =
-            "a = 1\n\n[[c]]\nid = \"x\"\n\n[[c]]\nid = \"y\"\nlist = [\n  { k = 1 },\n  { k = 2 },\n]\n";
-        for (path, line) in [("a", 1), ("c.1.id", 7), ("c.1.list.1.k", 10), ("c.1.list.1.zzz", 10), ("", 1)] {
-            assert_eq!(line_of_path(text, path), Some(line), "{path}");
-        }
+    fn an_offset_of_the_overlay_tells_its_file_and_line_wherever_the_node_is_moved() {
+        let texts = Texts::new(
+            vec![("b.toml", "x = 1\n\ny = 2\n"), ("a.toml", "z = 0\n")],
+            vec![("two.toml", "\nq = 1\n"), ("one.toml", "p = [1,\n 2]\n")],
+        );
+        assert_eq!(texts.line(1, 7), ("b.toml".into(), 3));
+        let [one, two] = &texts.overlay[..] else { panic!("{texts:?}") };
+        let tree = one.parse().unwrap();
+        let DeValue::Array(list) = tree.get_ref().get("p").unwrap().get_ref() else { panic!() };
+        assert_eq!(texts.line(0, list[1].span().start), ("overlay/one.toml".into(), 2));
+        let tree = two.parse().unwrap();
+        let at = tree.get_ref().get("q").unwrap().span().start;
+        assert_eq!(texts.line(1, at), ("overlay/two.toml".into(), 2));
     }
 }

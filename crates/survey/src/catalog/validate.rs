@@ -2,7 +2,8 @@
 
 use std::collections::{BTreeMap, BTreeSet};
 
-use super::load::{Loader, needs_source};
+use super::condition::needs_source;
+use super::load::Loader;
 use super::raw::RelationsFile;
 use super::reference::Reference;
 use super::source_file::At;
@@ -12,7 +13,7 @@ impl Loader<'_> {
     /// Ids are kebab-case and unique within their kind.
     pub(super) fn check_names(&mut self, file: &dyn Fn(&str) -> At) {
         let mut names: Vec<(&str, Vec<(String, At)>)> = Vec::new();
-        let listed = |name: &str, key: &str, ids: Vec<String>| {
+        let listed = |name: &str, key: &'static str, ids: Vec<String>| {
             let at = file(name).to(key);
             ids.into_iter().enumerate().map(|(i, id)| (id, at.to(i).to("id"))).collect::<Vec<_>>()
         };

@@ -4,9 +4,9 @@ use std::collections::{BTreeMap, BTreeSet};
 
 use super::PLANNED_WORK;
 use super::clue::TrueWhen;
-use super::condition::{Action, Condition, Gate, PCost};
+use super::condition::{Action, Condition, Gate, PCost, needs_source};
 use super::item::AnswerKind;
-use super::load::{Loader, needs_source};
+use super::load::Loader;
 use super::source_file::At;
 
 /// Exclusive answers of one item leave at least this much for "none of them".

@@ -226,6 +226,7 @@ fn bases(list: &[&Asked<'_>], catalog: &Catalog) -> Vec<Limit> {
             Basis::Window => ("a published window of years, the level by judgment", Mark::CommonPractice),
             Basis::Derived => ("own arithmetic on published values", Mark::CommonPractice),
             Basis::Published => ("published", Mark::Published),
+            Basis::Firm => ("the firm's own", Mark::CommonPractice),
         };
         let limit = Limit {
             rule: "Costs now and later, low and high".into(),
