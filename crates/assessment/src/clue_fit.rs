@@ -4,8 +4,12 @@
 //! the other conditions at their base rates. A clue that several conditions can cause needs one table that gives
 //! all these pairs back. The model is P(no | x) = (1 − leak)·∏(1 − w_c)^{x_c}; a negative w_c makes the clue rarer.
 //! Unknowns are v = ln(1 − leak) and u_c = ln(1 − w_c); 2n log-odds are asked of n + 1 unknowns, so with one
-//! condition the fit is exact and with several it is the least-squares compromise. Levenberg–Marquardt, fixed
-//! start, fixed number of steps: the same catalog gives the same table.
+//! condition the fit is exact and with several it is the least-squares compromise (`least_squares.rs`: fixed start,
+//! fixed order of sums): the same catalog gives the same table.
+
+mod least_squares;
+
+use least_squares::{Problem, Rows, least_squares};
 
 /// One pair of the catalog: what is asked of the table.
 #[derive(Clone, Debug, PartialEq)]
@@ -82,14 +86,8 @@ pub fn fit(pairs: &[Pair]) -> Family {
     if let [only] = pairs {
         return exact(only.if_present, only.if_absent);
     }
-    let asked: Vec<f64> = pairs.iter().flat_map(|p| [logit(p.if_present), logit(p.if_absent)]).collect();
-    let residuals = |theta: &[f64]| -> Vec<f64> {
-        let got = family(theta[0], &theta[1..]).got(pairs);
-        let flat = got.iter().flat_map(|(p, a)| [logit(*p), logit(*a)]);
-        flat.zip(&asked).map(|(g, a)| g - a).collect()
-    };
-    let start = [vec![start_leak(pairs)], pairs.iter().map(start_weight).collect()].concat();
-    let theta = least_squares(start, &[leak_floor(pairs)], residuals);
+    let bands = [pairs];
+    let theta = solve(&Asked { bands: &bands, shares: &[1.0], over_eras: false });
     family(theta[0], &theta[1..])
 }
 
@@ -97,24 +95,133 @@ pub fn fit(pairs: &[Pair]) -> Family {
 /// the pairs with the numbers of era b, `shares[b]` is that era's share of houses. P(clue | present) is asked over
 /// all houses with the condition, P(clue | absent) era by era, each weighing its share.
 pub fn fit_by_era(bands: &[Vec<Pair>], shares: &[f64]) -> Vec<Family> {
-    let Some(first) = bands.first() else { return Vec::new() };
-    let (eras, n) = (bands.len(), first.len());
-    let residuals = |theta: &[f64]| -> Vec<f64> {
-        let families: Vec<Family> = (0..eras).map(|b| family(theta[b], &theta[eras..])).collect();
-        let got = got_by_era(&families, bands, shares);
-        let present = got.present.iter().zip(first).map(|(g, p)| logit(*g) - logit(p.if_present));
-        let absent = (0..eras).flat_map(|b| {
-            let (got, weight) = (&got.absent[b], libm::sqrt(shares[b]));
-            bands[b].iter().enumerate().map(move |(c, p)| weight * (logit(got[c]) - logit(p.if_absent)))
-        });
-        present.chain(absent).collect()
-    };
-    let leaks: Vec<f64> = bands.iter().map(|pairs| start_leak(pairs)).collect();
-    let start = [leaks, first.iter().map(start_weight).collect()].concat();
-    debug_assert_eq!(start.len(), eras + n);
-    let floors: Vec<f64> = bands.iter().map(|pairs| leak_floor(pairs)).collect();
-    let theta = least_squares(start, &floors, residuals);
-    (0..eras).map(|b| family(theta[b], &theta[eras..])).collect()
+    if bands.is_empty() {
+        return Vec::new();
+    }
+    let pairs: Vec<&[Pair]> = bands.iter().map(Vec::as_slice).collect();
+    let theta = solve(&Asked { bands: &pairs, shares, over_eras: true });
+    let (leaks, weights) = theta.split_at(bands.len());
+    leaks.iter().map(|v| family(*v, weights)).collect()
+}
+
+fn solve(asked: &Asked<'_>) -> Vec<f64> {
+    let leaks = asked.bands.iter().map(|pairs| start_leak(pairs));
+    let start = leaks.chain(asked.bands[0].iter().map(start_weight)).collect();
+    least_squares(start, asked)
+}
+
+/// What is asked of the families of a clue. Unknowns: a leak for each era, then a weight for each condition.
+struct Asked<'a> {
+    /// Pairs by era; one list where the clue does not depend on it.
+    bands: &'a [&'a [Pair]],
+    /// Shares of houses by era.
+    shares: &'a [f64],
+    /// P(clue | present) is one number over all eras, and P(clue | absent) weighs by era.
+    over_eras: bool,
+}
+
+impl Problem for Asked<'_> {
+    /// Log-odds got less log-odds asked, with derivatives: present and absent of each condition, or present of each
+    /// over all eras and then absent by era.
+    fn rows(&self, theta: &[f64], rows: &mut Rows) {
+        let eras = self.bands.len();
+        let (leaks, weights) = theta.split_at(eras);
+        let mut silent = Silent::new(leaks, weights);
+        if !self.over_eras {
+            for (c, pair) in self.bands[0].iter().enumerate() {
+                for (state, p) in [(1, pair.if_present), (0, pair.if_absent)] {
+                    silent.of(0, self.bands[0], c, state);
+                    rows.next(silent.logit() - logit(p), silent.slopes(0, 1, silent.slope()));
+                }
+            }
+            return;
+        }
+        for (c, first) in self.bands[0].iter().enumerate() {
+            self.present_over_eras(c, first.if_present, &mut silent, rows);
+        }
+        for (b, pairs) in self.bands.iter().enumerate() {
+            let weight = libm::sqrt(self.shares[b]);
+            for (c, pair) in pairs.iter().enumerate() {
+                silent.of(b, pairs, c, 0);
+                let off = weight * (silent.logit() - logit(pair.if_absent));
+                rows.next(off, silent.slopes(b, eras, weight * silent.slope()));
+            }
+        }
+    }
+
+    fn hold_within(&self, theta: &mut [f64]) {
+        let (v, u) = theta.split_at_mut(self.bands.len());
+        for (v, pairs) in v.iter_mut().zip(self.bands) {
+            *v = v.clamp(libm::log(P_MIN), libm::log1p(-leak_floor(pairs)));
+        }
+        hold_weights(v, u);
+    }
+}
+
+impl Asked<'_> {
+    fn present_over_eras(&self, c: usize, asked: f64, silent: &mut Silent, rows: &mut Rows) {
+        let eras = self.bands.len();
+        let shares: Vec<f64> =
+            self.bands.iter().zip(self.shares).map(|(pairs, s)| s * pairs[c].base).collect();
+        let sum = shares.iter().sum::<f64>().max(1e-300);
+        let mut p = 0.0;
+        let mut slopes = vec![0.0; eras + silent.by_weight.len()];
+        for (b, pairs) in self.bands.iter().enumerate() {
+            silent.of(b, pairs, c, 1);
+            let share = shares[b] / sum;
+            p += share * (1.0 - silent.p);
+            // d(1 − S)/dθ = −S·d(ln S)/dθ.
+            let moved = if silent.held { 0.0 } else { -share * silent.p };
+            slopes[b] += moved;
+            for (slope, by) in slopes[eras..].iter_mut().zip(&silent.by_weight) {
+                *slope += moved * by;
+            }
+        }
+        let slope = if (P_MIN..=1.0 - P_MIN).contains(&p) { 1.0 / (p * (1.0 - p)) } else { 0.0 };
+        rows.next(logit(p) - logit(asked), slopes.into_iter().map(|s| slope * s).enumerate());
+    }
+}
+
+/// P(no clue) for one condition in one state, others at their rates, and how ln P moves with each weight's unknown.
+struct Silent {
+    p: f64,
+    /// True where P was held at 1.
+    held: bool,
+    by_weight: Vec<f64>,
+    /// 1 − leak by era, 1 − weight by condition.
+    no_leak: Vec<f64>,
+    no_weight: Vec<f64>,
+}
+
+impl Silent {
+    fn new(v: &[f64], u: &[f64]) -> Self {
+        let exp = |list: &[f64]| list.iter().map(|x| libm::exp(*x)).collect();
+        Self { p: 1.0, held: false, by_weight: vec![0.0; u.len()], no_leak: exp(v), no_weight: exp(u) }
+    }
+    fn of(&mut self, era: usize, pairs: &[Pair], c: usize, state: usize) {
+        let mut p = self.no_leak[era];
+        for (j, no_weight) in self.no_weight.iter().enumerate() {
+            let rate = if j == c { f64::from(u8::from(state == 1)) } else { pairs[c].others[j][state] };
+            let factor = 1.0 - rate + rate * no_weight;
+            self.by_weight[j] = rate * no_weight / factor;
+            p *= factor;
+        }
+        self.held = p > 1.0;
+        self.p = p.clamp(0.0, 1.0);
+    }
+    /// Derivatives by the leak of an era and by every weight, `first` being the place of the first weight.
+    fn slopes(&self, era: usize, first: usize, slope: f64) -> impl Iterator<Item = (usize, f64)> {
+        let weights = self.by_weight.iter().map(move |by| slope * by);
+        core::iter::once((era, slope)).chain((first..).zip(weights))
+    }
+    fn logit(&self) -> f64 {
+        logit(1.0 - self.p)
+    }
+    /// d logit(1 − P) / d ln P.
+    fn slope(&self) -> f64 {
+        let p = 1.0 - self.p;
+        if self.held || !(P_MIN..=1.0 - P_MIN).contains(&p) { 0.0 } else { -1.0 / p }
+    }
 }
 
 /// What families of several eras give: P(clue | present) over all houses with each condition, and
@@ -166,77 +273,14 @@ fn leak_floor(pairs: &[Pair]) -> f64 {
     (0.25 * pairs.iter().map(|p| p.if_absent).fold(1.0, f64::min)).max(P_MIN)
 }
 
-/// Levenberg–Marquardt with a numerical Jacobian. The first unknowns are leaks, one for each floor; the others weights.
-fn least_squares(mut theta: Vec<f64>, floors: &[f64], residuals: impl Fn(&[f64]) -> Vec<f64>) -> Vec<f64> {
-    let square = |r: &[f64]| r.iter().map(|x| x * x).sum::<f64>();
-    let mut lambda = 1e-3;
-    let mut now = residuals(&theta);
-    for _ in 0..300 {
-        let step = 1e-6;
-        let jacobian: Vec<Vec<f64>> = (0..theta.len())
-            .map(|k| {
-                let mut moved = theta.clone();
-                moved[k] += step;
-                residuals(&moved).iter().zip(&now).map(|(a, b)| (a - b) / step).collect()
-            })
-            .collect();
-        let Some(delta) = damped_step(&jacobian, &now, lambda) else {
-            lambda *= 10.0;
-            continue;
-        };
-        let mut trial: Vec<f64> = theta.iter().zip(&delta).map(|(t, d)| t + d).collect();
-        hold_within(&mut trial, floors);
-        let next = residuals(&trial);
-        if square(&next) < square(&now) {
-            theta = trial;
-            now = next;
-            lambda = (lambda * 0.3).max(1e-12);
-        } else if lambda >= 1e12 {
-            break; // no direction helps any more
-        } else {
-            lambda *= 4.0;
-        }
-    }
-    theta
-}
-
-/// Keeps leaks and weights below 1 and P(no) ≤ 1 for every configuration.
-fn hold_within(theta: &mut [f64], floors: &[f64]) {
-    let (v, u) = theta.split_at_mut(floors.len());
-    v.iter_mut().zip(floors).for_each(|(v, floor)| *v = v.clamp(libm::log(P_MIN), libm::log1p(-floor)));
+/// Keeps weights below 1 and P(no) ≤ 1 for every configuration.
+fn hold_weights(v: &[f64], u: &mut [f64]) {
     let most = v.iter().fold(f64::INFINITY, |least, v| least.min(-v));
     u.iter_mut().for_each(|u| *u = u.clamp(libm::log(1e-9), most));
     let rarer: f64 = u.iter().filter(|u| **u > 0.0).sum();
     if rarer > most {
         u.iter_mut().filter(|u| **u > 0.0).for_each(|u| *u *= most / rarer);
     }
-}
-
-/// Solves (JᵀJ + λ·diag) δ = −Jᵀr by Gaussian elimination with pivoting; `None` if singular.
-fn damped_step(jacobian: &[Vec<f64>], residuals: &[f64], lambda: f64) -> Option<Vec<f64>> {
-    let n = jacobian.len();
-    let dot = |a: &[f64], b: &[f64]| a.iter().zip(b).map(|(x, y)| x * y).sum::<f64>();
-    let mut m: Vec<Vec<f64>> = (0..n)
-        .map(|i| {
-            let mut row: Vec<f64> = (0..n).map(|j| dot(&jacobian[i], &jacobian[j])).collect();
-            row[i] += lambda * row[i].max(1e-12);
-            row.push(-dot(&jacobian[i], residuals));
-            row
-        })
-        .collect();
-    for col in 0..n {
-        let pivot = (col..n).max_by(|a, b| m[*a][col].abs().total_cmp(&m[*b][col].abs()))?;
-        if m[pivot][col].abs() < 1e-300 {
-            return None;
-        }
-        m.swap(col, pivot);
-        let pivot_row = m[col].clone();
-        for (_, row) in m.iter_mut().enumerate().filter(|(r, _)| *r != col) {
-            let factor = row[col] / pivot_row[col];
-            row.iter_mut().zip(&pivot_row).skip(col).for_each(|(x, p)| *x -= factor * p);
-        }
-    }
-    Some((0..n).map(|i| m[i][n] / m[i][i]).collect())
 }
 
 #[cfg(test)]

@@ -80,8 +80,8 @@ pub(super) fn load(files: &[(&str, &str)], overlay: &[(&str, &str)]) -> Result<C
         conditions: Vec::new(),
         sources: Vec::new(),
     };
-    loader.faults.list.extend(early.into_iter().map(|fault| Found { fault, at: None }));
     let sorted = loader.sort(&docs);
+    loader.faults.list.extend(early.into_iter().map(|fault| Found { fault, at: None }));
     let made = sorted.and_then(|sorted| loader.build(&sorted, docs, &laid));
     let found = core::mem::take(&mut loader.faults.list);
     let mut faults = match made {
@@ -151,7 +151,8 @@ impl Loader<'_> {
 
     fn build(&mut self, files: &Sorted, docs: Vec<Doc<'_>>, laid: &Laid) -> Option<Tail> {
         let single = |name: &str| files.single.get(name).copied().unwrap_or_default();
-        let mut trees: Vec<Option<Tree<'_>>> = docs.into_iter().map(|d| Some(d.tree)).collect();
+        let mut trees: Vec<Option<Tree<'_>>> =
+            docs.into_iter().map(|d| (!d.broken).then_some(d.tree)).collect();
         let mut tree = |doc: usize| trees.get_mut(doc).and_then(Option::take);
         let head: Option<raw::CatalogFile> = self.read_doc(single("catalog.toml"), &mut tree);
         let context: Option<raw::ContextFile> = self.read_doc(single("context.toml"), &mut tree);

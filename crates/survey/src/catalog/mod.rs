@@ -46,7 +46,7 @@ pub use condition::{
 pub use context::{Factor, Given, GivenLevel, Level};
 pub use error::{CatalogError, Fault};
 pub use item::{AnswerKind, Choice, Item, LengthIn, PhotoWish, Place, Several, Station};
-pub use overlay::{Added, Backing, Change, Overlay, Place as OverlayPlace, Removed, Row, Written, kinds, written};
+pub use overlay::{Added, Backing, Change, Overlay, Removed, Row, Writing, Written, WrittenAt, kinds};
 pub use predicate::{Answers, Bound, Compare, NO_STATEMENT, Predicate, Test, UNSURE};
 pub use reference::{
     BaseOdds, Derived, DrainDefault, Excludes, Group, HouseholdRule, Implies, Outage, Reference, Source,
@@ -177,10 +177,7 @@ impl Catalog {
     /// Reads a catalog with a firm's overlay laid over it, given as (path inside the overlay, text) pairs in any order.
     /// Faults of the overlay name its files with `overlay/` before the path. An overlay that changes nothing leaves the
     /// catalog as it is, digest and version too.
-    pub fn load_with(
-        files: &[(String, String)],
-        overlay: &[(String, String)],
-    ) -> Result<Self, CatalogError> {
+    pub fn load_with(files: &[(String, String)], overlay: &[(String, String)]) -> Result<Self, CatalogError> {
         load::load(&borrowed(files), &borrowed(overlay))
     }
 

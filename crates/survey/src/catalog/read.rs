@@ -156,8 +156,7 @@ impl Loader<'_> {
     pub(super) fn read_clues(&mut self, at: &At, file: raw::ClueFile) {
         for (n, clue) in file.clue.into_iter().enumerate() {
             let at = at.to("clue").to(n);
-            let ids: Vec<String> = self.index.keys().cloned().collect();
-            if !self.faults.known(&at.to("item"), "item", &clue.item, ids.iter().map(String::as_str)) {
+            if !self.known_item(&at.to("item"), &clue.item) {
                 continue;
             }
             let kind = self.items[self.index[&clue.item]].answer.clone();
@@ -212,8 +211,9 @@ impl Loader<'_> {
     }
 
     fn condition(&mut self, group: &str, raw: RawCondition, at: &At) -> Condition {
-        let mut rule =
-            |p: &Option<RawPredicate>, step: &'static str| p.as_ref().map(|p| self.predicate(p, &at.to(step), false));
+        let mut rule = |p: &Option<RawPredicate>, step: &'static str| {
+            p.as_ref().map(|p| self.predicate(p, &at.to(step), false))
+        };
         let not_applicable_if = rule(&raw.not_applicable_if, "not-applicable-if");
         let applies_if = rule(&raw.applies_if, "applies-if");
         let decision = raw.decision.map(|d| Decision {

@@ -79,7 +79,8 @@ impl Loader<'_> {
                 self.faults.add(&at.to("id"), format!("nothing reads a setting “{}”", raw.id), mend);
             }
             if !(raw.min <= raw.value && raw.value <= raw.max) {
-                let what = format!("“{}” lies between {} and {}, not at {}", raw.id, raw.min, raw.max, raw.value);
+                let what =
+                    format!("“{}” lies between {} and {}, not at {}", raw.id, raw.min, raw.max, raw.value);
                 self.faults.add(&at.to("value"), what, Some(format!("it is in {}", raw.unit)));
             }
             let basis = raw.basis.unwrap_or(file.basis);

@@ -1,8 +1,8 @@
 //! What stands behind a number: its basis, the houses it weighs, its published sources.
 
+use super::Catalog;
 use super::condition::{Basis, Condition};
 use super::overlay::Change;
-use super::Catalog;
 
 /// What stands behind a number.
 #[derive(Clone, PartialEq, Debug)]

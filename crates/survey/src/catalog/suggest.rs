@@ -1,19 +1,24 @@
 //! The nearest known word, for error messages.
 
-/// Number of single-letter insertions, deletions and substitutions between two words (Levenshtein 1966).
+/// Number of single-letter insertions, deletions, substitutions and swaps of neighbors between two words, no letter
+/// touched twice (Damerau 1964, Levenshtein 1966).
 pub(crate) fn distance(a: &str, b: &str) -> usize {
-    let b: Vec<char> = b.chars().collect();
-    let mut row: Vec<usize> = (0..=b.len()).collect();
-    for (i, x) in a.chars().enumerate() {
-        let mut diagonal = i;
-        row[0] = i + 1;
-        for (j, y) in b.iter().enumerate() {
-            let substituted = diagonal + usize::from(x != *y);
-            diagonal = row[j + 1];
-            row[j + 1] = substituted.min(diagonal + 1).min(row[j] + 1);
+    let (a, b): (Vec<char>, Vec<char>) = (a.chars().collect(), b.chars().collect());
+    let mut before: Vec<usize> = Vec::new();
+    let mut last: Vec<usize> = (0..=b.len()).collect();
+    for i in 1..=a.len() {
+        let mut row = vec![i];
+        for j in 1..=b.len() {
+            let substituted = last[j - 1] + usize::from(a[i - 1] != b[j - 1]);
+            let mut least = substituted.min(last[j] + 1).min(row[j - 1] + 1);
+            if i > 1 && j > 1 && a[i - 1] == b[j - 2] && a[i - 2] == b[j - 1] {
+                least = least.min(before[j - 2] + 1);
+            }
+            row.push(least);
         }
+        before = core::mem::replace(&mut last, row);
     }
-    row[b.len()]
+    last[b.len()]
 }
 
 /// The known word nearest to the one written, unless all are far from it; ties go to the first.
@@ -38,8 +43,14 @@ mod tests {
 
     #[test]
     fn distances_are_the_textbook_ones() {
-        for (a, b, d) in [("kitten", "sitting", 3), ("", "abc", 3), ("flaw", "lawn", 2), ("same", "same", 0)]
-        {
+        for (a, b, d) in [
+            ("kitten", "sitting", 3),
+            ("", "abc", 3),
+            ("flaw", "lawn", 2),
+            ("same", "same", 0),
+            ("cots", "cost", 1),
+            ("ca", "abc", 3),
+        ] {
             assert_eq!(distance(a, b), d, "{a} {b}");
             assert_eq!(distance(b, a), d, "{b} {a}");
         }

@@ -60,7 +60,7 @@ impl Loader<'_> {
     }
 
     pub(super) fn check_context(&mut self, at: &At) {
-        let factors = self.factors.clone();
+        let factors = core::mem::take(&mut self.factors);
         let ids: Vec<&str> = factors.iter().map(|f| f.id.as_str()).collect();
         match factors.first() {
             Some(first) if first.item == YEAR_BUILT => {}
@@ -119,13 +119,15 @@ impl Loader<'_> {
                 }
             }
         }
+        self.factors = factors;
     }
 
     pub(super) fn check_clues(&mut self) {
         let used: BTreeSet<String> =
             self.conditions.iter().flat_map(|(c, _)| c.clues.iter().map(|p| p.clue.clone())).collect();
         let causes: Vec<String> = self.causes.iter().map(|c| c.id.clone()).collect();
-        for (clue, at) in self.clues.clone() {
+        let clues = core::mem::take(&mut self.clues);
+        for (clue, at) in &clues {
             if let Some(cause) = &clue.cause {
                 self.faults.known(&at.to("cause"), "cause", cause, causes.iter().map(String::as_str));
             }
@@ -144,6 +146,7 @@ impl Loader<'_> {
                 );
             }
         }
+        self.clues = clues;
         let records: Vec<(usize, String)> =
             self.items.iter().enumerate().filter_map(|(i, x)| Some((i, x.records_check.clone()?))).collect();
         for (i, check) in records {
@@ -228,17 +231,14 @@ impl Loader<'_> {
         let found = self.index.get(item).map(|i| self.items[*i].answer.options());
         found.unwrap_or_default().iter().map(|o| o.id.clone()).collect()
     }
-    pub(super) fn known_item(&mut self, at: &At, id: &str) {
-        let ids: Vec<String> = self.index.keys().cloned().collect();
-        self.faults.known(at, "item", id, ids.iter().map(String::as_str));
+    pub(super) fn known_item(&mut self, at: &At, id: &str) -> bool {
+        self.faults.known(at, "item", id, self.index.keys().map(String::as_str))
     }
-    pub(super) fn known_check(&mut self, at: &At, id: &str) {
-        let ids: Vec<String> = self.checks.iter().map(|(c, _)| c.id.clone()).collect();
-        self.faults.known(at, "check", id, ids.iter().map(String::as_str));
+    pub(super) fn known_check(&mut self, at: &At, id: &str) -> bool {
+        self.faults.known(at, "check", id, self.checks.iter().map(|(c, _)| c.id.as_str()))
     }
-    pub(super) fn known_source(&mut self, at: &At, id: &str) {
-        let ids: Vec<String> = self.sources.iter().map(|s| s.id.clone()).collect();
-        self.faults.known(at, "source", id, ids.iter().map(String::as_str));
+    pub(super) fn known_source(&mut self, at: &At, id: &str) -> bool {
+        self.faults.known(at, "source", id, self.sources.iter().map(|s| s.id.as_str()))
     }
 }
 

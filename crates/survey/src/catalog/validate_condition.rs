@@ -14,8 +14,9 @@ const LEFT_OVER: f64 = 0.03;
 
 impl Loader<'_> {
     pub(super) fn check_conditions(&mut self) {
-        let conditions = self.conditions.clone();
-        let ids: Vec<&str> = conditions.iter().map(|(c, _)| c.id.as_str()).collect();
+        let conditions = core::mem::take(&mut self.conditions);
+        let covers: BTreeMap<&str, &[String]> =
+            conditions.iter().map(|(c, _)| (c.id.as_str(), c.covers_cost_of.as_slice())).collect();
         let plan = self.options(PLANNED_WORK);
         let bands: Vec<String> =
             self.factors.first().map(|f| f.levels.iter().map(|l| l.id.clone()).collect()).unwrap_or_default();
@@ -29,7 +30,7 @@ impl Loader<'_> {
             }
             self.check_prior(c, at, &bands);
             self.check_pairs(c, at, &bands);
-            self.check_cost(c, at, &ids);
+            self.check_cost(c, at, &covers);
             self.check_basis(c, at);
             if let Some(d) = &c.decision {
                 let presumed = d.kind == Gate::Presume;
@@ -53,6 +54,7 @@ impl Loader<'_> {
                 }
             }
         }
+        self.conditions = conditions;
     }
 
     fn check_prior(&mut self, c: &Condition, at: &At, bands: &[String]) {
@@ -66,7 +68,7 @@ impl Loader<'_> {
                 self.faults.add(&place, format!("the prior {p} must lie between 0 and 0.98"), None);
             }
         }
-        let factors = self.factors.clone();
+        let factors = &self.factors;
         let mut seen = BTreeSet::new();
         for (i, adjust) in c.prior.adjust.iter().enumerate() {
             let at = at.to("adjust").to(i);
@@ -96,12 +98,12 @@ impl Loader<'_> {
             .filter_map(|a| self.factors.iter().find(|f| f.id == a.factor))
             .map(|f| f.item.clone())
             .collect();
-        let ids: Vec<String> = self.clues.iter().map(|(k, _)| k.id.clone()).collect();
         let mut seen = BTreeSet::new();
         let mut exclusive: BTreeMap<String, Vec<usize>> = BTreeMap::new();
         for (i, pair) in c.clues.iter().enumerate() {
             let at = at.to("clues").to(i);
-            if !self.faults.known(&at.to("clue"), "clue", &pair.clue, ids.iter().map(String::as_str)) {
+            let ids = self.clues.iter().map(|(k, _)| k.id.as_str());
+            if !self.faults.known(&at.to("clue"), "clue", &pair.clue, ids) {
                 continue;
             }
             if !seen.insert(pair.clue.as_str()) {
@@ -178,7 +180,7 @@ impl Loader<'_> {
         }
     }
 
-    fn check_cost(&mut self, c: &Condition, at: &At, ids: &[&str]) {
+    fn check_cost(&mut self, c: &Condition, at: &At, covers: &BTreeMap<&str, &[String]>) {
         let chances: Vec<f64> = match &c.p_cost {
             PCost::Same(p) => vec![*p],
             PCost::ByTrigger(table) => {
@@ -194,13 +196,10 @@ impl Loader<'_> {
         if chances.iter().any(|p| !(0.0 < *p && *p <= 1.0)) {
             self.faults.add(at, format!("p-cost of “{}” must be more than 0 and at most 1", c.id), None);
         }
-        let conditions = self.conditions.iter();
-        let covers: BTreeMap<String, Vec<String>> =
-            conditions.map(|(o, _)| (o.id.clone(), o.covers_cost_of.clone())).collect();
         for (i, other) in c.covers_cost_of.iter().enumerate() {
             let at = at.to("covers-cost-of").to(i);
-            if self.faults.known(&at, "condition", other, ids.iter().copied())
-                && (*other == c.id || covers.get(other).is_some_and(|list| list.contains(&c.id)))
+            if self.faults.known(&at, "condition", other, covers.keys().copied())
+                && (*other == c.id || covers.get(other.as_str()).is_some_and(|list| list.contains(&c.id)))
             {
                 self.faults.add(&at, format!("“{}” and “{other}” cover each other", c.id), None);
             }

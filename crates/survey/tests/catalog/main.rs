@@ -3,5 +3,6 @@
 
 mod faults;
 mod houses;
+mod overlay;
 mod places;
 mod shipped;

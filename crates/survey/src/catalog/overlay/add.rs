@@ -20,15 +20,23 @@ impl<'a> Layer<'_, 'a> {
         for node in list {
             let span = node.span();
             let DeValue::Table(mut thing) = node.into_inner() else {
-                self.fault(span.start, format!("a {} is a table", kind.word), Some(format!("write [[{}]]", kind.word)));
+                self.fault(
+                    span.start,
+                    format!("a {} is a table", kind.word),
+                    Some(format!("write [[{}]]", kind.word)),
+                );
                 continue;
             };
             let id = id_of(&thing).map_or_else(|| joined(&thing), str::to_owned);
-            if kind.basis_at_head && !thing.contains_key("basis")
+            if kind.basis_at_head
+                && !thing.contains_key("basis")
                 && let Some(basis) = head.backing.basis
             {
                 let at = head.basis_at..head.basis_at;
-                thing.insert(Key::new(at.clone(), "basis".into()), Node::new(at, DeValue::String(basis.word().into())));
+                thing.insert(
+                    Key::new(at.clone(), "basis".into()),
+                    Node::new(at, DeValue::String(basis.word().into())),
+                );
             }
             if kind.basis_at_head && !thing.contains_key("basis") {
                 let mend = "write basis = \"judgment\" or \"firm\" in it, or at the head of the file";
@@ -49,10 +57,12 @@ impl<'a> Layer<'_, 'a> {
     fn add_thing(&mut self, kind: &'static Kind, thing: DeTable<'a>, span: core::ops::Range<usize>) -> bool {
         let doc = match kind.home {
             Home::List(file) | Home::Table(file) => self.docs.iter().position(|d| d.path == file),
-            Home::Lists(folder) | Home::Tables(folder) => self.docs.iter().position(|d| d.path.starts_with(folder)),
+            Home::Lists(folder) | Home::Tables(folder) => {
+                self.docs.iter().position(|d| d.path.starts_with(folder))
+            }
             Home::Files(folder) => {
                 let path = format!("{folder}added-{}.toml", self.docs.len());
-                self.docs.push(Doc { path, file: usize::MAX, tree: Tree::new(span, thing) });
+                self.docs.push(Doc { path, file: usize::MAX, tree: Tree::new(span, thing), broken: false });
                 return true;
             }
         };
@@ -80,7 +90,7 @@ impl<'a> Layer<'_, 'a> {
         }
         let path = format!("conditions/added-{}.toml", self.docs.len());
         let tree = Tree::new(span, [(key, group)].into_iter().collect());
-        let mut doc = Doc { path, file: usize::MAX, tree };
+        let mut doc = Doc { path, file: usize::MAX, tree, broken: false };
         push(&mut doc, "condition", node, None);
         self.docs.push(doc);
         true
@@ -106,7 +116,11 @@ impl<'a> Layer<'_, 'a> {
         };
         let word = station.get_ref().as_str().unwrap_or_default();
         let Some((doc, _)) = stations.iter().find(|(_, id)| id == word) else {
-            self.fault(station.span().start, format!("there is no station “{word}”"), suggest::mend(word, known));
+            self.fault(
+                station.span().start,
+                format!("there is no station “{word}”"),
+                suggest::mend(word, known),
+            );
             return false;
         };
         let doc = *doc;
@@ -118,7 +132,8 @@ impl<'a> Layer<'_, 'a> {
         };
         let word = after.get_ref().as_str().unwrap_or_default();
         let list = self.docs[doc].tree.get_ref().get("item").and_then(|v| v.get_ref().as_array());
-        let ids: Vec<&str> = list.into_iter().flat_map(|l| l.iter()).filter_map(|v| id_of(v.get_ref().as_table()?)).collect();
+        let ids: Vec<&str> =
+            list.into_iter().flat_map(|l| l.iter()).filter_map(|v| id_of(v.get_ref().as_table()?)).collect();
         let Some(position) = ids.iter().position(|id| *id == word) else {
             let mend = suggest::mend(word, ids);
             self.fault(after.span().start, format!("there is no question “{word}” at this station"), mend);

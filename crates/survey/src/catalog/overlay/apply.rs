@@ -2,14 +2,14 @@
 
 use toml::de::{DeArray, DeTable, DeValue};
 
-use super::super::faults::{At, Step};
 use super::super::condition::needs_source;
+use super::super::faults::{At, Step};
 use super::super::source_file::{Key, Node};
+use super::Change;
 use super::backing::{Backed, WORDS};
 use super::kinds::{Kind, Parts, Spec};
 use super::lay::Layer;
 use super::text::{has_number, shown};
-use super::Change;
 
 /// What is being changed.
 struct Target {
@@ -19,7 +19,11 @@ struct Target {
 
 impl Target {
     fn words(&self) -> String {
-        if self.id.is_empty() { self.kind.word.to_owned() } else { format!("{} “{}”", self.kind.word, self.id) }
+        if self.id.is_empty() {
+            self.kind.word.to_owned()
+        } else {
+            format!("{} “{}”", self.kind.word, self.id)
+        }
     }
     /// The heading under which a key of it is changed.
     fn heading(&self) -> String {
@@ -70,7 +74,8 @@ impl<'a> Layer<'_, 'a> {
     }
 
     fn change_thing(&mut self, kind: &'static Kind, id: &str, patch: DeTable<'a>, around: &Backed) {
-        let (found, Ok(spec)) = (if kind.is_single() { self.first(kind) } else { self.find(kind, id) }, kind.change)
+        let (found, Ok(spec)) =
+            (if kind.is_single() { self.first(kind) } else { self.find(kind, id) }, kind.change)
         else {
             return;
         };
@@ -162,7 +167,9 @@ impl<'a> Layer<'_, 'a> {
         around: &Backed,
     ) {
         let (word, span) = (key.get_ref().clone().into_owned(), value.span());
-        let Some(entries) = self.table(value, &format!("{}.{}", target.heading(), inside.key)) else { return };
+        let Some(entries) = self.table(value, &format!("{}.{}", target.heading(), inside.key)) else {
+            return;
+        };
         let backed = self.backed(around, &entries);
         if let Some(other) = spec.either.and_then(|pair| other_of(pair, &word)) {
             table.remove(other);
@@ -205,7 +212,9 @@ impl<'a> Layer<'_, 'a> {
             for (names, value, around) in named {
                 let Some(entries) = self.table(value, &heading) else { continue };
                 let inner = self.backed(&around, &entries);
-                for (key, value) in entries.into_iter().filter(|(k, _)| !WORDS.contains(&k.get_ref().as_ref())) {
+                for (key, value) in
+                    entries.into_iter().filter(|(k, _)| !WORDS.contains(&k.get_ref().as_ref()))
+                {
                     next.push(([names.clone(), vec![key]].concat(), value, inner.clone()));
                 }
             }
@@ -213,7 +222,9 @@ impl<'a> Layer<'_, 'a> {
         }
         let mut list = match table.remove_entry(parts.key) {
             Some((key, node)) => (key, node),
-            None => (Key::new(span.clone(), parts.key.into()), Node::new(span, DeValue::Array(DeArray::new()))),
+            None => {
+                (Key::new(span.clone(), parts.key.into()), Node::new(span, DeValue::Array(DeArray::new())))
+            }
         };
         if let DeValue::Array(list) = list.1.get_mut() {
             for (names, value, around) in named {
@@ -266,7 +277,11 @@ impl<'a> Layer<'_, 'a> {
                 self.fault(at, what, Some(mend.into()));
             }
             Some(basis) if needs_source(basis) && backing.sources.is_empty() => {
-                let what = format!("“{}” of {} claims a published basis and names no source", inside.key, target.words());
+                let what = format!(
+                    "“{}” of {} claims a published basis and names no source",
+                    inside.key,
+                    target.words()
+                );
                 self.fault(at, what, Some("add sources = [\"…\"], or say firm or judgment".into()));
             }
             _ => {}

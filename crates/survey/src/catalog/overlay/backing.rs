@@ -67,7 +67,9 @@ impl Backed {
         }
         if let Some(node) = table.get("reason") {
             match node.get_ref() {
-                DeValue::String(words) if !words.trim().is_empty() => words.trim().clone_into(&mut inner.backing.reason),
+                DeValue::String(words) if !words.trim().is_empty() => {
+                    words.trim().clone_into(&mut inner.backing.reason)
+                }
                 _ => slip(slips, node, "a reason is said in words"),
             }
         }
@@ -80,7 +82,8 @@ impl Backed {
         if let Some(node) = table.get("sources") {
             match node.get_ref() {
                 DeValue::Array(list) => {
-                    let ids = list.iter().filter_map(|v| Some((v.get_ref().as_str()?.to_owned(), v.span().start)));
+                    let ids =
+                        list.iter().filter_map(|v| Some((v.get_ref().as_str()?.to_owned(), v.span().start)));
                     (inner.backing.sources, inner.sources_at) = ids.unzip();
                     if inner.backing.sources.len() != list.len() {
                         slip(slips, node, "sources are ids of published figures");
@@ -127,7 +130,8 @@ mod tests {
 
     #[test]
     fn what_is_said_nearer_counts_and_a_new_basis_leaves_old_jobs_behind() {
-        let (head, slips) = inner(&Backed::default(), "basis = \"firm\"\njobs = 34\nreason = \"counted\"\non = 2026-11-02\n");
+        let (head, slips) =
+            inner(&Backed::default(), "basis = \"firm\"\njobs = 34\nreason = \"counted\"\non = 2026-11-02\n");
         assert!(slips.is_empty(), "{slips:?}");
         assert_eq!((head.backing.basis, head.backing.jobs), (Some(Basis::Firm), Some(34)));
         let (near, _) = inner(&head, "reason = \"counted again\"\non = \"2027-01-31\"\n");

@@ -66,8 +66,7 @@ pub(super) struct Kind {
 const ID: (&str, &str) = ("id", "ids never change, because logs refer to them; add one of your own");
 const BASIS: (&str, &str) = ("basis", "the basis of a number follows from the basis of its change");
 const RECORDED: &str = "answers already recorded would no longer fit; add a question of your own";
-const PLAIN: Spec =
-    Spec { fixed: &[ID], maps: &[], parts: &[], basis: &[], sources: None, either: None };
+const PLAIN: Spec = Spec { fixed: &[ID], maps: &[], parts: &[], basis: &[], sources: None, either: None };
 const OWN_BASIS: Spec = Spec { fixed: &[ID, BASIS], sources: Some("sources"), ..PLAIN };
 /// Parts that are named by their id.
 const BY_ID: &[&str] = &["id"];

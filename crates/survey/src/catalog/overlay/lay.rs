@@ -13,7 +13,7 @@ use super::super::source_file::{Key, Node, OVERLAY, Texts, Tree};
 use super::super::suggest;
 use super::backing::{Backed, Slip, WORDS};
 use super::kinds::{Home, KINDS, Kind};
-use super::{Added, Change, Overlay, Place, Removed};
+use super::{Added, Change, Overlay, Removed, WrittenAt};
 
 /// One document: a file of the catalog with the overlay laid over it, or one that the overlay adds.
 #[derive(Clone)]
@@ -22,8 +22,10 @@ pub(in super::super) struct Doc<'a> {
     pub(in super::super) path: String,
     /// Index of the catalog's file; beyond them for one that the overlay adds.
     pub(in super::super) file: usize,
-    /// The whole of it.
+    /// The whole of it; empty where it cannot be read.
     pub(in super::super) tree: Tree<'a>,
+    /// True where it is not TOML, so that it would look empty.
+    pub(in super::super) broken: bool,
 }
 
 /// What an overlay did, and where.
@@ -34,7 +36,7 @@ pub(in super::super) struct Laid {
     pub(in super::super) changes: Vec<Change>,
     pub(in super::super) added: Vec<Added>,
     pub(super) removals: Vec<Removal>,
-    /// Place of each change in the documents, and where it was written.
+    /// WrittenAt of each change in the documents, and where it was written.
     pub(in super::super) marks: Vec<(At, usize)>,
     /// Sources named by changes, and where.
     pub(in super::super) sources: Vec<(String, usize)>,
@@ -59,11 +61,13 @@ impl Laid {
 pub(in super::super) fn documents<'a>(texts: &Texts<'a>, faults: &mut Vec<Fault>) -> (Vec<Doc<'a>>, Laid) {
     let mut layer = Layer { texts, docs: Vec::new(), laid: Laid::default(), faults, seen: BTreeMap::new() };
     for (file, text) in texts.base.iter().enumerate() {
+        let mut broken = false;
         let tree = text.parse().unwrap_or_else(|(offset, what)| {
             layer.fault_in(file, offset, what, None);
+            broken = true;
             Tree::new(0..0, DeTable::new())
         });
-        layer.docs.push(Doc { path: text.name.clone().into_owned(), file, tree });
+        layer.docs.push(Doc { path: text.name.clone().into_owned(), file, tree, broken });
     }
     let mut changes = Vec::new();
     for text in &texts.overlay {
@@ -106,9 +110,9 @@ impl<'a> Layer<'_, 'a> {
         }
     }
     /// Name and line of an offset of the overlay.
-    pub(super) fn place(&self, offset: usize) -> Place {
+    pub(super) fn place(&self, offset: usize) -> WrittenAt {
         let (file, line) = self.texts.line(usize::MAX, offset);
-        Place { file, line }
+        WrittenAt { file, line }
     }
     /// Notes that something is said, once; a fault that names both places if it is said again.
     pub(super) fn once(&mut self, what: String, offset: usize) -> bool {
@@ -144,7 +148,10 @@ impl<'a> Layer<'_, 'a> {
             let known = known.chain(WORDS).chain(["name", "version", "change", "remove"]);
             let what = format!("an overlay has no key “{}”", key.get_ref());
             let mend = suggest::mend(key.get_ref(), known).or_else(|| {
-                Some("to change a thing write [change.KIND.ID], to add one [[KIND]]: see docs/overlay.md".into())
+                Some(
+                    "to change a thing write [change.KIND.ID], to add one [[KIND]]: see docs/overlay.md"
+                        .into(),
+                )
             });
             self.fault(key.span().start, what, mend);
         }
@@ -178,13 +185,21 @@ impl<'a> Layer<'_, 'a> {
     fn read_removals(&mut self, node: Node<'a>) {
         let at = node.span().start;
         let DeValue::Table(kinds) = node.into_inner() else {
-            return self.fault(at, "remove holds tables", Some("write [remove.KIND] with id = \"reason\"".into()));
+            return self.fault(
+                at,
+                "remove holds tables",
+                Some("write [remove.KIND] with id = \"reason\"".into()),
+            );
         };
         for (word, things) in kinds {
             let Some(kind) = self.kind(&word, |k| k.remove, "be left out") else { continue };
             let at = things.span().start;
             let DeValue::Table(things) = things.into_inner() else {
-                self.fault(at, "what is not offered here is listed with its reason", Some("id = \"reason\"".into()));
+                self.fault(
+                    at,
+                    "what is not offered here is listed with its reason",
+                    Some("id = \"reason\"".into()),
+                );
                 continue;
             };
             for (id, reason) in things {
@@ -206,7 +221,12 @@ impl<'a> Layer<'_, 'a> {
     }
 
     /// A kind by its word; a fault with the nearest one if there is none of which this can be done.
-    pub(super) fn kind(&mut self, word: &Key<'a>, can: fn(&Kind) -> bool, done: &str) -> Option<&'static Kind> {
+    pub(super) fn kind(
+        &mut self,
+        word: &Key<'a>,
+        can: fn(&Kind) -> bool,
+        done: &str,
+    ) -> Option<&'static Kind> {
         let found = Kind::of(word.get_ref());
         if let Some(kind) = found.filter(|k| can(k)) {
             return Some(kind);
@@ -261,7 +281,8 @@ pub(super) fn things<'d, 'a>(
         let node = doc.tree.get_ref().get(key).map(toml::Spanned::get_ref);
         let alone = whole.or_else(|| node.and_then(DeValue::as_table)).map(|t| (n, None, t));
         let list = node.and_then(DeValue::as_array).map(AsRef::as_ref).unwrap_or_default();
-        let listed = list.iter().enumerate().filter_map(move |(i, v)| Some((n, Some(i), v.get_ref().as_table()?)));
+        let listed =
+            list.iter().enumerate().filter_map(move |(i, v)| Some((n, Some(i), v.get_ref().as_table()?)));
         alone.into_iter().chain(listed)
     })
 }
@@ -296,7 +317,12 @@ impl Laid {
                 0 => found.fault.file.clone(),
                 line => format!("{}:{line}", found.fault.file),
             };
-            Fault { file, line, what: format!("{} (seen at {there})", found.fault.what), mend: found.fault.mend }
+            Fault {
+                file,
+                line,
+                what: format!("{} (seen at {there})", found.fault.what),
+                mend: found.fault.mend,
+            }
         };
         found.into_iter().map(blame).collect()
     }
@@ -324,7 +350,8 @@ impl Laid {
         }
         let names = |id: &str| !id.is_empty() && found.fault.what.contains(&format!("“{id}”"));
         let changed = self.changes.iter().map(|c| (&c.id, &c.place));
-        let told: Vec<(&String, &Place)> = changed.chain(self.added.iter().map(|a| (&a.id, &a.place))).collect();
+        let told: Vec<(&String, &WrittenAt)> =
+            changed.chain(self.added.iter().map(|a| (&a.id, &a.place))).collect();
         let place = told.iter().find(|(id, _)| names(id)).or(told.first());
         place.map(|(_, place)| (place.file.clone(), place.line))
     }

@@ -19,7 +19,7 @@ use core::fmt;
 pub use backing::Backing;
 pub(super) use lay::{Doc, Laid, documents};
 pub(super) use remove::remove;
-pub use written::{Row, Written, written};
+pub use written::{Row, Writing, Written};
 
 use crate::Digest;
 
@@ -56,7 +56,7 @@ pub struct Change {
     /// What stands behind it.
     pub backing: Backing,
     /// File and line of the overlay.
-    pub place: Place,
+    pub place: WrittenAt,
 }
 
 /// A thing that was added.
@@ -67,7 +67,7 @@ pub struct Added {
     /// Its id; for a relation, the ids it joins.
     pub id: String,
     /// File and line of the overlay.
-    pub place: Place,
+    pub place: WrittenAt,
 }
 
 /// A thing that is not offered here.
@@ -82,19 +82,19 @@ pub struct Removed {
     /// What went with it because nothing else needs it: "clue cold-stripe".
     pub with: Vec<String>,
     /// File and line of the overlay.
-    pub place: Place,
+    pub place: WrittenAt,
 }
 
 /// A place in a file.
 #[derive(Clone, PartialEq, Eq, Debug)]
-pub struct Place {
+pub struct WrittenAt {
     /// Path of the file, beginning with `overlay/` for a file of the overlay.
     pub file: String,
     /// Line, from 1.
     pub line: u32,
 }
 
-impl fmt::Display for Place {
+impl fmt::Display for WrittenAt {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         write!(f, "{}:{}", self.file, self.line)
     }

@@ -2,13 +2,13 @@
 
 use std::collections::BTreeSet;
 
+use super::super::Catalog;
 use super::super::error::Fault;
-use super::super::source_file::Texts;
 use super::super::item::AnswerKind;
 use super::super::readers::IN_BASE_PRICE;
-use super::super::Catalog;
+use super::super::source_file::Texts;
 use super::lay::{Laid, Removal};
-use super::{Place, Removed};
+use super::{Removed, WrittenAt};
 
 /// Takes out what the overlay says is not offered here. What cannot be left out is a fault.
 pub(in super::super) fn remove(
@@ -23,7 +23,8 @@ pub(in super::super) fn remove(
         laid.removals.iter().partition(|r| r.kind.word == "item");
     for removal in items.into_iter().chain(others) {
         let (file, line) = texts.line(usize::MAX, removal.at);
-        let touched = laid.changes.iter().map(|c| (&c.kind, &c.id)).chain(laid.added.iter().map(|a| (&a.kind, &a.id)));
+        let touched =
+            laid.changes.iter().map(|c| (&c.kind, &c.id)).chain(laid.added.iter().map(|a| (&a.kind, &a.id)));
         let touched = touched.into_iter().any(|(kind, id)| kind == removal.kind.word && *id == removal.id);
         let result = if touched {
             Err(("is changed or added by the overlay and left out too".to_owned(), "keep one of the two"))
@@ -36,7 +37,7 @@ pub(in super::super) fn remove(
                 id: removal.id.clone(),
                 reason: removal.reason.clone(),
                 with,
-                place: Place { file, line },
+                place: WrittenAt { file, line },
             }),
             Err((what, mend)) => faults.push(Fault {
                 file,

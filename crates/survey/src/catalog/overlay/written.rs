@@ -8,7 +8,7 @@ use super::super::{Catalog, suggest};
 use super::kinds::{Home, KINDS, Kind, Spec};
 use super::lay::{Doc, documents, id_of, things};
 use super::text::{has_number, shown};
-use super::{Change, Place, Removed};
+use super::{Change, Removed, WrittenAt};
 
 /// One thing as it is written.
 #[derive(Clone, PartialEq, Debug)]
@@ -18,7 +18,7 @@ pub struct Written {
     /// Id; empty for a table that is there once.
     pub id: String,
     /// Where it is written.
-    pub place: Place,
+    pub place: WrittenAt,
     /// Its keys, in the order written; what the overlay sets anew comes last.
     pub rows: Vec<Row>,
     /// Set where it is not offered here.
@@ -38,62 +38,63 @@ pub struct Row {
     pub change: Option<Change>,
 }
 
-/// Finds one thing in the files of a catalog that was loaded from them. The error says what is not there and what is
-/// near.
-pub fn written(
-    files: &[(&str, &str)],
-    overlay: &[(&str, &str)],
-    catalog: &Catalog,
-    kind: &str,
-    id: &str,
-) -> Result<Written, String> {
-    let Some(kind) = Kind::of(kind) else {
-        return Err(missing("kind of thing", kind, KINDS.iter().map(|k| k.word)));
-    };
-    let texts = Texts::new(files.to_vec(), overlay.to_vec());
-    // The catalog was loaded from these files, so they have no faults.
-    let (docs, _) = documents(&texts, &mut Vec::new());
-    let single = matches!(kind.home, Home::Table(_));
-    let of = |docs: &[Doc<'_>]| -> Option<(Place, Vec<Leaf>)> {
-        let is_it = |thing: &DeTable<'_>| single || id_of(thing) == Some(id);
+/// The files of a catalog and of its overlay, read so that things can be looked up as they are written.
+pub struct Writing<'a> {
+    texts: Texts<'a>,
+    laid: Vec<Doc<'a>>,
+    /// The same without the overlay.
+    bare: Vec<Doc<'a>>,
+}
+
+impl<'a> Writing<'a> {
+    /// Reads the files a catalog was loaded from: (path, text) pairs of the catalog, and of the overlay.
+    pub fn new(files: &[(&'a str, &'a str)], overlay: &[(&'a str, &'a str)]) -> Self {
+        let texts = Texts::new(files.to_vec(), overlay.to_vec());
+        let bare = Texts::new(files.to_vec(), Vec::new());
+        // The catalog was loaded from these files, so they have no faults.
+        let [laid, bare] = [&texts, &bare].map(|texts| documents(texts, &mut Vec::new()).0);
+        Self { texts, laid, bare }
+    }
+
+    /// One thing. The error says what is not there and what is near.
+    pub fn thing(&self, catalog: &Catalog, kind: &str, id: &str) -> Result<Written, String> {
+        let Some(kind) = Kind::of(kind) else {
+            return Err(missing("kind of thing", kind, KINDS.iter().map(|k| k.word)));
+        };
+        let id = if matches!(kind.home, Home::Table(_)) { "" } else { id };
+        let Some((place, mut leaves)) = self.leaves(&self.laid, kind, id) else {
+            let ids = things(&self.laid, kind).filter_map(|(_, _, t)| id_of(t));
+            return Err(missing(kind.word, id, ids));
+        };
+        let before = self.leaves(&self.bare, kind, id).map(|(_, leaves)| leaves).unwrap_or_default();
+        let place_of =
+            |key: &str| before.iter().find(|l| l.key == key).map_or((true, 0), |l| (false, l.start));
+        leaves.sort_by_key(|leaf| (place_of(&leaf.key), leaf.start));
+        let overlay = catalog.overlay.as_ref();
+        let is_it = |(of, by): (&String, &String)| of == kind.word && by == id;
+        let changes = overlay.map(|o| o.changes.as_slice()).unwrap_or_default();
+        let rows = leaves.into_iter().map(|leaf| Row {
+            standing: leaf.number.then(|| catalog.standing(kind.word, id, &leaf.key)).flatten(),
+            change: changes.iter().find(|c| is_it((&c.kind, &c.id)) && c.key == leaf.key).cloned(),
+            key: leaf.key,
+            value: leaf.value,
+        });
+        let rows = rows.collect();
+        let removed = overlay.and_then(|o| o.removed.iter().find(|r| is_it((&r.kind, &r.id)))).cloned();
+        Ok(Written { kind: kind.word.to_owned(), id: id.to_owned(), place, rows, removed })
+    }
+
+    /// The keys of a thing in some documents, and where it is written. Without an id the table that is there once.
+    fn leaves(&self, docs: &[Doc<'_>], kind: &Kind, id: &str) -> Option<(WrittenAt, Vec<Leaf>)> {
+        let is_it = |thing: &DeTable<'_>| id.is_empty() || id_of(thing) == Some(id);
         let (doc, position, thing) = things(docs, kind).find(|(_, _, thing)| is_it(thing))?;
-        let list = docs[doc].tree.get_ref().get(kind.key).map(toml::Spanned::get_ref);
-        let node = position.and_then(|i| list.and_then(DeValue::as_array).and_then(|l| l.get(i)));
-        let start = node.map(toml::Spanned::span).or_else(|| docs[doc].tree.get_ref().get(kind.key).map(toml::Spanned::span));
-        let (file, line) = texts.line(docs[doc].file, start.unwrap_or_default().start);
+        let node = docs[doc].tree.get_ref().get(kind.key);
+        let listed = position.and_then(|i| node?.get_ref().as_array()?.get(i)).or(node);
+        let (file, line) = self.texts.line(docs[doc].file, listed.map_or(0, |n| n.span().start));
         let mut leaves = Vec::new();
         walk(thing, kind.change.ok().as_ref(), "", &mut leaves);
-        Some((Place { file, line }, leaves))
-    };
-    let Some((place, mut leaves)) = of(&docs) else {
-        let known: Vec<String> = things(&docs, kind).filter_map(|(_, _, t)| id_of(t).map(str::to_owned)).collect();
-        return Err(missing(kind.word, id, known.iter().map(String::as_str)));
-    };
-    let bare = Texts::new(files.to_vec(), Vec::new());
-    let before = of(&documents(&bare, &mut Vec::new()).0).map(|(_, leaves)| leaves).unwrap_or_default();
-    let place_of = |key: &str| before.iter().find(|l| l.key == key).map_or((true, 0), |l| (false, l.start));
-    leaves.sort_by_key(|leaf| (place_of(&leaf.key), leaf.start));
-    let id = if single { "" } else { id };
-    let changes: Vec<&Change> = catalog
-        .overlay
-        .iter()
-        .flat_map(|o| &o.changes)
-        .filter(|c| c.kind == kind.word && c.id == id)
-        .collect();
-    let rows = leaves.into_iter().map(|leaf| Row {
-        standing: leaf.number.then(|| catalog.standing(kind.word, id, &leaf.key)).flatten(),
-        change: changes.iter().find(|c| c.key == leaf.key).map(|c| (*c).clone()),
-        key: leaf.key,
-        value: leaf.value,
-    });
-    let removed = catalog.overlay.iter().flat_map(|o| &o.removed).find(|r| r.kind == kind.word && r.id == id);
-    Ok(Written {
-        kind: kind.word.to_owned(),
-        id: id.to_owned(),
-        place,
-        rows: rows.collect(),
-        removed: removed.cloned(),
-    })
+        Some((WrittenAt { file, line }, leaves))
+    }
 }
 
 fn missing<'k>(what: &str, word: &str, known: impl IntoIterator<Item = &'k str>) -> String {
