@@ -14,4 +14,5 @@ mod reference;
 mod sampling;
 mod support;
 mod value;
+mod vectors;
 mod weight;

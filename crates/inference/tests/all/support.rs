@@ -1,14 +1,34 @@
 //! Reading the reference files, and answers by plain enumeration to compare with.
 
+use std::io::Read as _;
+use std::path::{Path, PathBuf};
+
+use flate2::read::GzDecoder;
 use inference::{Evidence, Network, NetworkBuilder, noisy_or};
 use rand_chacha::ChaCha8Rng;
 use rand_core::Rng;
 use serde_json::Value;
 
+/// Where the reference files lie.
+pub(crate) fn folder() -> PathBuf {
+    PathBuf::from(env!("CARGO_MANIFEST_DIR")).join("../../tests/vectors/inference")
+}
+
 /// Text of a file of the reference folder.
 pub(crate) fn text(name: &str) -> String {
-    let path = format!("{}/../../tests/vectors/inference/{name}", env!("CARGO_MANIFEST_DIR"));
-    std::fs::read_to_string(&path).unwrap_or_else(|e| panic!("{path}: {e}"))
+    read(&folder().join(name)).unwrap_or_else(|| panic!("{name} is not there"))
+}
+
+/// Text of a file, or of the same packed.
+pub(crate) fn read(path: &Path) -> Option<String> {
+    if path.exists() {
+        return std::fs::read_to_string(path).ok();
+    }
+    let mut packed = path.as_os_str().to_owned();
+    packed.push(".gz");
+    let mut text = String::new();
+    GzDecoder::new(std::fs::File::open(packed).ok()?).read_to_string(&mut text).ok()?;
+    Some(text)
 }
 
 /// A file of the reference folder, parsed.
@@ -26,11 +46,18 @@ pub(crate) fn strings(v: &Value) -> Vec<String> {
     v.as_array().unwrap().iter().map(|x| x.as_str().unwrap().to_owned()).collect()
 }
 
-/// The network of a file, wherever it lies.
+/// The network of that name, wherever it lies.
 pub(crate) fn network(name: &str) -> Network {
-    let published = ["asia", "cancer", "earthquake", "sachs", "survey", "child", "alarm", "insurance"];
-    let folder = if published.contains(&name) { "published" } else { "nets" };
-    from_json(&json(&format!("{folder}/{name}.json")))
+    network_in(&folder(), name)
+}
+
+/// The same in another folder.
+pub(crate) fn network_in(folder: &Path, name: &str) -> Network {
+    let text = ["published", "nets", "nets/json"]
+        .iter()
+        .find_map(|place| read(&folder.join(place).join(format!("{name}.json"))))
+        .unwrap_or_else(|| panic!("no network {name}"));
+    from_json(&serde_json::from_str(&text).unwrap())
 }
 
 /// A network from its JSON form; a table may be given by noisy-OR weights instead of rows.
