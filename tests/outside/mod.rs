@@ -1,9 +1,11 @@
 //! Checks from outside: what others published or computed, each named beside its test.
 
+mod assessed;
 mod bagit;
+mod base_rates;
 mod calculation_pages;
 mod clue_fit;
 mod joint_sum;
-mod lead_paint;
 mod measured;
 mod reckon;
+mod trade_facts;

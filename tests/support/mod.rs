@@ -112,8 +112,9 @@ pub fn desk_with(dir: &Path, catalog: Catalog) -> (Desk, Still, Counted) {
 /// Opens a house and records answers given as (item, words).
 pub fn house(desk: &mut Desk, clock: &Still, random: &mut Counted, answers: &[(&str, &[&str])]) -> SurveyId {
     let mut kit = Kit { clock, random, by: "R. Ames".into() };
+    let [.., high, low] = kit.random.ten();
     let new = NewSurvey {
-        label: format!("Test house {}", kit.random.ten()[9]),
+        label: format!("Test house {}", u16::from_be_bytes([high, low])),
         contract: Some(Money::from_dollars(80_000)),
         contract_days: Some(30),
     };
