@@ -5,6 +5,7 @@ use std::path::PathBuf;
 use std::sync::{Mutex, PoisonError};
 
 use actions::{Clock, Desk, Error, Kind, Kit, Random, Stamp};
+use words::{Language, Words, msg};
 
 use crate::Refused;
 
@@ -29,25 +30,40 @@ impl Place {
                 .or_else(|| set("HOME").map(|home| home.join(".local/share/underlath"))),
         )
     }
-    /// Does something at the desk, opening it first where that has not been done or has failed so far.
+    /// Does something at the desk in a language given by its tag (English where it is none of ours), opening the desk
+    /// first where that has not been done or has failed so far.
     ///
-    /// Errors: what opening or the action itself is refused with.
-    pub fn at_desk<T>(&self, act: impl FnOnce(&Desk) -> Result<T, Error>) -> Result<T, Refused> {
+    /// Errors: what opening or the action itself is refused with, in that language.
+    pub fn at_desk<T>(
+        &self,
+        language: &str,
+        act: impl FnOnce(&Desk) -> Result<T, Error>,
+    ) -> Result<T, Refused> {
+        let words = Words::of(Language::of_tag(language).unwrap_or_default());
+        self.in_words(words, act).map_err(|error| Refused::new(&error, words))
+    }
+    fn in_words<T>(
+        &self,
+        words: &'static Words,
+        act: impl FnOnce(&Desk) -> Result<T, Error>,
+    ) -> Result<T, Error> {
         // A command that died while it read has left nothing half done.
         let mut desk = self.desk.lock().unwrap_or_else(PoisonError::into_inner);
         let open = match desk.take() {
             Some(open) => open,
             None => self.open()?,
         };
-        Ok(act(desk.insert(open))?)
+        let desk = desk.insert(open);
+        desk.speak(words);
+        act(desk)
     }
     fn open(&self) -> Result<Desk, Error> {
         let folder = self.folder.as_deref().ok_or_else(|| {
-            Error::new(Kind::Input, "no folder for the records")
-                .hint("set UNDERLATH_HOME to one and start again")
+            Error::new(Kind::Input, msg!("error-no-folder")).hint(msg!("error-no-folder-window-hint"))
         })?;
         let catalog = actions::builtin_catalog().map_err(|e| {
-            Error::new(Kind::Internal, e.to_string()).hint("the program itself is damaged: install it anew")
+            Error::new(Kind::Internal, msg!("error-catalog", said = e.to_string()))
+                .hint(msg!("error-install-hint"))
         })?;
         // Nothing is recorded here in this version, so nobody acts.
         let mut kit = Kit { clock: &SystemClock, random: &mut SystemRandom, by: String::new() };

@@ -1,6 +1,7 @@
 //! What a screen is told when something cannot be done: kind, message and how to mend it.
 
 use serde::Serialize;
+use words::Words;
 
 /// An error of an action in the form the screens read.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize)]
@@ -13,8 +14,9 @@ pub struct Refused {
     pub hint: Option<String>,
 }
 
-impl From<actions::Error> for Refused {
-    fn from(error: actions::Error) -> Self {
-        Self { kind: error.kind_word(), message: error.message, hint: error.hint }
+impl Refused {
+    /// An error in a language.
+    pub fn new(error: &actions::Error, words: &Words) -> Self {
+        Self { kind: error.kind_word(), message: error.say(words), hint: error.say_hint(words) }
     }
 }

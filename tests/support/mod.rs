@@ -39,7 +39,8 @@ pub fn underlath(dir: &Path) -> Command {
     command
         .env("UNDERLATH_HOME", dir.join("device"))
         .env("UNDERLATH_OFFICE", dir.join("office"))
-        .env("USER", "R. Ames");
+        .env("USER", "R. Ames")
+        .env("LC_ALL", "C");
     command
 }
 

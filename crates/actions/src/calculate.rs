@@ -3,6 +3,7 @@
 use survey::catalog::{Catalog, Family};
 use trade::given::Given;
 use trade::{Calculation, Sheet, TradeError, calculations, find};
+use words::msg;
 
 use crate::{Error, Kind};
 
@@ -14,10 +15,10 @@ pub fn calculation(word: &str) -> Result<&'static Calculation, Error> {
     find(word).ok_or_else(|| {
         let near = survey::catalog::nearest(word, calculations().map(|c| c.word));
         let hint = match near {
-            Some(near) => format!("did you mean “{near}”?"),
-            None => "list them with `underlath calc`".to_owned(),
+            Some(near) => msg!("error-did-you-mean-hint", word = near),
+            None => msg!("error-no-calculation-hint"),
         };
-        Error::new(Kind::Missing, format!("there is no calculation “{}”", short(word))).hint(hint)
+        Error::new(Kind::Missing, msg!("error-no-calculation", word = short(word))).hint(hint)
     })
 }
 
@@ -44,14 +45,14 @@ pub fn with_books(mut catalog: Catalog, choices: &[String]) -> Result<Catalog, E
         let (family, book) = choice.split_once('=').unwrap_or((choice.as_str(), ""));
         let families = Family::ALL.map(Family::word).join(", ");
         let Some(family) = Family::ALL.into_iter().find(|f| f.word() == family) else {
-            return Err(Error::new(Kind::Input, format!("there is no family of codes “{}”", short(family)))
-                .hint(format!("write family=book; families are {families}")));
+            return Err(Error::new(Kind::Input, msg!("error-no-family", word = short(family)))
+                .hint(msg!("error-no-family-hint", families = families)));
         };
         let books: Vec<&str> =
             catalog.shelf.books().filter(|b| b.family == family).map(|b| b.id.as_str()).collect();
         if !books.contains(&book) {
-            let message = format!("there is no code book “{}” for {}", short(book), family.word());
-            return Err(Error::new(Kind::Missing, message).hint(format!("books are {}", books.join(", "))));
+            let message = msg!("error-no-book", word = short(book), family = family.word());
+            return Err(Error::new(Kind::Missing, message).hint(msg!("error-no-book-hint", books = books)));
         }
         catalog = catalog.choosing(family, book);
     }

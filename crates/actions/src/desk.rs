@@ -10,21 +10,46 @@ use survey::catalog::{Catalog, nearest};
 use survey::log::{Body, Entry, check_chain};
 use survey::model::{Picture, fold};
 use survey::{SurveyId, guide};
+use words::{Arg, CatalogWords, Language, Words, msg};
 
 use crate::{Error, Kind, Kit};
+
+/// Most houses named when one is not there.
+const MOST_NAMED: usize = 8;
 
 /// Store and catalog of one device.
 pub struct Desk {
     pub(crate) store: Store,
     pub(crate) catalog: Catalog,
     tables: OnceCell<ClueTables>,
+    words: &'static Words,
 }
 
 impl Desk {
     /// Opens the device's folder, making it on first use.
     pub fn open(dir: &Path, catalog: Catalog, kit: &mut Kit<'_>) -> Result<Self, Error> {
         let (now, fresh) = (kit.now(), kit.device_id());
-        Ok(Self { store: Store::open(dir, now, fresh)?, catalog, tables: OnceCell::new() })
+        Ok(Self {
+            store: Store::open(dir, now, fresh)?,
+            catalog,
+            tables: OnceCell::new(),
+            words: Words::of(Language::En),
+        })
+    }
+    /// Says everything in another language from now on; English until then.
+    pub fn speak(&mut self, words: &'static Words) {
+        self.words = words;
+    }
+    /// The words it speaks in.
+    pub fn words(&self) -> &'static Words {
+        self.words
+    }
+    /// What its catalog says, in its language.
+    pub fn say(&self) -> CatalogWords<'_> {
+        CatalogWords::new(self.words, &self.catalog)
+    }
+    pub(crate) fn said(&self, list: &[Arg]) -> Vec<String> {
+        list.iter().map(|arg| self.words.text(arg)).collect()
     }
     /// The store, for checking and rescue.
     pub fn store(&self) -> &Store {
@@ -44,17 +69,32 @@ impl Desk {
     }
     /// The survey a person means: id, start of an id, or label.
     pub fn find(&self, text: &str) -> Result<SurveyId, Error> {
-        Ok(self.store.find_survey(text)?.survey)
+        let names = |rows: &[store::SurveyRow]| -> Vec<String> {
+            let name = |r: &store::SurveyRow| format!("{} ({}…)", r.label, &r.survey.to_string()[..23]);
+            rows.iter().take(MOST_NAMED).map(name).collect()
+        };
+        match self.store.find_survey(text) {
+            Ok(row) => Ok(row.survey),
+            Err(e) if e.kind() == store::ErrorKind::Missing => {
+                let (rows, message) = (self.store.surveys()?, msg!("error-no-house", wanted = text.trim()));
+                let hint = match rows.as_slice() {
+                    [] => msg!("error-no-house-yet"),
+                    rows => msg!("error-no-house-hint", there = names(rows)),
+                };
+                Err(Error::new(Kind::Missing, message).hint(hint))
+            }
+            Err(e) => Err(e.into()),
+        }
     }
     /// The folded picture of a survey.
     pub fn picture(&self, survey: SurveyId) -> Result<Picture, Error> {
         let entries = self.store.entries(survey)?;
         if entries.is_empty() {
-            return Err(Error::new(Kind::Missing, format!("there is no survey {survey} on this device")));
+            return Err(Error::new(Kind::Missing, msg!("error-no-survey", survey = survey.to_string())));
         }
         check_chain(&entries).map_err(|e| {
-            Error::new(Kind::Damaged, format!("the log of this survey is damaged: {e}"))
-                .hint("save what is readable with “underlath rescue FILE”, and keep the folder as it is")
+            Error::new(Kind::Damaged, msg!("error-log-damaged", said = e.to_string()))
+                .hint(msg!("error-rescue-hint"))
         })?;
         Ok(fold(&entries))
     }

@@ -4,8 +4,9 @@ use survey::Key;
 use survey::catalog::{AnswerError, AnswerKind, Catalog, Item, LengthIn, UNSURE};
 use survey::log::{CheckOutcome, CheckResult, Value};
 use survey::units::{Length, LengthStatus, LengthUnit, Quantity, parse_length};
+use words::{Arg, Message, msg};
 
-use crate::{Error, Kind};
+use crate::{Error, Kind, error_from};
 
 /// An answer as it was entered.
 #[derive(Clone, Debug, Default, PartialEq)]
@@ -28,21 +29,20 @@ pub(crate) struct Read {
     pub(crate) value: Value,
     pub(crate) tolerance: Option<Length>,
     /// What to look at again although it was taken.
-    pub(crate) complaints: Vec<String>,
+    pub(crate) complaints: Vec<Arg>,
 }
 
 /// Longest words kept in one place.
 const MOST_WORDS: usize = 4_000;
 
 /// Words as they are kept: trimmed, not empty, without signs that steer a terminal or turn a line around.
-pub(crate) fn words_of(what: &str, text: &str) -> Result<String, Error> {
+pub(crate) fn words_of(what: Message, text: &str) -> Result<String, Error> {
     let text = text.trim();
     let turns =
         |c: char| matches!(c, '\u{200B}'..='\u{200F}' | '\u{202A}'..='\u{202E}' | '\u{2066}'..='\u{2069}');
     let steers = |c: char| (c.is_control() && c != '\n') || turns(c);
     if text.is_empty() || text.chars().count() > MOST_WORDS || text.chars().any(steers) {
-        return Err(Error::new(Kind::Input, format!("{what} cannot be kept as it is"))
-            .hint("use 1 to 4,000 letters, figures and signs without control characters"));
+        return Err(Error::new(Kind::Input, msg!("error-words", what = what)).hint(msg!("error-words-hint")));
     }
     Ok(text.to_owned())
 }
@@ -55,21 +55,17 @@ const WIDEST: Length = Length::from_sixty_fourths(64 * 120);
 pub(crate) fn read(catalog: &Catalog, item: &Item, entered: &Entered) -> Result<Read, Error> {
     let mut complaints = Vec::new();
     if let Some(reason) = &entered.reason {
-        words_of("the reason", reason)?;
+        words_of(msg!("the-reason"), reason)?;
     }
     let value = value(catalog, item, entered, &mut complaints)?;
     if let Err(fault) = item.check(&value) {
         let out_of_range = matches!(fault, AnswerError::OutOfRange { .. });
         let forgivable = entered.sure && out_of_range;
         if !forgivable {
-            let mut error = Error::new(Kind::Input, fault.to_string());
-            if out_of_range {
-                error = error
-                    .hint("measure again; if it really is so, record it once more and say that you are sure");
-            }
-            return Err(error);
+            let error = Error::new(Kind::Input, error_from::answer(fault));
+            return Err(if out_of_range { error.hint(msg!("error-out-of-range-hint")) } else { error });
         }
-        complaints.push(format!("{fault}; kept because you are sure"));
+        complaints.push(msg!("complaint-kept", fault = error_from::answer(fault)).into());
     }
     let tolerance = tolerance(item, entered, &value)?;
     Ok(Read { value, tolerance, complaints })
@@ -79,18 +75,18 @@ fn value(
     catalog: &Catalog,
     item: &Item,
     entered: &Entered,
-    complaints: &mut Vec<String>,
+    complaints: &mut Vec<Arg>,
 ) -> Result<Value, Error> {
     if let Some(because) = &entered.could_not_reach {
         if because.trim().is_empty() {
-            return Err(Error::new(Kind::Input, format!("{}: say why it could not be reached", item.id))
-                .hint("for example “panel behind the freezer”"));
+            return Err(Error::new(Kind::Input, msg!("error-no-why", item = &item.id))
+                .hint(msg!("error-no-why-hint")));
         }
-        return Ok(Value::CouldNotReach(words_of("the reason", because)?));
+        return Ok(Value::CouldNotReach(words_of(msg!("the-reason"), because)?));
     }
     let words: Vec<&str> = entered.answer.iter().map(|w| w.trim()).filter(|w| !w.is_empty()).collect();
     let Some(first) = words.first() else {
-        return Err(Error::new(Kind::Input, format!("{}: there is no answer", item.id)).hint(asked(item)));
+        return Err(Error::new(Kind::Input, msg!("error-no-answer", item = &item.id)).hint(asked(item)));
     };
     let unsure = |w: &str| {
         UNSURE.contains(&w)
@@ -102,11 +98,10 @@ fn value(
     let one = || -> Result<&str, Error> {
         match words.as_slice() {
             [only] => Ok(only),
-            _ => Err(Error::new(
-                Kind::Input,
-                format!("{} takes one answer, {} were given", item.id, words.len()),
-            )
-            .hint(asked(item))),
+            _ => {
+                let message = msg!("error-one-answer", item = &item.id, n = words.len());
+                Err(Error::new(Kind::Input, message).hint(asked(item)))
+            }
         }
     };
     match &item.answer {
@@ -119,7 +114,7 @@ fn value(
         }
         AnswerKind::Number { unit, .. } => Quantity::parse(one()?, unit)
             .map(Value::Number)
-            .map_err(|e| Error::new(Kind::Input, format!("{}: {e}", item.id)).hint(asked(item))),
+            .map_err(|e| about(item, error_from::quantity(e)).hint(asked(item))),
         AnswerKind::Checks => {
             words.iter().map(|w| check_result(catalog, item, w)).collect::<Result<_, _>>().map(Value::Checks)
         }
@@ -133,7 +128,8 @@ fn option(item: &Item, word: &str) -> Result<String, Error> {
         same.next().filter(|_| same.next().is_none())
     });
     found.map(|o| o.id.clone()).ok_or_else(|| {
-        Error::new(Kind::Input, format!("{}: “{word}” is none of its answers", item.id)).hint(asked(item))
+        let message = msg!("error-no-option", item = &item.id, word = word);
+        Error::new(Kind::Input, message).hint(asked(item))
     })
 }
 
@@ -143,7 +139,7 @@ fn length(
     text: &str,
     unit: LengthIn,
     signed: bool,
-    complaints: &mut Vec<String>,
+    complaints: &mut Vec<Arg>,
 ) -> Result<Length, Error> {
     let below = ["minus ", "-", "−"].iter().find_map(|sign| text.strip_prefix(sign)).filter(|_| signed);
     if let Some(magnitude) = below {
@@ -157,40 +153,34 @@ fn length(
     match (parsed.status, parsed.length) {
         (LengthStatus::Ok, Some(length)) => Ok(length),
         (LengthStatus::Warn, Some(length)) => {
-            complaints.push(parsed.note);
+            complaints.push(parsed.note.into());
             Ok(length)
         }
         _ => {
-            let why = if parsed.status == LengthStatus::Ambiguous {
-                "can mean two lengths"
-            } else {
-                "is no length"
+            let message = match parsed.status {
+                LengthStatus::Ambiguous => msg!("error-two-lengths", item = &item.id, text = text),
+                _ => msg!("error-no-length", item = &item.id, text = text),
             };
-            Err(Error::new(Kind::Input, format!("{}: “{text}” {why}", item.id)).hint(parsed.note))
+            Err(Error::new(Kind::Input, message).hint(msg!("error-length-hint", note = parsed.note)))
         }
     }
 }
 
 /// Reads `CHECK RESULT CONDITION[,CONDITION…]`, conditions by their keys, RESULT being shows-it, shows-not or unclear.
 fn check_result(catalog: &Catalog, item: &Item, text: &str) -> Result<CheckResult, Error> {
-    let bad = |what: String| {
-        Error::new(Kind::Input, format!("{}: {what}", item.id)).hint(
-            "write the check, what it showed and the condition, like “live-scan shows-it bulkhead-wires”; \
-             what it showed is shows-it, shows-not or unclear",
-        )
-    };
+    let bad = |what: Message| about(item, what).hint(msg!("error-check-hint"));
     let parts: Vec<&str> = text.split_whitespace().collect();
     let [check, result, conditions] = parts.as_slice() else {
-        return Err(bad(format!("“{text}” is no check result")));
+        return Err(bad(msg!("error-no-check-result", text = text)));
     };
     if !catalog.checks.contains_key(*check) {
-        return Err(bad(format!("“{check}” is no check of the catalog")));
+        return Err(bad(msg!("error-no-check", check = *check)));
     }
     let result = match *result {
         "shows-it" => CheckOutcome::ShowsIt,
         "shows-not" => CheckOutcome::ShowsNot,
         "unclear" => CheckOutcome::Unclear,
-        other => return Err(bad(format!("“{other}” is no outcome of a check"))),
+        other => return Err(bad(msg!("error-no-outcome", word = other))),
     };
     let conditions = conditions
         .split(',')
@@ -198,11 +188,11 @@ fn check_result(catalog: &Catalog, item: &Item, text: &str) -> Result<CheckResul
             Some(known) if known.checks.iter().any(|p| p.check == *check) => {
                 Ok(catalog.key_of(c).unwrap_or_else(|| c.to_owned()))
             }
-            Some(_) => Err(bad(format!("the check “{check}” says nothing about “{c}”"))),
+            Some(_) => Err(bad(msg!("error-check-silent", check = *check, condition = c))),
             None if catalog.condition(Key::parse(c).id).is_some() => {
-                Err(bad(format!("a house has “{}” once, without a place", Key::parse(c).id)))
+                Err(bad(msg!("error-condition-once", condition = Key::parse(c).id)))
             }
-            None => Err(bad(format!("“{c}” is no condition of the catalog"))),
+            None => Err(bad(msg!("error-no-condition", condition = c))),
         })
         .collect::<Result<_, _>>()?;
     Ok(CheckResult { check: (*check).to_owned(), conditions, result })
@@ -213,28 +203,32 @@ fn tolerance(item: &Item, entered: &Entered, value: &Value) -> Result<Option<Len
         return Ok(matches!(value, Value::Length(_)).then_some(TAPE));
     };
     if !matches!(value, Value::Length(_)) {
-        return Err(Error::new(Kind::Input, format!("{}: only a length has a tolerance", item.id)));
+        return Err(about(item, msg!("error-tolerance-of-length")));
     }
     let digits = text.trim().trim_start_matches(['±', '+']).trim_start_matches("/-").trim();
     match parse_length(digits, LengthUnit::Inch).length.filter(|t| *t > Length::ZERO && *t <= WIDEST) {
         Some(tolerance) => Ok(Some(tolerance)),
-        None => Err(Error::new(Kind::Input, format!("{}: “{text}” is no tolerance", item.id))
-            .hint("write ± as a length, like 1/8 in")),
+        None => {
+            Err(about(item, msg!("error-no-tolerance", text = text)).hint(msg!("error-no-tolerance-hint")))
+        }
     }
 }
 
+/// An error about one item.
+fn about(item: &Item, what: Message) -> Error {
+    Error::new(Kind::Input, msg!("error-about-item", item = &item.id, what = what))
+}
+
 /// What the item asks for, in one line.
-pub(crate) fn asked(item: &Item) -> String {
+pub(crate) fn asked(item: &Item) -> Message {
+    let ids = || item.answer.options().iter().map(|o| o.id.as_str()).collect::<Vec<_>>();
     match &item.answer {
-        AnswerKind::Choice { options } | AnswerKind::Choices { options, .. } => {
-            let ids: Vec<&str> = options.iter().map(|o| o.id.as_str()).collect();
-            format!("it takes {}: {}", item.answer.words(), ids.join(", "))
-        }
-        AnswerKind::Length { unit, .. } => {
-            format!("it takes a length, like 19 3/8 or 492 mm (a bare number is in {})", unit.symbol())
-        }
-        AnswerKind::Number { unit, .. } if unit.is_empty() => "it takes a plain number".to_owned(),
-        AnswerKind::Number { unit, .. } => format!("it takes a number in {unit}"),
-        AnswerKind::Checks => "it takes check results, like “live-scan shows-it bulkhead-wires”".to_owned(),
+        AnswerKind::Choice { .. } => msg!("takes-option", options = ids()),
+        AnswerKind::Choices { .. } => msg!("takes-options", options = ids()),
+        AnswerKind::Length { unit: LengthIn::Inch, .. } => msg!("takes-inches"),
+        AnswerKind::Length { unit: LengthIn::Foot, .. } => msg!("takes-feet"),
+        AnswerKind::Number { unit, .. } if unit.is_empty() => msg!("takes-number"),
+        AnswerKind::Number { unit, .. } => msg!("takes-number-unit", unit = unit),
+        AnswerKind::Checks => msg!("takes-checks"),
     }
 }

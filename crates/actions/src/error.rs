@@ -2,6 +2,8 @@
 
 use std::fmt;
 
+use words::{Arg, Language, Words};
+
 /// What kind of trouble, for programs: doors map it to exit codes and responses.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Kind {
@@ -18,26 +20,34 @@ pub enum Kind {
 }
 
 /// What went wrong, where, and how to mend it.
-#[derive(Clone, Debug, PartialEq, Eq)]
+#[derive(Clone, Debug, PartialEq)]
 pub struct Error {
     /// For programs.
     pub kind: Kind,
-    /// For people: what and where.
-    pub message: String,
+    /// For people: what and where, before it is known in which language.
+    pub message: Arg,
     /// How to mend it.
-    pub hint: Option<String>,
+    pub hint: Option<Arg>,
 }
 
 impl Error {
     /// An error without a hint.
-    pub fn new(kind: Kind, message: impl Into<String>) -> Self {
+    pub fn new(kind: Kind, message: impl Into<Arg>) -> Self {
         Self { kind, message: message.into(), hint: None }
     }
     /// The same with a hint.
     #[must_use]
-    pub fn hint(mut self, hint: impl Into<String>) -> Self {
+    pub fn hint(mut self, hint: impl Into<Arg>) -> Self {
         self.hint = Some(hint.into());
         self
+    }
+    /// What and where, in a language.
+    pub fn say(&self, words: &Words) -> String {
+        words.text(&self.message)
+    }
+    /// How to mend it, in a language.
+    pub fn say_hint(&self, words: &Words) -> Option<String> {
+        self.hint.as_ref().map(|hint| words.text(hint))
     }
     /// The kind in one word.
     pub fn kind_word(&self) -> &'static str {
@@ -53,56 +63,8 @@ impl Error {
 
 impl fmt::Display for Error {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        f.write_str(&self.message)
+        f.write_str(&self.say(Words::of(Language::En)))
     }
 }
 
 impl std::error::Error for Error {}
-
-impl From<store::StoreError> for Error {
-    fn from(e: store::StoreError) -> Self {
-        let kind = match e.kind() {
-            store::ErrorKind::Missing => Kind::Missing,
-            store::ErrorKind::Conflict => Kind::Conflict,
-            store::ErrorKind::Damaged | store::ErrorKind::Newer => Kind::Damaged,
-            store::ErrorKind::Full | store::ErrorKind::Io => Kind::Internal,
-        };
-        Self::new(kind, format!("{} ({})", e.what(), e.place().display())).hint(e.mend())
-    }
-}
-
-impl From<assessment::AssessError> for Error {
-    fn from(e: assessment::AssessError) -> Self {
-        let kind = match e {
-            assessment::AssessError::Impossible { .. } => Kind::Conflict,
-            assessment::AssessError::TooLarge(_) => Kind::Internal,
-            assessment::AssessError::Catalog(_) => Kind::Input,
-        };
-        Self::new(kind, e.to_string())
-    }
-}
-
-impl From<assessment::forecast::ForecastError> for Error {
-    fn from(e: assessment::forecast::ForecastError) -> Self {
-        Self::new(Kind::Damaged, e.to_string())
-    }
-}
-
-impl From<photo::PhotoError> for Error {
-    fn from(e: photo::PhotoError) -> Self {
-        Self::new(Kind::Input, e.to_string())
-    }
-}
-
-impl From<packet::PacketError> for Error {
-    fn from(e: packet::PacketError) -> Self {
-        use packet::PacketError as P;
-        let kind = match &e {
-            P::Exists { .. } => Kind::Conflict,
-            P::Contents { .. } => Kind::Input,
-            P::Io { .. } | P::Pages { .. } => Kind::Internal,
-            _ => Kind::Damaged,
-        };
-        Self::new(kind, e.to_string()).hint(e.hint())
-    }
-}

@@ -26,7 +26,7 @@ pub fn import_photo(
     caption: Option<&str>,
     kit: &mut Kit<'_>,
 ) -> Result<Imported, Error> {
-    let name = &crate::enter::words_of("the file's name", name)?;
+    let name = &crate::enter::words_of(words::msg!("the-file-name"), name)?;
     let picture = desk.picture(survey)?;
     let (item, place) = match about {
         None => (None, None),

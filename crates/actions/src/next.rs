@@ -107,11 +107,11 @@ fn ask(desk: &Desk, picture: &Picture, planned: &Planned<'_>, bearing: Option<&B
         item: item.id.clone(),
         place: guide::place_name(&desk.catalog, picture, place)
             .map(|label| PlaceRef { id: place.to_owned(), label }),
-        question: item.question.clone(),
-        why: item.why.clone(),
+        question: desk.say().question(&item.id).into_owned(),
+        why: desk.say().why(item).into_owned(),
         because: planned.because,
         value: planned.value,
         conditions: conditions.unwrap_or_default(),
-        takes: crate::enter::asked(item),
+        takes: desk.words().say(&crate::enter::asked(item)),
     }
 }

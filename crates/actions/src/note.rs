@@ -13,7 +13,7 @@ pub fn note(
     text: &str,
     kit: &mut Kit<'_>,
 ) -> Result<Entry, Error> {
-    let text = crate::enter::words_of("the note", text)?;
+    let text = crate::enter::words_of(words::msg!("the-note"), text)?;
     let picture = desk.picture(survey)?;
     let (item, place) = match about {
         None => (None, None),

@@ -3,6 +3,7 @@
 use survey::SurveyId;
 use survey::log::{Body, Opened};
 use survey::units::Money;
+use words::msg;
 
 use crate::{Desk, Error, Kind, Kit};
 
@@ -19,24 +20,16 @@ pub struct NewSurvey {
 
 /// Opens a survey and returns its id.
 pub fn open_survey(desk: &mut Desk, new: &NewSurvey, kit: &mut Kit<'_>) -> Result<SurveyId, Error> {
-    let label = &crate::enter::words_of("the label", &new.label)?;
+    let label = &crate::enter::words_of(msg!("the-label"), &new.label)?;
     if label.chars().count() > 120 || label.contains('\n') {
-        return Err(Error::new(Kind::Input, "a house needs a label of 1 to 120 characters on one line")
-            .hint("give it a name you would say on the phone, like “Mill Lane kitchen”"));
+        return Err(Error::new(Kind::Input, msg!("error-label")).hint(msg!("error-label-hint")));
     }
     if desk.store.surveys()?.iter().any(|s| s.label == *label) {
-        return Err(Error::new(
-            Kind::Conflict,
-            format!("there is already a survey “{label}” on this device"),
-        )
-        .hint("choose another label, or go on recording in that one"));
+        return Err(Error::new(Kind::Conflict, msg!("error-label-taken", label = label))
+            .hint(msg!("error-label-taken-hint")));
     }
     if new.contract.is_some_and(|c| c <= Money::ZERO || c > Money::MAX) {
-        return Err(Error::new(
-            Kind::Input,
-            "the contract price must be more than 0 and at most ten billion dollars",
-        )
-        .hint("leave it out if there is none yet"));
+        return Err(Error::new(Kind::Input, msg!("error-contract")).hint(msg!("error-contract-hint")));
     }
     let survey = kit.survey_id();
     let opened = Opened {

@@ -15,7 +15,8 @@ use survey::log::Value;
 use survey::model::{Claim, Picture, Standing};
 use survey::units::Money;
 use survey::{Digest, Stamp, SurveyId};
-use views::words;
+use views::phrases;
+use words::{CatalogWords, Words, msg};
 
 use crate::{Desk, Error};
 
@@ -33,6 +34,8 @@ pub(crate) struct Sealing<'a> {
     pub(crate) organization: Option<&'a str>,
     pub(crate) sealed_at: Stamp,
     pub(crate) assessment: Digest,
+    /// The language of the pages.
+    pub(crate) words: &'a Words,
 }
 
 /// Gathers the pages' data.
@@ -46,6 +49,7 @@ pub(crate) fn data(
         picture.answers.values().flat_map(|s| &s.claims).map(|c| c.by.as_str()).collect();
     let listed: Vec<&ConditionForecast> = forecast.conditions.iter().filter(|c| listed(c)).collect();
     let left_out = forecast.conditions.len() - listed.len();
+    let say = CatalogWords::new(sealing.words, &desk.catalog);
     Ok(PagesData {
         label: forecast.label.clone(),
         survey: sealing.survey,
@@ -58,16 +62,16 @@ pub(crate) fn data(
         engine: forecast.engine.clone(),
         assessment_digest: sealing.assessment,
         log_position: forecast.log.entries,
-        title: title(forecast),
-        lead: lead(forecast, left_out),
-        money: money(forecast),
-        conditions: listed.into_iter().map(|c| condition(desk, c)).collect(),
+        title: title(say.words, forecast),
+        lead: lead(say.words, forecast, left_out),
+        money: money(say.words, forecast),
+        conditions: listed.into_iter().map(|c| condition(say, c)).collect(),
         calculations: forecast.calculations.iter().map(calculation).collect(),
-        looks: looks(desk, forecast),
-        stations: stations(desk, picture),
-        unknown: unknown(desk, forecast),
-        photos: photos(desk, picture)?,
-        disclaimers: vec![forecast.caution.clone(), desk.catalog.notice.clone()],
+        looks: looks(say, forecast),
+        stations: stations(say, picture),
+        unknown: unknown(say, forecast),
+        photos: photos(desk, say, picture)?,
+        disclaimers: vec![phrases::assessment_caution(say.words, forecast), say.notice().into_owned()],
     })
 }
 
@@ -77,46 +81,31 @@ fn listed(c: &ConditionForecast) -> bool {
         || matches!(c.advice, Advice::LicensedLookFirst { .. } | Advice::PriceInOrTest { .. })
 }
 
-fn title(f: &Forecast) -> String {
-    let sum = words::round_dollars(f.money.p80.dollars());
-    format!("The unknown in this house: within {sum} in 8 cases of 10")
+fn title(words: &Words, f: &Forecast) -> String {
+    words.say(&msg!("pages-title", sum = phrases::round_money(words, f.money.p80)))
 }
 
-fn lead(f: &Forecast, left_out: usize) -> String {
+fn lead(words: &Words, f: &Forecast, left_out: usize) -> String {
     let likely = f.conditions.iter().filter(|c| c.probability >= 0.60).count();
-    let plan = if f.plan_known { "" } else { "No planned work is recorded, so every condition is counted. " };
-    format!(
-        "{plan}Of {} conditions in the scope of this work {likely} are likely or more; {left_out} unlikely ones are not \
-         listed. Nothing seen is never nothing there.",
-        f.conditions.len()
-    )
+    let all = f.conditions.len();
+    words.say(&if f.plan_known {
+        msg!("pages-lead", all = all, likely = likely, left = left_out)
+    } else {
+        msg!("pages-lead-no-plan", all = all, likely = likely, left = left_out)
+    })
 }
 
-fn money(f: &Forecast) -> MoneyBlock {
+fn money(words: &Words, f: &Forecast) -> MoneyBlock {
     let m = &f.money;
     let amount = |sum: Money, i: usize| Amount { sum, error: m.standard_errors[i] };
-    let mut notes = vec![format!(
-        "From {} joint draws of all conditions and their costs; percentiles of the sum, never sums of percentiles.",
-        f.draws
-    )];
-    if let Some([two, five, ten]) = m.over {
-        let percent = assessment::forecast::in_100;
-        notes.push(format!(
-            "Chance that it passes 2, 5, 10 % of the contract: {}, {}, {}.",
-            percent(two),
-            percent(five),
-            percent(ten)
-        ));
+    let mut notes = vec![msg!("pages-draws", n = f.draws)];
+    if let Some(over) = m.over {
+        let [two, five, ten] = over.map(|p| phrases::in_100(words, p));
+        notes.push(msg!("pages-over", two = two, five = five, ten = ten));
     }
-    notes.push(format!(
-        "Kept apart: {} on average for conditions the base price is taken to hold.",
-        words::whole_dollars(m.in_base_mean)
-    ));
+    notes.push(msg!("pages-kept-apart", sum = phrases::whole_money(words, m.in_base_mean)));
     if f.days.utility_wait[1] > 0.0 {
-        notes.push(format!(
-            "A utility may take {} calendar days from signing in 8 cases of 10.",
-            f.days.utility_wait[1]
-        ));
+        notes.push(msg!("pages-utility", n = f.days.utility_wait[1]));
     }
     MoneyBlock {
         mean: amount(m.mean, 0),
@@ -125,23 +114,23 @@ fn money(f: &Forecast) -> MoneyBlock {
         p90: amount(m.p90, 3),
         contract: f.contract,
         days: [f.days.p50, f.days.p80, f.days.p90],
-        notes,
+        notes: notes.iter().map(|note| words.say(note)).collect(),
     }
 }
 
-fn condition(desk: &Desk, c: &ConditionForecast) -> ConditionRow {
+fn condition(say: CatalogWords<'_>, c: &ConditionForecast) -> ConditionRow {
     ConditionRow {
-        name: c.full_name(),
-        words: words::about_in_10(c.probability),
+        name: phrases::condition_name(say.words, c),
+        words: phrases::about_in_10(say.words, c.probability),
         odds: c.probability,
         band: None,
         low: c.cost[0],
         likely: c.cost[1],
         high: c.cost[2],
-        action: words::advice_short(&c.advice).to_owned(),
-        how: words::advice_words(&c.advice),
-        caution: Some(c.caution.clone()),
-        because: c.because.iter().take(3).map(|r| words::reason_words(&desk.catalog, r)).collect(),
+        action: phrases::advice_short(say.words, &c.advice),
+        how: phrases::advice_words(say.words, c),
+        caution: Some(phrases::condition_caution(say, c)),
+        because: c.because.iter().take(3).map(|r| phrases::reason_words(say, r)).collect(),
     }
 }
 
@@ -165,131 +154,120 @@ fn calculation(c: &CalculationForecast) -> CalculationBlock {
     }
 }
 
-fn looks(desk: &Desk, f: &Forecast) -> Vec<LookRow> {
+fn looks(say: CatalogWords<'_>, f: &Forecast) -> Vec<LookRow> {
     let worth = f.looks.iter().filter(|l| l.net_per_minute > Money::ZERO).take(6);
     worth
         .map(|l| {
-            let names: Vec<&str> = l
-                .conditions
-                .iter()
-                .take(4)
-                .map(|c| desk.catalog.condition_of(c).map_or(c.as_str(), |c| c.name.as_str()))
-                .collect();
-            let more = l.conditions.len().saturating_sub(4);
-            let more = if more > 0 { format!(" and {more} more") } else { String::new() };
-            let ask = if l.ask_first.is_empty() {
-                String::new()
+            let told = phrases::look_words(say.words, l);
+            let names = phrases::some_conditions(say, &l.conditions, 4);
+            let why = if told.ask_first.is_empty() {
+                msg!("pages-look-why", conditions = names, who = told.who)
             } else {
-                format!(" Not while: {}.", l.ask_first.join("; "))
+                let ask = told.ask_first.join("; ");
+                msg!("pages-look-why-ask", conditions = names, who = told.who, ask = ask)
             };
             LookRow {
                 what: match &l.place {
-                    Some(place) => format!("{} ({})", l.label, place.label),
-                    None => l.label.clone(),
+                    Some(place) => say.words.say(&msg!("at-place", what = told.label, place = &place.label)),
+                    None => told.label,
                 },
-                time: format!("{} min", l.minutes),
-                worth: words::round_dollars(l.value.dollars()),
-                why: format!("Could change: {}{more}. Done by: {}.{ask}", names.join(", "), l.who),
+                time: say.words.say(&msg!("pages-minutes", n = l.minutes)),
+                worth: phrases::round_money(say.words, l.value),
+                why: say.words.say(&why),
             }
         })
         .collect()
 }
 
-fn stations(desk: &Desk, picture: &Picture) -> Vec<Station> {
+fn stations(say: CatalogWords<'_>, picture: &Picture) -> Vec<Station> {
     let rows = |stop: &Stop<'_>| -> Vec<AnswerRow> {
-        let items = desk.catalog.items.iter().filter(|i| i.station == stop.station.id);
+        let items = say.catalog.items.iter().filter(|i| i.station == stop.station.id);
         items
             .filter_map(|item| {
                 let (_, standing) = guide::seen_by(item, stop.place, picture).standing(&item.id)?;
-                Some(answer(desk, &item.id, &item.question, standing))
+                Some(answer(say, &item.id, standing))
             })
             .collect()
     };
-    let all = guide::stops(&desk.catalog, picture).map(|stop| Station {
-        name: words::place_words(&desk.catalog, picture, stop.place),
+    let all = guide::stops(say.catalog, picture).map(|stop| Station {
+        name: phrases::place_words(say, picture, stop.place),
         answers: rows(&stop),
     });
     let remarks = picture.notes.iter().map(|(at, by, note)| AnswerRow {
         question: match &note.item {
-            Some(item) => desk.catalog.item(item).map_or_else(|| item.clone(), |i| i.question.clone()),
+            Some(item) => say.question(item).into_owned(),
             None => match &note.place {
-                Some(place) => words::place_words(&desk.catalog, picture, place),
-                None => "The house".to_owned(),
+                Some(place) => phrases::place_words(say, picture, place),
+                None => say.words.say(&msg!("pages-the-house")),
             },
         },
         answer: note.text.clone(),
         tolerance: None,
         who: by.clone(),
-        when: at.minute_text(),
+        when: words::when(say.words.language(), *at),
         disagrees: Vec::new(),
     });
-    all.chain([Station { name: "Remarks".to_owned(), answers: remarks.collect() }])
+    all.chain([Station { name: say.words.say(&msg!("pages-remarks")), answers: remarks.collect() }])
         .filter(|s| !s.answers.is_empty())
         .collect()
 }
 
-fn answer(desk: &Desk, item: &str, question: &str, standing: &Standing) -> AnswerRow {
-    let say = |c: &Claim| words::value_words(&desk.catalog, item, &c.answer.value);
+fn answer(say: CatalogWords<'_>, item: &str, standing: &Standing) -> AnswerRow {
+    let value = |c: &Claim| phrases::value_words(say, item, &c.answer.value);
     let claim = standing.leading();
     let entered = match (&claim.answer.value, &claim.answer.entered) {
-        (Value::Length(_), Some(entered)) => format!("{} (entered “{entered}”)", say(claim)),
-        _ => say(claim),
+        (Value::Length(_), Some(entered)) => {
+            say.words.say(&msg!("answer-entered", answer = value(claim), entered = entered))
+        }
+        _ => value(claim),
     };
-    let disagrees = standing.disagrees();
+    let rival = |c: &Claim| say.words.say(&msg!("rival-answer", answer = value(c), by = &c.by, when = c.at));
+    let rivals = standing.claims.iter().skip(1).filter(|_| standing.disagrees());
     AnswerRow {
-        question: question.to_owned(),
+        question: say.question(item).into_owned(),
         answer: match &claim.answer.reason {
-            Some(remark) => format!("{entered}; {remark}"),
+            Some(remark) => say.words.say(&msg!("answer-with-remark", answer = entered, remark = remark)),
             None => entered,
         },
-        tolerance: words::tolerance_words(&claim.answer),
+        tolerance: phrases::tolerance_words(&claim.answer),
         who: claim.by.clone(),
-        when: claim.at.minute_text(),
-        disagrees: standing
-            .claims
-            .iter()
-            .skip(1)
-            .filter(|_| disagrees)
-            .map(|c| format!("{} ({}, {})", say(c), c.by, c.at.minute_text()))
-            .collect(),
+        when: words::when(say.words.language(), claim.at),
+        disagrees: rivals.map(rival).collect(),
     }
 }
 
-fn unknown(desk: &Desk, f: &Forecast) -> Vec<UnknownRow> {
-    let station_of = |item: Option<&Item>| Some(desk.catalog.station(&item?.station)?.label.clone());
-    let row = |n: &assessment::forecast::NotKnown| {
-        let item = desk.catalog.item(&n.item);
-        UnknownRow {
-            place: match &n.place {
-                Some(place) => place.label.clone(),
-                None => station_of(item).unwrap_or_default(),
-            },
-            question: item.map_or_else(|| n.item.clone(), |i| i.question.clone()),
-            why: n.why.clone(),
-        }
+fn unknown(say: CatalogWords<'_>, f: &Forecast) -> Vec<UnknownRow> {
+    let station_of = |item: &Item| say.station(&item.station).into_owned();
+    let row = |n: &assessment::forecast::NotKnown| UnknownRow {
+        place: match &n.place {
+            Some(place) => place.label.clone(),
+            None => say.catalog.item(&n.item).map(station_of).unwrap_or_default(),
+        },
+        question: say.question(&n.item).into_owned(),
+        why: phrases::why_words(say.words, &n.why),
     };
     f.not_known.iter().map(row).collect()
 }
 
-fn photos(desk: &Desk, picture: &Picture) -> Result<Vec<PhotoBlock>, Error> {
-    let question =
-        |item: &str| desk.catalog.item(item).map_or_else(|| item.to_owned(), |i| i.question.clone());
+fn photos(desk: &Desk, say: CatalogWords<'_>, picture: &Picture) -> Result<Vec<PhotoBlock>, Error> {
     let mut list: Vec<_> = picture.photos.iter().collect();
     list.sort_by_key(|(digest, seen)| (seen.taken.taken.map(|t| t.unix_ms()), seen.at.unix_ms(), **digest));
     list.into_iter()
         .map(|(digest, seen)| {
             let bytes = std::fs::read(desk.store.blobs().path(*digest)).map_err(|e| {
-                Error::new(crate::Kind::Damaged, format!("photograph {}: {e}", digest.short()))
+                let message = msg!("error-photo-unread", photo = digest.short(), said = e.to_string());
+                Error::new(crate::Kind::Damaged, message)
             })?;
-            let shows: Vec<String> = seen.shows.iter().map(|(_, item)| question(item)).collect();
+            let shows: Vec<_> = seen.shows.iter().map(|(_, item)| say.question(item)).collect();
             let caption = seen.taken.caption.clone().unwrap_or_else(|| shows.join(" · "));
-            let place = seen.taken.place.as_deref().map(|p| words::place_words(&desk.catalog, picture, p));
-            let time = seen.taken.taken.map(|t| t.minute_text()).or_else(|| seen.taken.taken_local.clone());
+            let place = seen.taken.place.as_deref().map(|p| phrases::place_words(say, picture, p));
+            let taken = seen.taken.taken.map(|t| words::when(say.words.language(), t));
+            let time = taken.or_else(|| seen.taken.taken_local.clone());
             Ok(PhotoBlock {
                 thumbnail: photo::thumbnail(&bytes, seen.taken.orientation, THUMBNAIL).unwrap_or_default(),
                 caption: if caption.is_empty() { seen.taken.name.clone() } else { caption },
                 place: place.unwrap_or_default(),
-                time: time.unwrap_or_else(|| "time not in the file".to_owned()),
+                time: time.unwrap_or_else(|| say.words.say(&msg!("pages-no-time"))),
                 digest: *digest,
             })
         })

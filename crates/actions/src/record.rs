@@ -4,6 +4,7 @@ use survey::catalog::Item;
 use survey::log::{Answer, Body, CheckResult, Entry, Value};
 use survey::model::{Claim, Picture};
 use survey::{Digest, SurveyId};
+use words::msg;
 
 use crate::enter::{self, Entered};
 use crate::place::{condition_here, which};
@@ -36,18 +37,15 @@ pub fn record(
     let (found, place, mut read) = read_at(desk, &picture, item, entered)?;
     let item = found.id.as_str();
     if let Some(missing) = photos.iter().find(|d| !picture.photos.contains_key(*d)) {
-        return Err(Error::new(
-            Kind::Missing,
-            format!("photograph {} is not in this survey", missing.short()),
-        )
-        .hint("take the photograph in first"));
+        let message = msg!("error-photo-not-here", photo = missing.short());
+        return Err(Error::new(Kind::Missing, message).hint(msg!("error-photo-not-here-hint")));
     }
     // An item that is asked once is corrected wherever it was recorded.
     let here = |p: &str| !found.at_each || p == place;
     let stood = picture.answers.iter().filter(|((p, i), _)| i == item && here(p));
     let earlier: Vec<&Claim> = stood.flat_map(|(_, s)| &s.claims).collect();
     let corrects: Vec<_> = earlier.iter().map(|c| c.id).collect();
-    let words = views::words::value_words(&desk.catalog, item, &read.value);
+    let words = views::phrases::value_words(desk.say(), item, &read.value);
     if let Value::Checks(new) = &mut read.value {
         keep_earlier_checks(new, &earlier);
     }
@@ -70,7 +68,7 @@ pub fn record(
         reason: entered.reason.clone(),
     };
     let entry = desk.append(survey, Body::Answer(answer), kit)?;
-    Ok(Recorded { entry, words, corrected: corrects.len() as u32, complaints: read.complaints })
+    Ok(Recorded { entry, words, corrected: corrects.len() as u32, complaints: desk.said(&read.complaints) })
 }
 
 /// Checks are recorded one after the other: earlier results stay, unless the same check was made again on the same
@@ -120,9 +118,9 @@ fn read_at(
 /// An item that the walk does not have, with the nearest that it has.
 pub(crate) fn unknown_item(desk: &Desk, item: &str) -> Error {
     let near = survey::catalog::nearest(item, desk.catalog.items.iter().map(|i| i.id.as_str()));
-    let error = Error::new(Kind::Input, format!("“{item}” is no item of the walk"));
+    let error = Error::new(Kind::Input, msg!("error-no-item", item = item));
     match near {
-        Some(near) => error.hint(format!("did you mean {near}?")),
-        None => error.hint("the items are those the walk asks; show the house to see them"),
+        Some(near) => error.hint(msg!("error-did-you-mean-hint", word = near)),
+        None => error.hint(msg!("error-no-item-hint")),
     }
 }

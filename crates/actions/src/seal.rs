@@ -11,15 +11,18 @@ use packet::Contents;
 use survey::log::{Body, Sealed};
 use survey::model::Picture;
 use survey::{Digest, SurveyId};
+use words::Words;
 
 use crate::pages::Sealing;
 use crate::{Desk, Error, Kit, assess};
 
 /// How to seal.
-#[derive(Clone, Debug, Default)]
+#[derive(Clone, Default)]
 pub struct SealOptions {
     /// The firm's name, if it gives one.
     pub organization: Option<String>,
+    /// The language of the pages, if it is not the desk's: the household may read another one than the crew.
+    pub pages_in: Option<&'static Words>,
 }
 
 /// A packet on the disk.
@@ -67,6 +70,7 @@ pub fn seal(
             organization: options.organization.as_deref(),
             sealed_at,
             assessment: assessed.digest,
+            words: options.pages_in.unwrap_or(desk.words()),
         },
     )?;
     let contents = Contents {
@@ -123,7 +127,7 @@ fn pages(
     sealing: &Sealing<'_>,
 ) -> Result<Option<Vec<u8>>, Error> {
     let data = crate::pages::data(desk, picture, forecast, sealing)?;
-    Ok(Some(packet::pages(&data)?))
+    Ok(Some(packet::pages(&data, sealing.words)?))
 }
 
 #[cfg(not(feature = "pdf"))]

@@ -19,7 +19,7 @@ pub fn houses(desk: &Desk) -> Result<Vec<HouseCard>, Error> {
 /// One house as it stands.
 pub fn house(desk: &Desk, survey: SurveyId) -> Result<HouseView, Error> {
     let picture = desk.picture(survey)?;
-    Ok(house_view(survey, &picture, &desk.catalog, desk.latest(survey)?.as_ref()))
+    Ok(house_view(survey, &picture, desk.say(), desk.latest(survey)?.as_ref()))
 }
 
 /// A remark in words.
@@ -41,7 +41,7 @@ pub struct Remark {
 pub fn remarks(desk: &Desk, survey: SurveyId) -> Result<Vec<Remark>, Error> {
     let picture = desk.picture(survey)?;
     let one = |(at, by, note): &(survey::Stamp, String, survey::log::Note)| Remark {
-        at: at.minute_text(),
+        at: words::when(desk.words().language(), *at),
         by: by.clone(),
         item: note.item.clone(),
         place: note.place.as_deref().and_then(|p| guide::place_name(&desk.catalog, &picture, p)),

@@ -3,6 +3,7 @@
 use std::path::PathBuf;
 
 use clap::{Args as ClapArgs, Parser, Subcommand, ValueEnum};
+use words::Language;
 
 const AFTER: &str = "Exit codes: 0 done · 1 a fault of the program or the machine · 2 what was given cannot be taken · \
 3 what was named is not there · 4 it clashes with what stands · 5 something recorded is damaged";
@@ -26,6 +27,9 @@ pub struct Args {
     /// Answer in JSON
     #[arg(long, global = true)]
     pub json: bool,
+    /// Language to answer in: en or es [default: the language of the terminal]
+    #[arg(long, global = true, value_name = "LANGUAGE", value_parser = language)]
+    pub language: Option<Language>,
     /// What to do
     #[command(subcommand)]
     pub verb: Verb,
@@ -74,6 +78,8 @@ pub enum Verb {
     Calc(Calc),
     /// Answer bare computations: JSON in, JSON out
     Reckon(Reckon),
+    /// List the texts of the catalog and those not yet said in a language
+    Words(WordList),
 }
 
 /// Open a survey.
@@ -211,6 +217,30 @@ pub struct Seal {
     /// The firm's name
     #[arg(long, value_name = "NAME")]
     pub firm: Option<String>,
+    /// Language of the pages, if the household reads another: en or es
+    #[arg(long, value_name = "LANGUAGE", value_parser = language)]
+    pub pages: Option<Language>,
+}
+
+/// Words.
+#[derive(ClapArgs, Debug)]
+pub struct WordList {
+    /// What to list
+    pub list: WordsAsked,
+}
+
+/// Which words.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]
+pub enum WordsAsked {
+    /// Texts of the catalog that this language has no words for
+    Missing,
+    /// Every text of the catalog with its id
+    All,
+}
+
+/// A language by its tag; `qps` is the made-up one that shows what nobody translated.
+fn language(tag: &str) -> Result<Language, String> {
+    Language::of_tag(tag).ok_or_else(|| "en, es".to_owned())
 }
 
 /// A packet.

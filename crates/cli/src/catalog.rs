@@ -2,9 +2,11 @@
 
 use std::fs;
 use std::path::{Path, PathBuf};
+use std::sync::OnceLock;
 
 use actions::{Error, Kind};
 use survey::catalog::{Catalog, builtin};
+use words::{FileFault, Language, Words, msg};
 
 use crate::fail;
 
@@ -14,7 +16,9 @@ pub fn load(folder: Option<&Path>) -> Result<Catalog, Error> {
         None => builtin(),
         Some(folder) => Catalog::load(&files(folder)?),
     };
-    loaded.map_err(|e| Error::new(Kind::Input, e.to_string()).hint("mend the catalog; nothing was recorded"))
+    loaded.map_err(|e| {
+        Error::new(Kind::Input, msg!("error-catalog", said = e.to_string())).hint(msg!("error-catalog-hint"))
+    })
 }
 
 fn files(folder: &Path) -> Result<Vec<(String, String)>, Error> {
@@ -28,10 +32,8 @@ fn files(folder: &Path) -> Result<Vec<(String, String)>, Error> {
     };
     let files: Vec<(String, String)> = paths.into_iter().map(read).collect::<Result<_, _>>()?;
     if files.is_empty() {
-        return Err(Error::new(
-            Kind::Missing,
-            format!("{} holds no catalog files (*.toml)", folder.display()),
-        ));
+        let message = msg!("error-catalog-none", path = folder.display().to_string());
+        return Err(Error::new(Kind::Missing, message));
     }
     Ok(files)
 }
@@ -46,4 +48,32 @@ fn collect(folder: &Path, paths: &mut Vec<PathBuf>) -> Result<(), Error> {
         }
     }
     Ok(())
+}
+
+/// The words of a language with those the firm wrote into `words/<language>/*.ftl` of its catalog's folder.
+pub fn own_words(folder: &Path, language: Language) -> Result<&'static Words, Error> {
+    static OWN: OnceLock<Words> = OnceLock::new();
+    let folder = folder.join("words").join(language.folder());
+    if !folder.is_dir() {
+        return Ok(Words::of(language));
+    }
+    let mut paths: Vec<PathBuf> = fs::read_dir(&folder)
+        .map_err(|e| fail::file(&folder, &e))?
+        .filter_map(|entry| entry.ok().map(|e| e.path()))
+        .filter(|path| path.extension().is_some_and(|e| e == "ftl"))
+        .collect();
+    paths.sort();
+    let read = |path: &PathBuf| -> Result<(String, String), Error> {
+        let text = fs::read_to_string(path).map_err(|e| fail::file(path, &e))?;
+        Ok((path.display().to_string(), text))
+    };
+    let texts: Vec<(String, String)> = paths.iter().map(read).collect::<Result<_, _>>()?;
+    let words = Words::with_own(language, &texts).map_err(|faults| match faults.first() {
+        Some(FileFault { file, line, text }) => {
+            let message = msg!("error-own-words", file = file, line = *line, text = text);
+            Error::new(Kind::Input, message).hint(msg!("error-own-words-hint"))
+        }
+        None => Error::new(Kind::Internal, msg!("error-own-words-hint")),
+    })?;
+    Ok(OWN.get_or_init(|| words))
 }

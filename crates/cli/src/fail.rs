@@ -3,6 +3,7 @@
 use std::path::Path;
 
 use actions::{Error, Kind};
+use words::msg;
 
 /// Exit code of a kind of error.
 pub fn exit_code(kind: Kind) -> u8 {
@@ -18,11 +19,17 @@ pub fn exit_code(kind: Kind) -> u8 {
 /// A file that could not be read or written.
 pub fn file(path: &Path, e: &std::io::Error) -> Error {
     let kind = if e.kind() == std::io::ErrorKind::NotFound { Kind::Missing } else { Kind::Internal };
-    let error = Error::new(kind, format!("{}: {e}", path.display()));
+    let path = path.display().to_string();
     match e.kind() {
-        std::io::ErrorKind::NotFound => error.hint("check the path; nothing was recorded"),
-        std::io::ErrorKind::StorageFull => error.hint("make room on that disk and try again"),
-        _ => error,
+        std::io::ErrorKind::NotFound => {
+            let message = msg!("error-file-missing", path = path, said = e.to_string());
+            Error::new(kind, message).hint(msg!("error-path-hint"))
+        }
+        std::io::ErrorKind::StorageFull => {
+            let message = msg!("error-file-full", path = path, said = e.to_string());
+            Error::new(kind, message).hint(msg!("error-room-hint"))
+        }
+        _ => Error::new(kind, msg!("error-file", path = path, said = e.to_string())),
     }
 }
 
@@ -38,10 +45,36 @@ pub fn office(e: office::OfficeError) -> Error {
         O::NoSuchCondition { .. } | O::NoSuchPlace { .. } | O::Finding(_) => Kind::Input,
         O::File { .. } => Kind::Internal,
     };
-    let hint = if let O::Packet(p) = &e { Some(p.hint()) } else { None };
-    let error = Error::new(kind, e.to_string());
-    match hint {
-        Some(hint) => error.hint(hint),
-        None => error,
+    let path = |path: &std::path::PathBuf| path.display().to_string();
+    let message = match &e {
+        O::Packet(p) => msg!("error-office-packet", said = p.to_string()),
+        O::Mismatch { label } => msg!("error-office-mismatch", label = label),
+        O::Conflict { label, number, held, offered } => {
+            let number = number.to_string();
+            msg!("error-office-conflict", label = label, number = number, held = held, offered = offered)
+        }
+        O::NoSuchHouse { wanted, known } => msg!("error-office-no-house", wanted = wanted, known = known),
+        O::Several { wanted, known } => msg!("error-office-several", wanted = wanted, known = known),
+        O::NoSuchCondition { condition, hint } => {
+            msg!("error-office-no-condition", condition = condition, meant = hint)
+        }
+        O::Finding(review::FindingError::CostWithoutFinding { condition, outcome }) => {
+            let outcome = crate::commands::outcome(Some(*outcome));
+            msg!("error-finding-cost", condition = condition, outcome = outcome)
+        }
+        O::Finding(review::FindingError::OutOfRange { condition, cost, days }) => {
+            msg!("error-finding-range", condition = condition, cost = *cost, days = *days)
+        }
+        O::Forecast(f) => actions::forecast_trouble(f),
+        O::Database { path: file, what } => {
+            msg!("error-office-database", path = path(file), said = what)
+        }
+        O::Newer { path: file } => msg!("error-office-newer", path = path(file)),
+        O::File { path: file, what } => msg!("error-file", path = path(file), said = what),
+    };
+    let error = Error::new(kind, message);
+    match &e {
+        O::Packet(p) => error.hint(actions::packet_hint(p)),
+        _ => error,
     }
 }

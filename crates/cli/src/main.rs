@@ -4,20 +4,25 @@
 
 use std::process::ExitCode;
 
-use clap::Parser as _;
+use clap::{CommandFactory as _, FromArgMatches as _};
+use words::Words;
 
 mod args;
 mod catalog;
 mod commands;
 mod fail;
+mod help;
 mod out;
 mod reckon;
 mod samples;
 mod world;
 
 fn main() -> ExitCode {
-    let args = args::Args::parse();
-    let mut out = out::Out::new(args.json);
+    let typed: Vec<_> = std::env::args_os().collect();
+    let words = Words::of(help::asked(&typed).unwrap_or_else(world::language));
+    let matches = help::in_language(args::Args::command(), words).get_matches_from(typed);
+    let args = args::Args::from_arg_matches(&matches).unwrap_or_else(|e| e.exit());
+    let mut out = out::Out::new(args.json, words);
     match commands::run(args, &mut out) {
         Ok(()) => out.done(),
         Err(error) => out.fail(&error),

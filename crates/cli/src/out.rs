@@ -6,20 +6,22 @@ use std::process::ExitCode;
 use actions::Error;
 use anstyle::Style;
 use serde::Serialize;
+use words::{Message, Words};
 
 use crate::fail::exit_code;
 
 /// Where a command's output goes.
 pub struct Out {
     json: bool,
+    words: &'static Words,
     color: bool,
     lost: bool,
 }
 
 impl Out {
     /// Output for people, or in JSON.
-    pub fn new(json: bool) -> Self {
-        Self { json, color: io::stdout().is_terminal(), lost: false }
+    pub fn new(json: bool, words: &'static Words) -> Self {
+        Self { json, words, color: io::stdout().is_terminal(), lost: false }
     }
     /// Exit code of a command that did its work: 1 when what it had to say could not be written.
     pub fn done(&self) -> ExitCode {
@@ -28,6 +30,33 @@ impl Out {
     /// True when JSON is wanted.
     pub fn json(&self) -> bool {
         self.json
+    }
+    /// The words it speaks in.
+    pub fn words(&self) -> &'static Words {
+        self.words
+    }
+    /// Speaks in other words from now on.
+    pub fn speak(&mut self, words: &'static Words) {
+        self.words = words;
+    }
+    /// A message in the language asked for.
+    pub fn say(&self, message: &Message) -> String {
+        self.words.say(message)
+    }
+    /// A message as one line.
+    pub fn tell(&mut self, message: Message) {
+        let line = self.say(&message);
+        self.line(line);
+    }
+    /// A message as one line, set in by so many spaces.
+    pub fn tell_in(&mut self, spaces: usize, message: Message) {
+        let line = self.say(&message);
+        self.line(format!("{:spaces$}{line}", ""));
+    }
+    /// A message as a heading.
+    pub fn head_of(&mut self, message: Message) {
+        let line = self.say(&message);
+        self.head(line);
     }
     /// One line. A reader that went away is not our trouble.
     pub fn line(&mut self, text: impl AsRef<str>) {
@@ -72,14 +101,15 @@ impl Out {
     }
     /// Words about an error on the other stream, and its exit code.
     pub fn fail(&mut self, error: &Error) -> ExitCode {
+        let (message, hint) = (error.say(self.words), error.say_hint(self.words));
         if self.json {
             let object = serde_json::json!({
-                "error": { "kind": error.kind_word(), "message": error.message, "hint": error.hint }
+                "error": { "kind": error.kind_word(), "message": message, "hint": hint }
             });
             let _ = writeln!(io::stderr().lock(), "{object}");
         } else {
-            let hint = error.hint.as_ref().map(|h| format!(" — {h}")).unwrap_or_default();
-            let _ = writeln!(io::stderr().lock(), "underlath: {}{hint}", error.message);
+            let hint = hint.map(|h| format!(" — {h}")).unwrap_or_default();
+            let _ = writeln!(io::stderr().lock(), "underlath: {message}{hint}");
         }
         ExitCode::from(exit_code(error.kind))
     }

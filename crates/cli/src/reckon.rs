@@ -6,6 +6,7 @@ use std::io::Read as _;
 use actions::{Error, Kind};
 use serde_json::Value;
 use survey::catalog::Catalog;
+use words::msg;
 
 use crate::args::{Reckon, ReckonKind};
 use crate::out::Out;
@@ -15,10 +16,10 @@ pub fn run(args: &Reckon, catalog: &Catalog, out: &mut Out) -> Result<(), Error>
     let mut text = String::new();
     std::io::stdin()
         .read_to_string(&mut text)
-        .map_err(|e| Error::new(Kind::Input, format!("standard input cannot be read: {e}")))?;
+        .map_err(|e| Error::new(Kind::Input, msg!("error-input", said = e.to_string())))?;
     let input: Value = serde_json::from_str(&text).map_err(|e| {
-        Error::new(Kind::Input, format!("standard input is not JSON: {e}"))
-            .hint("give an array of cases, or an object with “cases”")
+        Error::new(Kind::Input, msg!("error-input-json", said = e.to_string()))
+            .hint(msg!("error-input-json-hint"))
     })?;
     let kind = match args.kind {
         ReckonKind::Posterior => reckon::Kind::Posterior,
@@ -34,8 +35,8 @@ pub fn run(args: &Reckon, catalog: &Catalog, out: &mut Out) -> Result<(), Error>
         ReckonKind::Trade => reckon::Kind::Trade,
     };
     let mut networks = reckon::Networks::new(args.net.clone(), args.nets.clone());
-    let answers =
-        reckon::answers(kind, &input, &mut networks, catalog).map_err(|e| Error::new(Kind::Input, e))?;
+    let answers = reckon::answers(kind, &input, &mut networks, catalog)
+        .map_err(|e| Error::new(Kind::Input, msg!("error-reckon", said = e)))?;
     out.line(Value::Array(answers).to_string());
     Ok(())
 }

@@ -6,6 +6,7 @@ use std::path::{Path, PathBuf};
 
 use actions::{Error, Kind};
 use serde::Deserialize;
+use words::msg;
 
 use crate::fail;
 
@@ -157,8 +158,8 @@ pub fn houses(folder: &Path) -> Result<Vec<PathBuf>, Error> {
         .collect();
     found.sort();
     if found.is_empty() {
-        let error = Error::new(Kind::Missing, format!("{} holds no sample surveys", folder.display()));
-        return Err(error.hint("run this in the project's folder, or name the folder with --samples"));
+        let message = msg!("error-no-samples", path = folder.display().to_string());
+        return Err(Error::new(Kind::Missing, message).hint(msg!("error-no-samples-hint")));
     }
     Ok(found)
 }
@@ -168,7 +169,8 @@ pub fn read<T: for<'de> Deserialize<'de>>(path: &Path) -> Result<T, Error> {
     let text = fs::read_to_string(path).map_err(|e| fail::file(path, &e))?;
     toml::from_str(&text).map_err(|e| {
         let line = e.span().map_or(0, |s| text[..s.start.min(text.len())].matches('\n').count() + 1);
-        Error::new(Kind::Input, format!("{} line {line}: {}", path.display(), e.message()))
-            .hint("the keys are explained in the README beside the samples")
+        let path = path.display().to_string();
+        Error::new(Kind::Input, msg!("error-sample", path = path, line = line, said = e.message()))
+            .hint(msg!("error-sample-hint"))
     })
 }

@@ -4,6 +4,7 @@ use std::path::PathBuf;
 
 use actions::{Clock, Error, Kind, Random};
 use survey::Stamp;
+use words::{Language, msg};
 
 /// The machine's clock and zone.
 pub struct SystemClock;
@@ -65,7 +66,8 @@ pub fn folder(given: Option<PathBuf>, variable: &str, name: &str) -> Result<Path
         .or_else(|| set("XDG_DATA_HOME").map(|d| d.join(name)))
         .or_else(|| set("HOME").map(|h| h.join(".local/share").join(name)))
         .ok_or_else(|| {
-            Error::new(Kind::Input, "no folder for the records").hint(format!("name one, or set {variable}"))
+            let hint = msg!("error-no-folder-hint", variable = variable);
+            Error::new(Kind::Input, msg!("error-no-folder")).hint(hint)
         })
 }
 
@@ -75,7 +77,15 @@ pub fn person(given: Option<String>) -> Result<String, Error> {
     let name = given.or_else(|| std::env::var("USER").ok()).unwrap_or_else(|| "unnamed".to_owned());
     let name = name.trim().to_owned();
     if name.is_empty() || name.chars().count() > 80 || name.chars().any(char::is_control) {
-        return Err(Error::new(Kind::Input, "a person's name is 1 to 80 characters on one line"));
+        return Err(Error::new(Kind::Input, msg!("error-person")));
     }
     Ok(name)
+}
+
+/// The language of the person's terminal: of the first of these variables that is set, as POSIX orders them.
+#[allow(clippy::disallowed_methods, reason = "this is the door: the environment is read here only")]
+pub fn language() -> Language {
+    let set = |name: &&str| std::env::var(name).ok().filter(|value| !value.is_empty());
+    let first = ["LC_ALL", "LC_MESSAGES", "LANG"].iter().find_map(set);
+    first.and_then(|tag| Language::of_tag(&tag)).unwrap_or_default()
 }

@@ -10,7 +10,8 @@ fn underlath(dir: &Path, args: &[&str]) -> Output {
     command
         .env("UNDERLATH_HOME", dir.join("device"))
         .env("UNDERLATH_OFFICE", dir.join("office"))
-        .env("USER", "R. Ames");
+        .env("USER", "R. Ames")
+        .env("LC_ALL", "C");
     command.output().unwrap()
 }
 
@@ -26,7 +27,7 @@ fn help_lists_the_verbs_and_the_exit_codes() {
     let help = text(&output.stdout);
     let verbs = [
         "new", "record", "note", "photo", "show", "assess", "next", "seal", "verify", "receive", "finding",
-        "compare", "check", "rescue", "demo", "reckon",
+        "compare", "check", "rescue", "demo", "reckon", "words",
     ];
     for verb in verbs {
         let line = help.lines().find(|l| l.split_whitespace().next() == Some(verb));
@@ -80,6 +81,67 @@ fn an_empty_device_says_how_to_begin() {
     assert!(text(&output.stdout).contains("underlath new LABEL"), "{}", text(&output.stdout));
     let output = underlath(dir.path(), &["show", "--json"]);
     assert_eq!(text(&output.stdout).trim(), "[]");
+}
+
+#[test]
+fn the_language_is_that_of_the_option_or_of_the_terminal() {
+    let dir = tempfile::tempdir().unwrap();
+    let none = |args: &[&str], variables: &[(&str, &str)]| {
+        let mut command = Command::new(env!("CARGO_BIN_EXE_underlath"));
+        command.args(args).env("UNDERLATH_HOME", dir.path().join("device"));
+        for name in ["LC_ALL", "LC_MESSAGES", "LANG"] {
+            command.env_remove(name);
+        }
+        text(&command.envs(variables.iter().copied()).output().unwrap().stdout)
+    };
+    let (english, spanish) = ("no houses on this device yet", "todavía no hay casas");
+    for (args, variables, said) in [
+        (&["show"][..], &[][..], english),
+        (&["show"], &[("LANG", "es_MX.UTF-8")], spanish),
+        (&["show"], &[("LANG", "es_MX.UTF-8"), ("LC_MESSAGES", "en_US.UTF-8")], english),
+        (&["show"], &[("LANG", "es_MX.UTF-8"), ("LC_ALL", "C")], english),
+        (&["show"], &[("LANG", "fr_CA.UTF-8")], english),
+        (&["show", "--language", "es"], &[("LANG", "en_US.UTF-8")], spanish),
+        (&["show", "--language", "en"], &[("LANG", "es_MX.UTF-8")], english),
+        (&["--help"], &[("LANG", "es_MX.UTF-8")], "Códigos de salida"),
+    ] {
+        let told = none(args, variables);
+        assert!(told.contains(said), "{args:?} {variables:?}: {told}");
+    }
+    let output = underlath(dir.path(), &["show", "--language", "fr"]);
+    assert_eq!(output.status.code(), Some(2));
+    assert!(text(&output.stderr).contains("en, es"), "{}", text(&output.stderr));
+}
+
+#[test]
+fn a_firms_catalog_in_spanish_says_what_is_missing_and_takes_its_own_words() {
+    let dir = tempfile::tempdir().unwrap();
+    let shipped = Path::new(env!("CARGO_MANIFEST_DIR")).join("../../catalog");
+    let firm = dir.path().join("firm");
+    copy(&shipped, &firm);
+    let file = firm.join("walk/01-plan.toml");
+    let plan = std::fs::read_to_string(&file).unwrap().replace("Is a disposer planned?", "Disposer wanted?");
+    std::fs::write(&file, plan).unwrap();
+    let missing = &["--catalog", "firm", "--language", "es", "words", "missing"][..];
+    let told = text(&underlath(dir.path(), missing).stdout);
+    assert!(told.starts_with("item-disposer-plan-question = Disposer wanted?\n"), "{told}");
+    assert!(told.contains("words/es/*.ftl"), "{told}");
+    std::fs::create_dir_all(firm.join("words/es")).unwrap();
+    std::fs::write(firm.join("words/es/own.ftl"), "item-disposer-plan-question = ¿Quieren triturador?\n")
+        .unwrap();
+    assert!(text(&underlath(dir.path(), missing).stdout).contains("todo texto del catálogo"));
+    std::fs::write(firm.join("words/es/own.ftl"), "one = uno\nno message\n").unwrap();
+    let output = underlath(dir.path(), missing);
+    assert_eq!(output.status.code(), Some(2));
+    assert!(text(&output.stderr).contains("own.ftl línea 2"), "{}", text(&output.stderr));
+}
+
+fn copy(from: &Path, to: &Path) {
+    std::fs::create_dir_all(to).unwrap();
+    for entry in std::fs::read_dir(from).unwrap() {
+        let (path, to) = (entry.as_ref().unwrap().path(), to.join(entry.unwrap().file_name()));
+        if path.is_dir() { copy(&path, &to) } else { std::fs::copy(&path, &to).map(drop).unwrap() }
+    }
 }
 
 #[test]

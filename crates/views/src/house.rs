@@ -8,12 +8,13 @@ use survey::catalog::Catalog;
 use survey::guide;
 use survey::log::Value;
 use survey::model::{Picture, Standing};
+use words::CatalogWords;
 
+use crate::phrases;
 use crate::shape::{
     AssessmentView, CalculationView, ConditionView, DaysView, DrawingView, HouseCard, HouseView, LimitView,
     LineView, MoneyView, RivalView, RowKind, RowView, StationView, TakenOutView,
 };
-use crate::words;
 
 fn label_of(picture: &Picture) -> String {
     picture.opened.as_ref().map(|o| o.label.clone()).unwrap_or_default()
@@ -38,28 +39,29 @@ pub fn house_card(
     }
 }
 
-/// One house: its stations with what stands for each item that was answered or matters now.
+/// One house: its stations with what stands for each item that was answered or matters now, in the language of `say`.
 pub fn house_view(
     survey: SurveyId,
     picture: &Picture,
-    catalog: &Catalog,
+    say: CatalogWords<'_>,
     forecast: Option<&Forecast>,
 ) -> HouseView {
+    let catalog = say.catalog;
     let stations = guide::stops(catalog, picture).filter_map(|guide::Stop { station, place }| {
         let items = catalog.items.iter().filter(|i| i.station == station.id);
         let rows: Vec<RowView> = items
             .filter_map(|item| match guide::seen_by(item, place, picture).standing(&item.id) {
-                Some((_, standing)) => Some(row(catalog, &item.id, &item.question, standing)),
+                Some((_, standing)) => Some(row(say, &item.id, standing)),
                 None => {
                     let open = guide::status(item, place, picture) == guide::Status::Open;
-                    open.then(|| open_row(&item.id, &item.question))
+                    open.then(|| open_row(say, &item.id))
                 }
             })
             .collect();
         (!rows.is_empty()).then(|| StationView {
             id: station.id.clone(),
             place: place.to_owned(),
-            label: station.label.clone(),
+            label: say.station(&station.id).into_owned(),
             place_label: guide::place_name(catalog, picture, place),
             rows,
         })
@@ -76,14 +78,14 @@ pub fn house_view(
         stations: stations.collect(),
         taken_out: taken_out.collect(),
         photos: picture.photos.len() as u32,
-        assessment: forecast.map(|f| assessment_view(f, catalog)),
+        assessment: forecast.map(|f| assessment_view(f, say)),
     }
 }
 
-fn open_row(item: &str, question: &str) -> RowView {
+fn open_row(say: CatalogWords<'_>, item: &str) -> RowView {
     RowView {
         item: item.to_owned(),
-        question: question.to_owned(),
+        question: say.question(item).into_owned(),
         answer: String::new(),
         kind: RowKind::Open,
         entered: None,
@@ -95,9 +97,9 @@ fn open_row(item: &str, question: &str) -> RowView {
     }
 }
 
-fn row(catalog: &Catalog, item: &str, question: &str, standing: &Standing) -> RowView {
+fn row(say: CatalogWords<'_>, item: &str, standing: &Standing) -> RowView {
     let claim = standing.leading();
-    let answer = words::value_words(catalog, item, &claim.answer.value);
+    let answer = phrases::value_words(say, item, &claim.answer.value);
     let disagrees = standing.disagrees();
     let kind = match &claim.answer.value {
         _ if disagrees => RowKind::Disagreement,
@@ -107,16 +109,16 @@ fn row(catalog: &Catalog, item: &str, question: &str, standing: &Standing) -> Ro
         _ => RowKind::Answer,
     };
     let rivals = standing.claims.iter().filter(|_| disagrees).map(|c| RivalView {
-        answer: words::value_words(catalog, item, &c.answer.value),
+        answer: phrases::value_words(say, item, &c.answer.value),
         by: c.by.clone(),
         at: c.at.to_string(),
     });
     RowView {
         item: item.to_owned(),
-        question: question.to_owned(),
+        question: say.question(item).into_owned(),
         kind,
         entered: claim.answer.entered.clone().filter(|e| *e != answer),
-        tolerance: words::tolerance_words(&claim.answer),
+        tolerance: phrases::tolerance_words(&claim.answer),
         by: Some(claim.by.clone()),
         at: Some(claim.at.to_string()),
         rivals: rivals.collect(),
@@ -125,8 +127,8 @@ fn row(catalog: &Catalog, item: &str, question: &str, standing: &Standing) -> Ro
     }
 }
 
-/// A frozen assessment.
-pub fn assessment_view(forecast: &Forecast, catalog: &Catalog) -> AssessmentView {
+/// A frozen assessment. Trade calculations stay in the English their sheets are written in.
+pub fn assessment_view(forecast: &Forecast, say: CatalogWords<'_>) -> AssessmentView {
     let (money, days) = (&forecast.money, &forecast.days);
     AssessmentView {
         made_at: forecast.made_at.to_string(),
@@ -139,9 +141,9 @@ pub fn assessment_view(forecast: &Forecast, catalog: &Catalog) -> AssessmentView
             p90_cents: money.p90.cents(),
         },
         days: DaysView { mean: days.mean, p50: days.p50, p80: days.p80, p90: days.p90 },
-        conditions: forecast.conditions.iter().map(|c| condition(c, catalog)).collect(),
+        conditions: forecast.conditions.iter().map(|c| condition(c, say)).collect(),
         calculations: forecast.calculations.iter().map(calculation).collect(),
-        caution: forecast.caution.clone(),
+        caution: phrases::assessment_caution(say.words, forecast),
     }
 }
 
@@ -173,21 +175,21 @@ fn calculation(c: &CalculationForecast) -> CalculationView {
     }
 }
 
-fn condition(c: &ConditionForecast, catalog: &Catalog) -> ConditionView {
+fn condition(c: &ConditionForecast, say: CatalogWords<'_>) -> ConditionView {
     ConditionView {
         id: c.id.clone(),
-        name: c.name.clone(),
+        name: phrases::bare_name(say.words, c),
         place: c.place.as_ref().map(|p| p.label.clone()),
         probability: c.probability,
         base: c.base,
-        words: words::odds_words(c.probability).to_owned(),
-        about_in10: words::about_in_10(c.probability),
-        recommendation: words::advice_kind(&c.advice).to_owned(),
-        recommendation_words: words::advice_words(&c.advice),
+        words: phrases::odds_words(say.words, c.probability),
+        about_in10: phrases::about_in_10(say.words, c.probability),
+        recommendation: phrases::advice_kind(&c.advice).to_owned(),
+        recommendation_words: phrases::advice_words(say.words, c),
         cost_low_cents: c.cost[0].cents(),
         cost_likely_cents: c.cost[1].cents(),
         cost_high_cents: c.cost[2].cents(),
-        caution: c.caution.clone(),
-        because: c.because.iter().map(|r| words::reason_words(catalog, r)).collect(),
+        caution: phrases::condition_caution(say, c),
+        because: c.because.iter().map(|r| phrases::reason_words(say, r)).collect(),
     }
 }

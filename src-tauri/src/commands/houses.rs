@@ -7,12 +7,12 @@ use crate::{Place, Refused};
 
 /// Every house on this device.
 #[tauri::command(async)]
-pub(crate) fn houses(place: State<'_, Place>) -> Result<Vec<HouseCard>, Refused> {
-    place.at_desk(actions::houses)
+pub(crate) fn houses(place: State<'_, Place>, language: &str) -> Result<Vec<HouseCard>, Refused> {
+    place.at_desk(language, actions::houses)
 }
 
-/// One house as it stands.
+/// One house as it stands, in the language the screens are in.
 #[tauri::command(async)]
-pub(crate) fn house(place: State<'_, Place>, survey: String) -> Result<HouseView, Refused> {
-    place.at_desk(|desk| actions::house(desk, desk.find(&survey)?))
+pub(crate) fn house(place: State<'_, Place>, language: &str, survey: &str) -> Result<HouseView, Refused> {
+    place.at_desk(language, |desk| actions::house(desk, desk.find(survey)?))
 }

@@ -6,15 +6,18 @@ import App from '../../src/App.svelte';
 import { HostError } from '../../src/lib/host/host';
 import { MemoryHost } from '../../src/lib/host/memory';
 import { words } from '../../src/lib/words/words';
+import { pseudo } from '../../src/lib/words/pseudo';
+import { marked } from './marked';
 import { houses } from './sample';
 
+const said = (text: string) => (words.language === 'qps' ? pseudo(text) : text);
 const wish = new URLSearchParams(location.search);
-const host = new MemoryHost(wish.has('empty') ? [] : houses);
+const host = new MemoryHost(wish.has('empty') ? [] : words.language === 'qps' ? houses.map(marked) : houses);
 if (wish.has('refused')) {
   host.refusal = new HostError(
     'damaged',
-    'The record of this device cannot be read: the file /home/someone/underlath/record.sqlite is not a database.',
-    'Put back the last copy of the file; nothing was written to it.',
+    said('The record of this device cannot be read: the file /home/someone/underlath/record.sqlite is not a database.'),
+    said('Put back the last copy of the file; nothing was written to it.'),
   );
 }
 document.documentElement.lang = words.language;

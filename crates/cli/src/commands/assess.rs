@@ -4,7 +4,8 @@ use actions::{Error, assess};
 use assessment::Forecast;
 use assessment::forecast::ConditionForecast;
 use survey::catalog::Catalog;
-use views::words;
+use views::phrases;
+use words::{CatalogWords, msg};
 
 use super::Room;
 use crate::args::OneHouse;
@@ -18,72 +19,67 @@ pub fn run(args: &OneHouse, room: &mut Room<'_>, out: &mut Out) -> Result<(), Er
         out.value(&assessed.forecast);
         return Ok(());
     }
-    tell(&assessed.forecast, desk.catalog(), usize::MAX, out);
+    tell(&assessed.forecast, desk.catalog(), None, out);
     out.line("");
-    out.line(&assessed.forecast.caution);
-    out.line(format!("frozen as number {} ({})", assessed.number, assessed.digest.short()));
+    out.line(phrases::assessment_caution(out.words(), &assessed.forecast));
+    out.tell(msg!("assess-frozen", number = assessed.number.to_string(), sum = assessed.digest.short()));
     Ok(())
 }
 
-/// Tells an assessment, its `most` likeliest conditions above "unlikely" in full.
-pub fn tell(f: &Forecast, catalog: &Catalog, most: usize, out: &mut Out) {
-    out.head(format!("{}: the unknown, from {} entries of the log", f.label, f.log.entries));
+/// Tells an assessment: in full, or only its `most` likeliest conditions above "unlikely".
+pub fn tell(f: &Forecast, catalog: &Catalog, most: Option<usize>, out: &mut Out) {
+    let say = CatalogWords::new(out.words(), catalog);
+    out.head_of(msg!("assess-head", label = &f.label, n = f.log.entries));
     if !f.plan_known {
-        out.line(format!(
-            "  no planned work is recorded: all {} conditions are counted, most of which this job may never meet",
-            f.conditions.len()
-        ));
+        out.tell_in(2, msg!("assess-no-plan", n = f.conditions.len()));
     }
-    let m = &f.money;
-    let whole = words::whole_dollars;
-    out.line(format!(
-        "  money   half the time within {}, 8 in 10 within {}, 9 in 10 within {} (mean {} ± {})",
-        whole(m.p50),
-        whole(m.p80),
-        whole(m.p90),
-        whole(m.mean),
-        whole(m.standard_errors[0])
-    ));
-    let d = &f.days;
-    out.line(format!(
-        "  days    half the time within {}, 8 in 10 within {}, 9 in 10 within {}",
-        d.p50, d.p80, d.p90
-    ));
-    if let Some(over) = m.over {
-        let percent = over.map(assessment::forecast::in_100);
-        out.line(format!("  chance of more than 2, 5, 10 % of the contract: {}", percent.join(", ")));
-    }
-    out.line(format!("  apart from that, taken to be in the base price: {}", whole(m.in_base_mean)));
-    calculations(f, most == usize::MAX, out);
+    sums(f, say, out);
+    calculations(f, most.is_none(), out);
     out.line("");
     let likely: Vec<&ConditionForecast> = f.conditions.iter().filter(|c| c.probability >= 0.10).collect();
-    out.head(format!(
-        "Conditions in scope: {}, of which {} more than unlikely",
-        f.conditions.len(),
-        likely.len()
-    ));
+    out.head_of(msg!("assess-conditions", all = f.conditions.len(), likely = likely.len()));
     let row = |c: &&ConditionForecast| {
+        let (about, odds) =
+            (phrases::about_in_10(say.words, c.probability), phrases::odds_words(say.words, c.probability));
+        let [low, _, high] = c.cost.map(|sum| words::money(say.words.language(), sum));
         vec![
             c.id.clone(),
-            c.full_name(),
-            format!("{} ({})", words::about_in_10(c.probability), words::odds_words(c.probability)),
-            format!("{}–{}", c.cost[0], c.cost[2]),
-            words::advice_words(&c.advice),
+            phrases::condition_name(say.words, c),
+            format!("{about} ({odds})"),
+            format!("{low}–{high}"),
+            phrases::advice_words(say.words, c),
         ]
     };
-    out.table(&likely.iter().take(most).map(row).collect::<Vec<_>>());
-    if likely.len() > most {
-        out.line(format!("  … and {} more in the packet", likely.len() - most));
+    let shown = most.unwrap_or(usize::MAX);
+    out.table(&likely.iter().take(shown).map(row).collect::<Vec<_>>());
+    if likely.len() > shown {
+        out.tell_in(2, msg!("assess-more", n = likely.len() - shown));
     }
-    if most == usize::MAX {
+    if most.is_none() {
         for c in &likely {
+            let (name, text) = (phrases::condition_name(say.words, c), phrases::condition_caution(say, c));
             out.line("");
-            out.line(format!("{}: {}", c.full_name(), c.caution));
+            out.tell(msg!("named", name = name, text = text));
             for reason in &c.because {
-                out.line(format!("  {}", words::reason_words(catalog, reason)));
+                out.line(format!("  {}", phrases::reason_words(say, reason)));
             }
         }
     }
+}
+
+/// Money and days.
+fn sums(f: &Forecast, say: CatalogWords<'_>, out: &mut Out) {
+    let (m, d) = (&f.money, &f.days);
+    let whole = |sum| phrases::whole_money(say.words, sum);
+    let (half, eight, nine) = (whole(m.p50), whole(m.p80), whole(m.p90));
+    let (mean, error) = (whole(m.mean), whole(m.standard_errors[0]));
+    out.tell_in(2, msg!("assess-money", half = half, eight = eight, nine = nine, mean = mean, error = error));
+    out.tell_in(2, msg!("assess-days", half = d.p50, eight = d.p80, nine = d.p90));
+    if let Some(over) = m.over {
+        let [two, five, ten] = over.map(|p| phrases::in_100(say.words, p));
+        out.tell_in(2, msg!("assess-over", two = two, five = five, ten = ten));
+    }
+    out.tell_in(2, msg!("assess-in-base", sum = whole(m.in_base_mean)));
 }
 
 /// Trade calculations, in full or each in its sentence.
@@ -92,7 +88,10 @@ fn calculations(f: &Forecast, full: bool, out: &mut Out) {
         return;
     }
     out.line("");
-    out.head("What the measurements answer");
+    out.head_of(msg!("assess-measurements"));
+    if out.words().language() != words::Language::En {
+        out.tell_in(2, msg!("calculations-in-english"));
+    }
     for c in &f.calculations {
         if !full && c.standing == "cannot-say" {
             continue;
@@ -102,13 +101,13 @@ fn calculations(f: &Forecast, full: bool, out: &mut Out) {
             continue;
         }
         if !c.missing.is_empty() {
-            out.line(format!("    not known: {}", c.missing.join(", ")));
+            out.tell_in(4, msg!("assess-not-known", what = c.missing.clone()));
         }
         for change in &c.changes {
             out.line(format!("    {change}"));
         }
         if !c.assumed.is_empty() {
-            out.line(format!("    assumed: {}", c.assumed.join("; ")));
+            out.tell_in(4, msg!("assess-assumed", what = c.assumed.join("; ")));
         }
         for note in &c.notes {
             out.line(format!("    {note}"));
@@ -116,6 +115,6 @@ fn calculations(f: &Forecast, full: bool, out: &mut Out) {
         out.line(format!("    {}", c.caution));
     }
     if !full {
-        out.line("  Screening answers: the licensed plumber, gas fitter, electrician or renovator decides; local code governs.");
+        out.tell_in(2, msg!("assess-screening"));
     }
 }

@@ -8,6 +8,7 @@ use actions::{Error, Kind};
 use assessment::forecast::CalculationForecast;
 use trade::given::{Field, Kind as Takes, Need};
 use trade::{Calculation, Sheet, calculations};
+use words::{Message, Words, msg};
 
 use super::Room;
 use crate::args::Calc;
@@ -40,7 +41,7 @@ pub fn run(args: &Calc, room: &Room<'_>, out: &mut Out) -> Result<(), Error> {
         return Ok(());
     }
     if typed.answers.is_empty() && io::stdin().is_terminal() {
-        typed.answers = ask(calculation)?;
+        typed.answers = ask(calculation, out.words())?;
     }
     let catalog = actions::with_books(room.catalog()?, &typed.books)?;
     let sheet = actions::calculate(calculation, &typed.answers, &catalog)?;
@@ -59,16 +60,16 @@ pub fn run(args: &Calc, room: &Room<'_>, out: &mut Out) -> Result<(), Error> {
 /// Writes the section, but not over a file that is no drawing.
 fn draw(calculation: &Calculation, sheet: &Sheet, file: &Path) -> Result<(), Error> {
     let Some(picture) = &sheet.picture else {
-        return Err(Error::new(Kind::Missing, "this answer has nothing to draw; no file was written"));
+        return Err(Error::new(Kind::Missing, msg!("error-nothing-drawn")));
     };
     if file.as_os_str().is_empty() || file.is_dir() {
-        let message = format!("“{}” is no name for a drawing", file.display());
-        return Err(Error::new(Kind::Input, message).hint("name a file, such as arm.svg"));
+        let message = msg!("error-drawing-name", path = file.display().to_string());
+        return Err(Error::new(Kind::Input, message).hint(msg!("error-drawing-name-hint")));
     }
     let is_drawing = fs::read(file).ok().is_none_or(|bytes| bytes.is_empty() || bytes.starts_with(b"<svg"));
     if !is_drawing {
-        let message = format!("{} is there and is no drawing; it was left alone", file.display());
-        return Err(Error::new(Kind::Conflict, message).hint("name another file"));
+        let message = msg!("error-no-drawing", path = file.display().to_string());
+        return Err(Error::new(Kind::Conflict, message).hint(msg!("error-no-drawing-hint")));
     }
     let svg = drawing::svg(picture, drawing::Width::Tablet, drawing::Palette::Page, calculation.word);
     fs::write(file, svg).map_err(|e| fail::file(file, &e))
@@ -83,8 +84,8 @@ fn typed(words: &[String]) -> Result<Typed, Error> {
             continue;
         }
         let Some(name) = word.strip_prefix("--") else {
-            let message = format!("“{}” stands alone", word.chars().take(60).collect::<String>());
-            return Err(Error::new(Kind::Input, message).hint("write answers as --name value"));
+            let message = msg!("error-stands-alone", word = word.chars().take(60).collect::<String>());
+            return Err(Error::new(Kind::Input, message).hint(msg!("error-stands-alone-hint")));
         };
         let (name, joined) = match name.split_once('=') {
             Some((name, value)) => (name, Some(value.to_owned())),
@@ -97,7 +98,8 @@ fn typed(words: &[String]) -> Result<Typed, Error> {
                 let next = || words.clone().next().filter(|v| !v.starts_with("--")).cloned();
                 let followed = joined.is_none();
                 let value = joined.or_else(next).ok_or_else(|| {
-                    Error::new(Kind::Input, format!("--{name} has no value")).hint("write --name value")
+                    Error::new(Kind::Input, msg!("error-no-value", name = name))
+                        .hint(msg!("error-no-value-hint"))
                 })?;
                 if followed {
                     words.next();
@@ -113,6 +115,13 @@ fn typed(words: &[String]) -> Result<Typed, Error> {
     Ok(typed)
 }
 
+/// Says, in another language, that what follows is worded in English.
+fn english(out: &mut Out) {
+    if out.words().language() != words::Language::En {
+        out.tell(msg!("calculations-in-english"));
+    }
+}
+
 fn list(out: &mut Out) {
     let rows: Vec<Vec<String>> =
         calculations().map(|c| vec![c.word.to_owned(), c.about.to_owned()]).collect();
@@ -123,30 +132,33 @@ fn list(out: &mut Out) {
         out.value(&words);
         return;
     }
-    out.head("Calculations");
+    out.head_of(msg!("calc-list"));
+    english(out);
     out.table(&rows);
     out.line("");
-    out.line("underlath calc WORD asks; underlath calc WORD --help lists what it takes.");
+    out.tell(msg!("calc-list-how"));
 }
 
 fn explain(calculation: &Calculation, out: &mut Out) {
     out.head(format!("{}: {}", calculation.word, calculation.title));
+    english(out);
     out.line(calculation.about);
     out.line("");
     for field in calculation.fields {
-        let need = match field.need {
-            Need::Must => "needed".to_owned(),
-            Need::May => "may be left out".to_owned(),
-            Need::Else(default) => format!("taken as {default} if left out"),
-        };
+        let need = out.say(&match field.need {
+            Need::Must => msg!("calc-needed"),
+            Need::May => msg!("calc-may"),
+            Need::Else(default) => msg!("calc-else", default = default),
+        });
         out.line(format!("--{}: {} ({need})", field.name, field.ask));
         if let Takes::Rows(columns) = field.kind {
-            out.line("    one row each time it is given; in a row, separated by commas:");
+            out.tell_in(4, msg!("calc-rows"));
             for column in columns {
+                let said = |message: Message| format!(", {}", out.say(&message));
                 let need = match column.need {
                     Need::Must => String::new(),
-                    Need::May => ", may be left out".to_owned(),
-                    Need::Else(default) => format!(", taken as {default} if left out"),
+                    Need::May => said(msg!("calc-may")),
+                    Need::Else(default) => said(msg!("calc-else", default = default)),
                 };
                 out.line(format!("    {}: {} ({}{need})", column.name, column.ask, column.takes()));
             }
@@ -155,15 +167,15 @@ fn explain(calculation: &Calculation, out: &mut Out) {
         }
     }
     out.line("");
-    out.line("--code FAMILY=BOOK: answer by another code book this once");
-    out.line("--drawing FILE: write the section as SVG");
-    out.line("--json: answer in JSON");
+    out.tell(msg!("calc-code"));
+    out.tell(msg!("calc-drawing"));
+    out.tell(msg!("calc-json"));
 }
 
 /// Asks field by field on the other stream, so that the answer alone stands on standard output. An empty line leaves a
 /// field out; the end of the input ends the questions.
-fn ask(calculation: &Calculation) -> Result<Vec<(String, String)>, Error> {
-    say(&format!("{}\nAn empty line leaves a question out.\n", calculation.title));
+fn ask(calculation: &Calculation, words: &Words) -> Result<Vec<(String, String)>, Error> {
+    say(&format!("{}\n{}\n", calculation.title, words.say(&msg!("calc-ask"))));
     let mut answers = Vec::new();
     for field in calculation.fields {
         let rows = matches!(field.kind, Takes::Rows(_));
@@ -184,7 +196,7 @@ fn ask(calculation: &Calculation) -> Result<Vec<(String, String)>, Error> {
             if !rows {
                 break;
             }
-            say("  Another? An empty line ends the rows.\n");
+            say(&format!("  {}\n", words.say(&msg!("calc-another"))));
         }
     }
     Ok(answers)
@@ -205,7 +217,7 @@ fn ask_one(field: &Field) -> Result<Option<String>, Error> {
     say("> ");
     let mut line = Vec::new();
     let read = io::stdin().lock().read_until(b'\n', &mut line);
-    let read = read.map_err(|e| Error::new(Kind::Input, format!("standard input cannot be read: {e}")))?;
+    let read = read.map_err(|e| Error::new(Kind::Input, msg!("error-input", said = e.to_string())))?;
     Ok((read > 0).then(|| String::from_utf8_lossy(&line).trim().to_owned()))
 }
 
@@ -217,11 +229,12 @@ fn say(text: &str) {
 
 fn show(c: &CalculationForecast, out: &mut Out) {
     out.head(&c.title);
+    english(out);
     out.line(&c.sentence);
     if let Some(sigma) = &c.sigma {
-        out.line(format!("Spread, one standard deviation: {sigma}"));
+        out.tell(msg!("calc-spread", sigma = sigma));
     }
-    section(out, "Not known", c.missing.iter());
+    section(out, msg!("calc-not-known"), c.missing.iter());
     if !c.arithmetic.is_empty() {
         out.line("");
         let rows: Vec<Vec<String>> = c.arithmetic.iter().map(|line| line.to_vec()).collect();
@@ -234,21 +247,21 @@ fn show(c: &CalculationForecast, out: &mut Out) {
             out.line(drawn.trim_end());
         }
     }
-    section(out, "One change at a time", c.changes.iter());
+    section(out, msg!("calc-one-change"), c.changes.iter());
     let limits: Vec<String> =
         c.limits.iter().map(|[rule, value, place]| format!("{rule}: {value} ({place})")).collect();
-    section(out, "Held against", limits.iter());
-    section(out, "Assumed", c.assumed.iter());
-    section(out, "Also", c.notes.iter());
+    section(out, msg!("calc-held-against"), limits.iter());
+    section(out, msg!("calc-assumed"), c.assumed.iter());
+    section(out, msg!("calc-also"), c.notes.iter());
     out.line("");
     out.line(&c.caution);
 }
 
-fn section(out: &mut Out, head: &str, lines: impl Iterator<Item = impl std::fmt::Display>) {
+fn section(out: &mut Out, head: Message, lines: impl Iterator<Item = impl std::fmt::Display>) {
     let mut lines = lines.peekable();
     if lines.peek().is_some() {
         out.line("");
-        out.line(head);
+        out.tell(head);
         for line in lines {
             out.line(format!("  {line}"));
         }

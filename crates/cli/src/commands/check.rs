@@ -1,6 +1,7 @@
 //! `underlath check`.
 
 use actions::{Error, Kind};
+use words::msg;
 
 use super::Room;
 use crate::args::Check;
@@ -16,13 +17,15 @@ pub fn run(args: &Check, room: &mut Room<'_>, out: &mut Out) -> Result<(), Error
     if out.json() {
         out.value(&serde_json::json!({ "entries": report.entries, "problems": problems }));
     } else if problems.is_empty() {
-        out.line(format!("{} entries and all photographs are as they were recorded", report.entries));
+        out.tell(msg!("check-whole", n = report.entries));
     } else {
         problems.iter().for_each(|p| out.line(p));
     }
     match problems.len() {
         0 => Ok(()),
-        n => Err(Error::new(Kind::Damaged, format!("{n} problems in {}", desk.store().dir().display()))
-            .hint("save what is readable with “underlath rescue FILE”, and keep the folder as it is")),
+        n => {
+            let message = msg!("error-problems", n = n, path = desk.store().dir().display().to_string());
+            Err(Error::new(Kind::Damaged, message).hint(msg!("error-rescue-hint")))
+        }
     }
 }

@@ -2,6 +2,8 @@
 
 use actions::Error;
 use review::{Comparison, Outcome, Row};
+use views::phrases;
+use words::{Message, msg};
 
 use super::Room;
 use crate::args::OneHouse;
@@ -20,72 +22,98 @@ pub fn run(args: &OneHouse, room: &mut Room<'_>, out: &mut Out) -> Result<(), Er
     Ok(())
 }
 
+/// What became of a condition, in words.
+pub fn outcome(outcome: Option<Outcome>) -> Message {
+    match outcome {
+        Some(Outcome::Found) => msg!("found"),
+        Some(Outcome::NotThere) => msg!("found-not-there"),
+        Some(Outcome::NotOpened) => msg!("found-not-opened"),
+        None => msg!("found-no-entry"),
+    }
+}
+
 /// Tells a comparison, with a row for each condition when wanted.
 pub fn tell(c: &Comparison, rows: bool, out: &mut Out) {
-    out.head(format!("{}: forecast beside finding", c.label));
+    let words = out.words();
+    out.head_of(msg!("compare-head", label = &c.label));
     if rows {
         let line = |r: &Row| {
-            let found = match r.outcome {
-                Some(Outcome::Found) => "found",
-                Some(Outcome::NotThere) => "not there",
-                Some(Outcome::NotOpened) => "not opened",
-                None => "no finding yet",
+            let cost = words::money(words.language(), r.cost);
+            let cost = match (r.cost.cents() > 0, r.in_base_price) {
+                (false, _) => String::new(),
+                (true, false) => cost,
+                (true, true) => words.say(&msg!("compare-in-base", cost = cost)),
             };
-            let held = if r.in_base_price { " (in the base price)" } else { "" };
-            let cost = if r.cost.cents() > 0 { format!("{}{held}", r.cost) } else { String::new() };
-            let said = views::words::about_in_10(r.probability);
-            vec![r.condition.clone(), r.name.clone(), said, found.to_owned(), cost, r.note.clone()]
+            let said = phrases::about_in_10(words, r.probability);
+            let found = words.say(&outcome(r.outcome));
+            let name = words.catalog(&format!("condition-{}-name", r.condition), &r.name).into_owned();
+            vec![r.condition.clone(), name, said, found, cost, r.note.clone()]
         };
         out.table(&c.rows.iter().map(line).collect::<Vec<_>>());
     }
-    match &c.scores {
-        None => {
-            out.line("  nothing was opened yet: there is nothing to score or to sum");
-            return;
-        }
-        Some(s) => {
-            let skill = s.brier_skill.map(|k| format!(", skill {k:.2}")).unwrap_or_default();
-            out.line(format!(
-                "  {} opened, {} found: Brier {:.3} against {:.3} for the era’s base rate{skill}; log score {:.3} against {:.3}",
-                s.n, s.found, s.brier, s.brier_base, s.log_score, s.log_score_base
-            ));
-            if s.n < 20 {
-                out.line("  a small number of outcomes: luck weighs heavily in these scores");
-            }
-        }
-    }
-    let whole = views::words::whole_dollars;
-    let within = |w: &[bool; 3]| match w {
-        [true, ..] => "within P50",
-        [_, true, _] => "between P50 and P80",
-        [_, _, true] => "between P80 and P90",
-        _ => "beyond P90",
+    let Some(s) = &c.scores else {
+        out.tell_in(2, msg!("compare-nothing-opened"));
+        return;
     };
-    out.line(format!(
-        "  money {} against P50 {}, P80 {}, P90 {}: {}; of it {} found after the price was fixed",
-        whole(c.money.actual),
-        whole(c.money.p50),
-        whole(c.money.p80),
-        whole(c.money.p90),
-        within(&c.money.within),
-        whole(c.money_late)
-    ));
-    out.line(format!(
-        "  days {} against P50 {}, P80 {}, P90 {}: {}",
-        c.days.actual,
-        c.days.p50,
-        c.days.p80,
-        c.days.p90,
-        within(&c.days.within)
-    ));
-    let list = |ids: &[String]| if ids.is_empty() { "none".to_owned() } else { ids.join(", ") };
-    out.line(format!("  missed (found though at most “possible”): {}", list(&c.missed)));
-    out.line(format!("  false alarms (not there though “likely”): {}", list(&c.false_alarms)));
+    let three = |x: f64| format!("{x:.3}");
+    let (brier, base) = (three(s.brier), three(s.brier_base));
+    let (log, log_base) = (three(s.log_score), three(s.log_score_base));
+    let skill = match s.brier_skill {
+        Some(skill) => words.say(&msg!("compare-skill", skill = format!("{skill:.2}"))),
+        None => String::new(),
+    };
+    out.tell_in(
+        2,
+        msg!(
+            "compare-scores",
+            opened = s.n,
+            found = s.found,
+            brier = brier,
+            base = base,
+            skill = skill,
+            log = log,
+            logbase = log_base
+        ),
+    );
+    if s.n < 20 {
+        out.tell_in(2, msg!("compare-few"));
+    }
+    sums(c, out);
+    let list = |ids: &[String]| match ids {
+        [] => words.say(&msg!("compare-none")),
+        ids => ids.join(", "),
+    };
+    out.tell_in(2, msg!("compare-missed", list = list(&c.missed)));
+    out.tell_in(2, msg!("compare-false-alarms", list = list(&c.false_alarms)));
     if c.not_opened > 0 {
-        out.line(format!("  not opened or not entered, in no score: {}", c.not_opened));
+        out.tell_in(2, msg!("compare-not-opened", n = c.not_opened));
     }
     if !c.out_of_scope.is_empty() {
-        let ids: Vec<String> = c.out_of_scope.iter().map(|f| f.condition.clone()).collect();
-        out.line(format!("  found though the forecast held them out of scope: {}", ids.join(", ")));
+        let ids: Vec<&str> = c.out_of_scope.iter().map(|f| f.condition.as_str()).collect();
+        out.tell_in(2, msg!("compare-out-of-scope", list = ids));
     }
+}
+
+/// Money and days beside their percentiles.
+fn sums(c: &Comparison, out: &mut Out) {
+    let whole = |sum| phrases::whole_money(out.words(), sum);
+    let within = |w: &[bool; 3]| match w {
+        [true, ..] => msg!("compare-within-50"),
+        [_, true, _] => msg!("compare-within-80"),
+        [_, _, true] => msg!("compare-within-90"),
+        _ => msg!("compare-beyond"),
+    };
+    let (actual, late) = (whole(c.money.actual), whole(c.money_late));
+    let (p50, p80, p90) = (whole(c.money.p50), whole(c.money.p80), whole(c.money.p90));
+    let lies = within(&c.money.within);
+    out.tell_in(
+        2,
+        msg!("compare-money", actual = actual, p50 = p50, p80 = p80, p90 = p90, lies = lies, late = late),
+    );
+    let d = &c.days;
+    let lies = within(&d.within);
+    out.tell_in(
+        2,
+        msg!("compare-days", actual = d.actual, p50 = d.p50, p80 = d.p80, p90 = d.p90, lies = lies),
+    );
 }

@@ -11,6 +11,7 @@ use actions::{
 use review::Finding;
 use survey::units::Money;
 use survey::{Digest, Stamp, SurveyId};
+use words::msg;
 
 use super::{Room, assess as telling, compare, next};
 use crate::args::Demo;
@@ -41,13 +42,14 @@ pub fn run(args: &Demo, room: &mut Room<'_>, out: &mut Out) -> Result<(), Error>
         let by = walk.surveyor.clone();
         let mut kit = Kit { clock: &clock, random: &mut random, by };
         let mut desk = Desk::open(&args.into.join("device"), catalog.clone(), &mut kit)?;
+        desk.speak(out.words());
         let (survey, early) = walk_house(&mut desk, &walk, &folder, &clock, &mut kit)?;
         let (packet, sealed) = hand_over(&mut desk, survey, &args.into, &mut kit)?;
         let mut office = office::Desk::open(&args.into.join("office")).map_err(fail::office)?;
         let first = office.receive(&sealed.path, clock.now()).map_err(fail::office)?;
         let second = office.receive(&sealed.path, clock.now()).map_err(fail::office)?;
         if !first.first_time || second.first_time {
-            return Err(Error::new(Kind::Internal, "the office did not receive the packet exactly once"));
+            return Err(Error::new(Kind::Internal, msg!("error-demo-twice")));
         }
         clock.0.set(findings.recorded_at);
         for finding in &findings.finding {
@@ -55,7 +57,7 @@ pub fn run(args: &Demo, room: &mut Room<'_>, out: &mut Out) -> Result<(), Error>
         }
         let comparison = office.comparison(survey).map_err(fail::office)?;
         let text = serde_json::to_string_pretty(&comparison)
-            .map_err(|e| Error::new(Kind::Internal, e.to_string()))?;
+            .map_err(|e| Error::new(Kind::Internal, msg!("error-internal", said = e.to_string())))?;
         let name = sealed.path.file_stem().map(|s| s.to_string_lossy().into_owned()).unwrap_or_default();
         let comparison_path = args.into.join(format!("{name}-comparison.json"));
         fs::write(&comparison_path, text + "\n").map_err(|e| fail::file(&comparison_path, &e))?;
@@ -85,23 +87,19 @@ fn screen(
     let answered: usize = view.stations.iter().map(|s| s.rows.len()).sum();
     out.head(format!("==== {} ====", walk.label));
     out.line(format!("  {}", walk.about));
-    out.line("  An invented house: every answer, picture, cost and finding was made up for demonstration.");
-    out.line(format!("  walked by {}: {answered} items, {} photographs", walk.surveyor, view.photos));
+    out.tell_in(2, msg!("demo-invented"));
+    out.tell_in(2, msg!("demo-walked", by = &walk.surveyor, items = answered, photos = view.photos));
     out.line("");
     if let Some(forecast) = desk.latest(survey)? {
-        telling::tell(&forecast, desk.catalog(), 10, out);
+        telling::tell(&forecast, desk.catalog(), Some(10), out);
     }
     out.line("");
-    out.head("Halfway through the walk the looks most worth their minutes were");
+    out.head_of(msg!("demo-halfway"));
     next::looks(&looks, desk.catalog(), 2, out);
     out.line("");
-    out.line(format!(
-        "  sealed: {} files, {} photographs, {} kB, sha256 {}; received once though sent twice",
-        sealed.files,
-        sealed.photos,
-        sealed.bytes.div_ceil(1000),
-        sealed.digest.short()
-    ));
+    let kilobytes = sealed.bytes.div_ceil(1000);
+    let (files, photos, sum) = (sealed.files, sealed.photos, sealed.digest.short());
+    out.tell_in(2, msg!("demo-sealed", files = files, photos = photos, size = kilobytes, sum = sum));
     out.line("");
     compare::tell(comparison, false, out);
     out.line("");
@@ -122,13 +120,13 @@ fn finish(made: &[Made], comparisons: &[review::Comparison], out: &mut Out) {
         out.value(&list);
         return;
     }
-    out.line("Made:");
+    out.tell(msg!("demo-made"));
     for m in made {
-        out.line(format!("packet  {}", m.packet));
+        out.tell(msg!("demo-packet", path = &m.packet));
         if let Some(pages) = &m.pages {
-            out.line(format!("pages  {pages}"));
+            out.tell(msg!("demo-pages", path = pages));
         }
-        out.line(format!("comparison  {}", m.comparison));
+        out.tell(msg!("demo-comparison", path = &m.comparison));
     }
 }
 
@@ -152,7 +150,7 @@ fn walk_house(
     let set = |minutes: i64| -> Result<(), Error> {
         let ms = walk.started.unix_ms() + minutes * 60_000;
         let at = Stamp::new(ms, walk.started.offset_min());
-        clock.0.set(at.map_err(|e| Error::new(Kind::Input, e.to_string()))?);
+        clock.0.set(at.map_err(|e| Error::new(Kind::Input, msg!("error-internal", said = e.to_string())))?);
         Ok(())
     };
     let mut looks = Vec::new();
@@ -228,7 +226,8 @@ fn enter(
         Some(photo) => Some(super::finding::keep_photo(office, &folder.join(photo))?),
     };
     let cost = Money::from_f64(finding.cost).ok_or_else(|| {
-        Error::new(Kind::Input, format!("{}: cost {} cannot be kept", finding.condition, finding.cost))
+        let cost = finding.cost.to_string();
+        Error::new(Kind::Input, msg!("error-cost", condition = &finding.condition, cost = cost))
     })?;
     let finding = Finding {
         condition: finding.condition.clone(),
@@ -250,11 +249,8 @@ fn fresh_folder(into: &Path) -> Result<(), Error> {
     if into.exists() {
         let empty = fs::read_dir(into).map_err(io)?.next().is_none();
         if !empty && !into.join(MARK).is_file() {
-            return Err(Error::new(
-                Kind::Conflict,
-                format!("{} holds something the demo did not make", into.display()),
-            )
-            .hint("name another folder with --into"));
+            let message = msg!("error-demo-folder", path = into.display().to_string());
+            return Err(Error::new(Kind::Conflict, message).hint(msg!("error-demo-folder-hint")));
         }
         fs::remove_dir_all(into).map_err(io)?;
     }

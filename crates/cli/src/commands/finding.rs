@@ -4,6 +4,7 @@ use actions::{Clock as _, Error};
 use review::{Finding, Outcome};
 use survey::Digest;
 use survey::units::Money;
+use words::msg;
 
 use super::Room;
 use super::photo::read;
@@ -39,7 +40,8 @@ pub fn run(args: &args::Finding, room: &mut Room<'_>, out: &mut Out) -> Result<(
     if out.json() {
         out.value(&serde_json::json!({ "survey": survey, "n": n, "finding": finding }));
     } else {
-        out.line(format!("{}  {}  {}  entered as number {n}", args.condition, finding.outcome, finding.cost));
+        let (condition, outcome) = (&args.condition, super::outcome(Some(finding.outcome)));
+        out.tell(msg!("finding-done", condition = condition, outcome = outcome, cost = finding.cost, n = n));
     }
     Ok(())
 }

@@ -1,6 +1,8 @@
 //! `underlath leave`.
 
 use actions::{Error, Leaving, before_leaving};
+use views::phrases;
+use words::{CatalogWords, msg};
 
 use super::Room;
 use super::next::{looks, question, questions};
@@ -27,37 +29,39 @@ pub fn run(args: &OneHouse, room: &mut Room<'_>, out: &mut Out) -> Result<(), Er
         }));
         return Ok(());
     }
-    let list = |out: &mut Out, words: &str, keys: &[String]| {
-        if !keys.is_empty() {
-            out.line(format!("  {words}: {}", keys.join(", ")));
-        }
-    };
-    out.head("Before leaving");
-    list(out, "people said different things (settle it with a correction)", &found.disagreements);
+    let say = CatalogWords::new(out.words(), desk.catalog());
+    out.head_of(msg!("leave-head"));
+    let lists = [
+        (&found.disagreements, msg!("leave-disagree", items = found.disagreements.join(", "))),
+        (&found.implausible, msg!("leave-implausible", items = found.implausible.join(", "))),
+        (&found.ruled_out, msg!("leave-ruled-out", items = found.ruled_out.join(", "))),
+        (&found.next.photos_missing, msg!("leave-photos", items = found.next.photos_missing.join(", "))),
+    ];
     for clash in &found.clashes.list {
-        let rival = clash.rival.as_ref().map(|r| format!(", most of all with {r}")).unwrap_or_default();
-        out.line(format!(
-            "  {} does not go with the other answers{rival}: they left it {}. Look at both again.",
-            clash.answer,
-            assessment::forecast::in_100(clash.chance)
-        ));
+        let (answer, chance) = (&clash.answer, phrases::in_100(say.words, clash.chance));
+        out.tell_in(2, match &clash.rival {
+            Some(rival) => msg!("leave-clash-with", answer = answer, rival = rival, chance = chance),
+            None => msg!("leave-clash", answer = answer, chance = chance),
+        });
     }
-    list(out, "outside the plausible range (measure again)", &found.implausible);
-    list(out, "answered, though other answers rule the question out", &found.ruled_out);
-    list(out, "photographs missing", &found.next.photos_missing);
+    for (items, message) in lists {
+        if !items.is_empty() {
+            out.tell_in(2, message);
+        }
+    }
     if nothing_amiss(&found) {
-        out.line("  nothing disagrees and nothing is missing");
+        out.tell_in(2, msg!("leave-nothing"));
     }
     out.line("");
-    out.head("Unasked and worth most");
+    out.head_of(msg!("leave-worth-most"));
     if found.worth_most.is_empty() {
-        out.line("  nothing is left to ask");
+        out.tell_in(2, msg!("leave-all-asked"));
     }
     for ask in &found.worth_most {
         questions(ask, desk.catalog(), out);
     }
     out.line("");
-    out.head("Look next");
+    out.head_of(msg!("next-look"));
     looks(&found.next.looks, desk.catalog(), 3, out);
     Ok(())
 }

@@ -4,6 +4,7 @@ use std::fs;
 
 use actions::{Error, Kind, keep_original, merge};
 use survey::log::Entry;
+use words::msg;
 
 use super::Room;
 use crate::args::PacketFile;
@@ -30,7 +31,7 @@ pub fn run(args: &PacketFile, room: &mut Room<'_>, out: &mut Out) -> Result<(), 
             &serde_json::json!({ "surveys": merged.surveys, "new": merged.new, "known": merged.known }),
         );
     } else {
-        out.line(format!("{} entries taken in, {} were here already", merged.new, merged.known));
+        out.tell(msg!("merge-done", new = merged.new, known = merged.known));
     }
     Ok(())
 }
@@ -40,7 +41,8 @@ fn lines(text: &[u8], file: &str) -> Result<Vec<Entry>, Error> {
     lines
         .map(|(n, line)| {
             Entry::from_bytes(line).map_err(|e| {
-                Error::new(Kind::Damaged, format!("{file} line {}: {e}", n + 1)).hint("nothing was taken in")
+                let message = msg!("error-line", file = file, line = n + 1, said = e.to_string());
+                Error::new(Kind::Damaged, message).hint(msg!("error-nothing-taken"))
             })
         })
         .collect()

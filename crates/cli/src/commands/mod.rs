@@ -2,6 +2,7 @@
 
 use actions::{Desk, Error, Kit};
 use survey::catalog::Catalog;
+use words::Words;
 
 use crate::args::{Args, Verb};
 use crate::catalog;
@@ -27,11 +28,15 @@ mod rescue;
 mod seal;
 mod show;
 mod verify;
+mod word_list;
+
+pub use compare::outcome;
 
 /// What commands share: where the records lie, which catalog, who acts.
 pub struct Room<'a> {
     args: &'a Args,
     random: SystemRandom,
+    words: &'static Words,
 }
 
 impl Room<'_> {
@@ -47,8 +52,11 @@ impl Room<'_> {
     /// The device's desk.
     fn desk(&mut self) -> Result<Desk, Error> {
         let (home, catalog) = (self.home()?, self.catalog()?);
+        let words = self.words;
         let mut kit = self.kit()?;
-        Desk::open(&home, catalog, &mut kit)
+        let mut desk = Desk::open(&home, catalog, &mut kit)?;
+        desk.speak(words);
+        Ok(desk)
     }
     /// The office's desk.
     fn office(&self) -> Result<office::Desk, Error> {
@@ -68,7 +76,10 @@ fn about(item: Option<&str>, place: Option<&str>) -> Option<String> {
 
 /// Runs what was asked.
 pub fn run(args: Args, out: &mut Out) -> Result<(), Error> {
-    let mut room = Room { args: &args, random: SystemRandom };
+    if let Some(folder) = args.catalog.as_deref() {
+        out.speak(catalog::own_words(folder, out.words().language())?);
+    }
+    let mut room = Room { args: &args, random: SystemRandom, words: out.words() };
     match &args.verb {
         Verb::New(a) => new::run(a, &mut room, out),
         Verb::Record(a) => record::run(a, &mut room, out),
@@ -90,5 +101,6 @@ pub fn run(args: Args, out: &mut Out) -> Result<(), Error> {
         Verb::Demo(a) => demo::run(a, &mut room, out),
         Verb::Calc(a) => calc::run(a, &room, out),
         Verb::Reckon(a) => crate::reckon::run(a, &room.catalog()?, out),
+        Verb::Words(a) => word_list::run(a, &room, out),
     }
 }

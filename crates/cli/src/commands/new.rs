@@ -2,6 +2,7 @@
 
 use actions::{Error, NewSurvey, open_survey};
 use survey::units::Money;
+use words::msg;
 
 use super::Room;
 use crate::args::New;
@@ -18,7 +19,7 @@ pub fn run(args: &New, room: &mut Room<'_>, out: &mut Out) -> Result<(), Error> 
     if out.json() {
         out.value(&serde_json::json!({ "survey": survey, "label": args.label.trim() }));
     } else {
-        out.line(format!("opened {survey}  {}", args.label.trim()));
+        out.tell(msg!("new-done", survey = survey.to_string(), label = args.label.trim()));
     }
     Ok(())
 }

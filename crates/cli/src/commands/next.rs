@@ -4,6 +4,9 @@ use actions::{Ask, Error, next};
 use assessment::forecast::Look;
 use survey::catalog::Catalog;
 use survey::guide::Because;
+use survey::units::Money;
+use views::phrases;
+use words::{CatalogWords, msg};
 
 use super::Room;
 use crate::args;
@@ -27,28 +30,23 @@ pub fn run(args: &args::Next, room: &mut Room<'_>, out: &mut Out) -> Result<(), 
         }));
         return Ok(());
     }
-    out.head(format!("Ask next ({} open)", found.items.len()));
+    out.head_of(msg!("next-ask", n = found.items.len()));
     for ask in found.items.iter().take(args.most) {
         questions(ask, desk.catalog(), out);
     }
     if !found.no_use.is_empty() {
-        out.line(format!(
-            "  not asked, because nothing depends on them any more: {}",
-            found.no_use.join(", ")
-        ));
+        out.tell_in(2, msg!("next-no-use", items = found.no_use.join(", ")));
     }
     out.line("");
-    out.line(format!(
-        "{} of what answers can be worth is gathered (give or take {})",
-        assessment::forecast::in_100(found.coverage.share),
-        (200.0 * found.coverage.error).round().max(1.0)
-    ));
+    let share = phrases::in_100(out.words(), found.coverage.share);
+    let error = (200.0 * found.coverage.error).round().max(1.0);
+    out.tell(msg!("next-coverage", share = share, error = error));
     out.line("");
-    out.head("Look next");
+    out.head_of(msg!("next-look"));
     looks(&found.looks, desk.catalog(), 5, out);
     if !found.photos_missing.is_empty() {
         out.line("");
-        out.line(format!("photographs still wanted: {}", found.photos_missing.join(", ")));
+        out.tell(msg!("next-photos", items = found.photos_missing));
     }
     Ok(())
 }
@@ -73,26 +71,27 @@ fn because(because: Because) -> &'static str {
 
 /// Tells a question, why the walk has it and why it is asked now.
 pub fn questions(ask: &Ask, catalog: &Catalog, out: &mut Out) {
-    let at = ask.place.as_ref().map(|p| format!(" ({}: --place {})", p.label, p.id)).unwrap_or_default();
-    out.line(format!("  {}{at}: {}", ask.item, ask.question));
+    let say = CatalogWords::new(out.words(), catalog);
+    out.tell_in(2, match &ask.place {
+        Some(place) => msg!(
+            "next-question-at",
+            item = &ask.item,
+            question = &ask.question,
+            place = &place.label,
+            id = &place.id
+        ),
+        None => msg!("named", name = &ask.item, text = &ask.question),
+    });
     out.line(format!("      {}", ask.why));
-    let names: Vec<&str> = ask
-        .conditions
-        .iter()
-        .take(2)
-        .map(|c| catalog.condition_of(c).map_or(c.as_str(), |c| &c.name))
-        .collect();
-    let worth = ask.value.dollars();
-    match ask.because {
-        Because::Disagreed => out.line("      asked again: people said different things"),
-        Because::Packet => out.line("      asked for the pages"),
-        _ if worth >= 5.0 => out.line(format!(
-            "      worth about {}, most for: {}",
-            views::words::round_dollars(worth),
-            names.join(", ")
-        )),
-        _ => out.line(format!("      bears on: {}", names.join(", "))),
-    }
+    let names = phrases::some_conditions(say, &ask.conditions, 2);
+    out.tell_in(6, match ask.because {
+        Because::Disagreed => msg!("next-disagreed"),
+        Because::Packet => msg!("next-for-pages"),
+        _ if ask.value >= Money::from_dollars(5) => {
+            msg!("next-value", value = phrases::round_money(say.words, ask.value), conditions = names)
+        }
+        _ => msg!("next-bears-on", conditions = names),
+    });
     out.line(format!("      {}", ask.takes));
 }
 
@@ -100,31 +99,31 @@ pub fn questions(ask: &Ask, catalog: &Catalog, out: &mut Out) {
 pub fn looks(looks: &[Look], catalog: &Catalog, most: usize, out: &mut Out) {
     let worth: Vec<&Look> = looks.iter().filter(|l| l.net_per_minute > survey::units::Money::ZERO).collect();
     if worth.is_empty() {
-        out.line("  nothing more is worth its minutes");
+        out.tell_in(2, msg!("next-nothing"));
         return;
     }
-    let invasive = ["look", "touch or instrument", "opens a part", "pinhole", "small opening", "opening"];
+    let say = CatalogWords::new(out.words(), catalog);
     for look in worth.iter().take(most) {
-        let names: Vec<&str> = look
-            .conditions
-            .iter()
-            .take(3)
-            .map(|c| catalog.condition_of(c).map_or(c.as_str(), |c| c.name.as_str()))
-            .collect();
-        let more = look.conditions.len().saturating_sub(3);
-        let more = if more > 0 { format!(" and {more} more") } else { String::new() };
-        out.line(format!(
-            "  {}{}: worth about {} for {} minutes ({}, {})",
-            look.label,
-            look.place.as_ref().map(|p| format!(" ({})", p.label)).unwrap_or_default(),
-            views::words::round_dollars(look.value.dollars()),
-            look.minutes,
-            invasive.get(usize::from(look.invasiveness)).unwrap_or(&"opening"),
-            look.who
-        ));
-        out.line(format!("      could change: {}{more}", names.join(", ")));
-        if !look.ask_first.is_empty() {
-            out.line(format!("      not while: {}", look.ask_first.join("; ")));
+        let told = phrases::look_words(say.words, look);
+        let invasive = say.words.say(&match look.invasiveness {
+            0 => msg!("invasive-0"),
+            1 => msg!("invasive-1"),
+            2 => msg!("invasive-2"),
+            3 => msg!("invasive-3"),
+            4 => msg!("invasive-4"),
+            _ => msg!("invasive-5"),
+        });
+        let label = match &look.place {
+            Some(place) => say.words.say(&msg!("at-place", what = told.label, place = &place.label)),
+            None => told.label,
+        };
+        let (who, value) = (told.who, phrases::round_money(say.words, look.value));
+        let n = look.minutes;
+        out.tell_in(2, msg!("next-worth", label = label, value = value, n = n, how = invasive, who = who));
+        let names = phrases::some_conditions(say, &look.conditions, 3);
+        out.tell_in(6, msg!("next-could-change", conditions = names));
+        if !told.ask_first.is_empty() {
+            out.tell_in(6, msg!("next-not-while", ask = told.ask_first.join("; ")));
         }
     }
 }

@@ -1,6 +1,7 @@
 //! `underlath note`.
 
 use actions::{Error, note};
+use words::msg;
 
 use super::{Room, about};
 use crate::args::Note;
@@ -14,7 +15,7 @@ pub fn run(args: &Note, room: &mut Room<'_>, out: &mut Out) -> Result<(), Error>
     if out.json() {
         out.value(&entry);
     } else {
-        out.line(format!("noted  {}", args.words.trim()));
+        out.tell(msg!("note-done", text = args.words.trim()));
     }
     Ok(())
 }

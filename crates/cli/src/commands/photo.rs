@@ -5,6 +5,7 @@ use std::io::Read as _;
 use std::path::Path;
 
 use actions::{Error, Kind, import_photo};
+use words::msg;
 
 use super::{Room, about};
 use crate::args::Photo;
@@ -18,13 +19,13 @@ const LARGEST: u64 = 256 << 20;
 pub fn read(path: &Path) -> Result<Vec<u8>, Error> {
     let kind = std::fs::metadata(path).map_err(|e| fail::file(path, &e))?;
     if !kind.is_file() {
-        return Err(Error::new(Kind::Input, format!("{} is not a file", path.display())));
+        return Err(Error::new(Kind::Input, msg!("error-not-a-file", path = path.display().to_string())));
     }
     let mut bytes = Vec::new();
     let file = File::open(path).map_err(|e| fail::file(path, &e))?;
     file.take(LARGEST + 1).read_to_end(&mut bytes).map_err(|e| fail::file(path, &e))?;
     if bytes.len() as u64 > LARGEST {
-        return Err(Error::new(Kind::Input, format!("{} is larger than 256 MB", path.display())));
+        return Err(Error::new(Kind::Input, msg!("error-too-large", path = path.display().to_string())));
     }
     Ok(bytes)
 }
@@ -58,10 +59,13 @@ pub fn run(args: &Photo, room: &mut Room<'_>, out: &mut Out) -> Result<(), Error
         }));
         return Ok(());
     }
-    let new = if imported.entry.is_some() { "taken in" } else { "already in this survey" };
-    out.line(format!("{}  {name} {new}", imported.digest.short()));
+    let photo = imported.digest.short();
+    out.tell(match imported.entry {
+        Some(_) => msg!("photo-taken-in", photo = photo, name = name),
+        None => msg!("photo-known", photo = photo, name = name),
+    });
     for complaint in &imported.complaints {
-        out.line(format!("  note: {complaint}"));
+        out.tell_in(2, msg!("photo-complaint", said = complaint));
     }
     Ok(())
 }

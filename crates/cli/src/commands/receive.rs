@@ -1,6 +1,7 @@
 //! `underlath receive`.
 
-use actions::{Clock as _, Error};
+use actions::{Clock as _, Error, Kind};
+use words::msg;
 
 use super::Room;
 use crate::args::PacketFile;
@@ -10,17 +11,12 @@ use crate::world::SystemClock;
 
 pub fn run(args: &PacketFile, room: &mut Room<'_>, out: &mut Out) -> Result<(), Error> {
     if !args.file.exists() {
-        return Err(actions::Error::new(
-            actions::Kind::Missing,
-            format!("there is no file {}", args.file.display()),
-        )
-        .hint("check the path; nothing was received"));
+        let message = msg!("error-no-file", path = args.file.display().to_string());
+        return Err(Error::new(Kind::Missing, message).hint(msg!("error-no-file-hint")));
     }
     if !args.file.is_file() {
-        return Err(actions::Error::new(
-            actions::Kind::Input,
-            format!("{} is not a file", args.file.display()),
-        ));
+        let message = msg!("error-not-a-file", path = args.file.display().to_string());
+        return Err(Error::new(Kind::Input, message));
     }
     let mut office = room.office()?;
     let receipt = office.receive(&args.file, SystemClock.now()).map_err(fail::office)?;
@@ -28,8 +24,12 @@ pub fn run(args: &PacketFile, room: &mut Room<'_>, out: &mut Out) -> Result<(), 
         out.value(&receipt);
         return Ok(());
     }
-    let when = if receipt.first_time { "received" } else { "was already received" };
-    out.line(format!("{}  packet {} {when} {}", receipt.label, receipt.number, receipt.received_at));
+    let (label, number, when) = (&receipt.label, receipt.number.to_string(), receipt.received_at);
+    out.tell(if receipt.first_time {
+        msg!("receive-done", label = label, number = number, when = when)
+    } else {
+        msg!("receive-again", label = label, number = number, when = when)
+    });
     out.line(format!("sha256  {}", receipt.digest));
     Ok(())
 }

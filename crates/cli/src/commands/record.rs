@@ -4,6 +4,7 @@ use std::path::Path;
 
 use actions::{Entered, Error, check_answer, import_photo, record};
 use survey::{Digest, SurveyId};
+use words::msg;
 
 use super::photo::{file_name, read};
 use super::{Room, about};
@@ -40,10 +41,13 @@ pub fn run(args: &Record, room: &mut Room<'_>, out: &mut Out) -> Result<(), Erro
         }));
         return Ok(());
     }
-    let corrected = if recorded.corrected > 0 { " (corrects what stood there; both are kept)" } else { "" };
-    out.line(format!("{item}  {}{corrected}", recorded.words));
+    let answer = &recorded.words;
+    out.tell(match recorded.corrected {
+        0 => msg!("record-done", item = item, answer = answer),
+        _ => msg!("record-corrected", item = item, answer = answer),
+    });
     for complaint in &recorded.complaints {
-        out.line(format!("  look again: {complaint}"));
+        out.tell_in(2, msg!("record-complaint", said = complaint));
     }
     Ok(())
 }

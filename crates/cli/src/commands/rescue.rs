@@ -1,6 +1,7 @@
 //! `underlath rescue`.
 
 use actions::Error;
+use words::msg;
 
 use super::Room;
 use crate::args::Rescue;
@@ -11,11 +12,7 @@ pub fn run(args: &Rescue, room: &mut Room<'_>, out: &mut Out) -> Result<(), Erro
     if out.json() {
         out.value(&serde_json::json!({ "saved": report.entries, "to": args.to, "missing": report.missing }));
     } else {
-        out.line(format!(
-            "{} entries saved to {}; the damaged records were not touched",
-            report.entries,
-            args.to.display()
-        ));
+        out.tell(msg!("rescue-done", n = report.entries, path = args.to.display().to_string()));
         report.missing.iter().for_each(|m| out.line(format!("  {m}")));
     }
     Ok(())

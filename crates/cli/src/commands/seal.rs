@@ -3,6 +3,7 @@
 use std::fs;
 
 use actions::{Error, SealOptions, seal};
+use words::{Words, msg};
 
 use super::Room;
 use crate::args::Seal;
@@ -13,7 +14,7 @@ pub fn run(args: &Seal, room: &mut Room<'_>, out: &mut Out) -> Result<(), Error>
     let mut desk = room.desk()?;
     let survey = desk.find(&args.house)?;
     fs::create_dir_all(&args.into).map_err(|e| fail::file(&args.into, &e))?;
-    let options = SealOptions { organization: args.firm.clone() };
+    let options = SealOptions { organization: args.firm.clone(), pages_in: args.pages.map(Words::of) };
     let sealed = seal(&mut desk, survey, &args.into, &options, &mut room.kit()?)?;
     if out.json() {
         out.value(&serde_json::json!({
@@ -26,14 +27,11 @@ pub fn run(args: &Seal, room: &mut Room<'_>, out: &mut Out) -> Result<(), Error>
         }));
         return Ok(());
     }
-    out.line(format!("sealed  {}", sealed.path.display()));
+    out.tell(msg!("seal-done", path = sealed.path.display().to_string()));
     out.line(format!("sha256  {}", sealed.digest));
-    out.line(format!(
-        "        {} files, {} photographs, {} bytes",
-        sealed.files, sealed.photos, sealed.bytes
-    ));
+    out.tell_in(8, msg!("seal-holds", files = sealed.files, photos = sealed.photos, bytes = sealed.bytes));
     if !sealed.pages {
-        out.line("        without pages to read: this program was built without them");
+        out.tell_in(8, msg!("seal-no-pages"));
     }
     Ok(())
 }

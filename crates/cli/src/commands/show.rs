@@ -2,7 +2,8 @@
 
 use actions::{Error, Remark, house, houses, remarks};
 use survey::units::Money;
-use views::{HouseCard, HouseView, RowKind};
+use views::{HouseCard, HouseView, RowKind, phrases};
+use words::msg;
 
 use super::Room;
 use crate::args::House;
@@ -26,22 +27,24 @@ pub fn run(args: &House, room: &mut Room<'_>, out: &mut Out) -> Result<(), Error
 
 fn list(cards: &[HouseCard], out: &mut Out) {
     if cards.is_empty() {
-        out.line("no houses on this device yet: open one with “underlath new LABEL”");
+        out.tell(msg!("show-none"));
         return;
     }
     let row = |c: &HouseCard| {
-        let p80 = c
-            .money_p80_cents
-            .map(|p| format!("8 in 10 within {}", views::words::whole_dollars(Money::from_cents(p))));
+        let p80 = c.money_p80_cents.map(|p| phrases::whole_money(out.words(), Money::from_cents(p)));
         vec![
             c.survey.chars().take(13).collect(),
             c.label.clone(),
-            format!("{} of {} answered", c.answered, c.wanted),
-            format!("{} photo{}", c.photos, if c.photos == 1 { "" } else { "s" }),
-            p80.unwrap_or_else(|| "not assessed".to_owned()),
+            out.say(&msg!("show-answered", answered = c.answered, wanted = c.wanted)),
+            out.say(&msg!("show-photos", n = c.photos)),
+            out.say(&match p80 {
+                Some(sum) => msg!("show-p80", sum = sum),
+                None => msg!("show-not-assessed"),
+            }),
         ]
     };
-    out.table(&cards.iter().map(row).collect::<Vec<_>>());
+    let rows = cards.iter().map(row).collect::<Vec<_>>();
+    out.table(&rows);
 }
 
 /// "1 answer", "3 answers".
@@ -58,7 +61,7 @@ fn one(view: &HouseView, remarks: &[Remark], out: &mut Out) {
         let mut rows = Vec::new();
         for row in &station.rows {
             let answer = match row.kind {
-                RowKind::Open => "(open)".to_owned(),
+                RowKind::Open => out.say(&msg!("show-open")),
                 RowKind::Disagreement => {
                     let rivals = row.rivals.iter().map(|r| format!("{} ({})", r.answer, r.by));
                     format!("≠ {}", rivals.collect::<Vec<_>>().join(" / "))
@@ -66,10 +69,9 @@ fn one(view: &HouseView, remarks: &[Remark], out: &mut Out) {
                 _ => row.answer.clone(),
             };
             let tolerance = row.tolerance.as_ref().map(|t| format!(" {t}")).unwrap_or_default();
-            let photos = if row.photos > 0 {
-                format!("  [{} photo{}]", row.photos, if row.photos == 1 { "" } else { "s" })
-            } else {
-                String::new()
+            let photos = match row.photos {
+                0 => String::new(),
+                n => format!("  [{}]", out.say(&msg!("show-photos", n = n))),
             };
             rows.push(vec![row.item.clone(), format!("{answer}{tolerance}{photos}")]);
         }
@@ -85,7 +87,7 @@ fn one(view: &HouseView, remarks: &[Remark], out: &mut Out) {
     }
     if !remarks.is_empty() {
         out.line("");
-        out.head("Remarks");
+        out.head_of(msg!("show-remarks"));
         for Remark { at, by, item, place, text } in remarks {
             let about: Vec<&str> = item.iter().chain(place).map(String::as_str).collect();
             let item = if about.is_empty() { String::new() } else { format!("{}: ", about.join(", ")) };
@@ -94,7 +96,11 @@ fn one(view: &HouseView, remarks: &[Remark], out: &mut Out) {
     }
     out.line("");
     match &view.assessment {
-        None => out.line("not assessed yet"),
-        Some(a) => out.line(format!("assessed {} by {} with catalog {}", a.made_at, a.engine, a.catalog)),
+        None => out.tell(msg!("show-not-assessed-yet")),
+        Some(a) => {
+            let when = a.made_at.parse::<survey::Stamp>().map(|at| words::when(out.words().language(), at));
+            let when = when.unwrap_or_else(|_| a.made_at.clone());
+            out.tell(msg!("show-assessed", when = when, engine = &a.engine, catalog = &a.catalog));
+        }
     }
 }

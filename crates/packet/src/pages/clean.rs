@@ -7,18 +7,18 @@ const MOST: usize = 2_000;
 /// Longest run without a place to break a line; an invisible break is put in after so many letters.
 const RUN: usize = 24;
 
-/// Cleans every text in a tree; `covered` says whether the faces have a letter.
-pub(super) fn clean_all(value: &mut Value, covered: &dyn Fn(char) -> bool) {
+/// Cleans every text in a tree; `covered` says whether the faces have a letter, `cut` stands at the end of what is cut.
+pub(super) fn clean_all(value: &mut Value, covered: &dyn Fn(char) -> bool, cut: &str) {
     match value {
-        Value::String(text) => *text = clean(text, covered),
-        Value::Array(list) => list.iter_mut().for_each(|v| clean_all(v, covered)),
-        Value::Object(map) => map.values_mut().for_each(|v| clean_all(v, covered)),
+        Value::String(text) => *text = clean(text, covered, cut),
+        Value::Array(list) => list.iter_mut().for_each(|v| clean_all(v, covered, cut)),
+        Value::Object(map) => map.values_mut().for_each(|v| clean_all(v, covered, cut)),
         _ => {}
     }
 }
 
 /// One text: white space becomes single spaces, invisible and directional letters go, unknown ones become "□".
-pub(super) fn clean(text: &str, covered: &dyn Fn(char) -> bool) -> String {
+pub(super) fn clean(text: &str, covered: &dyn Fn(char) -> bool, cut: &str) -> String {
     let mut out = String::new();
     let (mut count, mut run, mut gap) = (0usize, 0usize, false);
     for letter in text.chars() {
@@ -30,7 +30,8 @@ pub(super) fn clean(text: &str, covered: &dyn Fn(char) -> bool) -> String {
             continue;
         }
         if count >= MOST {
-            out.push_str(" … (the rest stands in the log)");
+            out.push(' ');
+            out.push_str(cut);
             return out;
         }
         if gap {
@@ -66,18 +67,21 @@ mod tests {
     #[test]
     fn invisible_and_unknown_letters_do_not_reach_the_page() {
         let latin = |c: char| c.is_ascii() || c == 'é';
-        assert_eq!(clean("  a\n\t\u{0}b\u{202e}c\u{200b} é 猫 ", &latin), "a bc é □");
-        assert_eq!(clean("", &latin), "");
+        assert_eq!(clean("  a\n\t\u{0}b\u{202e}c\u{200b} é 猫 ", &latin, ""), "a bc é □");
+        assert_eq!(clean("", &latin, ""), "");
     }
 
     #[test]
     fn runs_without_end_get_places_to_break_and_an_end() {
-        let run = clean(&"$".repeat(100), &|_| true);
+        let run = clean(&"$".repeat(100), &|_| true, "… (the rest stands in the log)");
         assert!(
             run.split('\u{200b}').all(|part| part.len() <= RUN) && run.replace('\u{200b}', "").len() == 100
         );
-        let long = clean(&"word ".repeat(10_000), &|_| true);
+        let long = clean(&"word ".repeat(10_000), &|_| true, "… (the rest stands in the log)");
         assert!(long.chars().count() < 3_000 && long.ends_with("(the rest stands in the log)"));
-        assert_eq!(clean("underlath-019d81d9-6000-7202", &|_| true), "underlath-019d81d9-6000-7202");
+        assert_eq!(
+            clean("underlath-019d81d9-6000-7202", &|_| true, "… (the rest stands in the log)"),
+            "underlath-019d81d9-6000-7202"
+        );
     }
 }

@@ -1,29 +1,93 @@
 //! The data as the template wants it: every number already in words, every position already between 0 and 1.
 
-use serde_json::{Value, json};
+use serde_json::{Map, Value, json};
+use survey::Digest;
 use survey::units::Money;
-use survey::{Digest, Stamp};
+use words::{Words, msg};
 
 use super::data::{Amount, CalculationBlock, ConditionRow, MoneyBlock, PagesData};
 
-const MONTHS: [&str; 12] = [
-    "January",
-    "February",
-    "March",
-    "April",
-    "May",
-    "June",
-    "July",
-    "August",
-    "September",
-    "October",
-    "November",
-    "December",
+/// Words the template asks for by id.
+const TEMPLATE: [&str; 62] = [
+    "calculations-in-english",
+    "pages-all-known",
+    "pages-also",
+    "pages-annex",
+    "pages-answer",
+    "pages-answers",
+    "pages-assumed",
+    "pages-because",
+    "pages-calculation",
+    "pages-catalog",
+    "pages-check",
+    "pages-check-1",
+    "pages-check-1-how",
+    "pages-check-2",
+    "pages-check-2-how",
+    "pages-check-3",
+    "pages-check-3-how",
+    "pages-check-how",
+    "pages-check-shows",
+    "pages-concealed",
+    "pages-condition",
+    "pages-could-do",
+    "pages-do",
+    "pages-do-not-say",
+    "pages-drawing",
+    "pages-extra-days",
+    "pages-good-to",
+    "pages-held-against",
+    "pages-house",
+    "pages-look",
+    "pages-look-what",
+    "pages-may-be",
+    "pages-measurements",
+    "pages-money",
+    "pages-money-and-days",
+    "pages-no-look",
+    "pages-no-name",
+    "pages-no-photographs",
+    "pages-no-picture",
+    "pages-no-place",
+    "pages-not-known",
+    "pages-nothing-raised",
+    "pages-odds",
+    "pages-of-contract",
+    "pages-one-change",
+    "pages-packet",
+    "pages-page",
+    "pages-photograph",
+    "pages-photographs",
+    "pages-question",
+    "pages-reckoned",
+    "pages-sealed",
+    "pages-small-copies",
+    "pages-takes",
+    "pages-unknown",
+    "pages-went-in",
+    "pages-what",
+    "pages-where",
+    "pages-who-decides",
+    "pages-who-when",
+    "pages-why",
+    "pages-worth",
 ];
 
 /// The JSON tree of `data.json`; `pictures` and `drawings` hold, for each photograph and each
 /// calculation, the name of its file if there is one.
-pub(super) fn fill(data: &PagesData, pictures: &[Option<String>], drawings: &[Option<String>]) -> Value {
+pub(super) fn fill(
+    data: &PagesData,
+    words: &Words,
+    pictures: &[Option<String>],
+    drawings: &[Option<String>],
+) -> Value {
+    let language = words.language();
+    let (_, region) = language.region().split_once('-').unwrap_or_default();
+    let template: Map<String, Value> =
+        TEMPLATE.iter().map(|id| ((*id).to_owned(), words.plain(id).into())).collect();
+    let number = data.number.to_string();
+    let conditions = data.conditions.iter().map(|c| condition(c, words));
+    let calculations = data.calculations.iter().zip(drawings).map(|(c, file)| calculation(c, file, words));
     let author = data.organization.clone().unwrap_or_else(|| data.surveyed_by.join(", "));
     let photos = data.photos.iter().zip(pictures).map(|(photo, file)| {
         json!({ "file": file, "caption": photo.caption, "place": photo.place,
@@ -31,34 +95,45 @@ pub(super) fn fill(data: &PagesData, pictures: &[Option<String>], drawings: &[Op
     });
     json!({
         "document": {
-            "title": format!("Packet {}: {}", data.number, data.label),
+            "title": words.say(&msg!("pages-document", number = &number, label = &data.label)),
             "author": author,
         },
+        "language": language.tag(),
+        "region": region.to_lowercase(),
+        "words": template,
         "short": short(&data.label),
-        "number": data.number.to_string(),
+        "running": words.say(&msg!("pages-running", number = &number)),
+        "number": number,
         "folder": format!("underlath-{}-{}", data.survey, data.number),
-        "sealed": minute_words(data.sealed_at),
+        "sealed": words::when(language, data.sealed_at),
         "catalog": data.catalog,
         "title": data.title,
         "lead": data.lead,
-        "byline": byline(data),
-        "conditions": data.conditions.iter().map(condition).collect::<Vec<_>>(),
-        "money": money(&data.money),
-        "calculations": data.calculations.iter().zip(drawings).map(|(c, file)| calculation(c, file)).collect::<Vec<_>>(),
+        "byline": byline(data, words),
+        "conditions": conditions.collect::<Vec<_>>(),
+        "money": money(&data.money, words),
+        "calculations": calculations.collect::<Vec<_>>(),
         "looks": data.looks,
         "stations": data.stations.iter().filter(|s| !s.answers.is_empty()).collect::<Vec<_>>(),
         "unknown": data.unknown,
         "photos": photos.collect::<Vec<_>>(),
         "disclaimers": data.disclaimers,
-        "sums": [
-            ["House", data.label],
-            ["Survey", data.survey.to_string()],
-            ["Catalog", format!("{}, sum {}", data.catalog, grouped(data.catalog_digest))],
-            ["Computed by", data.engine],
-            ["From the log", format!("{} entries", data.log_position)],
-            ["Assessment", format!("data/assessment.json, sum {}", grouped(data.assessment_digest))],
-        ],
+        "sums": sums(data, words),
     })
+}
+
+/// What went into the numbers.
+fn sums(data: &PagesData, words: &Words) -> Value {
+    let catalog = msg!("pages-catalog-sum", catalog = &data.catalog, sum = grouped(data.catalog_digest));
+    let assessment = msg!("pages-assessment-sum", sum = grouped(data.assessment_digest));
+    json!([
+        [words.plain("pages-house"), data.label],
+        [words.plain("pages-survey"), data.survey.to_string()],
+        [words.plain("pages-catalog"), words.say(&catalog)],
+        [words.plain("pages-computed-by"), data.engine],
+        [words.plain("pages-from-log"), words.say(&msg!("pages-entries", n = data.log_position))],
+        [words.plain("pages-assessment"), words.say(&assessment)],
+    ])
 }
 
 /// What fits into the running head and the title block.
@@ -67,25 +142,19 @@ fn short(label: &str) -> String {
     if start.len() < label.len() { format!("{start}…") } else { start }
 }
 
-fn byline(data: &PagesData) -> String {
-    let who =
-        if data.surveyed_by.is_empty() { "nobody named".to_owned() } else { data.surveyed_by.join(", ") };
-    let firm = data.organization.as_ref().map(|f| format!(" for {f}")).unwrap_or_default();
-    let offset = data.sealed_at.offset_min();
-    let sign = if offset < 0 { '−' } else { '+' };
-    let (hours, minutes) = (offset.abs() / 60, offset.abs() % 60);
-    format!(
-        "Surveyed by {who}{firm}. Sealed {}, UTC{sign}{hours:02}:{minutes:02}, from {} entries of the log.",
-        minute_words(data.sealed_at),
-        data.log_position,
-    )
-}
-
-/// "14 April 2026, 16:42".
-fn minute_words(stamp: Stamp) -> String {
-    let (year, month, day, hour, minute, _) = stamp.wall();
-    let month = MONTHS.get(usize::from(month).saturating_sub(1)).copied().unwrap_or_default();
-    format!("{day} {month} {year}, {hour:02}:{minute:02}")
+fn byline(data: &PagesData, words: &Words) -> String {
+    let who = match data.surveyed_by.as_slice() {
+        [] => words.plain("pages-nobody"),
+        names => names.join(", "),
+    };
+    let minutes = data.sealed_at.offset_min();
+    let sign = if minutes < 0 { '−' } else { '+' };
+    let offset = format!("{sign}{:02}:{:02}", minutes.abs() / 60, minutes.abs() % 60);
+    let (when, n) = (data.sealed_at, data.log_position);
+    words.say(&match &data.organization {
+        None => msg!("pages-byline", who = who, when = when, offset = offset, n = n),
+        Some(firm) => msg!("pages-byline-firm", who = who, firm = firm, when = when, offset = offset, n = n),
+    })
 }
 
 /// Eight groups of eight digits.
@@ -99,47 +168,54 @@ fn unit(x: f64) -> f64 {
     if x.is_nan() { 0.0 } else { x.clamp(0.0, 1.0) }
 }
 
-fn calculation(block: &CalculationBlock, file: &Option<String>) -> Value {
+fn calculation(block: &CalculationBlock, file: &Option<String>, words: &Words) -> Value {
+    let missing = match block.missing.as_slice() {
+        [] => String::new(),
+        list => words.say(&msg!("pages-missing", what = list.to_vec())),
+    };
     json!({
-        "title": block.title, "sentence": block.sentence, "file": file, "missing": block.missing, "changes": block.changes,
+        "title": block.title, "sentence": block.sentence, "file": file, "missing": missing, "changes": block.changes,
         "arithmetic": block.arithmetic, "limits": block.limits, "assumed": block.assumed, "notes": block.notes,
         "caution": block.caution,
     })
 }
 
-fn condition(row: &ConditionRow) -> Value {
+fn condition(row: &ConditionRow, words: &Words) -> Value {
     let band = row.band.map(|[a, b]| [unit(a.min(b)), unit(a.max(b))]);
     json!({
         "name": row.name, "words": row.words, "odds": unit(row.odds), "band": band,
-        "cost": format!("{} to {}", row.low, row.high), "likely": format!("most likely {}", row.likely),
+        "cost": words.say(&msg!("pages-cost", low = row.low, high = row.high)),
+        "likely": words.say(&msg!("pages-most-likely", sum = row.likely)),
         "action": row.action, "how": row.how, "caution": row.caution, "because": row.because,
     })
 }
 
-fn money(block: &MoneyBlock) -> Value {
+fn money(block: &MoneyBlock, words: &Words) -> Value {
+    let language = words.language();
     let sums = [block.p50, block.p80, block.p90, block.mean];
     let top = round_up(sums.iter().map(|a| a.sum.dollars()).fold(1.0, f64::max));
     let names = [
-        ("P50", "even odds"),
-        ("P80", "8 in 10 below"),
-        ("P90", "9 in 10 below"),
-        ("Mean", "over many houses"),
+        ("P50".to_owned(), words.plain("pages-p50-words")),
+        ("P80".to_owned(), words.plain("pages-p80-words")),
+        ("P90".to_owned(), words.plain("pages-p90-words")),
+        (words.plain("pages-mean"), words.plain("pages-mean-words")),
     ];
     let days = block.days.iter().map(|d| Some(*d)).chain([None]);
     let rows: Vec<Value> = names
         .iter()
         .zip(sums)
         .zip(days)
-        .map(|(((name, words), Amount { sum, error }), days)| {
+        .map(|(((name, says), Amount { sum, error }), days)| {
             json!({
-                "name": name, "words": words, "sum": sum.to_string(), "error": format!("±{error}"),
-                "share": share(sum, block.contract), "at": unit(sum.dollars() / top), "strong": *name == "P80",
+                "name": name, "words": says, "sum": words::money(language, sum),
+                "error": format!("±{}", words::money(language, error)),
+                "share": share(sum, block.contract, words), "at": unit(sum.dollars() / top), "strong": name == "P80",
                 "days": days.map(day_words).unwrap_or_else(|| "–".to_owned()),
             })
         })
         .collect();
     let top = Money::from_f64(top).unwrap_or(Money::MAX);
-    json!({ "rows": rows, "top": top.to_string(), "notes": block.notes })
+    json!({ "rows": rows, "top": words.say(&msg!("pages-from-nothing", sum = top)), "notes": block.notes })
 }
 
 /// The next of 1, 2, 3, 5, 8 times a power of ten.
@@ -152,10 +228,10 @@ fn round_up(dollars: f64) -> f64 {
     steps.iter().map(|s| s * scale).find(|s| *s >= dollars).unwrap_or(dollars)
 }
 
-fn share(sum: Money, contract: Option<Money>) -> String {
+fn share(sum: Money, contract: Option<Money>, words: &Words) -> String {
     match contract {
         Some(contract) if contract > Money::ZERO => {
-            format!("{:.0} %", 100.0 * sum.dollars() / contract.dollars())
+            words::percent(words.language(), sum.dollars() / contract.dollars(), 0)
         }
         _ => "–".to_owned(),
     }
@@ -181,10 +257,10 @@ mod tests {
             ["0", "1/2", "2 1/2", "0"],
             [0.1, 0.4, 2.6, f64::NAN].map(day_words).each_ref().map(String::as_str)
         );
-        assert_eq!(minute_words("2026-04-14T16:42:00-05:00".parse().unwrap()), "14 April 2026, 16:42");
         assert_eq!([1.0, 11_100.0, 20_000.0, 81_000.0].map(round_up), [1.0, 20_000.0, 20_000.0, 100_000.0]);
-        assert_eq!(share(Money::from_dollars(7_900), Some(Money::from_dollars(62_000))), "13 %");
-        assert_eq!(share(Money::from_dollars(7_900), None), "–");
+        let english = Words::of(words::Language::En);
+        assert_eq!(share(Money::from_dollars(7_900), Some(Money::from_dollars(62_000)), english), "13%");
+        assert_eq!(share(Money::from_dollars(7_900), None, english), "–");
         assert_eq!([unit(f64::NAN), unit(-1.0), unit(2.0)], [0.0, 0.0, 1.0]);
     }
 }

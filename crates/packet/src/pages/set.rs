@@ -13,13 +13,14 @@ use super::data::PagesData;
 use super::fill::fill;
 use super::world::{Desk, covered};
 use crate::PacketError;
+use words::Words;
 
 /// Most pixels on the longer side of a small copy.
 const SIDE: u32 = 1_024;
 
-/// Sets the pages: tagged PDF, PDF/UA-1 (ISO 14289-1) as far as the compiler checks it. Equal data, equal bytes.
-pub fn pages(data: &PagesData) -> Result<Vec<u8>, PacketError> {
-    compile(data).map(|made| made.pdf)
+/// Sets the pages in a language: tagged PDF, PDF/UA-1 (ISO 14289-1) as far as the compiler checks it. Equal data, equal bytes.
+pub fn pages(data: &PagesData, words: &Words) -> Result<Vec<u8>, PacketError> {
+    compile(data, words).map(|made| made.pdf)
 }
 
 /// What the compiler gave.
@@ -30,7 +31,7 @@ pub(super) struct Made {
     pub(super) universal: bool,
 }
 
-pub(super) fn compile(data: &PagesData) -> Result<Made, PacketError> {
+pub(super) fn compile(data: &PagesData, words: &Words) -> Result<Made, PacketError> {
     let mut files = BTreeMap::new();
     let mut pictures = Vec::new();
     for (n, photo) in data.photos.iter().enumerate() {
@@ -50,8 +51,8 @@ pub(super) fn compile(data: &PagesData) -> Result<Made, PacketError> {
         }
         drawings.push(drawing.map(|_| name));
     }
-    let mut tree = fill(data, &pictures, &drawings);
-    clean_all(&mut tree, &covered);
+    let mut tree = fill(data, words, &pictures, &drawings);
+    clean_all(&mut tree, &covered, &words.plain("pages-cut"));
     files.insert("data.json".to_owned(), tree.to_string().into_bytes());
     let desk = Desk::new(files).ok_or_else(|| failed("a file of the template has no name"))?;
     let compiled = typst::compile::<PagedDocument>(&desk);

@@ -11,6 +11,10 @@ use crate::sample::stamp;
 /// A drawing of ours, 320 × 240, in place of a photograph.
 const PICTURE: &[u8] = include_bytes!("../../fixtures/under-sink.jpg");
 
+fn english() -> &'static words::Words {
+    words::Words::of(words::Language::En)
+}
+
 fn dollars(n: i64) -> Money {
     Money::from_dollars(n)
 }
@@ -207,7 +211,7 @@ fn poppler(program: &str, arguments: &[&str], pdf: &[u8]) -> String {
 
 #[test]
 fn an_invented_house_is_set_as_universally_accessible_pdf() {
-    let made = compile(&data()).unwrap();
+    let made = compile(&data(), english()).unwrap();
     assert!(made.universal, "the compiler refused PDF/UA-1");
     let text = read(&made.pdf);
     for words in [
@@ -216,7 +220,7 @@ fn an_invented_house_is_set_as_universally_accessible_pdf() {
         "about 7 in 10",
         "$700 to $2,600",
         "Money and days",
-        "13 %",
+        "13%",
         "±$60",
         "The drain stub must come down",
         "common practice, no source",
@@ -230,7 +234,7 @@ fn an_invented_house_is_set_as_universally_accessible_pdf() {
         "not a JPEG",
         "How to check the seal",
         "sha256sum -c manifest-sha256.txt",
-        "14 April 2026, 16:42",
+        "Apr 14, 2026, 4:42 PM",
         "R. Ames, J. Ortiz",
         "underlath-019d81d9-6000-7202-8202-020202020202-1",
     ] {
@@ -240,18 +244,39 @@ fn an_invented_house_is_set_as_universally_accessible_pdf() {
 }
 
 #[test]
+fn the_pages_are_set_in_spanish_as_well_and_say_so_to_a_reader_of_the_screen() {
+    let made = compile(&data(), words::Words::of(words::Language::Es)).unwrap();
+    assert!(made.universal, "the compiler refused PDF/UA-1");
+    let text = read(&made.pdf);
+    for words in [
+        "Lo que probablemente está oculto",
+        "Dinero y días",
+        "$700 a $2,600",
+        "Revisar antes de firmar",
+        "Cómo comprobar el sello",
+        "14 abr 2026, 4:42",
+        "Levantamiento de R. Ames",
+        "los cálculos están redactados en inglés",
+    ] {
+        assert!(text.contains(words), "“{words}” is not on the pages:\n{text}");
+    }
+    assert!(!text.contains('□'), "a face lacks a letter:\n{text}");
+    assert!(String::from_utf8_lossy(&made.pdf).contains("/Lang (es-US)"), "the PDF names its language");
+}
+
+#[test]
 fn the_only_date_is_the_sealing_date_with_its_offset() {
-    let told = poppler("pdfinfo", &["-rawdates", "-"], &pages(&data()).unwrap());
+    let told = poppler("pdfinfo", &["-rawdates", "-"], &pages(&data(), english()).unwrap());
     let dates: Vec<&str> = told.lines().filter(|l| l.contains("Date:")).collect();
     assert!(dates.len() == 2 && dates.iter().all(|l| l.contains("D:20260414164200-05'00")), "{told}");
 }
 
 #[test]
 fn equal_data_give_equal_bytes() {
-    assert!(pages(&data()).unwrap() == pages(&data()).unwrap());
+    assert!(pages(&data(), english()).unwrap() == pages(&data(), english()).unwrap());
     let mut other = data();
     other.conditions[0].odds = 0.5;
-    assert!(pages(&data()).unwrap() != pages(&other).unwrap());
+    assert!(pages(&data(), english()).unwrap() != pages(&other, english()).unwrap());
 }
 
 #[test]
@@ -277,7 +302,7 @@ fn a_house_without_anything_is_still_set() {
         },
         ..data()
     };
-    let made = compile(&empty).unwrap();
+    let made = compile(&empty, english()).unwrap();
     assert!(made.universal);
     assert!(read(&made.pdf).contains("House without a name"));
 }
@@ -345,7 +370,7 @@ fn hostile_words_stand_on_the_page_as_they_were_written() {
         (d.photos[0].caption, d.photos[0].place, d.photos[0].time) = (all(), all(), all());
         d.disclaimers = vec![all()];
         d.money.notes = vec![all()];
-        let made = compile(&d).unwrap_or_else(|e| panic!("text {n}: {e}"));
+        let made = compile(&d, english()).unwrap_or_else(|e| panic!("text {n}: {e}"));
         assert!(made.universal, "text {n} is refused as PDF/UA-1");
         let text = read(&made.pdf);
         assert!(!text.contains("root:"), "text {n} read a file");
@@ -361,5 +386,5 @@ fn hostile_words_stand_on_the_page_as_they_were_written() {
 fn the_pages_to_look_at() {
     #[allow(clippy::disallowed_methods, reason = "asked for by hand")]
     let path = std::env::var("UNDERLATH_LOOK").unwrap();
-    std::fs::write(path, pages(&data()).unwrap()).unwrap();
+    std::fs::write(path, pages(&data(), english()).unwrap()).unwrap();
 }

@@ -16,26 +16,28 @@ export class House extends Reading<HouseView> {
   }
 
   walkHeading(words: Words): string {
-    if (!this.value) return words.say(this.trouble ? 'failedHeading' : 'reading');
+    if (!this.value) return words.say(this.trouble ? 'failed-heading' : 'reading');
     const open = this.wanted - this.answered;
-    const first = open > 0 ? words.count('walkOpen', open) : words.say('walkDone', { wanted: this.wanted });
-    return this.disagreeing > 0 ? `${first}, ${words.count('disagree', this.disagreeing)}` : first;
+    const values = { open, wanted: this.wanted, n: this.disagreeing };
+    if (this.disagreeing > 0) return words.say(open > 0 ? 'walk-open-disagree' : 'walk-done-disagree', values);
+    return words.say(open > 0 ? 'walk-open' : 'walk-done', values);
   }
 
   oddsHeading(words: Words): string {
-    if (!this.value) return words.say(this.trouble ? 'failedHeading' : 'reading');
-    if (!this.assessment) return words.say('oddsNone');
+    if (!this.value) return words.say(this.trouble ? 'failed-heading' : 'reading');
+    if (!this.assessment) return words.say('odds-none');
     return words.say('carry', { money: words.money(this.assessment.money.p80Cents) });
   }
 
   fitsHeading(words: Words): string {
-    if (!this.value) return words.say(this.trouble ? 'failedHeading' : 'reading');
-    if (!this.assessment) return words.say('oddsNone');
+    if (!this.value) return words.say(this.trouble ? 'failed-heading' : 'reading');
+    if (!this.assessment) return words.say('odds-none');
     const all = this.assessment.calculations;
     const open = all.filter((one) => one.standing === 'cannot-say' || one.standing === 'ask-locally').length;
     const beyond = all.filter((one) => one.standing === 'beyond' || one.standing === 'near').length;
-    if (all.length === 0) return words.say('fitsNone');
-    const first = beyond > 0 ? words.count('fitsBeyond', beyond) : words.say('fitsWithin');
-    return open > 0 ? `${first}, ${words.count('fitsOpen', open)}` : first;
+    if (all.length === 0) return words.say('fits-none');
+    const values = { n: beyond, open };
+    if (open > 0) return words.say(beyond > 0 ? 'fits-beyond-open' : 'fits-within-open', values);
+    return words.say(beyond > 0 ? 'fits-beyond' : 'fits-within', values);
   }
 }

@@ -11,7 +11,7 @@ export class Houses extends Reading<HouseCard[]> {
 
   /** The result in a sentence. */
   heading(words: Words): string {
-    if (!this.value) return words.say(this.trouble ? 'failedHeading' : 'reading');
-    return this.value.length === 0 ? words.say('housesNone') : words.count('housesHeading', this.value.length);
+    if (!this.value) return words.say(this.trouble ? 'failed-heading' : 'reading');
+    return words.say('houses-heading', { n: this.value.length });
   }
 }

@@ -1,55 +1,52 @@
-// The words of the screens, in the language of the device; and how figures and times are written.
-// What the catalog says (questions, names, cautions) comes from the program and is not translated here.
-import en from './en.json';
-import es from './es.json';
+// The words of the screens, in the language of the device, from the same Fluent files the program reads; and how
+// figures and times are written. What the catalog says (questions, names, cautions) comes from the program, already in
+// this language.
+import { FluentBundle, FluentResource, type FluentVariable } from '@fluent/bundle';
+import en from '../../../../words/en/screens.ftl?raw';
+import es from '../../../../words/es/screens.ftl?raw';
+import { pseudo } from './pseudo';
 
-export type Key = keyof typeof en;
-/** Keys that come in a `.one` and a `.other`. */
-export type CountKey = Key extends infer K ? (K extends `${infer Stem}.other` ? Stem : never) : never;
-export type Values = Record<string, string | number>;
+export type Values = Record<string, FluentVariable>;
 
-const catalogs = { en, es } satisfies Record<string, Record<Key, string>>;
-export type Language = keyof typeof catalogs;
+const files = { en, es, qps: en };
+export type Language = keyof typeof files;
 
 /** The first language wished for that we have; English when there is none. */
 export function pickLanguage(wished: readonly string[]): Language {
   for (const tag of wished) {
-    const language = tag.slice(0, 2).toLowerCase();
-    if (language in catalogs) return language as Language;
+    const language = tag.split('-')[0]!.toLowerCase();
+    if (language in files) return language as Language;
   }
   return 'en';
 }
 
 export class Words {
   readonly #region: string;
+  readonly #bundle: FluentBundle;
 
   constructor(readonly language: Language) {
     this.#region = language === 'es' ? 'es-US' : 'en-US';
+    // Both languages run from left to right, so nothing is set apart with marks of direction.
+    this.#bundle = new FluentBundle(this.#region, { useIsolating: false, ...(language === 'qps' ? { transform: pseudo } : {}) });
+    this.#bundle.addResource(new FluentResource(files[language]));
   }
 
-  say(key: Key, values: Values = {}): string {
-    return catalogs[this.language][key].replace(/\{(\w+)\}/g, (whole, name: string) => String(values[name] ?? whole));
-  }
-
-  /** The right form for a count, which is also the value {n}. */
-  count(stem: CountKey, n: number, values: Values = {}): string {
-    const form = new Intl.PluralRules(this.#region).select(n) === 'one' ? 'one' : 'other';
-    return this.say(`${stem}.${form}` as Key, { n: this.number(n), ...values });
+  /** A message with its values; a number among them chooses the form. What is in no file is shown by its id. */
+  say(id: string, values: Values = {}): string {
+    const pattern = this.#bundle.getMessage(id)?.value;
+    // A place without a value is shown by its name; a test holds that there is none.
+    return pattern ? this.#bundle.formatPattern(pattern, values, []) : id;
   }
 
   number(n: number): string {
     return new Intl.NumberFormat(this.#region, { maximumFractionDigits: 1 }).format(n);
   }
 
-  days(n: number): string {
-    return this.count('days', Math.round(n * 10) / 10);
-  }
-
   /** A sum as an estimator says it: to the nearest 10 dollars below 1,000 and to the nearest 50 above. */
   money(cents: number): string {
     const step = Math.abs(cents) < 100_000 ? 1_000 : 5_000;
     const style = { style: 'currency', currency: 'USD', currencyDisplay: 'narrowSymbol', maximumFractionDigits: 0 } as const;
-    return new Intl.NumberFormat(this.#region, style).format((Math.round(cents / step) * step) / 100);
+    return new Intl.NumberFormat(this.#region, style).format((Math.round(cents / step) * step) / 100 || 0);
   }
 
   /** A time as the clock on the wall of the house showed it: the offset written with it is kept, not ours. */
@@ -64,5 +61,11 @@ export class Words {
   }
 }
 
-/** The words of this run. */
-export const words = new Words(pickLanguage(typeof navigator === 'undefined' ? [] : navigator.languages));
+/** The words of this run. `?language=es` in the address chooses for looking and trying. */
+function ofThisRun(): Words {
+  const asked = typeof location === 'undefined' ? null : new URLSearchParams(location.search).get('language');
+  const device = typeof navigator === 'undefined' ? [] : navigator.languages;
+  return new Words(pickLanguage(asked ? [asked, ...device] : device));
+}
+
+export const words = ofThisRun();

@@ -1,0 +1,179 @@
+//! Errors of the rooms as errors of actions, in messages a person reads.
+//!
+//! What a room says of a file, a database or a picture in its own words is kept inside the translated sentence: it is
+//! what one sends to whoever can help.
+
+use survey::catalog::AnswerError;
+use survey::units::QuantityError;
+use words::{Arg, Message, msg};
+
+use crate::{Error, Kind};
+
+impl From<store::StoreError> for Error {
+    fn from(e: store::StoreError) -> Self {
+        use store::ErrorKind as K;
+        let (said, place, mend) = (e.what(), e.place().display().to_string(), e.mend());
+        let (kind, message, hint) = match e.kind() {
+            K::Missing => (
+                Kind::Missing,
+                msg!("error-store-missing", said = said, place = place),
+                msg!("error-store-missing-mend", mend = mend),
+            ),
+            K::Conflict => (
+                Kind::Conflict,
+                msg!("error-store-conflict", said = said, place = place),
+                msg!("error-store-conflict-mend", mend = mend),
+            ),
+            K::Damaged => (
+                Kind::Damaged,
+                msg!("error-store-damaged", said = said, place = place),
+                msg!("error-store-damaged-mend", mend = mend),
+            ),
+            K::Newer => (
+                Kind::Damaged,
+                msg!("error-store-newer", said = said, place = place),
+                msg!("error-store-newer-mend", mend = mend),
+            ),
+            K::Full => (
+                Kind::Internal,
+                msg!("error-store-full", said = said, place = place),
+                msg!("error-store-full-mend", mend = mend),
+            ),
+            K::Io => (
+                Kind::Internal,
+                msg!("error-store-io", said = said, place = place),
+                msg!("error-store-io-mend", mend = mend),
+            ),
+        };
+        Self::new(kind, message).hint(hint)
+    }
+}
+
+impl From<assessment::AssessError> for Error {
+    fn from(e: assessment::AssessError) -> Self {
+        use assessment::AssessError as A;
+        match e {
+            A::Impossible { items } => {
+                Self::new(Kind::Conflict, msg!("error-assess-impossible", items = items))
+            }
+            A::TooLarge(said) => Self::new(Kind::Internal, msg!("error-assess-too-large", said = said)),
+            A::Catalog(said) => Self::new(Kind::Input, msg!("error-assess-catalog", said = said)),
+        }
+    }
+}
+
+impl From<assessment::forecast::ForecastError> for Error {
+    fn from(e: assessment::forecast::ForecastError) -> Self {
+        Self::new(Kind::Damaged, forecast(&e))
+    }
+}
+
+/// What is wrong with the bytes of a frozen assessment.
+pub fn forecast(e: &assessment::forecast::ForecastError) -> Message {
+    use assessment::forecast::ForecastError as F;
+    let known = assessment::forecast::VERSION.to_string();
+    match e {
+        F::Unreadable(said) => msg!("error-forecast-unreadable", said = said),
+        F::Older { found } => msg!("error-forecast-older", found = found.to_string(), known = known),
+        F::Newer { found } => msg!("error-forecast-newer", found = found.to_string(), known = known),
+    }
+}
+
+impl From<photo::PhotoError> for Error {
+    fn from(e: photo::PhotoError) -> Self {
+        Self::new(Kind::Input, msg!("error-photo", said = e.to_string()))
+    }
+}
+
+impl From<packet::PacketError> for Error {
+    fn from(e: packet::PacketError) -> Self {
+        use packet::PacketError as P;
+        let kind = match &e {
+            P::Exists { .. } => Kind::Conflict,
+            P::Contents { .. } => Kind::Input,
+            P::Io { .. } | P::Pages { .. } => Kind::Internal,
+            _ => Kind::Damaged,
+        };
+        Self::new(kind, msg!("error-packet", said = e.to_string())).hint(packet_hint(&e))
+    }
+}
+
+/// How to mend a packet.
+pub fn packet_hint(e: &packet::PacketError) -> Message {
+    use packet::PacketError as P;
+    match e {
+        P::Io { .. } => msg!("error-packet-io-mend"),
+        P::NotWhole { .. }
+        | P::Header { .. }
+        | P::Altered { .. }
+        | P::Missing { .. }
+        | P::Extra { .. }
+        | P::Text { .. } => msg!("error-packet-altered-mend"),
+        P::Name { .. } => msg!("error-packet-name-mend"),
+        P::Newer { .. } => msg!("error-packet-newer-mend"),
+        P::TooLarge { .. } => msg!("error-packet-too-large-mend"),
+        P::Exists { .. } => msg!("error-packet-exists-mend"),
+        P::Contents { .. } => msg!("error-packet-contents-mend"),
+        P::Photo { .. } => msg!("error-packet-photo-mend"),
+        P::Pages { .. } => msg!("error-packet-pages-mend"),
+    }
+}
+
+/// A word that may be meant, to follow a sentence; nothing where there is none.
+fn meant(mend: Option<String>) -> Arg {
+    match mend {
+        Some(word) => Arg::from(msg!("error-did-you-mean", word = word)),
+        None => Arg::from(""),
+    }
+}
+
+/// What does not fit about an answer.
+pub(crate) fn answer(e: AnswerError) -> Message {
+    use AnswerError as A;
+    match e {
+        A::UnknownItem { item, mend } => msg!("error-answer-unknown-item", item = item, meant = meant(mend)),
+        A::UnknownOption { item, given, mend, known } => {
+            msg!(
+                "error-answer-unknown-option",
+                item = item,
+                given = given,
+                meant = meant(mend),
+                known = known
+            )
+        }
+        A::WrongKind { item, wanted } => msg!("error-answer-wrong-kind", item = item, wanted = wanted),
+        A::WrongUnit { item, given, wanted } => {
+            msg!("error-answer-wrong-unit", item = item, given = given, wanted = wanted)
+        }
+        A::OutOfRange { item, given, min, max } => {
+            msg!("error-answer-out-of-range", item = item, given = given, min = min, max = max)
+        }
+        A::StandsAlone { item, option } => {
+            msg!("error-answer-stands-alone", item = item, option = option)
+        }
+        A::Empty { item } => msg!("error-answer-empty", item = item),
+        A::UnknownReference { kind: "check", given, mend } => {
+            msg!("error-answer-unknown-check", given = given, meant = meant(mend))
+        }
+        A::UnknownReference { given, mend, .. } => {
+            msg!("error-answer-unknown-condition", given = given, meant = meant(mend))
+        }
+    }
+}
+
+/// What is wrong with a number.
+pub(crate) fn quantity(e: QuantityError) -> Message {
+    match e {
+        QuantityError::NotANumber { text, unit } if unit.is_empty() => msg!("error-number-none", text = text),
+        QuantityError::NotANumber { text, unit } => {
+            msg!("error-number-none-unit", text = text, unit = unit)
+        }
+        QuantityError::WrongUnit { text, found, wanted } if wanted == "a plain number" => {
+            msg!("error-number-no-unit", text = text, found = found)
+        }
+        QuantityError::WrongUnit { text, found, wanted } => {
+            msg!("error-number-unit", text = text, found = found, wanted = wanted)
+        }
+        QuantityError::TooFine { text } => msg!("error-number-fine", text = text),
+    }
+}

@@ -1,0 +1,200 @@
+//! Everything said in the made-up language: whatever is still in plain letters never went through the messages.
+//!
+//! What may be in plain letters: ids, file names, names of people and houses, what people wrote, names of formats and
+//! percentiles, and trade calculations, which are worded in English in this version.
+
+use std::collections::BTreeSet;
+use std::path::Path;
+use std::process::Command;
+
+use serde_json::Value;
+
+use super::steps::{HOUSE, a_house, json, photo};
+use crate::support::{catalog, run};
+
+/// Words that are no English of ours: names, formats, programs, units, months and half-days as `Intl` has them.
+const NAMES: &str = "R Ames Mill Lane kitchen Rosa Underlath underlath sha256 sha256sum certutil hashfile SHA256 Windows \
+    packet zip unzip cd c manifest txt tagmanifest pip install bagit py validate P50 P80 P90 kB JSON AM PM UTC \
+    Jan Feb Mar Apr May Jun Jul Aug Sep Oct Nov Dec data assessment json sum DIR NAME FILE DOLLARS DAYS LANGUAGE \
+    BECAUSE LENGTH WORDS ITEM HOUSE LABEL ANSWER CONDITION FOUND LIST TO KIND WORD ANSWERS OPTIONS COMMAND default \
+    Brier behind the boxes full of cans entered in ft gpm psi mm";
+
+/// Every string of a JSON value.
+fn strings(value: &Value, into: &mut Vec<String>) {
+    match value {
+        Value::String(text) => into.push(text.clone()),
+        Value::Array(list) => list.iter().for_each(|v| strings(v, into)),
+        Value::Object(map) => map.values().for_each(|v| strings(v, into)),
+        _ => {}
+    }
+}
+
+/// Ids of the catalog, which are typed and therefore the same in every language.
+fn ids() -> BTreeSet<String> {
+    let c = catalog();
+    let mut ids: BTreeSet<String> = c.items.iter().map(|i| i.id.clone()).collect();
+    ids.extend(c.items.iter().flat_map(|i| i.answer.options()).map(|o| o.id.clone()));
+    ids.extend(c.conditions.iter().map(|c| c.id.clone()));
+    ids.extend(c.checks.keys().cloned());
+    ids.extend(["shows-it", "shows-not", "unclear"].map(str::to_owned));
+    ids
+}
+
+/// Plain words left in a text, each with the line it stands in. `calculations` are taken out first.
+fn english(text: &str, calculations: &[String]) -> Vec<String> {
+    let (names, ids) = (NAMES.split_whitespace().collect::<BTreeSet<_>>(), ids());
+    let mut left = Vec::new();
+    for line in text.lines() {
+        let mut line = line.to_owned();
+        for words in calculations {
+            line = line.replace(words.as_str(), " ");
+        }
+        let tokens =
+            line.split(|c: char| !(c.is_alphanumeric() || matches!(c, '-' | '_' | '/' | '.' | '$' | '~')));
+        for token in tokens {
+            let bare = token.trim_matches(|c: char| !c.is_ascii_alphanumeric());
+            let plain = bare.chars().filter(char::is_ascii_alphabetic).count() >= 2 && bare.is_ascii();
+            // paths, digests, options and ids of surveys
+            let path = token.contains('/')
+                || token.starts_with("--")
+                || token.starts_with('$')
+                || token.contains(".zip");
+            let digest = bare.len() >= 8 && bare.chars().all(|c| c.is_ascii_hexdigit() || c == '-');
+            let file = [".json", ".pdf", ".jpg", ".ftl", ".txt"].iter().any(|end| bare.ends_with(end));
+            let known = names.contains(bare)
+                || ids.contains(bare)
+                || bare.split(['-', '.']).all(|p| names.contains(p));
+            if plain && !(path || digest || file || known) {
+                left.push(format!("“{bare}” in: {}", line.trim()));
+            }
+        }
+    }
+    left
+}
+
+/// What the verbs say when all goes well.
+fn said(dir: &Path, args: &[&str]) -> String {
+    let words: Vec<&str> = ["--language", "qps"].into_iter().chain(args.iter().copied()).collect();
+    run(dir, &words)
+}
+
+/// Sentences of the trade calculations of the house, which are in English.
+fn calculations(dir: &Path) -> Vec<String> {
+    let mut found = Vec::new();
+    strings(&json(dir, &["assess", HOUSE])["calculations"], &mut found);
+    found.retain(|words| words.len() > 3);
+    found.sort_by_key(|words| std::cmp::Reverse(words.len()));
+    found
+}
+
+#[test]
+fn every_verb_says_everything_in_the_language_asked_for() {
+    let dir = tempfile::tempdir().unwrap();
+    let dir = dir.path();
+    a_house(dir);
+    let record = |item: &str, answer: &[&str]| {
+        said(dir, &["record", HOUSE, item].into_iter().chain(answer.iter().copied()).collect::<Vec<_>>())
+    };
+    let mut all = vec![
+        said(dir, &["show"]),
+        record("bulkhead-sound", &["water-heard"]),
+        record("bulkhead-sound", &["quiet"]),
+        record("faucet-flow", &["1.5"]),
+        record("base-damp", &["--could-not-reach", "behind the boxes full of cans"]),
+        record("check-result", &["live-scan shows-it bulkhead-wires"]),
+        record("air-valve", &["can't tell"]),
+        said(dir, &["photo", HOUSE, &photo(), "--item", "stub-height"]),
+        said(dir, &["show"]),
+        said(dir, &["show", HOUSE]),
+        said(dir, &["next", HOUSE]),
+        said(dir, &["assess", HOUSE]),
+        said(dir, &["check"]),
+        said(dir, &["seal", HOUSE, "--into", "out"]),
+        said(dir, &["verify", "out/mill-lane-kitchen-1.zip"]),
+        said(dir, &["receive", "out/mill-lane-kitchen-1.zip"]),
+        said(dir, &["receive", "out/mill-lane-kitchen-1.zip"]),
+        said(dir, &["finding", HOUSE, "bulkhead-wires", "found", "--cost", "900", "--days", "1"]),
+        said(dir, &["finding", HOUSE, "bulkhead-drain", "not-there"]),
+        said(dir, &["compare", HOUSE]),
+        said(dir, &["merge", "out/mill-lane-kitchen-1.zip"]),
+        said(dir, &["rescue", "saved.json"]),
+        said(dir, &["words", "missing"]),
+    ];
+    all.push(said(dir, &["--help"]));
+    for verb in [
+        "new", "record", "note", "photo", "show", "seal", "finding", "merge", "check", "demo", "reckon",
+        "words",
+    ] {
+        all.push(said(dir, &[verb, "--help"]));
+    }
+    let calculations = calculations(dir);
+    let left: BTreeSet<String> = all.iter().flat_map(|text| english(text, &calculations)).collect();
+    assert!(left.is_empty(), "left in English:\n{}", left.into_iter().collect::<Vec<_>>().join("\n"));
+}
+
+#[test]
+fn a_refusal_is_said_in_the_language_asked_for() {
+    let dir = tempfile::tempdir().unwrap();
+    a_house(dir.path());
+    for (args, spanish) in [
+        (&["record", HOUSE, "stub-height", "lots"][..], "no es un largo"),
+        (&["record", HOUSE, "stub-height", "77"], "está fuera de lo que cabe en"),
+        (&["record", HOUSE, "stub-hieght", "17"], "¿quiso decir stub-height?"),
+        (&["record", HOUSE, "sink-mount", "glued"], "no es ninguna de sus respuestas"),
+        (&["record", HOUSE, "year-built", "old"], "no es un número"),
+        (&["show", "nowhere"], "No hay un levantamiento"),
+        (&["new", HOUSE], "ya hay un levantamiento"),
+        (&["verify", "nothing.zip"], "no es un paquete entero"),
+        (&["receive", "nothing.zip"], "no hay un archivo"),
+        (&["calc", "trap-amr"], "no hay un cálculo"),
+    ] {
+        let words: Vec<&str> = ["--language", "es"].into_iter().chain(args.iter().copied()).collect();
+        let (code, told) = crate::support::refused(dir.path(), &words);
+        assert!(told.contains(spanish), "{args:?} ({code}): {told}");
+    }
+}
+
+#[test]
+fn the_pages_are_set_in_the_language_asked_for() {
+    let dir = tempfile::tempdir().unwrap();
+    let dir = dir.path();
+    a_house(dir);
+    json(dir, &["record", HOUSE, "base-damp", "--could-not-reach", "behind the boxes full of cans"]);
+    json(dir, &["photo", HOUSE, &photo(), "--item", "stub-height"]);
+    let calculations = calculations(dir);
+    for (language, of, words) in [("es", "es-US", "Dinero y días"), ("qps", "en-US", "[Ṁóñéý áñđ đáýš]")]
+    {
+        let out = format!("out-{language}");
+        run(dir, &["seal", HOUSE, "--into", &out, "--pages", language]);
+        let packets: Vec<_> = std::fs::read_dir(dir.join(&out)).unwrap().map(|e| e.unwrap().path()).collect();
+        let unzip =
+            Command::new("unzip").args(["-p", packets[0].to_str().unwrap(), "*/data/pages.pdf"]).output();
+        let pdf = dir.join(format!("{language}.pdf"));
+        std::fs::write(&pdf, unzip.unwrap().stdout).unwrap();
+        let text = Command::new("pdftotext").args(["-layout", pdf.to_str().unwrap(), "-"]).output().unwrap();
+        let text = String::from_utf8(text.stdout).unwrap();
+        assert!(text.contains(words), "“{words}” is not on the pages:\n{text}");
+        assert!(pdf_language(&pdf).contains(of.split('-').next().unwrap()) || language == "qps");
+        if language == "qps" {
+            // Lines are broken anywhere, so the sentences of the calculations are looked for word by word.
+            let loose: BTreeSet<&str> = calculations.iter().flat_map(|s| s.split_whitespace()).collect();
+            let sheets: Vec<String> = loose.into_iter().map(str::to_owned).collect();
+            let left: BTreeSet<String> = english(&text, &[])
+                .into_iter()
+                .filter(|found| {
+                    !sheets.iter().any(|w| {
+                        found.contains(&format!("“{}”", w.trim_matches(|c: char| !c.is_ascii_alphanumeric())))
+                    })
+                })
+                .collect();
+            assert!(left.is_empty(), "left in English:\n{}", left.into_iter().collect::<Vec<_>>().join("\n"));
+        }
+    }
+}
+
+/// What the PDF says of its own language.
+fn pdf_language(pdf: &Path) -> String {
+    let bytes = std::fs::read(pdf).unwrap();
+    let text = String::from_utf8_lossy(&bytes);
+    text.split("/Lang").nth(1).unwrap_or_default().chars().take(12).collect()
+}

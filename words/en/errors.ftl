@@ -1,0 +1,187 @@
+# What cannot be done, why, and how to mend it. `said` is what a part of the program said of a file in its own English.
+
+## Names of what is entered
+the-reason = the reason
+the-label = the label
+the-note = the note
+the-file-name = the file's name
+
+## Answers
+error-about-item = { $item }: { $what }
+error-words = { $what } cannot be kept as it is
+error-words-hint = use 1 to 4,000 letters, figures and signs without control characters
+error-out-of-range-hint = measure again; if it really is so, record it once more and say that you are sure
+complaint-kept = { $fault }; kept because you are sure
+error-no-why = { $item }: say why it could not be reached
+error-no-why-hint = for example “panel behind the freezer”
+error-no-answer = { $item }: there is no answer
+error-one-answer = { $item } takes one answer, { $n } were given
+error-no-option = { $item }: “{ $word }” is none of its answers
+error-two-lengths = { $item }: “{ $text }” can mean two lengths
+error-no-length = { $item }: “{ $text }” is no length
+error-length-hint = { $note }
+error-check-hint = write the check, what it showed and the condition, like “live-scan shows-it bulkhead-wires”; what it showed is shows-it, shows-not or unclear
+error-no-check-result = “{ $text }” is no check result
+error-no-check = “{ $check }” is no check of the catalog
+error-no-outcome = “{ $word }” is no outcome of a check
+error-check-silent = the check “{ $check }” says nothing about “{ $condition }”
+error-condition-once = a house has “{ $condition }” once, without a place
+error-no-condition = “{ $condition }” is no condition of the catalog
+error-tolerance-of-length = only a length has a tolerance
+error-no-tolerance = “{ $text }” is no tolerance
+error-no-tolerance-hint = write ± as a length, like 1/8 in
+error-did-you-mean = ; did you mean “{ $word }”?
+error-did-you-mean-hint = did you mean { $word }?
+error-no-item = “{ $item }” is no item of the walk
+error-no-item-hint = the items are those the walk asks; show the house to see them
+error-photo-not-here = photograph { $photo } is not in this survey
+error-photo-not-here-hint = take the photograph in first
+error-answer-unknown-item = the walk has no item “{ $item }”{ $meant }
+error-answer-unknown-option = “{ $given }” is no answer to “{ $item }”{ $meant }; it can be: { $known }
+error-answer-wrong-kind = “{ $item }” is answered with { $wanted }
+error-answer-wrong-unit = “{ $item }” is asked in { $wanted }, not in “{ $given }”
+error-answer-out-of-range = { $given } is outside the range of “{ $item }”: { $min } to { $max }
+error-answer-stands-alone = “{ $option }” of “{ $item }” stands alone; leave it out or the others
+error-answer-empty = “{ $item }” needs at least one option, or “can't tell”
+error-answer-unknown-check = there is no check “{ $given }”{ $meant }
+error-answer-unknown-condition = there is no condition “{ $given }”{ $meant }
+error-number-none = “{ $text }” is not a number; write digits, like 52 or 1.25
+error-number-none-unit = “{ $text }” is not a number; write digits, like 52 or 1.25 (in { $unit })
+error-number-no-unit = “{ $text }” is in { $found }, but this is asked as a plain number; convert it and enter it again
+error-number-unit = “{ $text }” is in { $found }, but this is asked in { $wanted }; convert it and enter it again
+error-number-fine = “{ $text }” has more digits than can be kept; use at most three decimals and a million
+
+## What an item takes
+takes-option = it takes one option: { $options }
+takes-options = it takes one or more options: { $options }
+takes-inches = it takes a length, like 19 3/8 or 492 mm (a bare number is in in)
+takes-feet = it takes a length, like 19 3/8 or 492 mm (a bare number is in ft)
+takes-number = it takes a plain number
+takes-number-unit = it takes a number in { $unit }
+takes-checks = it takes check results, like “live-scan shows-it bulkhead-wires”
+
+## Houses
+error-label = a house needs a label of 1 to 120 characters on one line
+error-label-hint = give it a name you would say on the phone, like “Mill Lane kitchen”
+error-label-taken = there is already a survey “{ $label }” on this device
+error-label-taken-hint = choose another label, or go on recording in that one
+error-contract = the contract price must be more than 0 and at most ten billion dollars
+error-contract-hint = leave it out if there is none yet
+error-no-house = There is no survey “{ $wanted }”
+error-no-house-hint = Name one by its label or by the beginning of its id. Here are: { $there }.
+error-no-house-yet = Name one by its label or by the beginning of its id. Here are: none yet.
+error-no-survey = there is no survey { $survey } on this device
+error-log-damaged = the log of this survey is damaged: { $said }
+error-rescue-hint = save what is readable with “underlath rescue FILE”, and keep the folder as it is
+
+## Calculations and code books
+error-no-calculation = there is no calculation “{ $word }”
+error-no-calculation-hint = list them with `underlath calc`
+error-no-family = there is no family of codes “{ $word }”
+error-no-family-hint = write family=book; families are { $families }
+error-no-book = there is no code book “{ $word }” for { $family }
+error-no-book-hint = books are { $books }
+
+## The records of this device
+error-store-missing = { $said } ({ $place })
+error-store-missing-mend = { $mend }
+error-store-conflict = { $said } ({ $place })
+error-store-conflict-mend = { $mend }
+error-store-damaged = { $said } ({ $place })
+error-store-damaged-mend = { $mend }
+error-store-newer = { $said } ({ $place })
+error-store-newer-mend = { $mend }
+error-store-full = { $said } ({ $place })
+error-store-full-mend = { $mend }
+error-store-io = { $said } ({ $place })
+error-store-io-mend = { $mend }
+
+## Assessments
+error-assess-impossible = these answers cannot all be true together under the catalog: { $items }. Look again at one of them, or answer it “can’t tell”; everything recorded stays recorded
+error-assess-too-large = this house's network is too large to compute exactly: { $said }
+error-assess-catalog = the catalog makes no network: { $said }; check the firm's changes to the catalog
+error-forecast-unreadable = the assessment cannot be read: { $said }
+error-forecast-older = the assessment has form { $found }; this program reads form { $known }: assess the house again
+error-forecast-newer = the assessment has form { $found }; this program reads form { $known }: use a newer program
+
+## Photographs and packets
+error-photo = { $said }
+error-packet = { $said }
+error-packet-io-mend = Check that the disk has room, the path is right and may be written, then try again.
+error-packet-altered-mend = Copy the packet again from the device that sealed it and compare its sum; do not repack or edit it.
+error-packet-name-mend = Do not unpack this file; ask the sender for the packet as it was sealed.
+error-packet-newer-mend = Use a newer version of this program; the packet itself may well be whole.
+error-packet-too-large-mend = Ask the sender what this file is; a packet of one house is far smaller.
+error-packet-exists-mend = Seal into another folder, or move the file that is there.
+error-packet-contents-mend = Run the check of the survey; the log on the device is not changed by this.
+error-packet-photo-mend = Put the original photograph back where the survey keeps it, then seal again.
+error-packet-pages-mend = Seal without pages and send the message above with the log; nothing is lost.
+error-photo-unread = photograph { $photo }: { $said }
+
+## Files, folders and what is typed
+error-file = { $path }: { $said }
+error-file-missing = { $path }: { $said }
+error-file-full = { $path }: { $said }
+error-path-hint = check the path; nothing was recorded
+error-room-hint = make room on that disk and try again
+error-not-a-file = { $path } is not a file
+error-no-file = there is no file { $path }
+error-no-file-hint = check the path; nothing was received
+error-too-large = { $path } is larger than 256 MB
+error-no-folder = no folder for the records
+error-no-folder-hint = name one, or set { $variable }
+error-person = a person's name is 1 to 80 characters on one line
+error-input = standard input cannot be read: { $said }
+error-input-json = standard input is not JSON: { $said }
+error-input-json-hint = give an array of cases, or an object with “cases”
+error-reckon = { $said }
+error-line = { $file } line { $line }: { $said }
+error-nothing-taken = nothing was taken in
+error-verify = { $path }: { $said }
+error-problems = { $n ->
+    [one] one problem in { $path }
+   *[other] { $n } problems in { $path }
+}
+
+## Catalog, samples, demo
+error-catalog = { $said }
+error-catalog-hint = mend the catalog; nothing was recorded
+error-catalog-none = { $path } holds no catalog files (*.toml)
+error-own-words = { $file } line { $line } cannot be read as a message: { $text }
+error-own-words-hint = write a message as: id = words
+error-no-samples = { $path } holds no sample surveys
+error-no-samples-hint = run this in the project's folder, or name the folder with --samples
+error-sample = { $path } line { $line }: { $said }
+error-sample-hint = the keys are explained in the README beside the samples
+error-demo-folder = { $path } holds something the demo did not make
+error-demo-folder-hint = name another folder with --into
+error-demo-twice = the office did not receive the packet exactly once
+error-cost = { $condition }: cost { $cost } cannot be kept
+error-internal = { $said }
+
+## The office
+error-office-packet = this packet was not received: { $said }
+error-office-mismatch = the packet of “{ $label }” holds an assessment of another house or of another log; it was not taken. Seal the house again on the tablet
+error-office-conflict = packet { $number } of “{ $label }” was already received with other content ({ $held }); this one ({ $offered }) was not taken. Ask which tablet sealed it twice, and seal the house again there
+error-office-no-house = the office has no house “{ $wanted }”; it has: { $known }
+error-office-several = “{ $wanted }” can mean several houses: { $known }; give more of the id
+error-office-no-condition = “{ $condition }” is no condition of the catalog{ $meant }
+error-office-database = the office's database { $path } cannot be used: { $said }. restore it from the last backup; packets can be received again, findings cannot
+error-office-newer = the office's database { $path } was written by a newer program; use that one
+error-finding-cost = “{ $condition }” was { $outcome } but carries a cost or days; enter it as found, or leave both at 0
+error-finding-range = cost { $cost } and { $days } days for “{ $condition }” cannot be kept; both must be 0 or more, days at most 1000
+
+## Calculations
+error-nothing-drawn = this answer has nothing to draw; no file was written
+error-drawing-name = “{ $path }” is no name for a drawing
+error-drawing-name-hint = name a file, such as arm.svg
+error-no-drawing = { $path } is there and is no drawing; it was left alone
+error-no-drawing-hint = name another file
+error-stands-alone = “{ $word }” stands alone
+error-stands-alone-hint = write answers as --name value
+error-no-value = --{ $name } has no value
+error-no-value-hint = write --name value
+
+## The window
+error-no-folder-window-hint = set UNDERLATH_HOME to one and start again
+error-install-hint = the program itself is damaged: install it anew

@@ -1,0 +1,1 @@
+# Help of the command line; its English stands with the arguments.

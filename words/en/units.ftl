@@ -1,0 +1,1 @@
+# The symbols of units stand in the catalog.

@@ -1,0 +1,187 @@
+# Lo que no se puede hacer, por qué, y cómo arreglarlo. `said` es lo que una parte del programa dijo de un archivo, en su propio inglés.
+
+## Nombres de lo que se anota
+the-reason = la razón
+the-label = el nombre
+the-note = la observación
+the-file-name = el nombre del archivo
+
+## Respuestas
+error-about-item = { $item }: { $what }
+error-words = { $what } no se puede guardar tal como está
+error-words-hint = use de 1 a 4,000 letras, cifras y signos, sin caracteres de control
+error-out-of-range-hint = mida otra vez; si de verdad es así, anótelo una vez más y diga que está seguro
+complaint-kept = { $fault }; se guarda porque usted está seguro
+error-no-why = { $item }: diga por qué no se pudo llegar
+error-no-why-hint = por ejemplo «panel detrás del congelador»
+error-no-answer = { $item }: no hay respuesta
+error-one-answer = { $item } toma una respuesta, se dieron { $n }
+error-no-option = { $item }: «{ $word }» no es ninguna de sus respuestas
+error-two-lengths = { $item }: «{ $text }» puede ser dos largos
+error-no-length = { $item }: «{ $text }» no es un largo
+error-length-hint = escriba por ejemplo 19 3/8, 5' 6 1/2" o 492 mm (en inglés: { $note })
+error-check-hint = escriba la comprobación, lo que mostró y la condición, como «live-scan shows-it bulkhead-wires»; lo que mostró es shows-it, shows-not o unclear
+error-no-check-result = «{ $text }» no es un resultado de comprobación
+error-no-check = «{ $check }» no es una comprobación del catálogo
+error-no-outcome = «{ $word }» no es un resultado posible de una comprobación
+error-check-silent = la comprobación «{ $check }» no dice nada sobre «{ $condition }»
+error-condition-once = una casa tiene «{ $condition }» una sola vez, sin lugar
+error-no-condition = «{ $condition }» no es una condición del catálogo
+error-tolerance-of-length = solo un largo tiene tolerancia
+error-no-tolerance = «{ $text }» no es una tolerancia
+error-no-tolerance-hint = escriba ± como un largo, por ejemplo 1/8 in
+error-did-you-mean = ; ¿quiso decir «{ $word }»?
+error-did-you-mean-hint = ¿quiso decir { $word }?
+error-no-item = «{ $item }» no es un punto del recorrido
+error-no-item-hint = los puntos son los que pregunta el recorrido; muestre la casa para verlos
+error-photo-not-here = la foto { $photo } no está en este levantamiento
+error-photo-not-here-hint = primero agregue la foto
+error-answer-unknown-item = el recorrido no tiene el punto «{ $item }»{ $meant }
+error-answer-unknown-option = «{ $given }» no es respuesta a «{ $item }»{ $meant }; puede ser: { $known }
+error-answer-wrong-kind = «{ $item }» se responde de otra forma (en inglés: { $wanted })
+error-answer-wrong-unit = «{ $item }» se pide en { $wanted }, no en «{ $given }»
+error-answer-out-of-range = { $given } está fuera de lo que cabe en «{ $item }»: de { $min } a { $max }
+error-answer-stands-alone = «{ $option }» de «{ $item }» va sola; quite esa o las otras
+error-answer-empty = «{ $item }» necesita al menos una opción, o «can't tell»
+error-answer-unknown-check = no hay una comprobación «{ $given }»{ $meant }
+error-answer-unknown-condition = no hay una condición «{ $given }»{ $meant }
+error-number-none = «{ $text }» no es un número; escriba cifras, como 52 o 1.25
+error-number-none-unit = «{ $text }» no es un número; escriba cifras, como 52 o 1.25 (en { $unit })
+error-number-no-unit = «{ $text }» está en { $found }, pero esto se pide como número solo; conviértalo y anótelo otra vez
+error-number-unit = «{ $text }» está en { $found }, pero esto se pide en { $wanted }; conviértalo y anótelo otra vez
+error-number-fine = «{ $text }» tiene más cifras de las que se pueden guardar; use a lo más tres decimales y un millón
+
+## Lo que toma un punto
+takes-option = toma una opción: { $options }
+takes-options = toma una o varias opciones: { $options }
+takes-inches = toma un largo, como 19 3/8 o 492 mm (un número solo va en pulgadas)
+takes-feet = toma un largo, como 19 3/8 o 492 mm (un número solo va en pies)
+takes-number = toma un número solo
+takes-number-unit = toma un número en { $unit }
+takes-checks = toma resultados de comprobaciones, como «live-scan shows-it bulkhead-wires»
+
+## Casas
+error-label = una casa necesita un nombre de 1 a 120 caracteres en una línea
+error-label-hint = dele un nombre que diría por teléfono, como «cocina de Mill Lane»
+error-label-taken = ya hay un levantamiento «{ $label }» en este dispositivo
+error-label-taken-hint = elija otro nombre, o siga anotando en ese
+error-contract = el precio del contrato debe ser más de 0 y a lo más diez mil millones de dólares
+error-contract-hint = omítalo si todavía no hay
+error-no-house = No hay un levantamiento «{ $wanted }»
+error-no-house-hint = Nombre uno por su nombre o por el principio de su identificador. Aquí hay: { $there }.
+error-no-house-yet = Nombre uno por su nombre o por el principio de su identificador. Aquí todavía no hay ninguno.
+error-no-survey = no hay un levantamiento { $survey } en este dispositivo
+error-log-damaged = el registro de este levantamiento está dañado (en inglés: { $said })
+error-rescue-hint = guarde lo que se pueda leer con «underlath rescue ARCHIVO», y conserve la carpeta como está
+
+## Cálculos y libros de código
+error-no-calculation = no hay un cálculo «{ $word }»
+error-no-calculation-hint = vea la lista con `underlath calc`
+error-no-family = no hay una familia de códigos «{ $word }»
+error-no-family-hint = escriba familia=libro; las familias son { $families }
+error-no-book = no hay un libro de código «{ $word }» para { $family }
+error-no-book-hint = los libros son { $books }
+
+## Los registros de este dispositivo
+error-store-missing = No está lo que se pidió (en inglés: { $said }) ({ $place })
+error-store-missing-mend = Revise el nombre y la ruta (en inglés: { $mend })
+error-store-conflict = Choca con lo que ya está anotado (en inglés: { $said }) ({ $place })
+error-store-conflict-mend = No se cambió nada (en inglés: { $mend })
+error-store-damaged = Los registros están dañados (en inglés: { $said }) ({ $place })
+error-store-damaged-mend = No se cambió nada en ellos. Copie toda la carpeta antes que nada; después guarde lo que se pueda leer con «underlath rescue» (en inglés: { $mend })
+error-store-newer = Los registros los escribió un programa más nuevo (en inglés: { $said }) ({ $place })
+error-store-newer-mend = Use el programa más nuevo (en inglés: { $mend })
+error-store-full = El disco está lleno: lo último no se anotó (en inglés: { $said }) ({ $place })
+error-store-full-mend = Todo lo anotado antes se conserva. Libere espacio y anótelo otra vez (en inglés: { $mend })
+error-store-io = No se pudo leer o escribir (en inglés: { $said }) ({ $place })
+error-store-io-mend = Nada de lo anotado cambió. Vea que el disco esté conectado y se pueda escribir, e intente otra vez (en inglés: { $mend })
+
+## Evaluaciones
+error-assess-impossible = estas respuestas no pueden ser todas ciertas juntas según el catálogo: { $items }. Vuelva a mirar una de ellas, o respóndala «can’t tell»; todo lo anotado queda anotado
+error-assess-too-large = la red de esta casa es demasiado grande para calcularla exactamente (en inglés: { $said })
+error-assess-catalog = del catálogo no sale una red (en inglés: { $said }); revise los cambios de la empresa al catálogo
+error-forecast-unreadable = la evaluación no se puede leer (en inglés: { $said })
+error-forecast-older = la evaluación tiene la forma { $found }; este programa lee la forma { $known }: evalúe la casa otra vez
+error-forecast-newer = la evaluación tiene la forma { $found }; este programa lee la forma { $known }: use un programa más nuevo
+
+## Fotos y paquetes
+error-photo = la foto no se puede recibir (en inglés: { $said })
+error-packet = el paquete no se puede usar (en inglés: { $said })
+error-photo-unread = foto { $photo }: no se puede leer (en inglés: { $said })
+error-packet-io-mend = Revise que el disco tenga espacio, que la ruta sea correcta y se pueda escribir, e intente otra vez.
+error-packet-altered-mend = Copie otra vez el paquete del dispositivo que lo selló y compare su suma; no lo vuelva a empacar ni lo edite.
+error-packet-name-mend = No desempaque este archivo; pida a quien lo mandó el paquete tal como se selló.
+error-packet-newer-mend = Use una versión más nueva de este programa; el paquete bien puede estar entero.
+error-packet-too-large-mend = Pregunte a quien lo mandó qué es este archivo; un paquete de una casa es mucho más chico.
+error-packet-exists-mend = Selle en otra carpeta, o mueva el archivo que está ahí.
+error-packet-contents-mend = Haga la comprobación del levantamiento; esto no cambia el registro del dispositivo.
+error-packet-photo-mend = Ponga la foto original de vuelta donde la guarda el levantamiento, y selle otra vez.
+error-packet-pages-mend = Selle sin páginas y mande el mensaje de arriba con el registro; no se pierde nada.
+
+## Archivos, carpetas y lo que se escribe
+error-file = { $path }: el archivo no se pudo usar (en inglés: { $said })
+error-file-missing = { $path }: no está (en inglés: { $said })
+error-file-full = { $path }: el disco está lleno (en inglés: { $said })
+error-path-hint = revise la ruta; no se anotó nada
+error-room-hint = libere espacio en ese disco e intente otra vez
+error-not-a-file = { $path } no es un archivo
+error-no-file = no hay un archivo { $path }
+error-no-file-hint = revise la ruta; no se recibió nada
+error-too-large = { $path } pasa de 256 MB
+error-no-folder = no hay carpeta para los registros
+error-no-folder-hint = nombre una, o defina { $variable }
+error-person = el nombre de una persona tiene de 1 a 80 caracteres en una línea
+error-input = la entrada estándar no se puede leer (en inglés: { $said })
+error-input-json = la entrada estándar no es JSON (en inglés: { $said })
+error-input-json-hint = dé una lista de casos, o un objeto con «cases»
+error-reckon = el caso no se puede calcular (en inglés: { $said })
+error-line = { $file } línea { $line }: no se puede leer (en inglés: { $said })
+error-nothing-taken = no se recibió nada
+error-verify = { $path }: no es un paquete entero como se selló (en inglés: { $said })
+error-problems = { $n ->
+    [one] un problema en { $path }
+   *[other] { $n } problemas en { $path }
+}
+
+## Catálogo, muestras, demostración
+error-catalog = el catálogo no se puede usar (en inglés: { $said })
+error-catalog-hint = corrija el catálogo; no se anotó nada
+error-catalog-none = { $path } no tiene archivos de catálogo (*.toml)
+error-own-words = { $file } línea { $line } no se puede leer como mensaje: { $text }
+error-own-words-hint = escriba un mensaje así: identificador = palabras
+error-no-samples = { $path } no tiene levantamientos de muestra
+error-no-samples-hint = córralo en la carpeta del proyecto, o nombre la carpeta con --samples
+error-sample = { $path } línea { $line }: la muestra no se puede leer (en inglés: { $said })
+error-sample-hint = las claves se explican en el README junto a las muestras
+error-demo-folder = { $path } tiene algo que la demostración no hizo
+error-demo-folder-hint = nombre otra carpeta con --into
+error-demo-twice = la oficina no recibió el paquete exactamente una vez
+error-cost = { $condition }: el costo { $cost } no se puede guardar
+error-internal = falla del programa (en inglés: { $said })
+
+## La oficina
+error-office-packet = este paquete no se recibió (en inglés: { $said })
+error-office-mismatch = el paquete de «{ $label }» tiene una evaluación de otra casa o de otro registro; no se recibió. Selle la casa otra vez en la tableta
+error-office-conflict = el paquete { $number } de «{ $label }» ya se había recibido con otro contenido ({ $held }); este ({ $offered }) no se recibió. Pregunte qué tableta lo selló dos veces, y selle la casa otra vez ahí
+error-office-no-house = la oficina no tiene la casa «{ $wanted }»; tiene: { $known }
+error-office-several = «{ $wanted }» puede ser varias casas: { $known }; dé más del identificador
+error-office-no-condition = «{ $condition }» no es una condición del catálogo{ $meant }
+error-office-database = la base de datos de la oficina { $path } no se puede usar (en inglés: { $said }). Restáurela de la última copia; los paquetes se pueden recibir otra vez, los hallazgos no
+error-office-newer = la base de datos de la oficina { $path } la escribió un programa más nuevo; use ese
+error-finding-cost = «{ $condition }» dice { $outcome } pero lleva costo o días; anótela como hallada, o deje los dos en 0
+error-finding-range = el costo { $cost } y { $days } días para «{ $condition }» no se pueden guardar; los dos deben ser 0 o más, los días a lo más 1000
+
+## Cálculos
+error-nothing-drawn = esta respuesta no tiene nada que dibujar; no se escribió ningún archivo
+error-drawing-name = «{ $path }» no es nombre para un dibujo
+error-drawing-name-hint = nombre un archivo, como arm.svg
+error-no-drawing = { $path } está ahí y no es un dibujo; se dejó como estaba
+error-no-drawing-hint = nombre otro archivo
+error-stands-alone = «{ $word }» está sola
+error-stands-alone-hint = escriba las respuestas como --nombre valor
+error-no-value = --{ $name } no tiene valor
+error-no-value-hint = escriba --nombre valor
+
+## La ventana
+error-no-folder-window-hint = defina UNDERLATH_HOME con una y empiece otra vez
+error-install-hint = el programa mismo está dañado: instálelo de nuevo

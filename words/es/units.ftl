@@ -1,0 +1,9 @@
+# Unidades: los símbolos son los mismos en las dos lenguas, salvo donde la obra dice otra cosa.
+
+unit-cfm = cfm
+unit-ft2 = pies²
+unit-percent = %
+unit-s = s
+unit-gpm = gpm
+unit-psi = psi
+unit-kbtu-h = kBtu/h
