@@ -1,6 +1,6 @@
 //! One thing as it is written, key by key, with what stands behind each number and what the overlay made of it.
 
-use toml::de::{DeTable, DeValue};
+use toml::de::DeTable;
 
 use super::super::source_file::Texts;
 use super::super::standing::Standing;
