@@ -14,7 +14,10 @@ pub enum AssessError {
         items: Vec<String>,
     },
     /// The network of this house is too large to compute exactly.
-    #[error("this house's network is too large to compute exactly: {0}")]
+    #[error(
+        "this house's network is too large to compute exactly: {0}; answer first what the house has in common (year \
+         built, heating, what is above and below), or take out a place"
+    )]
     TooLarge(String),
     /// The catalog makes no network; a fault of the catalog.
     #[error("the catalog makes no network: {0}; check the firm's changes to the catalog")]

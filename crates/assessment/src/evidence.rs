@@ -110,6 +110,13 @@ pub fn house_evidence(catalog: &Catalog, house: &HouseNetwork, picture: &Picture
         if let Some(level) = level {
             by_item.entry((LAST_GUT, None)).or_default().push((node, Finding::State(level)));
         }
+    } else if let (Some(era), Some(node)) = (catalog.era(), house.room_era) {
+        // The room is as old as the house: saying so spares the network a variable, and changes no number.
+        let level = era.level(picture).and_then(|l| era.levels.iter().position(|x| x.id == l));
+        let copies = !house.net.nodes()[node].parents.is_empty();
+        if let Some(level) = level.filter(|_| copies) {
+            by_item.entry((&era.item, None)).or_default().push((node, Finding::State(level)));
+        }
     }
     for item_node in &house.items {
         let place = item_node.place.as_deref();

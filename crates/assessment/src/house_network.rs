@@ -6,8 +6,8 @@
 //!
 //! Where a house has several of something, each place has the conditions of the first one with the same tables: the
 //! context of the house is shared, so two soffits of one house are alike before anybody looks at them, and beyond that
-//! independent. What is asked at a place speaks about that place and about the house. What is asked once speaks about
-//! "at some place", a hidden node that is there when any of them is.
+//! independent. What is asked at a place speaks about that place and about the house; what is asked once speaks about
+//! all places together (`any.rs`).
 
 use std::collections::BTreeMap;
 
@@ -39,7 +39,8 @@ pub struct Measured {
 #[derive(Clone, Debug)]
 pub struct HouseNetwork {
     /// The network; node names are `house.<factor>`, `condition.<key>`, `shows.<cause>.<key>`, `clue.<key>`,
-    /// `item.<key>`, `check.<check>.<key>.<n>`, and `any.<id>`, `any.shows.<cause>.<id>` for "at some place".
+    /// `item.<key>`, `check.<check>.<key>.<n>`, and over several places `sets-off.<clue>.<place>`,
+    /// `shown.…`, `any.…`, `every.…`.
     pub net: Network,
     /// Node of each context factor.
     pub(crate) factors: BTreeMap<String, NodeId>,
@@ -63,7 +64,11 @@ impl HouseNetwork {
         let Some(root) = self.condition(condition) else { return Vec::new() };
         let nodes = self.net.nodes();
         // Through hidden nodes; the parents of a node were made before it, so one pass in that order is enough.
-        let hidden = |node: NodeId| ["shows.", "any."].iter().any(|p| nodes[node].name.starts_with(p));
+        let hidden = |node: NodeId| {
+            ["shows.", "sets-off.", "shown.", "any.", "every."]
+                .iter()
+                .any(|p| nodes[node].name.starts_with(p))
+        };
         let mut through = vec![root];
         for node in (0..nodes.len()).filter(|n| hidden(*n)) {
             if nodes[node].parents.iter().any(|p| through.contains(p)) {
@@ -99,8 +104,8 @@ pub(crate) struct Builder<'a> {
     factors: BTreeMap<String, NodeId>,
     room_era: Option<NodeId>,
     conditions: Vec<(String, NodeId)>,
-    /// Hidden nodes "at some place" made so far, by name.
-    any: BTreeMap<String, NodeId>,
+    /// Hidden nodes over several places made so far, by name.
+    hidden: BTreeMap<String, NodeId>,
 }
 
 const NO_YES: [&str; 2] = ["no", "yes"];
@@ -121,7 +126,7 @@ impl<'a> Builder<'a> {
             factors: BTreeMap::new(),
             room_era: None,
             conditions: Vec::new(),
-            any: BTreeMap::new(),
+            hidden: BTreeMap::new(),
         }
     }
 

@@ -280,7 +280,12 @@ impl<'a> Odds<'a> {
                 continue;
             };
             let left_out: Vec<NodeId> = setting.findings.iter().map(|(node, _)| *node).collect();
-            let without = self.tree.without(&left_out, &self.nodes).map_err(|e| explain_plain(&e))?;
+            let without = match self.tree.without(&left_out, &self.nodes) {
+                Ok(without) => without,
+                // Without this answer the network would be too large: it is told without how far this one moved it.
+                Err(InferError::TooLarge { .. }) => continue,
+                Err(error) => return Err(explain_plain(&error)),
+            };
             for (i, (scoped, node)) in self.scope.iter().zip(&self.nodes).enumerate() {
                 let without = without.of(i).get(1).copied().unwrap_or(0.0);
                 reasons.note(scoped.key(), &told, chance(self.tree.posterior(), *node), without);

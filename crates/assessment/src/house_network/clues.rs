@@ -8,6 +8,7 @@ use inference::{NetworkError, NodeId};
 use survey::Key;
 use survey::catalog::{AnswerKind, Item};
 
+use super::any::Route;
 use super::cut::{Cut, Spot};
 use super::exclusive::{containment, laminar, states, truth_table};
 use super::{Builder, NO_YES};
@@ -126,12 +127,12 @@ impl<'a> Builder<'a> {
         group: &[usize],
         cuts: &Cuts<'a>,
     ) -> Result<ItemNode, NetworkError> {
-        let mut links: Vec<Vec<Link>> = Vec::new();
+        let mut links: Vec<Links> = Vec::new();
         for k in group {
-            links.push(self.links(*k, from, cuts)?);
+            links.push(self.links(*k, from, cuts, group.len() == 1)?);
         }
         let clues = &cuts.of(from).clues;
-        let mut parents: Vec<NodeId> = links.iter().flatten().map(|l| l.parent).collect();
+        let mut parents: Vec<NodeId> = links.iter().flat_map(|l| &l.links).map(|l| l.parent).collect();
         parents.sort_unstable();
         parents.dedup();
         let bands = group.iter().map(|k| clues[*k].families.len()).max().unwrap_or(1);
@@ -161,74 +162,134 @@ impl<'a> Builder<'a> {
         if let Some(dated) = group.iter().find_map(|k| clues[*k].by_era_of) {
             parents.splice(0..0, self.era_of(dated));
         }
-        self.nb.table(node, &parents, table)?;
+        let set_off: Vec<(NodeId, f64)> =
+            links.iter().flat_map(|l| &l.set_off).map(|node| (*node, 1.0)).collect();
+        match set_off.as_slice() {
+            [] => self.nb.table(node, &parents, table)?,
+            // Each place by itself, and the house, leak and all, as one more.
+            places => {
+                let house = self.nb.node(format!("sets-off.{}.house", ids.join("-")), &NO_YES)?;
+                self.nb.table(house, &parents, table)?;
+                let all: Vec<(NodeId, f64)> = places.iter().copied().chain([(house, 1.0)]).collect();
+                self.nb.noisy_or(node, &all, 0.0)?;
+            }
+        }
         Ok(ItemNode { item: item.id.clone(), place: place.map(str::to_owned), node, clues: ids, truth })
     }
 
-    /// What sets off one clue: hidden nodes where there are any, otherwise the conditions themselves; of a condition
-    /// at several places, "at some place".
+    /// What sets off one clue: hidden nodes where there are any, otherwise the conditions themselves. Conditions at
+    /// several places reach a clue that is asked once through hidden nodes of their own; `alone` says that the clue
+    /// has its node for itself.
     fn links(
         &mut self,
         k: usize,
         from: Option<Spot<'_>>,
         cuts: &Cuts<'a>,
-    ) -> Result<Vec<Link>, NetworkError> {
-        let Some(scoped) = cuts.of(from).clues.get(k) else { return Ok(Vec::new()) };
+        alone: bool,
+    ) -> Result<Links, NetworkError> {
+        let Some(clue) = cuts.of(from).clues.get(k) else { return Ok(Links::default()) };
+        let bands = clue.families.len();
         let mut links = vec![];
-        let mut silent: Vec<f64> = scoped.families.iter().map(|f| 1.0 - f.leak).collect();
-        for (position, condition) in scoped.conditions.iter().enumerate() {
-            let weights: Vec<f64> = scoped.families.iter().map(|f| f.weights[position]).collect();
-            let at = self.hangs_on(*condition, &scoped.clue.id, from);
-            let between: Vec<Option<&(NodeId, Mediator)>> = at.iter().map(|s| cuts.between(k, s)).collect();
-            let Some((_, through)) = between.iter().flatten().next() else {
+        let mut silent: Vec<f64> = clue.families.iter().map(|f| 1.0 - f.leak).collect();
+        // Routes by place, in the order of the places.
+        let mut places: Vec<(&str, Vec<Route>)> = Vec::new();
+        for (position, condition) in clue.conditions.iter().enumerate() {
+            let weights: Vec<f64> = clue.families.iter().map(|f| f.weights[position]).collect();
+            let at = self.hangs_on(*condition, &clue.clue.id, from);
+            let name = self.catalog.conditions[*condition].id.clone();
+            if at.len() > 1 && self.catalog.derived.iter().any(|d| d.condition == name) {
                 let nodes: Vec<NodeId> = at.iter().filter_map(|s| self.node_of(s.key())).collect();
-                let name = self.catalog.conditions[*condition].id.clone();
-                if let Some(parent) = self.any(&name, &nodes)? {
-                    links.push(Link { parent, weights, silent: vec![] });
+                if let Some(parent) = self.every(&name, &nodes)? {
+                    links.push(Link { parent, weights });
                 }
                 continue;
-            };
+            }
             for (f, silent) in silent.iter_mut().enumerate() {
-                *silent /= quiet_at(&between, through, k, f);
+                // Of several places together as of one; where places differ, their geometric mean.
+                let each = at.iter().filter_map(|s| cuts.between(k, s)).map(|(_, m)| quiet(m, k, f));
+                let all: Vec<f64> = each.collect();
+                match all.as_slice() {
+                    [] => {}
+                    [only] if at.len() == 1 => *silent /= only,
+                    _ => *silent /= libm::pow(all.iter().product(), 1.0 / at.len() as f64),
+                }
             }
-            let shown = at.iter().zip(&between);
-            let nodes: Vec<NodeId> =
-                shown.filter_map(|(s, b)| b.map(|b| b.0).or_else(|| self.node_of(s.key()))).collect();
-            let weights = weights.iter().map(|w| through.activation(*w)).collect();
-            let name = format!("shows.{}.{}", through.cause, self.catalog.conditions[*condition].id);
-            if let Some(parent) = self.any(&name, &nodes)? {
-                links.push(Link { parent, weights, silent: vec![] });
+            let routes = self.routes(k, &at, &weights, cuts);
+            match (at.as_slice(), alone) {
+                ([_], _) => links.extend(routes.into_iter().map(|(_, r)| Link {
+                    parent: r.shows.map_or(r.condition, |(node, _)| node),
+                    weights: r.weights,
+                })),
+                (_, true) => {
+                    for (place, route) in routes {
+                        match places.iter_mut().find(|(p, _)| *p == place) {
+                            Some((_, list)) => list.push(route),
+                            None => places.push((place, vec![route])),
+                        }
+                    }
+                }
+                (_, false) => {
+                    let cause =
+                        clue.clue.cause.as_deref().filter(|_| routes.iter().any(|(_, r)| r.shows.is_some()));
+                    let name = cause.map_or_else(|| name.clone(), |cause| format!("{cause}.{name}"));
+                    let routes: Vec<Route> = routes.into_iter().map(|(_, r)| r).collect();
+                    let weights = routes.first().map(|r| r.weights.clone()).unwrap_or_default();
+                    if let Some(parent) = self.shown_somewhere(&name, &routes)? {
+                        links.push(Link { parent, weights });
+                    }
+                }
             }
         }
-        if let Some(first) = links.first_mut() {
-            first.silent = silent;
+        let mut set_off = Vec::new();
+        for (place, routes) in places {
+            let name = format!("sets-off.{}.{place}", clue.clue.id);
+            set_off.push(self.sets_off(&name, &routes, bands, clue.by_era_of)?);
         }
-        Ok(links)
+        Ok(Links { links, silent, set_off })
+    }
+
+    /// How a condition reaches a clue at each of its places.
+    fn routes<'s>(
+        &self,
+        k: usize,
+        at: &[&'s Scoped<'a>],
+        weights: &[f64],
+        cuts: &Cuts<'a>,
+    ) -> Vec<(&'s str, Route)> {
+        let route = |s: &&'s Scoped<'a>| {
+            let condition = self.node_of(s.key())?;
+            let between = cuts.between(k, s);
+            let weights = match between {
+                Some((_, m)) => weights.iter().map(|w| m.activation(*w)).collect(),
+                None => weights.to_vec(),
+            };
+            let shows = between.map(|(node, m)| (*node, m.h.0));
+            Some((s.place().unwrap_or_default(), Route { condition, shows, weights, places: at.len() }))
+        };
+        at.iter().filter_map(route).collect()
     }
 }
 
-/// P(no hidden node of any place sets off the clue | condition absent everywhere).
-fn quiet_at(between: &[Option<&(NodeId, Mediator)>], through: &Mediator, k: usize, family: usize) -> f64 {
-    if let [Some((_, only))] = between {
-        return quiet(only, k, family);
-    }
-    let none_shows: f64 = between.iter().flatten().map(|(_, m)| 1.0 - m.h.0).product();
-    let h0 = through.h.0;
-    if h0 <= 0.0 { 1.0 } else { 1.0 - (1.0 - none_shows) * (1.0 - quiet(through, k, family)) / h0 }
+/// What sets off one clue.
+#[derive(Default)]
+struct Links {
+    links: Vec<Link>,
+    /// P(no | nothing present), in each family.
+    silent: Vec<f64>,
+    /// Nodes "this place sets it off", where several places do, each by itself.
+    set_off: Vec<NodeId>,
 }
 
-/// One parent of a clue: its weight in each family; the first carries P(no | nothing present) of the clue.
+/// One parent of a clue, and its weight in each family.
 struct Link {
     parent: NodeId,
     weights: Vec<f64>,
-    silent: Vec<f64>,
 }
 
-/// P(clue | parents), noisy-OR. Where hidden nodes of several places show more often than the leak can pay for, the
-/// clue shows a little more often with nothing there than the fit says.
-fn chance(links: &[Link], band: usize, on: &impl Fn(NodeId) -> bool) -> f64 {
+/// P(clue | parents), noisy-OR.
+fn chance(clue: &Links, band: usize, on: &impl Fn(NodeId) -> bool) -> f64 {
     let pick = |list: &[f64]| list.get(band.min(list.len().saturating_sub(1))).copied();
-    let start = links.first().and_then(|l| pick(&l.silent)).unwrap_or(1.0).min(1.0);
-    let active = links.iter().filter(|l| on(l.parent)).filter_map(|l| pick(&l.weights));
+    let start = pick(&clue.silent).unwrap_or(1.0).min(1.0);
+    let active = clue.links.iter().filter(|l| on(l.parent)).filter_map(|l| pick(&l.weights));
     1.0 - active.fold(start, |q, w| q * (1.0 - w)).clamp(0.0, 1.0)
 }
