@@ -26,9 +26,11 @@ stage "Rust tests: build" cargo test --locked --quiet --workspace --no-run
 stage "Rust tests: run" cargo test --locked --quiet --workspace
 counted=$(count_tests)
 
-# The window itself, over the records the demo makes; both programs were built with the tests.
+# The household's sheet in a browser, and the window over the records the demo makes; both programs were built with
+# the tests.
 built=$(target_dir)/debug
 stage "the demo, for its records" "$built/underlath" demo --samples sample-surveys --into "$(target_dir)/demo-for-window"
+stage "the household's sheet, filled in a browser" npm --prefix ui run --silent sheet -- "$built/underlath"
 stage "the window, opened" npm --prefix ui run --silent window -- "$built/underlath-app" "$(target_dir)/demo-for-window/device"
 stage_times
 echo "$counted"

@@ -5,6 +5,7 @@ mod bad_packet;
 mod bad_records;
 mod demo;
 mod full_disk;
+mod household_sheet;
 mod made_up;
 mod merge;
 mod readme;

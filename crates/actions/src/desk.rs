@@ -147,4 +147,39 @@ impl Desk {
         })?;
         Ok(entry)
     }
+    /// Appends entries of one moment, all or none; they are on the disk when this returns.
+    pub(crate) fn append_all(
+        &mut self,
+        survey: SurveyId,
+        bodies: Vec<Body>,
+        kit: &mut Kit<'_>,
+    ) -> Result<Vec<Entry>, Error> {
+        let mut next = self.store.next(survey)?;
+        let mut entries = Vec::new();
+        for body in bodies {
+            let entry = Entry {
+                v: Entry::VERSION,
+                id: kit.entry_id(),
+                survey: next.survey,
+                device: next.device,
+                seq: next.seq,
+                lamport: next.lamport,
+                at: kit.now(),
+                by: kit.by.clone(),
+                prev: next.prev,
+                body,
+            };
+            next = store::Next {
+                seq: next.seq + 1,
+                lamport: next.lamport + 1,
+                prev: Some(entry.hash()),
+                ..next
+            };
+            entries.push(entry);
+        }
+        if !entries.is_empty() {
+            self.store.append(&entries)?;
+        }
+        Ok(entries)
+    }
 }

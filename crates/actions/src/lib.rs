@@ -1,5 +1,5 @@
-//! What a person does in the house, one file for each: open a survey, record an answer, take a photograph in, show,
-//! assess, ask what to look at next, seal.
+//! What a person does in the house, one file for each: open a survey, send the household its sheet and take its
+//! answers in, record an answer, take a photograph in, show, assess, ask what to look at next, seal.
 //!
 //! The hinge between rooms and doors: plain data in and out, no terminal, window or network. Clock and random bits
 //! are handed in with [`Kit`].
@@ -10,6 +10,8 @@ mod desk;
 mod enter;
 mod error;
 mod error_from;
+mod household_answers;
+mod household_sheet;
 mod import_photo;
 mod kit;
 mod leave;
@@ -30,6 +32,8 @@ pub use desk::Desk;
 pub use enter::Entered;
 pub use error::{Error, Kind};
 pub use error_from::{forecast as forecast_trouble, packet_hint};
+pub use household_answers::{TakenAnswer, TakenAnswers, take_answers, who_answered};
+pub use household_sheet::{MadeSheet, SheetOptions, household_sheet};
 pub use import_photo::{Imported, import_photo};
 pub use kit::{Clock, Kit, Random};
 pub use leave::{Leaving, before_leaving};
@@ -39,6 +43,8 @@ pub use note::note;
 pub use open_survey::{NewSurvey, open_survey};
 pub use place::{PlaceCard, Placed, add_place, name_place, places, take_out_place};
 pub use record::{Recorded, check_answer, record};
+/// The language of a household's sheet, and how a file is known to be one.
+pub use sheet::{Language as SheetLanguage, MARK as SHEET_MARK, MOST_BYTES as MOST_ANSWER_BYTES};
 /// The moment type of [`Clock`].
 pub use survey::Stamp;
 

@@ -189,10 +189,8 @@ fn stations(say: CatalogWords<'_>, picture: &Picture) -> Vec<Station> {
             })
             .collect()
     };
-    let all = guide::stops(say.catalog, picture).map(|stop| Station {
-        name: phrases::place_words(say, picture, stop.place),
-        answers: rows(&stop),
-    });
+    let all = guide::stops(say.catalog, picture)
+        .map(|stop| Station { name: phrases::place_words(say, picture, stop.place), answers: rows(&stop) });
     let remarks = picture.notes.iter().map(|(at, by, note)| AnswerRow {
         question: match &note.item {
             Some(item) => say.question(item).into_owned(),

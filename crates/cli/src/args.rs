@@ -44,6 +44,10 @@ pub enum Verb {
     Record(Record),
     /// Add one more soffit, wall to open or bath; name one; take one out; without more, list them
     Place(Place),
+    /// Make the sheet that the household fills in before the visit
+    Sheet(Sheet),
+    /// Take in the answers that came back from a household's sheet
+    SheetAnswers(SheetAnswers),
     /// Record a remark in words
     Note(Note),
     /// Take a photograph in
@@ -144,6 +148,28 @@ pub struct Place {
     /// Why it is taken out
     #[arg(long, value_name = "WORDS", requires = "remove")]
     pub reason: Option<String>,
+}
+
+/// Make a household's sheet.
+#[derive(ClapArgs, Debug)]
+pub struct Sheet {
+    /// House: its label, or the start of its id
+    pub house: String,
+    /// File the page is written to; an older sheet there is written over
+    #[arg(long, value_name = "FILE")]
+    pub into: PathBuf,
+    /// The firm's name
+    #[arg(long, value_name = "NAME")]
+    pub firm: Option<String>,
+}
+
+/// Take a household's answers in. Who says so is "household", with the name on the sheet, unless --by says otherwise.
+#[derive(ClapArgs, Debug)]
+pub struct SheetAnswers {
+    /// House: its label, or the start of its id
+    pub house: String,
+    /// The file that came back
+    pub file: PathBuf,
 }
 
 /// Record a remark.

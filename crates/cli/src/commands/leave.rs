@@ -39,10 +39,13 @@ pub fn run(args: &OneHouse, room: &mut Room<'_>, out: &mut Out) -> Result<(), Er
     ];
     for clash in &found.clashes.list {
         let (answer, chance) = (&clash.answer, phrases::in_100(say.words, clash.chance));
-        out.tell_in(2, match &clash.rival {
-            Some(rival) => msg!("leave-clash-with", answer = answer, rival = rival, chance = chance),
-            None => msg!("leave-clash", answer = answer, chance = chance),
-        });
+        out.tell_in(
+            2,
+            match &clash.rival {
+                Some(rival) => msg!("leave-clash-with", answer = answer, rival = rival, chance = chance),
+                None => msg!("leave-clash", answer = answer, chance = chance),
+            },
+        );
     }
     for (items, message) in lists {
         if !items.is_empty() {

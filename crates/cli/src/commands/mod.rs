@@ -26,6 +26,8 @@ mod receive;
 mod record;
 mod rescue;
 mod seal;
+mod sheet;
+mod sheet_answers;
 mod show;
 mod verify;
 mod word_list;
@@ -42,6 +44,11 @@ pub struct Room<'a> {
 impl Room<'_> {
     fn kit(&mut self) -> Result<Kit<'_>, Error> {
         Ok(Kit { clock: &SystemClock, random: &mut self.random, by: person(self.args.by.clone())? })
+    }
+    /// The same for somebody else who speaks, unless a person was named.
+    fn kit_of(&mut self, other: String) -> Result<Kit<'_>, Error> {
+        let by = person(Some(self.args.by.clone().unwrap_or(other)))?;
+        Ok(Kit { clock: &SystemClock, random: &mut self.random, by })
     }
     fn catalog(&self) -> Result<Catalog, Error> {
         catalog::load(self.args.catalog.as_deref())
@@ -84,6 +91,8 @@ pub fn run(args: Args, out: &mut Out) -> Result<(), Error> {
         Verb::New(a) => new::run(a, &mut room, out),
         Verb::Record(a) => record::run(a, &mut room, out),
         Verb::Place(a) => place::run(a, &mut room, out),
+        Verb::Sheet(a) => sheet::run(a, &mut room, out),
+        Verb::SheetAnswers(a) => sheet_answers::run(a, &mut room, out),
         Verb::Note(a) => note::run(a, &mut room, out),
         Verb::Photo(a) => photo::run(a, &mut room, out),
         Verb::Show(a) => show::run(a, &mut room, out),

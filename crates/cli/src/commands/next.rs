@@ -72,26 +72,32 @@ fn because(because: Because) -> &'static str {
 /// Tells a question, why the walk has it and why it is asked now.
 pub fn questions(ask: &Ask, catalog: &Catalog, out: &mut Out) {
     let say = CatalogWords::new(out.words(), catalog);
-    out.tell_in(2, match &ask.place {
-        Some(place) => msg!(
-            "next-question-at",
-            item = &ask.item,
-            question = &ask.question,
-            place = &place.label,
-            id = &place.id
-        ),
-        None => msg!("named", name = &ask.item, text = &ask.question),
-    });
+    out.tell_in(
+        2,
+        match &ask.place {
+            Some(place) => msg!(
+                "next-question-at",
+                item = &ask.item,
+                question = &ask.question,
+                place = &place.label,
+                id = &place.id
+            ),
+            None => msg!("named", name = &ask.item, text = &ask.question),
+        },
+    );
     out.line(format!("      {}", ask.why));
     let names = phrases::some_conditions(say, &ask.conditions, 2);
-    out.tell_in(6, match ask.because {
-        Because::Disagreed => msg!("next-disagreed"),
-        Because::Packet => msg!("next-for-pages"),
-        _ if ask.value >= Money::from_dollars(5) => {
-            msg!("next-value", value = phrases::round_money(say.words, ask.value), conditions = names)
-        }
-        _ => msg!("next-bears-on", conditions = names),
-    });
+    out.tell_in(
+        6,
+        match ask.because {
+            Because::Disagreed => msg!("next-disagreed"),
+            Because::Packet => msg!("next-for-pages"),
+            _ if ask.value >= Money::from_dollars(5) => {
+                msg!("next-value", value = phrases::round_money(say.words, ask.value), conditions = names)
+            }
+            _ => msg!("next-bears-on", conditions = names),
+        },
+    );
     out.line(format!("      {}", ask.takes));
 }
 
