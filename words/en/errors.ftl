@@ -4,6 +4,8 @@
 the-reason = the reason
 the-label = the label
 the-note = the note
+the-name = the name
+the-reason = the reason
 the-file-name = the file's name
 
 ## Answers
@@ -165,6 +167,7 @@ error-office-mismatch = the packet of “{ $label }” holds an assessment of an
 error-office-conflict = packet { $number } of “{ $label }” was already received with other content ({ $held }); this one ({ $offered }) was not taken. Ask which tablet sealed it twice, and seal the house again there
 error-office-no-house = the office has no house “{ $wanted }”; it has: { $known }
 error-office-several = “{ $wanted }” can mean several houses: { $known }; give more of the id
+error-office-no-place = the forecast of this house has no place “{ $place }”; it has: { $known }
 error-office-no-condition = “{ $condition }” is no condition of the catalog{ $meant }
 error-office-database = the office's database { $path } cannot be used: { $said }. restore it from the last backup; packets can be received again, findings cannot
 error-office-newer = the office's database { $path } was written by a newer program; use that one

@@ -4,6 +4,8 @@
 the-reason = la razón
 the-label = el nombre
 the-note = la observación
+the-name = el nombre
+the-reason = el motivo
 the-file-name = el nombre del archivo
 
 ## Respuestas
@@ -165,6 +167,7 @@ error-office-mismatch = el paquete de «{ $label }» tiene una evaluación de ot
 error-office-conflict = el paquete { $number } de «{ $label }» ya se había recibido con otro contenido ({ $held }); este ({ $offered }) no se recibió. Pregunte qué tableta lo selló dos veces, y selle la casa otra vez ahí
 error-office-no-house = la oficina no tiene la casa «{ $wanted }»; tiene: { $known }
 error-office-several = «{ $wanted }» puede ser varias casas: { $known }; dé más del identificador
+error-office-no-place = el pronóstico de esta casa no tiene el lugar «{ $place }»; tiene: { $known }
 error-office-no-condition = «{ $condition }» no es una condición del catálogo{ $meant }
 error-office-database = la base de datos de la oficina { $path } no se puede usar (en inglés: { $said }). Restáurela de la última copia; los paquetes se pueden recibir otra vez, los hallazgos no
 error-office-newer = la base de datos de la oficina { $path } la escribió un programa más nuevo; use ese

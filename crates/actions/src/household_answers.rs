@@ -166,7 +166,7 @@ fn answer(picture: &Picture, fit: &Fit, value: &Value, file: &Digest) -> Option<
 }
 
 fn told(desk: &Desk, picture: &Picture, fit: &Fit, answer: &Answer) -> TakenAnswer {
-    let words = |value: &Value| views::words::value_words(&desk.catalog, &fit.item, value);
+    let words = |value: &Value| views::phrases::value_words(desk.say(), &fit.item, value);
     let (_, others) = claims(picture, &fit.item);
     let differs = |c: &&&Claim| !answer.corrects.contains(&c.id) && c.answer.value != answer.value;
     TakenAnswer {

@@ -2,7 +2,6 @@
 
 use sheet::{Language, Page};
 use survey::SurveyId;
-use survey::catalog::Condition;
 
 use crate::{Desk, Error, Kind};
 
@@ -37,8 +36,7 @@ pub fn household_sheet(desk: &Desk, survey: SurveyId, options: &SheetOptions) ->
     let firm = sheet::words("the firm's name", options.firm.as_deref())
         .map_err(|e| Error::new(Kind::Input, e.to_string()))?;
     // No conditions: the outage calculation covers none.
-    let none: [&Condition; 0] = [];
-    let calculated = assessment::calculate(&desk.catalog, &picture, &none);
+    let calculated = assessment::calculate(&desk.catalog, &picture, &[]);
     let page = Page {
         catalog: &desk.catalog,
         picture: &picture,

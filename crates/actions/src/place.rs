@@ -4,6 +4,7 @@ use survey::catalog::{Item, Several, Station, nearest};
 use survey::log::{Body, Entry, PlaceNamed};
 use survey::model::{Picture, PlaceSeen};
 use survey::{Key, SurveyId, guide};
+use words::msg;
 
 use crate::{Desk, Error, Kind, Kit};
 
@@ -109,7 +110,7 @@ pub fn take_out_place(
     }
     let picture = desk.picture(survey)?;
     let label = picture.place(&place).map(|p| p.label.clone()).unwrap_or_default();
-    let reason = reason.map(|r| crate::enter::words_of("the reason", r)).transpose()?;
+    let reason = reason.map(|r| crate::enter::words_of(msg!("the-reason"), r)).transpose()?;
     put(desk, survey, PlaceNamed { station, place, label, there: false, reason }, false, kit)
 }
 
@@ -231,7 +232,7 @@ fn known_place(desk: &Desk, survey: SurveyId, text: &str) -> Result<(String, Str
 }
 
 fn name_of(label: &str) -> Result<String, Error> {
-    let label = crate::enter::words_of("the name", label)?;
+    let label = crate::enter::words_of(msg!("the-name"), label)?;
     if label.chars().count() > LONGEST || label.contains(['\n', '\t']) {
         return Err(Error::new(Kind::Input, format!("a name has one line of at most {LONGEST} characters"))
             .hint("keep the rest for a remark"));

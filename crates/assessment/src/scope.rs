@@ -55,6 +55,14 @@ pub struct Scope<'c> {
 }
 
 impl<'c> Scope<'c> {
+    /// Some conditions in a house that has one of everything.
+    pub fn one_of_each(catalog: &Catalog, conditions: &[&'c Condition]) -> Self {
+        let several = catalog.stations.iter().filter(|s| s.each.is_some());
+        Self {
+            scoped: conditions.iter().map(|c| Scoped::new(c, c.place.as_deref())).collect(),
+            places: several.map(|s| (s.id.clone(), vec![s.id.clone()])).collect(),
+        }
+    }
     /// Places of a station at which the same things are asked; none where a house has it once.
     pub fn places_of(&self, station: &str) -> &[String] {
         self.places.get(station).map(Vec::as_slice).unwrap_or_default()

@@ -58,6 +58,7 @@ pub fn office(e: office::OfficeError) -> Error {
         O::NoSuchCondition { condition, hint } => {
             msg!("error-office-no-condition", condition = condition, meant = hint)
         }
+        O::NoSuchPlace { place, known } => msg!("error-office-no-place", place = place, known = known),
         O::Finding(review::FindingError::CostWithoutFinding { condition, outcome }) => {
             let outcome = crate::commands::outcome(Some(*outcome));
             msg!("error-finding-cost", condition = condition, outcome = outcome)

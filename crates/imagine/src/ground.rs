@@ -4,7 +4,7 @@
 
 use std::collections::BTreeMap;
 
-use assessment::{ClueTables, HouseNetwork};
+use assessment::{ClueTables, HouseNetwork, Scope};
 use inference::{Network, NodeId};
 use survey::catalog::{Answers, Catalog, Clue, Condition};
 use survey::log::Value;
@@ -46,7 +46,8 @@ impl Ground {
         scope: &[&Condition],
         room_dated: bool,
     ) -> Result<Self, ImagineError> {
-        let house = HouseNetwork::build(catalog, tables, scope, &[], &[], room_dated)
+        let scope = Scope::one_of_each(catalog, scope);
+        let house = HouseNetwork::build(catalog, tables, &scope, &[], &[], room_dated)
             .map_err(|e| ImagineError::Network(e.to_string()))?;
         let net = house.net;
         let factors = catalog.factors.iter();

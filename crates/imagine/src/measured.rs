@@ -8,7 +8,7 @@
 
 use std::collections::BTreeMap;
 
-use assessment::{Calculated, calculate};
+use assessment::{Calculated, Scope, calculate};
 use survey::catalog::{Catalog, Condition, MeasuredBy};
 use survey::log::{Answer, Value};
 use survey::model::{Claim, Picture, Standing};
@@ -104,7 +104,7 @@ fn probability(
         Some((i.as_str(), facts.get(i)?.clone(), tolerance))
     });
     let picture = picture(walk, inputs);
-    let measured = calculate(walk, &picture, &[*condition]);
+    let measured = calculate(walk, &picture, &Scope::one_of_each(walk, &[*condition]));
     match measured.iter().find_map(Calculated::measured) {
         Some(measured) => measured.p,
         None => {

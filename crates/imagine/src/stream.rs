@@ -2,9 +2,9 @@
 //! are drawn, and a change to how answers go missing moves no wall.
 
 use rand_chacha::ChaCha8Rng;
-use rand_core::SeedableRng as _;
+use rand_core::{Rng as _, SeedableRng as _};
 use survey::Digest;
-use trade::pert::{Pert, uniform};
+use trade::pert::Pert;
 
 /// ChaCha8 seeded with the SHA-256 of seed, house and purpose; arithmetic by libm only.
 pub(crate) struct Stream(ChaCha8Rng);
@@ -16,7 +16,8 @@ impl Stream {
     }
     /// In the open interval (0, 1).
     pub(crate) fn share(&mut self) -> f64 {
-        uniform(&mut self.0)
+        // 53 random bits and a half: never 0, never 1.
+        ((self.0.next_u64() >> 11) as f64 + 0.5) * (1.0 / 9_007_199_254_740_992.0)
     }
     /// True with probability `p`.
     pub(crate) fn chance(&mut self, p: f64) -> bool {
@@ -52,7 +53,7 @@ impl Stream {
     }
     /// A draw from a three-point estimate.
     pub(crate) fn pert(&mut self, pert: &Pert) -> f64 {
-        pert.draw(&mut self.0)
+        pert.quantile(self.share())
     }
 }
 
