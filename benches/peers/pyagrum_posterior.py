@@ -1,20 +1,34 @@
 #!/usr/bin/env python3
-"""Median CPU milliseconds per evidence set of pyAgrum, one thread, engine built once per network.
+"""Our engine beside pyAgrum, one thread each, taking turns on the same evidence sets in the same run.
 
     pip install pyagrum
-    python benches/peers/pyagrum_posterior.py bench_evidence.json NETS_DIR [--sets 20] [network ...]
+    python benches/peers/pyagrum_posterior.py ENGINE tests/vectors/inference [--sets 200] [network ...]
 
-Timed: set the evidence, propagate, read the posterior of every node. NETS_DIR holds NAME.json or
-NAME.json.gz, as `underlath reckon` reads networks.
+ENGINE is the measuring program (`cargo bench -p inference --bench engine --no-run` builds it). Printed: median CPU
+milliseconds, engines made once for each network. "all": findings of a new set in place of those before, then the
+posterior of every node. "answers": the first ten findings of a set one by one, the posterior of every node after
+each, together. The last column is the better library over ours. Before anything is timed, all posteriors of the
+first sets are compared.
 """
 import argparse
 import gzip
+import itertools
 import json
 import pathlib
 import statistics
+import subprocess
+import sys
 import time
 
 import pyagrum as gum
+
+NETWORKS = [
+    "asia", "child", "alarm", "insurance", "hailfinder", "win95pts", "hepar2", "water", "andes", "pigs", "munin",
+    "house_s", "house_m", "house_l", "house_sample",
+]
+ANSWERS = ["house_m", "house_l", "house_sample"]
+LIBRARIES = [gum.LazyPropagation, gum.ShaferShenoyInference]
+COMPARED = 3
 
 
 def read(path):
@@ -46,35 +60,121 @@ def network(nodes):
     return bn
 
 
-def medians(bn, sets, engine):
-    names = list(bn.names())
-    times = []
-    for evidence in sets:
+class Ours:
+    """Our engine, at the other end of a pipe; it tells its own CPU time."""
+
+    name = "ours"
+
+    def __init__(self, program):
+        self.pipe = subprocess.Popen(
+            [program, "beside"], stdin=subprocess.PIPE, stdout=subprocess.PIPE, text=True, bufsize=1
+        )
+
+    def ask(self, *words):
+        self.pipe.stdin.write(" ".join(map(str, words)) + "\n")
+        self.pipe.stdin.flush()
+        line = self.pipe.stdout.readline()
+        return line or sys.exit("the measuring program has gone")
+
+    def open(self, path, evidence, name):
+        return float(self.ask("open", path, evidence, name)) / 1000.0
+
+    def all(self, i):
+        return float(self.ask("set", i)) / 1000.0
+
+    def answers(self, i):
+        return float(self.ask("answers", i)) / 1000.0
+
+    def show(self):
+        return json.loads(self.ask("show"))
+
+    def close(self):
+        self.pipe.stdin.write("close\n")
+        self.pipe.stdin.flush()
+
+
+class Library:
+    """One of pyAgrum's engines."""
+
+    def __init__(self, kind, bn, sets):
+        self.name, self.sets = kind.__name__, sets
+        self.names = list(bn.names())
+        self.engine = kind(bn)
+        self.engine.setNumberOfThreads(1)
+
+    def posteriors(self):
+        self.engine.makeInference()
+        for name in self.names:
+            self.engine.posterior(name)
+
+    def all(self, i):
         start = time.process_time()
-        engine.setEvidence(evidence)
-        engine.makeInference()
-        for name in names:
-            engine.posterior(name)
-        times.append((time.process_time() - start) * 1000.0)
-    return statistics.median(times)
+        self.engine.setEvidence(self.sets[i])
+        self.posteriors()
+        return (time.process_time() - start) * 1000.0
+
+    def answers(self, i):
+        self.engine.setEvidence({})
+        self.posteriors()
+        first = list(itertools.islice(self.sets[i].items(), 10))
+        start = time.process_time()
+        for name, state in first:
+            self.engine.addEvidence(name, state)
+            self.posteriors()
+        return (time.process_time() - start) * 1000.0
+
+    def show(self):
+        return {name: self.engine.posterior(name).toarray().tolist() for name in self.names}
+
+
+def compare(name, ours, libraries):
+    """All say the same, or the figures are worth nothing."""
+    answer = ours.show()
+    for library in libraries:
+        theirs = library.show()
+        worst = max(abs(a - b) for node in answer for a, b in zip(answer[node], theirs[node]))
+        if worst > 1e-9:
+            sys.exit(f"{name}: {library.name} says otherwise, by {worst}")
+
+
+def row(name, what, ours, libraries, count):
+    times = {contender: [] for contender in [ours, *libraries]}
+    for i in range(count):
+        for contender in times:
+            times[contender].append(getattr(contender, what)(i))
+    mine, *others = (statistics.median(list_) for list_ in times.values())
+    cells = "".join(f"{ms:>12.3f}" for ms in [mine, *others])
+    print(f"{name:<14}{what:<9}{cells}{min(others) / mine:>9.1f}", flush=True)
 
 
 def main():
     ask = argparse.ArgumentParser()
-    ask.add_argument("evidence", type=pathlib.Path)
-    ask.add_argument("nets", type=pathlib.Path)
+    ask.add_argument("engine", type=pathlib.Path)
+    ask.add_argument("vectors", type=pathlib.Path)
     ask.add_argument("network", nargs="*")
-    ask.add_argument("--sets", type=int, default=20)
+    ask.add_argument("--sets", type=int, default=200)
     given = ask.parse_args()
-    bench = read(given.evidence)["nets"]
+    evidence = given.vectors / "bench_evidence.json"
+    bench = read(evidence)["nets"]
     gum.setNumberOfThreads(1)
-    for name in given.network or bench:
-        bn = network(read(given.nets / f"{name}.json")["nodes"])
-        for kind in (gum.LazyPropagation, gum.ShaferShenoyInference):
-            engine = kind(bn)
-            engine.setNumberOfThreads(1)
-            ms = medians(bn, bench[name][: given.sets], engine)
-            print(f"{name}: pyAgrum {gum.__version__} {kind.__name__} median {ms:.3f} ms CPU", flush=True)
+    print(f"pyAgrum {gum.__version__}, Python {sys.version.split()[0]}, {given.sets} sets each; median CPU ms")
+    print(f"{'network':<14}{'':<9}{'ours':>12}{'Lazy':>12}{'Shenoy':>12}{'ratio':>9}")
+    ours = Ours(given.engine)
+    for name in given.network or NETWORKS:
+        places = [given.vectors / place / f"{name}.json" for place in ("published", "nets")]
+        path = next(p for p in places if p.exists() or p.with_name(p.name + ".gz").exists())
+        sets = bench[name][: given.sets]
+        ours.open(path, evidence, name)
+        bn = network(read(path)["nodes"])
+        libraries = [Library(kind, bn, sets) for kind in LIBRARIES]
+        for i in range(min(COMPARED, len(sets))):
+            for contender in [ours, *libraries]:
+                contender.all(i)
+            compare(name, ours, libraries)
+        row(name, "all", ours, libraries, len(sets))
+        if name in ANSWERS:
+            row(name, "answers", ours, libraries, len(sets))
+        ours.close()
 
 
 if __name__ == "__main__":
