@@ -17,6 +17,7 @@ pub(crate) struct Graph {
 }
 
 /// One elimination: the variable and its neighbors at that moment, ascending.
+#[derive(Clone)]
 pub(crate) struct Step {
     pub(crate) var: usize,
     pub(crate) neighbors: Vec<usize>,
@@ -156,6 +157,7 @@ impl Graph {
 }
 
 /// An elimination under way.
+#[derive(Clone)]
 pub(crate) struct Run {
     pub(crate) graph: Graph,
     fill: Vec<u64>,
@@ -163,8 +165,6 @@ pub(crate) struct Run {
     pub(crate) open: Vec<usize>,
     pub(crate) steps: Vec<Step>,
     weighted: bool,
-    /// Words looked at so far: the cost in a unit that is the same on every machine.
-    pub(crate) work: u64,
 }
 
 impl Run {
@@ -172,37 +172,46 @@ impl Run {
         let fill: Vec<u64> = (0..graph.len).map(|v| graph.fill(v, weighted)).collect();
         let open: Vec<usize> = (0..graph.len).filter(|v| !keep[*v]).collect();
         let steps = Vec::with_capacity(open.len());
-        Self { graph, fill, open, steps, weighted, work: 0 }
+        Self { graph, fill, open, steps, weighted }
     }
 
     /// Eliminates the variable with the lowest fill, ties to the lowest `rank`, again and again while that
     /// fill is at most `limit`. Ranks must differ.
     pub(crate) fn advance(&mut self, limit: u64, rank: impl Fn(u32) -> u64) {
-        let Self { graph, fill, open, steps, weighted, work } = self;
+        self.advance_while(limit, rank, |_| true);
+    }
+
+    /// The same, as long as `go` says so after a step.
+    pub(crate) fn advance_while(
+        &mut self,
+        limit: u64,
+        rank: impl Fn(u32) -> u64,
+        mut go: impl FnMut(&Step) -> bool,
+    ) {
+        let Self { graph, fill, open, steps, weighted } = self;
         while let Some(at) = (0..open.len()).min_by_key(|i| (fill[open[*i]], rank(open[*i] as u32))) {
             if fill[open[at]] > limit {
                 return;
             }
-            *work += open.len() as u64;
             let var = open.swap_remove(at);
             steps.push(Step { var, neighbors: bits(graph.row(var)).collect() });
-            let words = graph.words as u64;
             if fill[var] == 0 {
                 // Its neighbors all know each other: they only lose the pairs it was part of.
                 for u in bits(graph.row(var)) {
                     let lost = 2 * graph.weight(var, *weighted) * graph.outside(u, var, *weighted);
                     fill[u] = fill[u].saturating_sub(lost);
-                    *work += words;
                 }
                 graph.eliminate(var);
             } else {
                 for u in bits(&graph.eliminate(var)) {
                     fill[u] = graph.fill(u, *weighted);
-                    *work += words * (1 + bits(graph.row(u)).count() as u64);
                 }
             }
             // The eliminated variable's own row is no one's neighbor any more.
             graph.rows[var * graph.words..(var + 1) * graph.words].fill(0);
+            if !steps.last().is_none_or(&mut go) {
+                return;
+            }
         }
     }
 

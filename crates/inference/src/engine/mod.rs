@@ -26,6 +26,7 @@ pub use session::Session;
 
 use state::{Ground, State};
 use tree::{Draft, Tree};
+use triangulate::TRIES;
 
 /// A network made ready for many questions. Immutable: one engine serves many sessions.
 ///
@@ -52,12 +53,21 @@ impl Engine {
     /// None today: a network too large for a tree is answered set by set, where [`InferError::TooLarge`] may
     /// come.
     pub fn new(net: &Network) -> Result<Self, InferError> {
+        Self::with_tries(net, TRIES)
+    }
+
+    /// Prepares a network with so many tries at an elimination order, numbered from 0; the order whose tables have the
+    /// fewest cells together is kept, the first of equal ones. [`Engine::new`] makes 32.
+    ///
+    /// # Errors
+    /// As [`Engine::new`].
+    pub fn with_tries(net: &Network, tries: u32) -> Result<Self, InferError> {
         let mut starts = vec![0];
         for node in net.nodes() {
             starts.push(starts[starts.len() - 1] + node.states.len());
         }
         let mut prior = Posterior { log_p_evidence: 0.0, shares: vec![1.0; starts[net.len()]], starts };
-        let ready = ready(net, &mut prior);
+        let ready = ready(net, tries, &mut prior);
         Ok(Self { net: net.clone(), ready, prior })
     }
 
@@ -91,12 +101,12 @@ impl Engine {
 }
 
 /// Tree and messages without findings; `None` if doubles or memory do not reach.
-fn ready(net: &Network, prior: &mut Posterior) -> Option<Ready> {
+fn ready(net: &Network, tries: u32, prior: &mut Posterior) -> Option<Ready> {
     // A factored family is cheaper left to the other way, which knows its hidden links.
     if (0..net.len()).any(|node| net.noisy(node).is_some()) {
         return None;
     }
-    let mut draft = Draft::new(net)?;
+    let mut draft = Draft::new(net, tries)?;
     let Posterior { starts, shares, .. } = prior;
     let mut settle = |tree: &Tree| -> Option<(State, Option<Vec<bool>>)> {
         let ground = Ground { tree, starts, prior: None };

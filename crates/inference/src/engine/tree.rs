@@ -75,7 +75,7 @@ pub(crate) struct Draft {
 
 impl Draft {
     /// `None` if the tables would be too large or their entries too far apart for plain doubles.
-    pub(crate) fn new(net: &Network) -> Option<Self> {
+    pub(crate) fn new(net: &Network, tries: u32) -> Option<Self> {
         let states: Vec<usize> = net.nodes().iter().map(|n| n.states.len()).collect();
         let free: Vec<usize> = (0..net.len()).filter(|n| states[*n] > 1).collect();
         let mut place = vec![usize::MAX; net.len()];
@@ -85,7 +85,7 @@ impl Draft {
             let family = node.parents.iter().chain([&id]).map(|n| place[*n]);
             graph.clique(&family.filter(|p| *p != usize::MAX).collect::<Vec<usize>>());
         }
-        let (_, mut cliques) = triangulate(graph);
+        let (_, mut cliques) = triangulate(graph, tries);
         let total = cliques.iter().fold(0u64, |sum, c| sum.saturating_add(c.cells));
         if total > TREE_LIMIT {
             return None;

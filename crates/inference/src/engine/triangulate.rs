@@ -9,13 +9,8 @@ use alloc::vec::Vec;
 
 use crate::order::{Graph, Run, Step};
 
-/// How often an order is tried.
-pub(crate) const TRIES: u64 = 32;
-/// Beyond this much work (words looked at, the same on every machine) no further try is begun.
-const WORK_LIMIT: u64 = 1 << 27;
-/// Further tries may cost this many words looked at per cell of the best tables so far: small tables are not worth
-/// a long search.
-const WORK_PER_CELL: u64 = 4;
+/// How often an order is tried unless told otherwise.
+pub(crate) const TRIES: u32 = 32;
 
 /// A maximal cluster of the triangulated graph, in elimination order.
 #[derive(Clone, Debug)]
@@ -30,26 +25,25 @@ pub(crate) struct Clique {
     pub(crate) separator: Vec<usize>,
 }
 
-/// The best order found, as position per variable and maximal cliques.
-pub(crate) fn triangulate(graph: Graph) -> (Vec<usize>, Vec<Clique>) {
+/// The best of so many orders, as position per variable and maximal cliques: the one with the fewest cells in all
+/// cliques together, the first of equal ones. A try is broken off once it cannot be that any more.
+pub(crate) fn triangulate(graph: Graph, tries: u32) -> (Vec<usize>, Vec<Clique>) {
     let len = graph.states().len();
     let states = graph.states().to_vec();
     let mut free = Run::new(graph, &vec![false; len], false);
     free.advance(0, u64::from);
     let (rest, numbers) = free.rest();
-    let (mut best, mut best_cells, mut work) = (Vec::new(), u64::MAX, 0u64);
-    for attempt in 0..TRIES {
-        if attempt > 0 && (work > WORK_LIMIT || work / WORK_PER_CELL > best_cells) {
-            break;
-        }
-        let mut run = Run::new(rest.clone(), &vec![false; numbers.len()], attempt % 4 == 1);
+    let keep = vec![false; numbers.len()];
+    // The first steps are the same for all tries that weigh alike.
+    let starts = [false, true].map(|weighted| Run::new(rest.clone(), &keep, weighted));
+    let (mut best, mut best_cells) = (Vec::new(), u64::MAX);
+    for attempt in 0..u64::from(tries.max(1)) {
+        let mut run = starts[usize::from(attempt % 4 == 1)].clone();
         let ranks: Vec<u64> = (0..numbers.len() as u32).map(|v| mixed(attempt, v)).collect();
-        run.advance(u64::MAX, |v| ranks[v as usize]);
-        work = work.saturating_add(run.work);
-        let cells =
-            cliques(&run.steps, rest.states()).1.iter().fold(0, |sum: u64, c| sum.saturating_add(c.cells));
-        if cells < best_cells {
-            (best, best_cells) = (run.steps, cells);
+        let mut sum = Sum::new(numbers.len());
+        run.advance_while(u64::MAX, |v| ranks[v as usize], |step| sum.add(step, rest.states()) < best_cells);
+        if sum.cells < best_cells {
+            (best, best_cells) = (run.steps, sum.cells);
         }
         if numbers.is_empty() {
             break;
@@ -62,6 +56,36 @@ pub(crate) fn triangulate(graph: Graph) -> (Vec<usize>, Vec<Clique>) {
     }
     steps.append(&mut best);
     cliques(&steps, &states)
+}
+
+/// Cells of the maximal cliques of an elimination, step by step.
+struct Sum {
+    cells: u64,
+    /// By variable, the steps it was a neighbor in.
+    met: Vec<Vec<usize>>,
+    /// How many neighbors each step had, until the first of them is eliminated.
+    pending: Vec<Option<usize>>,
+}
+
+impl Sum {
+    fn new(len: usize) -> Self {
+        Self { cells: 0, met: vec![Vec::new(); len], pending: Vec::with_capacity(len) }
+    }
+
+    /// Adds the step's cluster unless it lies in that of an earlier step; the cells so far.
+    fn add(&mut self, step: &Step, states: &[usize]) -> u64 {
+        let mut own = true;
+        for k in &self.met[step.var] {
+            own &= self.pending[*k].take() != Some(step.neighbors.len() + 1);
+        }
+        if own {
+            let cells = step.neighbors.iter().fold(states[step.var] as u64, |n, v| n.saturating_mul(states[*v] as u64));
+            self.cells = self.cells.saturating_add(cells);
+        }
+        step.neighbors.iter().for_each(|v| self.met[*v].push(self.pending.len()));
+        self.pending.push(Some(step.neighbors.len()));
+        self.cells
+    }
 }
 
 /// Rank of a variable among ties in one try; the first try goes by number. A bijection of `v` for each try
