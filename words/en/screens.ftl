@@ -77,6 +77,10 @@ because = { $n ->
    *[other] What moved it: { $n } answers
 }
 nothing-moved = Base rate of houses like this one; no answer has moved it.
+taken-out = { $n ->
+    [one] Taken out: { $place }; 1 answer kept
+   *[other] Taken out: { $place }; { $n } answers kept
+}
 no-rows = Nothing is recorded in this house yet, and no question matters before the planned work is known.
 fits = What fits
 fits-none = Nothing has been measured that a calculation could use

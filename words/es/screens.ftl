@@ -77,6 +77,10 @@ because = { $n ->
    *[other] Qué lo movió: { $n } respuestas
 }
 nothing-moved = Frecuencia de base de casas como esta; ninguna respuesta lo movió.
+taken-out = { $n ->
+    [one] Retirado: { $place }; se conserva 1 respuesta
+   *[other] Retirado: { $place }; se conservan { $n } respuestas
+}
 no-rows = Todavía no hay nada anotado en esta casa, y ninguna pregunta importa antes de conocer el trabajo previsto.
 fits = Qué cabe
 fits-none = No se midió nada que sirva para un cálculo

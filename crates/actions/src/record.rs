@@ -3,7 +3,7 @@
 use survey::catalog::Item;
 use survey::log::{Answer, Body, CheckResult, Entry, Value};
 use survey::model::{Claim, Picture};
-use survey::{Digest, SurveyId};
+use survey::{Digest, Key, SurveyId};
 use words::msg;
 
 use crate::enter::{self, Entered};
@@ -15,6 +15,8 @@ use crate::{Desk, Error, Kind, Kit};
 pub struct Recorded {
     /// The entry.
     pub entry: Entry,
+    /// Key of item and place ([`survey::Key`]).
+    pub key: String,
     /// The answer in words.
     pub words: String,
     /// Claims it corrects.
@@ -57,6 +59,8 @@ pub fn record(
             photos.push(*digest);
         }
     }
+    let at = found.at_each.then_some(place.as_str());
+    let key = Key::new(item, at, Some(&found.station)).to_string();
     let answer = Answer {
         place,
         item: item.to_owned(),
@@ -68,7 +72,8 @@ pub fn record(
         reason: entered.reason.clone(),
     };
     let entry = desk.append(survey, Body::Answer(answer), kit)?;
-    Ok(Recorded { entry, words, corrected: corrects.len() as u32, complaints: desk.said(&read.complaints) })
+    let complaints = desk.said(&read.complaints);
+    Ok(Recorded { entry, key, words, corrected: corrects.len() as u32, complaints })
 }
 
 /// Checks are recorded one after the other: earlier results stay, unless the same check was made again on the same

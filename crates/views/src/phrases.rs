@@ -86,12 +86,21 @@ pub fn value_words(say: CatalogWords<'_>, item: &str, value: &Value) -> String {
 
 fn check_words(say: CatalogWords<'_>, result: &CheckResult) -> String {
     let check = say.check(&result.check);
-    let conditions: Vec<_> = result.conditions.iter().map(|c| say.condition(c)).collect();
+    let conditions: Vec<_> = result.conditions.iter().map(|key| key_words(say, key)).collect();
     say.words.say(&match result.result {
         CheckOutcome::ShowsIt => msg!("answer-check-shows", check = check, conditions = conditions),
         CheckOutcome::ShowsNot => msg!("answer-check-shows-not", check = check, conditions = conditions),
         CheckOutcome::Unclear => msg!("answer-check-open", check = check, conditions = conditions),
     })
+}
+
+/// A condition by its key: its name, with the id of the place where it is not at the first.
+pub fn key_words(say: CatalogWords<'_>, key: &str) -> String {
+    let name = say.condition(key).into_owned();
+    match Key::parse(key).place.filter(|_| name != key) {
+        Some(place) => say.words.say(&msg!("at-place", what = name, place = place)),
+        None => name,
+    }
 }
 
 /// Tolerance of an answer in words.

@@ -5,7 +5,7 @@ import gasNarrow from '../../../crates/drawing/tests/snapshots/load-gas-phone.sv
 import gasWide from '../../../crates/drawing/tests/snapshots/load-gas-tablet.svg?raw';
 import sinkNarrow from '../../../crates/drawing/tests/snapshots/sink-disposer-phone.svg?raw';
 import sinkWide from '../../../crates/drawing/tests/snapshots/sink-disposer-tablet.svg?raw';
-import type { CalculationView, ConditionView, HouseView, RowView, RowKind } from '../../src/lib/bindings/views';
+import type { CalculationView, ConditionView, HouseView, RowView, RowKind, StationView } from '../../src/lib/bindings/views';
 
 const by = 'Rosa Lind';
 const at = (time: string) => `2026-03-03T${time}:00-05:00`;
@@ -15,13 +15,18 @@ function row(item: string, question: string, answer: string, kind: RowKind, more
   return { item, question, answer, kind, entered: null, tolerance: null, by: null, at: null, rivals: [], photos: 0, ...who, ...more };
 }
 
+/** A stop of the walk; one of several places carries its own name. */
+function stop(id: string, label: string, rows: RowView[], place = id, placeLabel: string | null = null): StationView {
+  return { id, place, label, placeLabel, rows };
+}
+
 function condition(
   id: string, name: string, base: number, probability: number, aboutIn10: string, words: string, recommendation: [string, string],
-  dollars: [number, number, number], caution: string, because: string[],
+  dollars: [number, number, number], caution: string, because: string[], place: string | null = null,
 ): ConditionView {
   const [costLowCents, costLikelyCents, costHighCents] = dollars.map((d) => d * 100) as [number, number, number];
   return {
-    id, name, probability, words, base, aboutIn10,
+    id, name, place, probability, words, base, aboutIn10,
     recommendation: recommendation[0], recommendationWords: recommendation[1],
     costLowCents, costLikelyCents, costHighCents, caution, because,
   };
@@ -72,49 +77,36 @@ const alder: HouseView = {
   survey: '0195-alder-street',
   label: 'Alder Street kitchen',
   photos: 9,
+  takenOut: [{ place: 'west-wall', label: 'West wall', reason: null, answers: 2 }],
   stations: [
-    {
-      id: 'plan',
-      label: 'Start: what is planned',
-      rows: [
-        row('planned-work', 'Which of these jobs are in the plan, even as a maybe?', 'Take down the soffit, deep sink, new floor, new circuits', 'answer', { at: at('10:02') }),
-        row('bowl-depth', 'How deep is the bowl of the planned sink?', '10"', 'answer', { entered: '10 in', tolerance: '±1/8"', at: at('10:03') }),
-      ],
-    },
-    {
-      id: 'sink',
-      label: 'Kitchen: under the sink',
-      rows: [
-        row('stub-height', 'How high above the finished floor is the center of the drain stub-out?', '19-3/8"', 'answer', { entered: '19 3/8', tolerance: '±1/16"', photos: 2 }),
-        row('drain-kind', 'What is the drain pipe in the wall made of?', 'Galvanized steel', 'answer', { photos: 1 }),
-        row('base-damp', 'What does the moisture meter read on the cabinet floor?', '', 'could-not-reach', { answer: 'could not reach: the cabinet is full and the owner asked to leave it.' }),
-        row('air-valve', 'Is there an air admittance valve under the sink?', 'can’t tell', 'cant-tell'),
-      ],
-    },
-    {
-      id: 'bulkhead',
-      label: 'Kitchen: soffit',
-      rows: [
-        row('joists-run', 'Which way do the joists above the soffit run?', '', 'disagreement', {
-          by: null, at: null, photos: 1,
-          rivals: [
-            { answer: 'Toward you', by, at: at('10:31') },
-            { answer: 'Left to right', by: 'Ines Okafor', at: at('10:52') },
-          ],
-        }),
-        row('bulkhead-drop', 'How far does the soffit hang below the ceiling?', '13"', 'answer', { tolerance: '±1/8"', photos: 1 }),
-        row('bulkhead-sound', 'What is heard in the soffit while the tub above drains?', 'Water', 'answer'),
-        row('bulkhead-pinhole', 'What does the pinhole camera show?', '', 'open'),
-      ],
-    },
-    {
-      id: 'panel',
-      label: 'Electrical panel',
-      rows: [
-        row('panel-spaces', 'How many free spaces has the panel?', '2', 'answer', { photos: 1, at: at('11:20') }),
-        row('panel-cover', 'What does the licensed electrician say of the panel with its cover off?', '', 'open'),
-      ],
-    },
+    stop('plan', 'Start: what is planned', [
+      row('planned-work', 'Which of these jobs are in the plan, even as a maybe?', 'Take down the soffit, deep sink, new floor, new circuits', 'answer', { at: at('10:02') }),
+      row('bowl-depth', 'How deep is the bowl of the planned sink?', '10"', 'answer', { entered: '10 in', tolerance: '±1/8"', at: at('10:03') }),
+    ]),
+    stop('sink', 'Kitchen: under the sink', [
+      row('stub-height', 'How high above the finished floor is the center of the drain stub-out?', '19-3/8"', 'answer', { entered: '19 3/8', tolerance: '±1/16"', photos: 2 }),
+      row('drain-kind', 'What is the drain pipe in the wall made of?', 'Galvanized steel', 'answer', { photos: 1 }),
+      row('base-damp', 'What does the moisture meter read on the cabinet floor?', '', 'could-not-reach', { answer: 'could not reach: the cabinet is full and the owner asked to leave it.' }),
+      row('air-valve', 'Is there an air admittance valve under the sink?', 'can’t tell', 'cant-tell'),
+    ]),
+    stop('bulkhead', 'Kitchen: soffit', [
+      row('joists-run', 'Which way do the joists above the soffit run?', '', 'disagreement', {
+        by: null, at: null, photos: 1,
+        rivals: [
+          { answer: 'Toward you', by, at: at('10:31') },
+          { answer: 'Left to right', by: 'Ines Okafor', at: at('10:52') },
+        ],
+      }),
+      row('bulkhead-drop', 'How far does the soffit hang below the ceiling?', '13"', 'answer', { tolerance: '±1/8"', photos: 1 }),
+    ], 'bulkhead', 'Soffit over the sink'),
+    stop('bulkhead', 'Kitchen: soffit', [
+      row('bulkhead-sound', 'What is heard in the soffit while the tub above drains?', 'Water', 'answer'),
+      row('bulkhead-pinhole', 'What does the pinhole camera show?', '', 'open'),
+    ], 'over-refrigerator-soffit', 'Soffit over the refrigerator'),
+    stop('panel', 'Electrical panel', [
+      row('panel-spaces', 'How many free spaces has the panel?', '2', 'answer', { photos: 1, at: at('11:20') }),
+      row('panel-cover', 'What does the licensed electrician say of the panel with its cover off?', '', 'open'),
+    ]),
   ],
   assessment: {
     madeAt: at('16:40'),
@@ -128,9 +120,9 @@ const alder: HouseView = {
       condition('drain-stub-high', 'Drain stub must be lowered', 0.3, 0.962, 'more than 9 in 10', 'expect it', include, [450, 1100, 2400],
         'A licensed plumber decides; local code governs.', ['far up: How high above the finished floor is the center of the drain stub-out? — 19-3/8"', 'up: How deep is the bowl of the planned sink? — 10"']),
       condition('bulkhead-vent', 'Plumbing vent or drain in the soffit', 0.28, 0.71, 'about 7 in 10', 'likely', open, [600, 1250, 3100],
-        'A licensed plumber decides what may be moved; local code governs.', ['up: What is heard in the soffit while the tub above drains? — Water', 'a little up: What lies over the kitchen? — Bath']),
+        'A licensed plumber decides what may be moved; local code governs.', ['up: What is heard in the soffit while the tub above drains? — Water', 'a little up: What lies over the kitchen? — Bath'], 'Soffit over the refrigerator'),
       condition('bulkhead-cables', 'More than two cables in the soffit', 0.62, 0.55, 'about 6 in 10', 'even', carry, [250, 600, 1400],
-        'Treat every cable as live until a licensed electrician has shown otherwise.', ['a little down: What does the scanner say along the soffit? — Nothing']),
+        'Treat every cable as live until a licensed electrician has shown otherwise.', ['a little down: What does the scanner say along the soffit? — Nothing'], 'Soffit over the sink'),
       condition('floor-asbestos', 'Old floor covering that must be tested first', 0.41, 0.41, 'about 4 in 10', 'even', open, [300, 900, 5200],
         'May hold asbestos: do not sand, cut or lift it. A licensed inspector takes the sample; state and local rules govern.', []),
       condition('gas-line', 'Gas line in the wall to go', 0.11, 0.04, 'less than 1 in 10', 'unlikely', leave, [400, 900, 1900],
@@ -143,15 +135,12 @@ const tanner: HouseView = {
   survey: '0195-tanner-row',
   label: 'Tanner Row bath',
   photos: 1,
+  takenOut: [],
   stations: [
-    {
-      id: 'talk',
-      label: 'At the table, kitchen in sight',
-      rows: [
-        row('year-built', 'When was the house built?', '1951', 'answer', { at: at('08:15'), photos: 1 }),
-        row('leak-story', 'Has water ever come through the ceiling?', '', 'open'),
-      ],
-    },
+    stop('talk', 'At the table, kitchen in sight', [
+      row('year-built', 'When was the house built?', '1951', 'answer', { at: at('08:15'), photos: 1 }),
+      row('leak-story', 'Has water ever come through the ceiling?', '', 'open'),
+    ]),
   ],
   assessment: null,
 };
@@ -161,12 +150,9 @@ const heron: HouseView = {
   survey: '0195-heron-court',
   label: 'Heron Court kitchen and the laundry behind it',
   photos: 24,
-  stations: Array.from({ length: 8 }, (_, s) => ({
-    id: `part-${s}`,
-    label: `Part ${s + 1} of the walk`,
-    rows: Array.from({ length: 15 }, (_, i) =>
-      row(`q-${s}-${i}`, `Question ${i + 1} of part ${s + 1}?`, (s + i) % 9 ? 'Yes' : '', (s + i) % 9 ? 'answer' : 'open', { at: at('09:30') })),
-  })),
+  stations: Array.from({ length: 8 }, (_, s) =>
+    stop(`part-${s}`, `Part ${s + 1} of the walk`, Array.from({ length: 15 }, (_, i) =>
+      row(`q-${s}-${i}`, `Question ${i + 1} of part ${s + 1}?`, (s + i) % 9 ? 'Yes' : '', (s + i) % 9 ? 'answer' : 'open', { at: at('09:30') })))),
 };
 
 export const houses: HouseView[] = [alder, tanner, heron];

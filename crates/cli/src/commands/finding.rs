@@ -40,8 +40,9 @@ pub fn run(args: &args::Finding, room: &mut Room<'_>, out: &mut Out) -> Result<(
     if out.json() {
         out.value(&serde_json::json!({ "survey": survey, "n": n, "finding": finding }));
     } else {
-        let (condition, outcome) = (&args.condition, super::outcome(Some(finding.outcome)));
-        out.tell(msg!("finding-done", condition = condition, outcome = outcome, cost = finding.cost, n = n));
+        let key = catalog.key_of(&args.condition).unwrap_or_else(|| args.condition.clone());
+        let outcome = super::outcome(Some(finding.outcome));
+        out.tell(msg!("finding-done", condition = key, outcome = outcome, cost = finding.cost, n = n));
     }
     Ok(())
 }

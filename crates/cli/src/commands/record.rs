@@ -35,13 +35,14 @@ pub fn run(args: &Record, room: &mut Room<'_>, out: &mut Out) -> Result<(), Erro
         out.value(&serde_json::json!({
             "entry": recorded.entry,
             "hash": recorded.entry.hash(),
+            "key": recorded.key,
             "words": recorded.words,
             "corrected": recorded.corrected,
             "complaints": recorded.complaints,
         }));
         return Ok(());
     }
-    let answer = &recorded.words;
+    let (item, answer) = (&recorded.key, &recorded.words);
     out.tell(match recorded.corrected {
         0 => msg!("record-done", item = item, answer = answer),
         _ => msg!("record-corrected", item = item, answer = answer),

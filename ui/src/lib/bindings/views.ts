@@ -44,6 +44,10 @@ label: string,
  */
 stations: Array<StationView>, 
 /**
+ * Places that were taken out; what was recorded there is kept.
+ */
+takenOut: Array<TakenOutView>, 
+/**
  * Photographs.
  */
 photos: number, 
@@ -58,13 +62,39 @@ export type StationView = {
  */
 id: string, 
 /**
- * Label.
+ * Id of the place: the station's, or that of one of several.
+ */
+place: string, 
+/**
+ * Label of the station.
  */
 label: string, 
+/**
+ * Name of the place, where the house has several.
+ */
+placeLabel: string | null, 
 /**
  * Its items.
  */
 rows: Array<RowView>, };
+
+export type TakenOutView = { 
+/**
+ * Id of the place.
+ */
+place: string, 
+/**
+ * Its name.
+ */
+label: string, 
+/**
+ * Why.
+ */
+reason: string | null, 
+/**
+ * Answers recorded there, kept.
+ */
+answers: number, };
 
 export type RowKind = "answer" | "cant-tell" | "could-not-reach" | "disagreement" | "open";
 
@@ -280,13 +310,17 @@ p90: number, };
 
 export type ConditionView = { 
 /**
- * Condition id.
+ * Key of the condition.
  */
 id: string, 
 /**
  * Name.
  */
 name: string, 
+/**
+ * Name of its place, where the house has several.
+ */
+place: string | null, 
 /**
  * P(present), 0 to 1.
  */
