@@ -168,6 +168,7 @@ error-office-conflict = packet { $number } of “{ $label }” was already recei
 error-office-no-house = the office has no house “{ $wanted }”; it has: { $known }
 error-office-several = “{ $wanted }” can mean several houses: { $known }; give more of the id
 error-office-no-place = the forecast of this house has no place “{ $place }”; it has: { $known }
+error-promise-refused-hint = leave it out, or have it looked at and record that first; “underlath assess” lists what is in scope
 error-office-no-condition = “{ $condition }” is no condition of the catalog{ $meant }
 error-office-database = the office's database { $path } cannot be used: { $said }. restore it from the last backup; packets can be received again, findings cannot
 error-office-newer = the office's database { $path } was written by a newer program; use that one

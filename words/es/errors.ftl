@@ -168,6 +168,7 @@ error-office-conflict = el paquete { $number } de «{ $label }» ya se había re
 error-office-no-house = la oficina no tiene la casa «{ $wanted }»; tiene: { $known }
 error-office-several = «{ $wanted }» puede ser varias casas: { $known }; dé más del identificador
 error-office-no-place = el pronóstico de esta casa no tiene el lugar «{ $place }»; tiene: { $known }
+error-promise-refused-hint = déjelo fuera, o haga que lo revisen y anótelo primero; «underlath assess» muestra lo que está en el alcance
 error-office-no-condition = «{ $condition }» no es una condición del catálogo{ $meant }
 error-office-database = la base de datos de la oficina { $path } no se puede usar (en inglés: { $said }). Restáurela de la última copia; los paquetes se pueden recibir otra vez, los hallazgos no
 error-office-newer = la base de datos de la oficina { $path } la escribió un programa más nuevo; use ese

@@ -9,6 +9,30 @@ use words::{Arg, Message, msg};
 
 use crate::{Error, Kind};
 
+impl From<assessment::promise::PromiseError> for Error {
+    fn from(e: assessment::promise::PromiseError) -> Self {
+        use assessment::promise::PromiseError as P;
+        let message = e.to_string();
+        match e {
+            P::Assess(e) => e.into(),
+            P::Refused(_) => Self::new(Kind::Input, message).hint(msg!("error-promise-refused-hint")),
+            P::Nothing | P::Cap(_) | P::Terms(_) => Self::new(Kind::Input, message),
+        }
+    }
+}
+
+impl From<assessment::suppose::SupposeError> for Error {
+    fn from(e: assessment::suppose::SupposeError) -> Self {
+        use assessment::suppose::SupposeError as S;
+        match e {
+            S::Assess(e) => e.into(),
+            S::NotInScope { .. } | S::InBasePrice(_) | S::NoPair { .. } | S::Made { .. } => {
+                Self::new(Kind::Input, e.to_string())
+            }
+        }
+    }
+}
+
 impl From<store::StoreError> for Error {
     fn from(e: store::StoreError) -> Self {
         use store::ErrorKind as K;

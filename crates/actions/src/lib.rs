@@ -22,9 +22,11 @@ mod open_survey;
 #[cfg_attr(not(feature = "pdf"), allow(dead_code, reason = "gathered only where pages are made"))]
 mod pages;
 mod place;
+mod promise;
 mod record;
 mod seal;
 mod show;
+mod suppose;
 
 pub use assess::{Assessed, assess};
 pub use calculate::{calculate, calculation, with_books};
@@ -42,6 +44,7 @@ pub use next::{Ask, Next, next};
 pub use note::note;
 pub use open_survey::{NewSurvey, open_survey};
 pub use place::{PlaceCard, Placed, add_place, name_place, places, take_out_place};
+pub use promise::promise;
 pub use record::{Recorded, check_answer, record};
 /// The language of a household's sheet, and how a file is known to be one.
 pub use sheet::{Language as SheetLanguage, MARK as SHEET_MARK, MOST_BYTES as MOST_ANSWER_BYTES};
@@ -54,3 +57,4 @@ pub fn builtin_catalog() -> Result<survey::catalog::Catalog, survey::catalog::Ca
 }
 pub use seal::{SealOptions, SealedPacket, seal};
 pub use show::{Remark, house, houses, remarks};
+pub use suppose::{Suppositions, Told, suppose};

@@ -25,18 +25,28 @@ pub struct Recorded {
     pub complaints: Vec<String>,
 }
 
-/// Records an answer to an item, or to its key at a place ([`survey::Key`]) where the house has several. What stood
-/// there before is named as corrected, rivals included, and kept.
-pub fn record(
-    desk: &mut Desk,
-    survey: SurveyId,
+/// An answer read and set against what stands, before it is recorded.
+pub(crate) struct Prepared {
+    /// The answer.
+    pub(crate) answer: Answer,
+    /// Key of item and place.
+    pub(crate) key: String,
+    /// The answer in words.
+    pub(crate) words: String,
+    /// What to look at again although it can be taken.
+    pub(crate) complaints: Vec<String>,
+}
+
+/// Reads an answer to an item, or to its key at a place ([`survey::Key`]) where the house has several, as it stands in
+/// a picture. What stood there before is named as corrected, rivals included.
+pub(crate) fn prepare(
+    desk: &Desk,
+    picture: &Picture,
     item: &str,
     entered: &Entered,
     photos: &[Digest],
-    kit: &mut Kit<'_>,
-) -> Result<Recorded, Error> {
-    let picture = desk.picture(survey)?;
-    let (found, place, mut read) = read_at(desk, &picture, item, entered)?;
+) -> Result<Prepared, Error> {
+    let (found, place, mut read) = read_at(desk, picture, item, entered)?;
     let item = found.id.as_str();
     if let Some(missing) = photos.iter().find(|d| !picture.photos.contains_key(*d)) {
         let message = msg!("error-photo-not-here", photo = missing.short());
@@ -46,7 +56,6 @@ pub fn record(
     let here = |p: &str| !found.at_each || p == place;
     let stood = picture.answers.iter().filter(|((p, i), _)| i == item && here(p));
     let earlier: Vec<&Claim> = stood.flat_map(|(_, s)| &s.claims).collect();
-    let corrects: Vec<_> = earlier.iter().map(|c| c.id).collect();
     let words = views::phrases::value_words(desk.say(), item, &read.value);
     if let Value::Checks(new) = &mut read.value {
         keep_earlier_checks(new, &earlier);
@@ -61,6 +70,7 @@ pub fn record(
     }
     let at = found.at_each.then_some(place.as_str());
     let key = Key::new(item, at, Some(&found.station)).to_string();
+    let complaints = desk.said(&read.complaints);
     let answer = Answer {
         place,
         item: item.to_owned(),
@@ -68,12 +78,26 @@ pub fn record(
         tolerance: read.tolerance,
         entered: Some(as_entered),
         photos,
-        corrects: corrects.clone(),
+        corrects: earlier.iter().map(|c| c.id).collect(),
         reason: entered.reason.clone(),
     };
+    Ok(Prepared { answer, key, words, complaints })
+}
+
+/// Records an answer to an item, or to its key at a place. What stood there before is named as corrected and kept.
+pub fn record(
+    desk: &mut Desk,
+    survey: SurveyId,
+    item: &str,
+    entered: &Entered,
+    photos: &[Digest],
+    kit: &mut Kit<'_>,
+) -> Result<Recorded, Error> {
+    let Prepared { answer, key, words, complaints } =
+        prepare(desk, &desk.picture(survey)?, item, entered, photos)?;
+    let corrected = answer.corrects.len() as u32;
     let entry = desk.append(survey, Body::Answer(answer), kit)?;
-    let complaints = desk.said(&read.complaints);
-    Ok(Recorded { entry, key, words, corrected: corrects.len() as u32, complaints })
+    Ok(Recorded { entry, key, words, corrected, complaints })
 }
 
 /// Checks are recorded one after the other: earlier results stay, unless the same check was made again on the same

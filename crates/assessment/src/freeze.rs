@@ -17,6 +17,7 @@ use crate::forecast::{
     CalculationForecast, CatalogRef, ConditionForecast, Contribution, DaysForecast, Forecast, LogHead,
     LogPosition, MoneyForecast, NotKnown, PlaceListed, PlaceRef, VERSION, cents, round2, round6,
 };
+use crate::house_draws::HouseDraws;
 use crate::live::{Before, Odds, explain_plain};
 use crate::reasons::Reasons;
 use crate::scope::Scoped;
@@ -40,6 +41,7 @@ impl Odds<'_> {
         let looks = self.looks(go_on)?.unwrap_or_default();
         let outcome = self.money(go_on)?.unwrap_or_default();
         let contract = picture.opened.as_ref().and_then(|o| o.contract);
+        let keys: Vec<&str> = self.scope.iter().map(Scoped::key).collect();
         Ok(Forecast {
             v: VERSION,
             survey,
@@ -63,7 +65,7 @@ impl Odds<'_> {
                 .collect(),
             not_known: not_known(catalog, picture),
             conditions: self.rows(&before, &reasons),
-            money: money_of(&outcome, &self.scope, contract),
+            money: money_of(&outcome, &keys, contract),
             days: days_of(&outcome),
             looks,
             calculations: with_the_rest(self.calculated.clone(), catalog, picture)
@@ -140,6 +142,31 @@ impl Odds<'_> {
         scope.iter().map(item).collect()
     }
 
+    /// The seed of the streams of cost and days.
+    pub(crate) fn seed_word(&self) -> u64 {
+        word(&seed(&self.request))
+    }
+
+    /// Which of the conditions in scope are there, one joint draw after the other.
+    pub(crate) fn presence(&self) -> Result<impl FnMut(&mut [bool]) + use<>, AssessError> {
+        /// Draws made at a time, which is quicker than one by one.
+        const AHEAD: usize = 64;
+        let joint = sampler(&self.network().net, self.all(), self.nodes()).map_err(|e| explain_plain(&e))?;
+        let mut rng = ChaCha8Rng::from_seed(*seed(&self.request).as_bytes());
+        let width = self.nodes().len();
+        let mut states = vec![0u16; width * AHEAD];
+        let mut next = AHEAD;
+        Ok(move |present: &mut [bool]| {
+            if next == AHEAD {
+                joint.draws(&mut rng, &mut states);
+                next = 0;
+            }
+            let row = &states[next * width..(next + 1) * width];
+            present.iter_mut().zip(row).for_each(|(p, s)| *p = *s == 1);
+            next += 1;
+        })
+    }
+
     /// Money and days over joint draws; `None` if `go_on` said no on the way.
     ///
     /// # Errors
@@ -148,15 +175,7 @@ impl Odds<'_> {
         if !go_on() {
             return Ok(None);
         }
-        let joint = sampler(&self.network().net, self.all(), self.nodes()).map_err(|e| explain_plain(&e))?;
-        let seed = seed(&self.request);
-        let mut rng = ChaCha8Rng::from_seed(*seed.as_bytes());
-        let mut states = vec![0u16; self.nodes().len()];
-        let sample = |present: &mut [bool]| {
-            joint.draw(&mut rng, &mut states);
-            present.iter_mut().zip(&states).for_each(|(p, s)| *p = *s == 1);
-        };
-        Ok(run(&self.sim_items(), DRAWS, word(&seed), sample, go_on))
+        Ok(run(&self.sim_items(), DRAWS, self.seed_word(), self.presence()?, go_on))
     }
 }
 
@@ -218,7 +237,7 @@ fn not_known(catalog: &Catalog, picture: &Picture) -> Vec<NotKnown> {
     guide::walk(catalog, picture).into_iter().filter_map(not_known).collect()
 }
 
-fn money_of(outcome: &Outcome, scope: &[Scoped<'_>], contract: Option<Money>) -> MoneyForecast {
+fn money_of(outcome: &Outcome, keys: &[&str], contract: Option<Money>) -> MoneyForecast {
     let m = &outcome.money;
     let n = outcome.sorted_money.len().max(1) as f64;
     let over = contract.map(|contract| {
@@ -232,11 +251,11 @@ fn money_of(outcome: &Outcome, scope: &[Scoped<'_>], contract: Option<Money>) ->
         outcome.sorted_money.get(rank.saturating_sub(1)).map_or(Money::ZERO, |x| cents(*x))
     };
     let top = |values: &[f64]| {
-        let mut list: Vec<Contribution> = scope
+        let mut list: Vec<Contribution> = keys
             .iter()
             .zip(values)
             .filter(|(_, v)| **v > 0.005)
-            .map(|(s, v)| Contribution { condition: s.key().to_owned(), amount: cents(*v) })
+            .map(|(key, v)| Contribution { condition: (*key).to_owned(), amount: cents(*v) })
             .collect();
         list.sort_by(|a, b| b.amount.cmp(&a.amount).then(a.condition.cmp(&b.condition)));
         list.truncate(10);
@@ -266,4 +285,14 @@ fn days_of(outcome: &Outcome) -> DaysForecast {
         standard_errors: d.se.map(round2),
         utility_wait: [round2(outcome.utility_days.mean), round2(outcome.utility_days.p80)],
     }
+}
+
+/// Money and days of joint draws, taken to be of these items.
+pub(crate) fn money_and_days(
+    house: &HouseDraws<'_>,
+    contract: Option<Money>,
+) -> (MoneyForecast, DaysForecast) {
+    let outcome = house.draws.outcome(&house.items);
+    let keys: Vec<&str> = house.keys.iter().map(String::as_str).collect();
+    (money_of(&outcome, &keys, contract), days_of(&outcome))
 }

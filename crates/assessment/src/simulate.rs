@@ -18,6 +18,7 @@ use survey::catalog::Stage;
 use trade::pert::Pert;
 
 pub use draws::{Draws, Entry};
+pub(crate) use order::spread;
 pub use stream::{stream_of, word};
 pub use summary::working_days;
 

@@ -60,6 +60,10 @@ pub enum Verb {
     Next(Next),
     /// Say what is amiss before the house is left: contradictions, gaps, what is still worth asking
     Leave(OneHouse),
+    /// Price a promise: some concealed conditions will not change the price, up to a cap
+    Promise(Promise),
+    /// Say what would be if: an answer, the result of a check, a condition priced in; nothing is recorded
+    Suppose(Suppose),
     /// Seal a house into a packet
     Seal(Seal),
     /// Check a packet, byte by byte
@@ -230,6 +234,47 @@ pub struct House {
 pub struct OneHouse {
     /// House: its label, or the start of its id
     pub house: String,
+}
+
+/// A promise.
+#[derive(ClapArgs, Debug)]
+pub struct Promise {
+    /// House: its label, or the start of its id
+    pub house: String,
+    /// Conditions that will not change the price, parted by commas
+    #[arg(long, required = true, value_delimiter = ',', value_name = "KEY,KEY")]
+    pub cover: Vec<String>,
+    /// The most the promise pays, in dollars
+    #[arg(long, value_name = "DOLLARS")]
+    pub cap: i64,
+    /// Say which further checks would bring the premium under this, in dollars
+    #[arg(long, value_name = "DOLLARS")]
+    pub under: Option<i64>,
+    /// Part of what the ninetieth percentile lies above the mean that is charged on top of the mean
+    #[arg(long, default_value_t = 0.5, value_name = "0 TO 1")]
+    pub loading: f64,
+    /// Chance, at least, with which checks must bring the premium there
+    #[arg(long, default_value_t = 0.5, value_name = "0 TO 1")]
+    pub chance: f64,
+}
+
+/// What is supposed.
+#[derive(ClapArgs, Debug)]
+pub struct Suppose {
+    /// House: its label, or the start of its id
+    pub house: String,
+    /// The base price held this condition; may be repeated
+    #[arg(long, value_name = "KEY")]
+    pub priced_in: Vec<String>,
+    /// A check showed a condition, or did not; may be repeated
+    #[arg(long, num_args = 3, value_names = ["CHECK", "KEY", "yes|no"])]
+    pub shows: Vec<String>,
+    /// A check were made on a condition: what it would be worth, and both results
+    #[arg(long, num_args = 2, value_names = ["CHECK", "KEY"])]
+    pub look: Vec<String>,
+    /// An item were answered so; several ticks parted by commas; may be repeated
+    #[arg(long, num_args = 2, value_names = ["ITEM", "VALUE"], allow_negative_numbers = true)]
+    pub answer: Vec<String>,
 }
 
 /// Seal.

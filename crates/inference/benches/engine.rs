@@ -103,8 +103,12 @@ fn beside() {
                 (Some("show"), None) => {
                     last = session.posterior().cloned().ok();
                     let last = last.as_ref().unwrap();
-                    let shares: serde_json::Map<String, Value> =
-                        net.nodes().iter().enumerate().map(|(i, n)| (n.name.clone(), last.of(i).into())).collect();
+                    let shares: serde_json::Map<String, Value> = net
+                        .nodes()
+                        .iter()
+                        .enumerate()
+                        .map(|(i, n)| (n.name.clone(), last.of(i).into()))
+                        .collect();
                     println!("{}", Value::from(shares));
                     std::io::stdout().flush().unwrap();
                 }

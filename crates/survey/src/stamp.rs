@@ -22,6 +22,8 @@ pub struct Stamp {
 pub struct StampError(pub String);
 
 impl Stamp {
+    /// 1970-01-01T00:00:00Z, where a moment is needed and none was lived.
+    pub const EPOCH: Self = Self { unix_ms: 0, offset_min: 0 };
     /// A stamp from Unix milliseconds and minutes east of UTC.
     pub fn new(unix_ms: i64, offset_min: i16) -> Result<Self, StampError> {
         let stamp = Self { unix_ms, offset_min };

@@ -83,21 +83,27 @@ impl<'a> Drawer<'a> {
 
     /// Room for one draw.
     pub(super) fn row(&self) -> Row {
-        Row { entries: Vec::with_capacity(self.ready.len()), held_in: vec![u32::MAX; self.ready.len()] }
+        let n = self.ready.len();
+        Row { entries: Vec::with_capacity(n), words: Vec::with_capacity(n), held_in: vec![u32::MAX; n] }
     }
 
-    /// Fills in what the conditions that are `there` bring in a draw.
+    /// Fills in what the conditions that are `there` bring in a draw. First all random words, then all quantiles: the
+    /// steps of one word wait for each other, those of several go side by side.
     fn draw(&self, draw: u32, there: &[u32], row: &mut Row) {
-        let Row { entries, held_in } = row;
+        let Row { entries, words, held_in } = row;
         let mut holds = false;
-        entries.clear();
-        entries.extend(there.iter().map(|i| {
+        words.clear();
+        words.extend(there.iter().map(|i| {
             let item = &self.ready[*i as usize];
-            let [first, second] = philox([item.counter | u64::from(draw), item.stream], self.seed);
+            philox([item.counter | u64::from(draw), item.stream], self.seed)
+        }));
+        entries.clear();
+        entries.extend(there.iter().zip(&*words).map(|(i, [first, second])| {
+            let item = &self.ready[*i as usize];
             let mut entry = Entry { item: *i as usize, ..Entry::default() };
             if first >> 32 < item.becomes {
-                entry.cost = self.at(&item.cost, unit(first));
-                entry.days = self.at(&item.days, unit(second));
+                entry.cost = self.at(&item.cost, unit(*first));
+                entry.days = self.at(&item.days, unit(*second));
                 for covered in item.covers {
                     held_in[*covered] = draw;
                     holds = true;
@@ -155,18 +161,24 @@ impl<'a> Drawer<'a> {
 /// One draw.
 pub(super) struct Row {
     entries: Vec<Entry>,
+    words: Vec<[u64; 2]>,
     /// In which draw an item's cost was last held by another's.
     held_in: Vec<u32>,
 }
 
-/// Appends the places of the flags that are up, eight at a time.
+/// Appends the places of the flags that are up: eight groups of eight become one word, whose bits are then counted off.
 fn list(present: &[bool], there: &mut Vec<u32>) {
-    let (groups, _) = present.as_chunks::<8>();
-    for (group, first) in groups.iter().zip((0u32..).step_by(8)) {
-        let mut flags = u64::from_le_bytes(group.map(u8::from));
-        while flags != 0 {
-            there.push(first + (flags.trailing_zeros() >> 3));
-            flags &= flags - 1;
+    // Sends the lowest bit of byte i to bit 56 + i.
+    const GATHER: u64 = 0x0102_0408_1020_4080;
+    for (flags, first) in present.chunks(64).zip((0u32..).step_by(64)) {
+        let (groups, _) = flags.as_chunks::<8>();
+        let mut up = groups.iter().rev().fold(0u64, |word, group| {
+            let eight = u64::from_le_bytes(group.map(u8::from)).wrapping_mul(GATHER) >> 56;
+            word << 8 | eight
+        });
+        while up != 0 {
+            there.push(first + up.trailing_zeros());
+            up &= up - 1;
         }
     }
 }
@@ -235,5 +247,23 @@ impl Draws {
     /// All draws in order.
     pub fn iter(&self) -> impl Iterator<Item = &[Entry]> {
         (0..self.len()).map(|draw| self.entries(draw))
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use proptest::prelude::*;
+
+    proptest! {
+        #[test]
+        fn the_list_names_the_flags_that_are_up(flags in proptest::collection::vec(any::<bool>(), 0..200)) {
+            let by_hand: Vec<u32> = flags.iter().zip(0..).filter(|(f, _)| **f).map(|(_, i)| i).collect();
+            let mut padded = flags.clone();
+            padded.resize(flags.len().next_multiple_of(8), false);
+            let mut there = Vec::new();
+            list(&padded, &mut there);
+            prop_assert_eq!(there, by_hand);
+        }
     }
 }

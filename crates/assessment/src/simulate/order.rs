@@ -18,7 +18,7 @@ fn around(n: usize, q: f64) -> [usize; 2] {
 }
 
 /// Mean and percentiles of draws given in any order; their order is lost.
-pub(super) fn spread(draws: &mut [f64]) -> Spread {
+pub(crate) fn spread(draws: &mut [f64]) -> Spread {
     let n = draws.len();
     if n == 0 {
         return Spread::default();

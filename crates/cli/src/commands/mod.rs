@@ -22,6 +22,7 @@ mod next;
 mod note;
 mod photo;
 mod place;
+mod promise;
 mod receive;
 mod record;
 mod rescue;
@@ -29,6 +30,7 @@ mod seal;
 mod sheet;
 mod sheet_answers;
 mod show;
+mod suppose;
 mod verify;
 mod word_list;
 
@@ -99,6 +101,8 @@ pub fn run(args: Args, out: &mut Out) -> Result<(), Error> {
         Verb::Assess(a) => assess::run(a, &mut room, out),
         Verb::Leave(a) => leave::run(a, &mut room, out),
         Verb::Next(a) => next::run(a, &mut room, out),
+        Verb::Promise(a) => promise::run(a, &mut room, out),
+        Verb::Suppose(a) => suppose::run(a, &mut room, out),
         Verb::Seal(a) => seal::run(a, &mut room, out),
         Verb::Verify(a) => verify::run(a, out),
         Verb::Receive(a) => receive::run(a, &mut room, out),

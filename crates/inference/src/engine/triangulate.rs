@@ -79,7 +79,10 @@ impl Sum {
             own &= self.pending[*k].take() != Some(step.neighbors.len() + 1);
         }
         if own {
-            let cells = step.neighbors.iter().fold(states[step.var] as u64, |n, v| n.saturating_mul(states[*v] as u64));
+            let cells = step
+                .neighbors
+                .iter()
+                .fold(states[step.var] as u64, |n, v| n.saturating_mul(states[*v] as u64));
             self.cells = self.cells.saturating_add(cells);
         }
         step.neighbors.iter().for_each(|v| self.met[*v].push(self.pending.len()));

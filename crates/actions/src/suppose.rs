@@ -1,0 +1,136 @@
+//! What would be if: answers, check results and prices supposed and never recorded.
+
+use assessment::suppose::{Supposed, suppose as compare, suppose_look};
+use survey::SurveyId;
+use survey::catalog::{AnswerKind, Item};
+use survey::log::{Body, Entry};
+use survey::model::{Picture, fold};
+
+use crate::record::{Prepared, prepare};
+use crate::{Desk, Entered, Error, Kind, Kit};
+
+/// What is supposed.
+#[derive(Clone, Debug, Default, PartialEq, Eq)]
+pub struct Suppositions {
+    /// Conditions, by key, that the base price would hold.
+    pub priced_in: Vec<String>,
+    /// Checks made: check, condition and whether it shows.
+    pub shows: Vec<(String, String, bool)>,
+    /// One check to be made on a condition, with both its results.
+    pub look: Option<(String, String)>,
+    /// Answers: item and words; several ticks are parted by commas.
+    pub answers: Vec<(String, String)>,
+}
+
+/// What was supposed, in words, beside what would be.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Told {
+    /// The suppositions in words.
+    pub suppositions: Vec<String>,
+    /// Before and after.
+    pub supposed: Supposed,
+}
+
+/// The log of a house as it would go on; nothing of it reaches the store.
+struct Supposing<'a> {
+    desk: &'a Desk,
+    entries: Vec<Entry>,
+}
+
+impl Supposing<'_> {
+    fn picture(&self) -> Picture {
+        fold(&self.entries)
+    }
+
+    /// Adds an answer as it would be recorded, and says it in words.
+    fn answer(&mut self, item: &str, entered: &Entered, kit: &mut Kit<'_>) -> Result<String, Error> {
+        let picture = self.picture();
+        let Prepared { answer, words, .. } = prepare(self.desk, &picture, item, entered, &[])?;
+        let Some(last) = self.entries.last() else {
+            return Err(Error::new(Kind::Missing, "there is no such survey on this device"));
+        };
+        let entry = Entry {
+            v: Entry::VERSION,
+            id: kit.entry_id(),
+            survey: last.survey,
+            device: self.desk.store.device(),
+            seq: picture.entries + 1,
+            lamport: picture.lamport + 1,
+            at: kit.now(),
+            by: kit.by.clone(),
+            prev: None,
+            body: Body::Answer(answer),
+        };
+        self.entries.push(entry);
+        Ok(words)
+    }
+
+    /// Adds the result of a check on a condition.
+    fn check(&mut self, check: &str, key: &str, shows: bool, kit: &mut Kit<'_>) -> Result<String, Error> {
+        let item = check_item(self.desk)?.id.clone();
+        let result = if shows { "shows-it" } else { "shows-not" };
+        let entered = Entered { answer: vec![format!("{check} {result} {key}")], ..Entered::default() };
+        self.answer(&item, &entered, kit)
+    }
+
+    fn fork(&self) -> Self {
+        Self { desk: self.desk, entries: self.entries.clone() }
+    }
+}
+
+/// The item that takes the results of checks.
+fn check_item(desk: &Desk) -> Result<&Item, Error> {
+    let takes_checks = |i: &&Item| matches!(i.answer, AnswerKind::Checks);
+    desk.catalog.items.iter().find(takes_checks).ok_or_else(|| {
+        Error::new(Kind::Input, "this catalog's walk has no item that takes the results of checks")
+    })
+}
+
+/// Assesses a house as its log stands and as it would be. Nothing is recorded or frozen.
+///
+/// # Errors
+/// Nothing supposed, something that cannot be recorded either, or a house that cannot be assessed.
+pub fn suppose(desk: &Desk, survey: SurveyId, what: &Suppositions, kit: &mut Kit<'_>) -> Result<Told, Error> {
+    if *what == Suppositions::default() {
+        return Err(Error::new(Kind::Input, "nothing is supposed")
+            .hint("suppose an answer, the result of a check, a look, or a condition priced in"));
+    }
+    let now = desk.picture(survey)?;
+    let mut supposing = Supposing { desk, entries: desk.store.entries(survey)? };
+    let mut said = Vec::new();
+    for key in &what.priced_in {
+        said.push(format!("in the base price: {}", name(desk, key)));
+    }
+    for (item, words) in &what.answers {
+        let several = desk.catalog.item(item).is_some_and(|i| matches!(i.answer, AnswerKind::Choices { .. }));
+        let answer =
+            if several { words.split(',').map(str::to_owned).collect() } else { vec![words.clone()] };
+        let words = supposing.answer(item, &Entered { answer, ..Entered::default() }, kit)?;
+        said.push(format!("{item}: {words}"));
+    }
+    for (check, key, shows) in &what.shows {
+        said.push(supposing.check(check, key, *shows, kit)?);
+    }
+    let then = supposing.picture();
+    let (now, then) = (desk.request(survey, &now), desk.request(survey, &then));
+    let supposed = match &what.look {
+        None => compare(&now, &then, &what.priced_in)?,
+        Some((check, key)) => {
+            let mut result = |shows: bool| -> Result<Picture, Error> {
+                let mut fork = supposing.fork();
+                fork.check(check, key, shows, kit)?;
+                Ok(fork.picture())
+            };
+            let [not, yes] = [result(false)?, result(true)?];
+            let shown = [&desk.request(survey, &not), &desk.request(survey, &yes)];
+            let check_name = desk.catalog.check(check).map_or(check.as_str(), |c| c.name.as_str());
+            said.push(format!("{check_name}, for: {}", name(desk, key)));
+            suppose_look(&now, &then, [check, key], shown, &what.priced_in)?
+        }
+    };
+    Ok(Told { suppositions: said, supposed })
+}
+
+fn name<'a>(desk: &'a Desk, key: &'a str) -> &'a str {
+    desk.catalog.condition_of(key).map_or(key, |c| c.name.as_str())
+}

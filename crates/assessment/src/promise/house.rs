@@ -1,0 +1,371 @@
+//! A promise about one house: which conditions may be promised, what it costs, what further checks would do.
+
+use serde::Serialize;
+use survey::Stamp;
+use survey::catalog::{Catalog, nearest};
+use survey::model::Picture;
+use survey::units::Money;
+
+use super::{Check, Plan, Premium, Reads, Search, Terms, cheapest, price, without_each};
+use crate::assess::{DRAWS, Request, assess};
+use crate::error::AssessError;
+use crate::evidence::checks_made;
+use crate::forecast::{Advice, ConditionForecast, Forecast, cents, round2, round6};
+use crate::house_draws::HouseDraws;
+
+/// What is promised, and for how much it should be had.
+#[derive(Clone, Copy, Debug)]
+pub struct Promised<'a> {
+    /// Keys of the conditions.
+    pub cover: &'a [String],
+    /// The most that is paid.
+    pub cap: Money,
+    /// The premium wanted; checks that bring it there are then looked for.
+    pub under: Option<Money>,
+    /// The firm's terms.
+    pub terms: Terms,
+}
+
+/// A promise priced.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+pub struct Promise {
+    /// The most that is paid.
+    pub cap: Money,
+    /// The firm's terms.
+    pub terms: Terms,
+    /// What it costs.
+    pub price: Priced,
+    /// The conditions, in the order given.
+    pub covered: Vec<Covered>,
+    /// The premium wanted, and what would bring it there.
+    pub under: Option<CheckPlan>,
+    /// Joint draws it rests on.
+    pub draws: u32,
+}
+
+/// Money and chances of a promise.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+pub struct Priced {
+    /// Mean payout.
+    pub mean: Money,
+    /// The payout stays within this in 8 of 10 draws.
+    pub p80: Money,
+    /// In 9 of 10.
+    pub p90: Money,
+    /// mean + λ·(P90 − mean).
+    pub premium: Money,
+    /// Monte-Carlo standard errors of mean, P80, P90, and at most that of the premium.
+    pub standard_errors: [Money; 4],
+    /// P(the cap is reached).
+    pub cap_reached: f64,
+    /// Its standard error.
+    pub cap_reached_error: f64,
+}
+
+/// A promised condition.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+pub struct Covered {
+    /// Its key.
+    pub key: String,
+    /// Its name.
+    pub name: String,
+    /// P(present | all answers).
+    pub probability: f64,
+    /// What the promise costs without it.
+    pub without: Priced,
+    /// Who decides.
+    pub caution: String,
+}
+
+/// A wanted premium and the checks that lead there.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+pub struct CheckPlan {
+    /// The premium wanted.
+    pub wanted: Money,
+    /// True when the premium is there already.
+    pub already: bool,
+    /// True when the checks below have a sufficient chance; false when they only come nearest.
+    pub sufficient: bool,
+    /// True when every set of checks was tried.
+    pub every: bool,
+    /// The checks; none when no check that may be offered tells anything of what is promised.
+    pub checks: Vec<Part>,
+    /// Minutes together.
+    pub minutes: f64,
+    /// Cost together.
+    pub cost: Money,
+    /// P(the premium is at most the wanted figure after the results).
+    pub chance: f64,
+    /// P(nothing shows).
+    pub clear: f64,
+    /// The premium if nothing shows.
+    pub if_clear: Money,
+    /// The premium averaged over the results.
+    pub expected: Money,
+}
+
+/// One check of a plan.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+pub struct Part {
+    /// Check id.
+    pub check: String,
+    /// Its name.
+    pub name: String,
+    /// Who does it.
+    pub who: String,
+    /// Promised conditions it tells of.
+    pub reads: Vec<String>,
+    /// What must be asked before it is done.
+    pub ask_first: Vec<String>,
+}
+
+/// Why a condition is not promised.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum Refusal {
+    /// The catalog or the plan of this house does not have it.
+    NotInScope {
+        /// As given.
+        key: String,
+        /// The nearest that is in scope.
+        near: Option<String>,
+    },
+    /// It is named twice.
+    Twice {
+        /// Its key.
+        key: String,
+    },
+    /// A gate stands before it.
+    Gated {
+        /// Its key.
+        key: String,
+        /// Who or what comes first, in the catalog's words.
+        until: String,
+    },
+    /// The base price holds it.
+    InBasePrice {
+        /// Its key.
+        key: String,
+    },
+    /// It has no cost of its own.
+    NoCost {
+        /// Its key.
+        key: String,
+    },
+}
+
+impl core::fmt::Display for Refusal {
+    fn fmt(&self, f: &mut core::fmt::Formatter<'_>) -> core::fmt::Result {
+        match self {
+            Self::NotInScope { key, near: Some(near) } => {
+                write!(f, "“{key}” is not in scope of this house (did you mean “{near}”?)")
+            }
+            Self::NotInScope { key, near: None } => write!(f, "“{key}” is not in scope of this house"),
+            Self::Twice { key } => write!(f, "“{key}” is named twice"),
+            Self::Gated { key, until } => {
+                write!(f, "“{key}” cannot be promised away: a named licensed person looks first ({until})")
+            }
+            Self::InBasePrice { key } => write!(f, "“{key}” is in the base price and no part of a promise"),
+            Self::NoCost { key } => write!(f, "“{key}” has no cost of its own to promise"),
+        }
+    }
+}
+
+/// Why a promise has no price.
+#[derive(Clone, Debug, PartialEq, thiserror::Error)]
+pub enum PromiseError {
+    /// Nothing is promised.
+    #[error("a promise covers at least one condition")]
+    Nothing,
+    /// A cap that is none.
+    #[error("a promise has a cap above $0; {0} was given")]
+    Cap(Money),
+    /// A loading or a chance outside 0 to 1.
+    #[error("the loading and the chance of a promise lie between 0 and 1; {0} was given")]
+    Terms(f64),
+    /// Conditions that cannot be promised.
+    #[error("{}", .0.iter().map(ToString::to_string).collect::<Vec<_>>().join("; "))]
+    Refused(Vec<Refusal>),
+    /// The house cannot be assessed.
+    #[error(transparent)]
+    Assess(#[from] AssessError),
+}
+
+/// Prices a promise about a house as its answers stand. Nothing is frozen; the same request gives the same numbers.
+///
+/// # Errors
+/// [`PromiseError`].
+pub fn promise(request: &Request<'_>, promised: &Promised<'_>) -> Result<Promise, PromiseError> {
+    let Promised { cover, cap, under, terms } = *promised;
+    if cover.is_empty() {
+        return Err(PromiseError::Nothing);
+    }
+    if cap <= Money::ZERO {
+        return Err(PromiseError::Cap(cap));
+    }
+    if let Some(off) = [terms.loading, terms.chance].into_iter().find(|x| !(0.0..=1.0).contains(x)) {
+        return Err(PromiseError::Terms(off));
+    }
+    let (forecast, _) = assess(request, Stamp::EPOCH)?;
+    let conditions = admitted(cover, &forecast).map_err(PromiseError::Refused)?;
+    // Asked to go on it always does, so there are draws.
+    let Some(house) = HouseDraws::of(request, || true)? else { return Err(PromiseError::Nothing) };
+    let items: Vec<usize> = cover.iter().filter_map(|key| house.position(key)).collect();
+    let limit = cap.dollars();
+    let premium = price(&house.draws, &items, limit, &terms);
+    let without = without_each(&house.draws, &items, limit, &terms);
+    let covered = conditions.iter().zip(&without).map(|(c, without)| Covered {
+        key: c.id.clone(),
+        name: c.name.clone(),
+        probability: c.probability,
+        without: Priced::of(without),
+        caution: c.caution.clone(),
+    });
+    Ok(Promise {
+        cap,
+        terms,
+        price: Priced::of(&premium),
+        covered: covered.collect(),
+        under: under.map(|wanted| plan(request, &house, &items, promised, wanted, &premium)),
+        draws: DRAWS,
+    })
+}
+
+/// The conditions of the forecast that are named, or every reason why one cannot be promised.
+fn admitted<'f>(
+    cover: &[String],
+    forecast: &'f Forecast,
+) -> Result<Vec<&'f ConditionForecast>, Vec<Refusal>> {
+    let mut refused = Vec::new();
+    let mut admitted: Vec<&ConditionForecast> = Vec::new();
+    for key in cover {
+        let key = key.clone();
+        let Some(c) = forecast.condition(&key) else {
+            let near = nearest(&key, forecast.conditions.iter().map(|c| c.id.as_str())).map(str::to_owned);
+            refused.push(Refusal::NotInScope { key, near });
+            continue;
+        };
+        match &c.advice {
+            _ if admitted.iter().any(|a| a.id == key) => refused.push(Refusal::Twice { key }),
+            Advice::LicensedLookFirst { until } | Advice::PriceInOrTest { until } => {
+                refused.push(Refusal::Gated { key, until: until.clone() });
+            }
+            Advice::InBasePrice { .. } => refused.push(Refusal::InBasePrice { key }),
+            Advice::Nothing => refused.push(Refusal::NoCost { key }),
+            Advice::BelowFloor | Advice::Price { .. } => admitted.push(c),
+        }
+    }
+    if refused.is_empty() { Ok(admitted) } else { Err(refused) }
+}
+
+/// A check that may be offered, with what must be asked first.
+struct Offered<'a> {
+    id: &'a str,
+    check: Check,
+    ask_first: Vec<String>,
+}
+
+/// Checks that nothing forbids and that were not made yet, with what they tell of the promised conditions.
+fn offered<'a>(request: &Request<'a>, house: &HouseDraws<'_>, items: &[usize]) -> Vec<Offered<'a>> {
+    let (catalog, picture, rules): (&Catalog, &Picture, _) =
+        (request.catalog, request.picture, &request.rules);
+    let done = checks_made(catalog, picture);
+    let reads = |id: &str| -> Vec<Reads> {
+        let one = |item: &usize| {
+            let pair = house.conditions[*item].checks.iter().find(|pair| pair.check == id)?;
+            let made = done.iter().any(|(check, key, _, _)| check == id && *key == house.keys[*item]);
+            (!made).then_some(Reads {
+                item: *item,
+                sensitivity: pair.sensitivity,
+                specificity: pair.specificity,
+            })
+        };
+        items.iter().filter_map(one).collect()
+    };
+    let one = |(id, check): (&'a String, &'a survey::catalog::Check)| {
+        let blocked: Vec<Option<bool>> = check.blocked_if.iter().map(|b| b.holds(picture)).collect();
+        let reads = reads(id);
+        if blocked.contains(&Some(true)) || reads.is_empty() {
+            return None;
+        }
+        let minutes = check.minutes.likely.max(0.5);
+        let cost = minutes / 60.0 * rules.labor_per_hour + check.cost.likely.dollars();
+        let mut ask_first = check.not_while.clone();
+        if ask_first.is_empty() && blocked.contains(&None) {
+            ask_first.push("an answer that could forbid it is still open: settle it first".to_owned());
+        }
+        Some(Offered { id, check: Check { minutes, cost, reads }, ask_first })
+    };
+    catalog.checks.iter().filter_map(one).collect()
+}
+
+fn plan(
+    request: &Request<'_>,
+    house: &HouseDraws<'_>,
+    items: &[usize],
+    promised: &Promised<'_>,
+    wanted: Money,
+    now: &Premium,
+) -> CheckPlan {
+    let already = cents(now.premium) <= wanted;
+    let mut plan = CheckPlan {
+        wanted,
+        already,
+        sufficient: already,
+        every: true,
+        checks: Vec::new(),
+        minutes: 0.0,
+        cost: Money::ZERO,
+        chance: f64::from(u8::from(already)),
+        clear: 1.0,
+        if_clear: cents(now.premium),
+        expected: cents(now.premium),
+    };
+    if already {
+        return plan;
+    }
+    let offered = offered(request, house, items);
+    let checks: Vec<Check> = offered.iter().map(|o| o.check.clone()).collect();
+    let (cap, terms) = (promised.cap.dollars(), &promised.terms);
+    let found = cheapest(&house.draws, items, cap, wanted.dollars(), terms, &checks, || true);
+    let Some(Search { found, nearest, every }) = found else { return plan };
+    (plan.sufficient, plan.every) = (found.is_some(), every);
+    let Some(Plan { checks, minutes, cost, chance, expected, clear, if_clear }) = found.or(nearest) else {
+        return plan;
+    };
+    let part = |at: &usize| {
+        let Offered { id, check, ask_first } = &offered[*at];
+        let of_catalog = request.catalog.check(id);
+        Part {
+            check: (*id).to_owned(),
+            name: of_catalog.map_or(*id, |c| c.name.as_str()).to_owned(),
+            who: of_catalog.map(|c| c.who.clone()).unwrap_or_default(),
+            reads: check.reads.iter().map(|r| house.keys[r.item].clone()).collect(),
+            ask_first: ask_first.clone(),
+        }
+    };
+    CheckPlan {
+        checks: checks.iter().map(part).collect(),
+        minutes: round2(minutes),
+        cost: cents(cost),
+        chance: round6(chance),
+        clear: round6(clear),
+        if_clear: cents(if_clear),
+        expected: cents(expected),
+        ..plan
+    }
+}
+
+impl Priced {
+    fn of(premium: &Premium) -> Self {
+        let [mean, p80, p90, reached, whole] = premium.se;
+        Self {
+            mean: cents(premium.mean),
+            p80: cents(premium.p80),
+            p90: cents(premium.p90),
+            premium: cents(premium.premium),
+            standard_errors: [mean, p80, p90, whole].map(cents),
+            cap_reached: round6(premium.reached),
+            cap_reached_error: round6(reached),
+        }
+    }
+}
