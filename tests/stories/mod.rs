@@ -10,6 +10,7 @@ mod made_up;
 mod merge;
 mod readme;
 mod same_bytes;
+mod several;
 mod steps;
 mod two_tablets;
 mod whole_job;
