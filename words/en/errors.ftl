@@ -99,7 +99,7 @@ error-store-io = { $said } ({ $place })
 error-store-io-mend = { $mend }
 
 ## Assessments
-error-assess-impossible = these answers cannot all be true together under the catalog: { $items }. Look again at one of them, or answer it “can’t tell”; everything recorded stays recorded
+error-assess-impossible = these answers cannot all be true together under the catalog: { $items }. Look again at one of them, or answer it “can't tell”; everything recorded stays recorded
 error-assess-too-large = this house's network is too large to compute exactly: { $said }
 error-assess-catalog = the catalog makes no network: { $said }; check the firm's changes to the catalog
 error-forecast-unreadable = the assessment cannot be read: { $said }
@@ -141,7 +141,7 @@ error-line = { $file } line { $line }: { $said }
 error-nothing-taken = nothing was taken in
 error-verify = { $path }: { $said }
 error-problems = { $n ->
-    [one] one problem in { $path }
+    [one] 1 problem in { $path }
    *[other] { $n } problems in { $path }
 }
 

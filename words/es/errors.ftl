@@ -99,7 +99,7 @@ error-store-io = No se pudo leer o escribir (en inglés: { $said }) ({ $place })
 error-store-io-mend = Nada de lo anotado cambió. Vea que el disco esté conectado y se pueda escribir, e intente otra vez (en inglés: { $mend })
 
 ## Evaluaciones
-error-assess-impossible = estas respuestas no pueden ser todas ciertas juntas según el catálogo: { $items }. Vuelva a mirar una de ellas, o respóndala «can’t tell»; todo lo anotado queda anotado
+error-assess-impossible = estas respuestas no pueden ser todas ciertas juntas según el catálogo: { $items }. Vuelva a mirar una de ellas, o respóndala «can't tell»; todo lo anotado queda anotado
 error-assess-too-large = la red de esta casa es demasiado grande para calcularla exactamente (en inglés: { $said })
 error-assess-catalog = del catálogo no sale una red (en inglés: { $said }); revise los cambios de la empresa al catálogo
 error-forecast-unreadable = la evaluación no se puede leer (en inglés: { $said })
@@ -141,7 +141,7 @@ error-line = { $file } línea { $line }: no se puede leer (en inglés: { $said }
 error-nothing-taken = no se recibió nada
 error-verify = { $path }: no es un paquete entero como se selló (en inglés: { $said })
 error-problems = { $n ->
-    [one] un problema en { $path }
+    [one] 1 problema en { $path }
    *[other] { $n } problemas en { $path }
 }
 

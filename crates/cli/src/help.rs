@@ -80,7 +80,9 @@ fn said(command: Command, of: &str, words: &'static Words) -> Command {
         let english = arg.get_help().map(|text| text.to_string()).unwrap_or_default();
         let heading =
             if arg.is_positional() { words.plain("help-heading-arguments") } else { options(words) };
-        arg.help(words.catalog(&id, &english).into_owned()).help_heading(heading).hide_possible_values(true)
+        let takes = arg.get_action().takes_values();
+        let arg = arg.help(words.catalog(&id, &english).into_owned()).help_heading(heading);
+        if takes { arg.hide_possible_values(true) } else { arg }
     })
 }
 

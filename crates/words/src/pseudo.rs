@@ -4,7 +4,7 @@
 use std::borrow::Cow;
 
 const PLAIN: &str = "abcdefghijklmnopqrstuvwxyzABCDEFGHIJKLMNOPQRSTUVWXYZ";
-const MARKED: &str = "áƀçđéƒĝĥíĵķĺɱñóþǫŕšţúṽŵẋýžÁƁÇĐÉƑĜĤÍĴĶĹṀÑÓÞǪŔŠŢÚṼŴẊÝŽ";
+const MARKED: &str = "áβçđéƒĝĥíĵķĺшñóþǫŕšţúνŵχýžÁßÇĐÉΦĜĤÍĴĶĹШÑÓÞǪŔŠŢÚΛŴЖÝŽ";
 
 /// Text in marked letters between brackets; a text without letters stays as it is.
 pub(crate) fn pseudo(text: &str) -> Cow<'_, str> {

@@ -261,7 +261,7 @@ fn the_pages_are_set_in_spanish_as_well_and_say_so_to_a_reader_of_the_screen() {
         assert!(text.contains(words), "“{words}” is not on the pages:\n{text}");
     }
     assert!(!text.contains('□'), "a face lacks a letter:\n{text}");
-    assert!(String::from_utf8_lossy(&made.pdf).contains("/Lang (es-US)"), "the PDF names its language");
+    assert!(String::from_utf8_lossy(&made.pdf).contains("/Lang(es-US)"), "the PDF names its language");
 }
 
 #[test]
