@@ -72,3 +72,33 @@ fn a_thousand_kills_of_the_program_lose_nothing_it_had_acknowledged() {
     );
     assert!(acknowledged > 50, "some were left to finish: {acknowledged}");
 }
+
+/// The large form of `outside::calibration`, by condition too. A condition is left out of the last check where one of
+/// its clues is read from an item of which the catalog lets something be seen that no answer says: its forecast cannot
+/// be right, and `docs/simulate.md` says by how much.
+#[test]
+#[ignore = "long: run make torture"]
+fn forecasts_of_two_thousand_houses_come_true_as_often_as_they_say() {
+    use std::collections::{BTreeMap, BTreeSet};
+    use support::forecasts::{Judged, assert_money_holds, assert_probabilities_hold, judge, z};
+
+    let catalog = support::catalog();
+    let truth = imagine::Truth::new(catalog.clone()).unwrap();
+    let houses: Vec<_> =
+        imagine::houses(&catalog, &truth, 2028).unwrap().take(2_000).map(Result::unwrap).collect();
+    let judged: Vec<Judged> = houses.iter().map(|h| judge(&catalog, &truth.tables, h, true)).collect();
+    assert_probabilities_hold(&judged, 1e-4);
+    assert_money_holds(&judged);
+
+    let unsayable: BTreeSet<&str> = houses.iter().flat_map(|h| &h.redrawn).map(String::as_str).collect();
+    let mut by_condition: BTreeMap<&str, Vec<(f64, bool)>> = BTreeMap::new();
+    for (id, p, y) in judged.iter().flat_map(|j| &j.conditions) {
+        by_condition.entry(id).or_default().push((*p, *y));
+    }
+    for (id, cases) in by_condition {
+        let clues = catalog.condition(id).unwrap().clues.iter();
+        let mut items = clues.filter_map(|p| catalog.clue(&p.clue)).map(|c| c.item.as_str());
+        let off = z(cases);
+        assert!(off.abs() <= 4.5 || items.any(|i| unsayable.contains(i)), "{id}: z {off:.1}");
+    }
+}

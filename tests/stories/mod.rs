@@ -11,6 +11,7 @@ mod merge;
 mod readme;
 mod same_bytes;
 mod several;
+mod simulate;
 mod steps;
 mod two_tablets;
 mod whole_job;

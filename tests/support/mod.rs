@@ -9,6 +9,8 @@ use survey::catalog::{Catalog, builtin};
 use survey::units::Money;
 use survey::{Stamp, SurveyId};
 
+pub mod forecasts;
+
 /// The project's folder.
 pub fn root() -> PathBuf {
     Path::new(env!("CARGO_MANIFEST_DIR")).parent().unwrap().to_owned()

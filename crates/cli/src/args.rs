@@ -82,6 +82,8 @@ pub enum Verb {
     Rescue(Rescue),
     /// Run the whole job on the sample houses
     Demo(Demo),
+    /// Draw invented houses from the catalog, with their hidden truth, for tests, learning and load
+    Simulate(Simulate),
     /// Work a trade calculation out on paper: sink drain, gas run, panel load, openings…
     Calc(Calc),
     /// Answer bare computations: JSON in, JSON out
@@ -383,6 +385,32 @@ pub struct Demo {
     /// Folder everything is made in; what an earlier demo made there is made anew
     #[arg(long, default_value = "demo-made", value_name = "DIR")]
     pub into: PathBuf,
+}
+
+/// Invented houses.
+#[derive(ClapArgs, Debug)]
+pub struct Simulate {
+    /// How many houses
+    #[arg(long, default_value_t = 10, value_name = "N")]
+    pub houses: u64,
+    /// Seed: the same one gives the same houses
+    #[arg(long, default_value_t = 1, value_name = "S")]
+    pub seed: u64,
+    /// What is true of the houses: the folder of another catalog, or a file of factors on odds and likelihood ratios
+    #[arg(long, value_name = "DIR or FILE")]
+    pub truth: Option<PathBuf>,
+    /// Make the truth disagree with the catalog by random factors of at most this on odds and likelihood ratios
+    #[arg(long, value_name = "FACTOR")]
+    pub wrong_by: Option<f64>,
+    /// File of habits (plans, missing answers, opening) to use instead of those built in
+    #[arg(long, value_name = "FILE")]
+    pub habits: Option<PathBuf>,
+    /// Folder that gets a device with the houses on it; what an earlier simulation made there is made anew
+    #[arg(long, value_name = "DIR")]
+    pub into: Option<PathBuf>,
+    /// Also seal every house, and give packets and findings to an office in that folder; takes a while
+    #[arg(long, requires = "into")]
+    pub sealed: bool,
 }
 
 /// A calculation.

@@ -64,6 +64,12 @@ impl Out {
             self.lost |= e.kind() != io::ErrorKind::BrokenPipe;
         }
     }
+    /// How far long work is, on the other stream and only for somebody who watches; the next call writes over it.
+    pub fn progress(&mut self, text: &str) {
+        if io::stderr().is_terminal() && !self.json {
+            let _ = write!(io::stderr().lock(), "\r{text}\x1b[K");
+        }
+    }
     /// A heading.
     pub fn head(&mut self, text: impl AsRef<str>) {
         let bold = Style::new().bold();

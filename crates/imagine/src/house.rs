@@ -165,6 +165,11 @@ impl SimulatedHouse {
             picture(catalog, answers.map(|(i, s)| (i.as_str(), s.value.clone(), s.tolerance))),
         )
     }
+    /// The folded picture of what there is to be said, as if nothing were missed and everything asked.
+    pub fn seen(&self, catalog: &Catalog) -> Picture {
+        let there = self.said.iter().filter_map(|(i, s)| Some((i.as_str(), s.there.clone()?, s.tolerance)));
+        self.opened(catalog, picture(catalog, there))
+    }
     /// The folded picture after the walk as it was walked, further looks included.
     pub fn walked(&self, catalog: &Catalog) -> Picture {
         let steps = self.walk.iter().map(|s| (s.item.as_str(), s.value.clone(), s.tolerance));

@@ -114,15 +114,15 @@ impl<'a> Maker<'a> {
         }
         let opened =
             |id: &str| findings.iter().any(|f| f.condition == id && f.outcome != review::Outcome::NotOpened);
-        let jobs = plan.jobs.join(", ");
         let clues = ground_clues(truth, &ground, &states);
         Ok(SimulatedHouse {
             seed,
             number,
-            label: label(seed, number, &jobs),
+            label: format!("Invented house {seed}-{number}"),
             note: format!(
-                "An invented house: number {number} of seed {seed}, drawn from catalog version {} ({}). \
+                "An invented house: number {number} of seed {seed} ({}), drawn from catalog version {} ({}). \
                  Nobody lives in it; every answer, price and finding was made up by chance.",
+                plan.name,
                 truth.version,
                 truth.digest.short()
             ),
@@ -266,14 +266,4 @@ impl Draft<'_> {
 fn ground_clues(catalog: &Catalog, ground: &Ground, states: &States) -> BTreeMap<String, bool> {
     let sights = catalog.items.iter().flat_map(|i| ground.sights(&i.id));
     sights.flat_map(|s| s.clues.iter().cloned().zip(s.row(states).iter().copied())).collect()
-}
-
-/// A label of at most 120 characters.
-fn label(seed: u64, number: u64, jobs: &str) -> String {
-    let label = format!("Invented {seed}-{number}: {jobs}");
-    if label.chars().count() <= 120 {
-        return label;
-    }
-    let cut: String = label.chars().take(119).collect();
-    format!("{cut}…")
 }

@@ -10,6 +10,7 @@ use crate::stream::Stream;
 /// Jobs, price and days.
 #[derive(Clone, Debug, PartialEq)]
 pub(crate) struct Plan {
+    pub(crate) name: String,
     pub(crate) jobs: Vec<String>,
     pub(crate) contract: Money,
     pub(crate) days: u32,
@@ -19,8 +20,10 @@ pub(crate) struct Plan {
 pub(crate) fn draw(catalog: &Catalog, habits: &Habits, stream: &mut Stream) -> Plan {
     let known: Vec<&str> = catalog.item(PLANNED_WORK).map(|i| statements(i).collect()).unwrap_or_default();
     let mut jobs: Vec<&str> = Vec::new();
+    let mut name = String::new();
     if let Some(picked) = stream.pick(habits.plan.iter().map(|p| p.weight)) {
         let mix = &habits.plan[picked];
+        name.clone_from(&mix.name);
         jobs.extend(mix.jobs.iter().map(String::as_str));
         for (job, chance) in &mix.maybe {
             if stream.chance(*chance) && !jobs.contains(&job.as_str()) {
@@ -43,6 +46,7 @@ pub(crate) fn draw(catalog: &Catalog, habits: &Habits, stream: &mut Stream) -> P
     let hundreds = libm::round((c.base + sum(&c.jobs)) * factor / 100.0);
     let days = libm::round((c.base_days + sum(&c.days)) * factor);
     Plan {
+        name,
         contract: Money::from_f64(hundreds.max(1.0) * 100.0).unwrap_or(Money::MAX),
         days: (days as u32).max(1),
         jobs: jobs.into_iter().map(str::to_owned).collect(),

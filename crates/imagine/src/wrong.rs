@@ -86,6 +86,20 @@ impl Wrong {
         toml::from_str(text).map_err(|e| WrongError::Unreadable(e.to_string().trim().to_owned()))
     }
 
+    /// Both together: factors on the same number are multiplied.
+    #[must_use]
+    pub fn and(mut self, other: &Self) -> Self {
+        let times = |held: &mut f64, factor: &f64| *held = libm::round(*held * factor * DECIMALS) / DECIMALS;
+        for (condition, factor) in &other.odds {
+            times(self.odds.entry(condition.clone()).or_insert(1.0), factor);
+        }
+        for (condition, ratios) in &other.ratio {
+            let here = self.ratio.entry(condition.clone()).or_default();
+            ratios.iter().for_each(|(clue, factor)| times(here.entry(clue.clone()).or_insert(1.0), factor));
+        }
+        self
+    }
+
     /// The factors as TOML, readable by [`Wrong::read`].
     pub fn to_toml(&self) -> String {
         let mut text =
@@ -243,6 +257,8 @@ mod tests {
         let sd = std::f64::consts::LN_2 / libm::sqrt(3.0 * all.len() as f64);
         assert!(mean_log.abs() < 4.5 * sd, "{mean_log}");
         assert_eq!(Wrong::read(&wrong.to_toml()).unwrap(), wrong);
+        let twice = Wrong::read("[odds]\nfloor-sag = 2.0").unwrap().and(&wrong);
+        assert!((twice.odds["floor-sag"] / wrong.odds["floor-sag"] - 2.0).abs() < 1e-3);
         assert_ne!(Wrong::by(&catalog, 2.0, 6).unwrap(), wrong);
         assert_eq!(Wrong::by(&catalog, 1.0, 5).unwrap().applied(&catalog).unwrap().conditions[0].clues, {
             catalog.conditions[0].clues.clone()

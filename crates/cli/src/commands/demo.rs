@@ -30,7 +30,7 @@ struct Made {
 }
 
 pub fn run(args: &Demo, room: &mut Room<'_>, out: &mut Out) -> Result<(), Error> {
-    fresh_folder(&args.into)?;
+    super::fresh::folder(&args.into, MARK, "The demo")?;
     let catalog = room.catalog()?;
     let mut made = Vec::new();
     let mut reports = Vec::new();
@@ -241,20 +241,4 @@ fn enter(
         at: findings.recorded_at,
     };
     office.enter(survey, &finding, desk.catalog()).map(drop).map_err(fail::office)
-}
-
-/// Makes the folder; clears one that an earlier demo made, and no other.
-fn fresh_folder(into: &Path) -> Result<(), Error> {
-    let io = |e: std::io::Error| fail::file(into, &e);
-    if into.exists() {
-        let empty = fs::read_dir(into).map_err(io)?.next().is_none();
-        if !empty && !into.join(MARK).is_file() {
-            let message = msg!("error-demo-folder", path = into.display().to_string());
-            return Err(Error::new(Kind::Conflict, message).hint(msg!("error-demo-folder-hint")));
-        }
-        fs::remove_dir_all(into).map_err(io)?;
-    }
-    fs::create_dir_all(into).map_err(io)?;
-    let mark = into.join(MARK);
-    fs::write(&mark, "The demo made this folder and makes it anew on its next run.\n").map_err(io)
 }

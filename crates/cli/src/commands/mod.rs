@@ -15,6 +15,7 @@ mod check;
 mod compare;
 mod demo;
 mod finding;
+mod fresh;
 mod leave;
 mod merge;
 mod new;
@@ -30,6 +31,7 @@ mod seal;
 mod sheet;
 mod sheet_answers;
 mod show;
+mod simulate;
 mod suppose;
 mod verify;
 mod word_list;
@@ -112,6 +114,7 @@ pub fn run(args: Args, out: &mut Out) -> Result<(), Error> {
         Verb::Check(a) => check::run(a, &mut room, out),
         Verb::Rescue(a) => rescue::run(a, &mut room, out),
         Verb::Demo(a) => demo::run(a, &mut room, out),
+        Verb::Simulate(a) => simulate::run(a, &room, out),
         Verb::Calc(a) => calc::run(a, &room, out),
         Verb::Reckon(a) => crate::reckon::run(a, &room.catalog()?, out),
         Verb::Words(a) => word_list::run(a, &room, out),
