@@ -86,6 +86,8 @@ pub enum Verb {
     Simulate(Simulate),
     /// Work a trade calculation out on paper: sink drain, gas run, panel load, openings…
     Calc(Calc),
+    /// For a firm that edits the catalog
+    Catalog(OfCatalog),
     /// Answer bare computations: JSON in, JSON out
     Reckon(Reckon),
     /// List the texts of the catalog and those not yet said in a language
@@ -423,6 +425,33 @@ pub struct Calc {
     /// Its answers, as `--name value`; `--help` lists the names. Without any it asks
     #[arg(trailing_var_arg = true, allow_hyphen_values = true, value_name = "ANSWERS")]
     pub answers: Vec<String>,
+}
+
+/// What a firm does with its catalog.
+#[derive(ClapArgs, Debug)]
+pub struct OfCatalog {
+    /// What to do
+    #[command(subcommand)]
+    pub what: CatalogVerb,
+}
+
+/// The verbs of the catalog.
+#[derive(Subcommand, Debug)]
+pub enum CatalogVerb {
+    /// Propose the one factor on base odds: by a wanted share, or by the firm's reviewed jobs
+    Calibrate(Calibrate),
+}
+
+/// A factor to be found.
+#[derive(ClapArgs, Debug)]
+#[group(required = true, multiple = false)]
+pub struct Calibrate {
+    /// So that a typical kitchen's expected unknown is this share of the mid-range kitchen, in percent
+    #[arg(long, value_name = "PERCENT")]
+    pub share: Option<f64>,
+    /// So that the office's reviewed jobs came out as expected
+    #[arg(long)]
+    pub from_jobs: bool,
 }
 
 /// Bare computations.

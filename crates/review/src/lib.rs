@@ -3,6 +3,7 @@
 //! Reads forecasts, never edits one, and never touches a log. No HTTP, no SQL.
 
 mod compare;
+pub mod factor;
 mod finding;
 pub mod scores;
 

@@ -4,13 +4,14 @@ use actions::{Desk, Error, Kit};
 use survey::catalog::Catalog;
 use words::Words;
 
-use crate::args::{Args, Verb};
+use crate::args::{Args, CatalogVerb, Verb};
 use crate::catalog;
 use crate::out::Out;
 use crate::world::{SystemClock, SystemRandom, folder, person};
 
 mod assess;
 mod calc;
+mod calibrate;
 mod check;
 mod compare;
 mod demo;
@@ -116,6 +117,9 @@ pub fn run(args: Args, out: &mut Out) -> Result<(), Error> {
         Verb::Demo(a) => demo::run(a, &mut room, out),
         Verb::Simulate(a) => simulate::run(a, &room, out),
         Verb::Calc(a) => calc::run(a, &room, out),
+        Verb::Catalog(a) => match &a.what {
+            CatalogVerb::Calibrate(a) => calibrate::run(a, &room, out),
+        },
         Verb::Reckon(a) => crate::reckon::run(a, &room.catalog()?, out),
         Verb::Words(a) => word_list::run(a, &room, out),
     }
