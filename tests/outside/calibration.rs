@@ -33,9 +33,8 @@ fn forecasts_of_houses_that_are_as_the_catalog_says_come_true_as_often_as_they_s
             catalog: &catalog,
             tables: &truth.tables,
             rules: LossRules::default(),
-            made_at: moment(),
         };
-        let (forecast, _) = assess(&request).unwrap();
+        let (forecast, _) = assess(&request, moment()).unwrap();
         assert_eq!(forecast.conditions.len(), judged.conditions.len());
         for (id, p, _) in &judged.conditions {
             assert!((forecast.condition(id).unwrap().probability - p).abs() < 1e-6, "{id}");

@@ -117,5 +117,5 @@ fn last_words(factor: f64, out: &mut Out) {
     out.line("Nothing was changed. To take it over, write into catalog.toml of the firm’s catalog, and raise its version:");
     out.line("  [base-odds]");
     out.line(format!("  factor = {factor}"));
-    out.line(views::words::ODDS_ARE_JUDGMENT);
+    out.line(super::promise::ODDS_ARE_JUDGMENT);
 }

@@ -30,7 +30,7 @@ pub fn run(args: &args::Promise, room: &mut Room<'_>, out: &mut Out) -> Result<(
 }
 
 /// What the odds rest on until findings say more.
-const ODDS_ARE_JUDGMENT: &str = "Odds and costs are the catalog’s, and one factor on all base odds sets their level: \
+pub(super) const ODDS_ARE_JUDGMENT: &str = "Odds and costs are the catalog’s, and one factor on all base odds sets their level: \
 judgment until the firm’s own jobs have spoken.";
 
 /// A sum to whole dollars.
