@@ -100,7 +100,7 @@ fn what_cannot_be_simulated_is_refused_and_a_folder_of_somebody_else_is_left_alo
     refuses(here, &["simulate", "--truth", "factors.toml"], NOT_TAKEN, &["floor-sagg", "floor-sag"]);
     refuses(here, &["simulate", "--wrong-by", "1000"], NOT_TAKEN, &["between 0.01 and 100"]);
     std::fs::write(here.join("habits.toml"), "plan = 3").unwrap();
-    refuses(here, &["simulate", "--habits", "habits.toml"], NOT_TAKEN, &["habits"]);
+    refuses(here, &["simulate", "--habits", "habits.toml"], NOT_TAKEN, &["habits", "line 1"]);
     let others = here.join("others");
     std::fs::create_dir(&others).unwrap();
     std::fs::write(others.join("letter.txt"), "mine").unwrap();

@@ -82,7 +82,7 @@ pub enum Verb {
     Rescue(Rescue),
     /// Run the whole job on the sample houses
     Demo(Demo),
-    /// Draw invented houses from the catalog, with their hidden truth, for tests, learning and load
+    /// Draw invented houses from the catalog, with all that is hidden in them
     Simulate(Simulate),
     /// Work a trade calculation out on paper: sink drain, gas run, panel load, openings…
     Calc(Calc),

@@ -5,6 +5,8 @@ use std::collections::BTreeMap;
 
 use serde::Deserialize;
 
+use crate::unreadable::complaint;
+
 /// The habits built in.
 const BUILTIN: &str = include_str!("habits.toml");
 
@@ -248,8 +250,7 @@ impl Habits {
     /// # Errors
     /// See [`HabitsError`].
     pub fn read(text: &str) -> Result<Self, HabitsError> {
-        let habits: Self =
-            toml::from_str(text).map_err(|e| HabitsError::Unreadable(e.to_string().trim().to_owned()))?;
+        let habits: Self = toml::from_str(text).map_err(|e| HabitsError::Unreadable(complaint(text, &e)))?;
         habits.check()?;
         Ok(habits)
     }

@@ -22,6 +22,7 @@ mod plan;
 mod speak;
 mod stream;
 mod suspect;
+mod unreadable;
 mod walk;
 mod wrong;
 

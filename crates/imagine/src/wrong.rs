@@ -8,6 +8,7 @@ use survey::Digest;
 use survey::catalog::{Catalog, CluePair, Condition, nearest};
 
 use crate::stream::Stream;
+use crate::unreadable::complaint;
 
 /// Factors are kept to four decimals, so that what is written down is what was used.
 const DECIMALS: f64 = 1e4;
@@ -83,7 +84,7 @@ impl Wrong {
     /// # Errors
     /// [`WrongError::Unreadable`].
     pub fn read(text: &str) -> Result<Self, WrongError> {
-        toml::from_str(text).map_err(|e| WrongError::Unreadable(e.to_string().trim().to_owned()))
+        toml::from_str(text).map_err(|e| WrongError::Unreadable(complaint(text, &e)))
     }
 
     /// Both together: factors on the same number are multiplied.

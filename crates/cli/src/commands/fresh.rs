@@ -11,13 +11,21 @@ use crate::fail;
 pub(super) fn folder(into: &Path, mark: &str, who: &str) -> Result<(), Error> {
     let io = |e: std::io::Error| fail::file(into, &e);
     if into.exists() {
-        let empty = fs::read_dir(into).map_err(io)?.next().is_none();
-        if !empty && !into.join(mark).is_file() {
+        let held: Vec<_> = fs::read_dir(into).map_err(io)?.collect::<Result<_, _>>().map_err(io)?;
+        if !held.is_empty() && !into.join(mark).is_file() {
             let who = who.to_lowercase();
             let what = format!("{} holds something {who} did not make", into.display());
             return Err(Error::new(Kind::Conflict, what).hint("name another folder with --into"));
         }
-        fs::remove_dir_all(into).map_err(io)?;
+        // What it holds goes, not the folder itself: it may be the one somebody stands in. The mark goes last, so that
+        // a clearing that was cut short can be taken up again.
+        let (last, first): (Vec<_>, Vec<_>) = held.iter().partition(|entry| entry.file_name() == mark);
+        for entry in first.into_iter().chain(last) {
+            let folder = entry.file_type().map_err(io)?.is_dir();
+            let cleared =
+                if folder { fs::remove_dir_all(entry.path()) } else { fs::remove_file(entry.path()) };
+            cleared.map_err(io)?;
+        }
     }
     fs::create_dir_all(into).map_err(io)?;
     let text = format!("{who} made this folder and makes it anew on its next run.\n");
