@@ -4,7 +4,7 @@
 use std::collections::{BTreeMap, BTreeSet};
 use std::sync::OnceLock;
 
-use assessment::{ClueTables, HouseNetwork, Scope, Probability, house_evidence};
+use assessment::{ClueTables, HouseNetwork, Probability, Scope, house_evidence};
 use imagine::{Habits, PlanMix, SimulatedHouse, Truth, houses};
 use inference::posterior;
 use review::Outcome;
@@ -69,7 +69,8 @@ fn the_share_of_each_condition_is_that_of_the_network() {
         let seen = house.seen(catalog);
         let scope: Vec<&Condition> = bare.in_scope(&seen).collect();
         let dated = matches!(seen.value(LAST_GUT), Some(Value::Number(year)) if year.milli > 0);
-        let net = HouseNetwork::build(&bare, &tables, &Scope::one_of_each(&bare, &scope), &[], &[], dated).unwrap();
+        let net =
+            HouseNetwork::build(&bare, &tables, &Scope::one_of_each(&bare, &scope), &[], &[], dated).unwrap();
         let exact = posterior(&net.net, &house_evidence(&bare, &net, &seen).all()).unwrap();
         assert_eq!(net.conditions.len(), house.conditions.len());
         for (id, node) in &net.conditions {

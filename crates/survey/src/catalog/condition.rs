@@ -117,6 +117,8 @@ pub struct Condition {
     pub applies_if: Option<Predicate>,
     /// Odds before any clue.
     pub prior: Prior,
+    /// Eras in which it is not there on purpose: its prior is 0.
+    pub never_in: Vec<String>,
     /// Which year gives the era.
     pub dated_by: DatedBy,
     /// Clues and how strongly they speak.

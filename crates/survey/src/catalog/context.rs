@@ -72,6 +72,9 @@ pub struct GivenLevel {
     pub level: String,
     /// Shares by own level.
     pub priors: BTreeMap<String, f64>,
+    /// True where shares of 0 and 1 are meant.
+    #[serde(default)]
+    pub certain: bool,
 }
 
 impl Factor {

@@ -246,6 +246,11 @@ impl Loader<'_> {
         self.check_relations(&at("relations.toml"), &tail.relations);
         self.check_places(&at("context.toml"), &at("relations.toml"), &tail.relations);
         self.check_reference(&at("catalog.toml"), &tail.reference);
+        self.check_household(&at, (&tail.outages, &tail.household_rules, &tail.wishes));
+        self.check_all_words(&at);
+        self.check_used(&at);
+        self.check_circles(&at("relations.toml"), &tail.relations);
+        self.check_numbers(&at("catalog.toml"), &tail.reference, laid);
         self.check_backing(laid);
         Some(tail)
     }

@@ -12,11 +12,15 @@ mod condition;
 mod context;
 mod error;
 mod faults;
+mod hazard;
 mod item;
 mod load;
+mod notes;
 mod overlay;
 mod predicate;
+mod rates;
 mod raw;
+mod reach;
 mod read;
 mod readers;
 mod reference;
@@ -28,6 +32,7 @@ mod suggest;
 mod validate;
 mod validate_condition;
 mod validate_places;
+mod validate_rest;
 mod version;
 
 use std::collections::{BTreeMap, BTreeSet};
@@ -46,6 +51,7 @@ pub use condition::{
 pub use context::{Factor, Given, GivenLevel, Level};
 pub use error::{CatalogError, Fault};
 pub use item::{AnswerKind, Choice, Item, LengthIn, PhotoWish, Place, Several, Station};
+pub use notes::Note;
 pub use overlay::{Added, Backing, Change, Overlay, Removed, Row, Writing, Written, WrittenAt, kinds};
 pub use predicate::{Answers, Bound, Compare, NO_STATEMENT, Predicate, Test, UNSURE};
 pub use reference::{

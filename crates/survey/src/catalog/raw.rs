@@ -140,6 +140,8 @@ raw!(RawCondition {
     sources: Vec<String>,
     basis_note: Option<String>,
     prior: BTreeMap<String, f64>,
+    #[serde(default)]
+    never_in: Vec<String>,
     decision: Option<RawDecision>,
     measured_by: Option<MeasuredBy>,
 });

@@ -3,7 +3,7 @@
 use std::collections::{BTreeMap, BTreeSet};
 
 use super::clue::{Check, Clue, TrueWhen};
-use super::condition::{Condition, CostWhen, Decision, PCost, Prior};
+use super::condition::{Condition, CostWhen, Decision, PCost, Prior, needs_source};
 use super::item::{AnswerKind, Item};
 use super::load::Loader;
 use super::predicate::Predicate;
@@ -16,6 +16,13 @@ use crate::units::{Length, Money};
 impl Loader<'_> {
     pub(super) fn read_items(&mut self, at: At, file: raw::WalkFile) {
         let (station, at_each, basis) = (file.station.id.clone(), file.station.each.is_some(), file.basis);
+        if self.stations.iter().any(|(s, _)| s.id == station) {
+            self.faults.add(&at.to("station.id"), format!("the station “{station}” is there twice"), None);
+        }
+        if needs_source(basis) {
+            let mend = Some("say judgment or common-practice".to_owned());
+            self.faults.add(&at.to("basis"), "ranges of answers have no place for a source", mend);
+        }
         self.stations.push((file.station, at.to("station")));
         for (n, item) in file.item.iter().enumerate() {
             let at = at.to("item").to(n);
@@ -260,6 +267,7 @@ impl Loader<'_> {
             not_applicable_if,
             applies_if,
             prior: Prior { by_band: raw.prior, unknown, adjust: raw.adjust },
+            never_in: raw.never_in,
             dated_by: raw.dated_by,
             clues: raw.clues,
             no_clue: raw.no_clue,

@@ -43,10 +43,6 @@ impl Loader<'_> {
                 }
             }
         }
-        let stations: BTreeSet<&str> = self.stations.iter().map(|(s, _)| s.id.as_str()).collect();
-        if stations.len() != self.stations.len() {
-            self.faults.file("walk/", "a station is there twice", None);
-        }
         for (i, item) in self.items.iter().enumerate() {
             for option in item.answer.options().iter().filter(|o| !is_kebab(&o.id)) {
                 let mend = "ids are lower-case letters, digits and single hyphens".to_owned();
@@ -74,7 +70,8 @@ impl Loader<'_> {
             let at = at.to("factor").to(n);
             self.known_item(&at.to("item"), &factor.item);
             let total: f64 = factor.levels.iter().map(|l| l.prior).sum();
-            if (total - 1.0).abs() > 0.001 || factor.levels.iter().any(|l| !(0.0..=1.0).contains(&l.prior)) {
+            if (total - 1.0).abs() > 0.001 || factor.levels.iter().any(|l| !(0.0 < l.prior && l.prior < 1.0))
+            {
                 let what = format!("the shares of “{}” add up to {total:.4}, not 1", factor.id);
                 self.faults.add(&at.to("levels"), what, None);
             }
@@ -83,6 +80,13 @@ impl Loader<'_> {
             }
             if let Some(source) = &factor.source {
                 self.known_source(&at.to("source"), source);
+            }
+            let mut seen = BTreeSet::new();
+            for (i, level) in factor.levels.iter().enumerate() {
+                if !seen.insert(&level.id) || !is_kebab(&level.id) {
+                    let what = format!("“{}” is no id, or there twice in “{}”", level.id, factor.id);
+                    self.faults.add(&at.to("levels").to(i).to("id"), what, None);
+                }
             }
             let options: Vec<String> = self.options(&factor.item);
             for (i, level) in factor.levels.iter().enumerate() {
@@ -114,6 +118,12 @@ impl Loader<'_> {
                         let total: f64 = row.priors.values().sum();
                         if keys != own || (total - 1.0).abs() > 0.001 {
                             self.faults.add(&at.to("priors"), "one share per level, adding up to 1", None);
+                        }
+                        let sure = row.priors.values().any(|p| !(0.0 < *p && *p < 1.0));
+                        if sure != row.certain {
+                            let mend = if sure { "say certain = true" } else { "drop certain" };
+                            let what = "shares of 0 and 1 are said to be meant, and no others";
+                            self.faults.add(&at.to("priors"), what, Some(mend.to_owned()));
                         }
                     }
                 }

@@ -15,8 +15,7 @@ const LEFT_OVER: f64 = 0.03;
 impl Loader<'_> {
     pub(super) fn check_conditions(&mut self) {
         let conditions = core::mem::take(&mut self.conditions);
-        let covers: BTreeMap<&str, &[String]> =
-            conditions.iter().map(|(c, _)| (c.id.as_str(), c.covers_cost_of.as_slice())).collect();
+        let ids: Vec<&str> = conditions.iter().map(|(c, _)| c.id.as_str()).collect();
         let plan = self.options(PLANNED_WORK);
         let bands: Vec<String> =
             self.factors.first().map(|f| f.levels.iter().map(|l| l.id.clone()).collect()).unwrap_or_default();
@@ -30,8 +29,10 @@ impl Loader<'_> {
             }
             self.check_prior(c, at, &bands);
             self.check_pairs(c, at, &bands);
-            self.check_cost(c, at, &covers);
+            self.check_cost(c, at, &ids);
             self.check_basis(c, at);
+            self.check_hazard(c, at);
+            self.check_reach(c, at);
             if let Some(d) = &c.decision {
                 let presumed = d.kind == Gate::Presume;
                 if presumed && (!d.never.contains(&Action::Exclude) || d.when_if.is_none()) {
@@ -64,9 +65,20 @@ impl Loader<'_> {
         for (band, p) in &c.prior.by_band {
             let place = at.to("prior").to(band);
             self.faults.known(&place, "era", band, bands.iter().map(String::as_str));
-            if !(0.0..=0.98).contains(p) {
-                self.faults.add(&place, format!("the prior {p} must lie between 0 and 0.98"), None);
+            let never = c.never_in.contains(band);
+            if !(0.0..=0.98).contains(p) || (*p == 0.0) != never {
+                let what = format!("the prior {p} must lie between 0 and 0.98");
+                let mend = match (never, *p == 0.0) {
+                    (true, false) => Some(format!("never-in says that it is 0 in “{band}”")),
+                    (false, true) => Some(format!("if it is meant, say never-in = [\"{band}\"]")),
+                    _ => None,
+                };
+                self.faults.add(&place, what, mend);
             }
+        }
+        for (i, band) in c.never_in.iter().enumerate() {
+            let place = at.to("never-in").to(i);
+            self.faults.known(&place, "era", band, bands.iter().map(String::as_str));
         }
         let factors = &self.factors;
         let mut seen = BTreeSet::new();
@@ -152,6 +164,9 @@ impl Loader<'_> {
             }
             if let Some(source) = &pair.source {
                 self.known_source(&at.to("source"), source);
+            } else if pair.basis.is_some_and(needs_source) {
+                let mend = "add source = \"…\" or say judgment".to_owned();
+                self.faults.add(&at.to("basis"), format!("“{}” names no source", pair.check), Some(mend));
             }
         }
     }
@@ -180,7 +195,7 @@ impl Loader<'_> {
         }
     }
 
-    fn check_cost(&mut self, c: &Condition, at: &At, covers: &BTreeMap<&str, &[String]>) {
+    fn check_cost(&mut self, c: &Condition, at: &At, ids: &[&str]) {
         let chances: Vec<f64> = match &c.p_cost {
             PCost::Same(p) => vec![*p],
             PCost::ByTrigger(table) => {
@@ -198,11 +213,7 @@ impl Loader<'_> {
         }
         for (i, other) in c.covers_cost_of.iter().enumerate() {
             let at = at.to("covers-cost-of").to(i);
-            if self.faults.known(&at, "condition", other, covers.keys().copied())
-                && (*other == c.id || covers.get(other.as_str()).is_some_and(|list| list.contains(&c.id)))
-            {
-                self.faults.add(&at, format!("“{}” and “{other}” cover each other", c.id), None);
-            }
+            self.faults.known(&at, "condition", other, ids.iter().copied());
         }
     }
 

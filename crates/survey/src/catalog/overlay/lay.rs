@@ -149,7 +149,7 @@ impl<'a> Layer<'_, 'a> {
             let what = format!("an overlay has no key “{}”", key.get_ref());
             let mend = suggest::mend(key.get_ref(), known).or_else(|| {
                 Some(
-                    "to change a thing write [change.KIND.ID], to add one [[KIND]]: see docs/overlay.md"
+                    "to change a thing write [change.KIND.ID], to add one [[KIND]]: see catalog/README.md"
                         .into(),
                 )
             });
