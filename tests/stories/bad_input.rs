@@ -250,7 +250,7 @@ fn answers_that_cannot_all_be_true_are_named_and_stay_recorded() {
     let dir = tempfile::tempdir().unwrap();
     let last = "{ id = \"mixed\", answers = [\"mixed\"], prior = 0.1 },\n]\n";
     let zeros = "[factor.given]\nfactor = \"stories\"\nwhen = [\n  { level = \"one\", priors = { basement = 0.0, \
-                 crawl = 0.0, slab = 1.0, mixed = 0.0 } },\n]\n";
+                 crawl = 0.0, slab = 1.0, mixed = 0.0 }, certain = true },\n]\n";
     changed_catalog(&dir.path().join("ours"), "context.toml", last, &format!("{last}{zeros}"));
     a_house(dir.path());
     record(dir.path(), "over-kitchen", &["attic"]);

@@ -17,7 +17,40 @@ const NAMES: &str = "R Ames Mill Lane kitchen Rosa Underlath underlath sha256 sh
     packet zip unzip cd c manifest txt tagmanifest pip install bagit py validate P50 P80 P90 kB JSON AM PM UTC \
     Jan Feb Mar Apr May Jun Jul Aug Sep Oct Nov Dec data assessment json sum DIR NAME FILE DOLLARS DAYS LANGUAGE \
     BECAUSE LENGTH WORDS ITEM HOUSE LABEL ANSWER CONDITION FOUND LIST TO KIND WORD ANSWERS OPTIONS COMMAND default \
-    Brier behind the boxes full of cans entered in ft gpm psi mm";
+    Brier behind the boxes full of cans entered in ft gpm psi mm min am pm filled length PLACE STATION sample-surveys demo-made";
+
+/// Verbs, which are typed and therefore the same in every language.
+const VERBS: [&str; 29] = [
+    "assess",
+    "calc",
+    "calibrate",
+    "catalog",
+    "check",
+    "compare",
+    "demo",
+    "finding",
+    "leave",
+    "merge",
+    "new",
+    "next",
+    "note",
+    "photo",
+    "place",
+    "promise",
+    "receive",
+    "reckon",
+    "record",
+    "rescue",
+    "seal",
+    "sheet",
+    "sheet-answers",
+    "show",
+    "simulate",
+    "suppose",
+    "underlath",
+    "verify",
+    "words",
+];
 
 /// Every string of a JSON value.
 fn strings(value: &Value, into: &mut Vec<String>) {
@@ -36,6 +69,7 @@ fn ids() -> BTreeSet<String> {
     ids.extend(c.items.iter().flat_map(|i| i.answer.options()).map(|o| o.id.clone()));
     ids.extend(c.conditions.iter().map(|c| c.id.clone()));
     ids.extend(c.checks.keys().cloned());
+    ids.extend(VERBS.map(str::to_owned));
     ids.extend(["shows-it", "shows-not", "unclear"].map(str::to_owned));
     ids
 }
@@ -59,7 +93,8 @@ fn english(text: &str, calculations: &[String]) -> Vec<String> {
                 || token.starts_with("--")
                 || token.starts_with('$')
                 || token.contains(".zip");
-            let digest = bare.len() >= 8 && bare.chars().all(|c| c.is_ascii_hexdigit() || c == '-');
+            let digest = bare.starts_with("underlath-0")
+                || bare.len() >= 8 && bare.chars().all(|c| c.is_ascii_hexdigit() || c == '-');
             let file = [".json", ".pdf", ".jpg", ".ftl", ".txt"].iter().any(|end| bare.ends_with(end));
             let known = names.contains(bare)
                 || ids.contains(bare)
@@ -82,7 +117,10 @@ fn said(dir: &Path, args: &[&str]) -> String {
 fn calculations(dir: &Path) -> Vec<String> {
     let mut found = Vec::new();
     strings(&json(dir, &["assess", HOUSE])["calculations"], &mut found);
-    found.retain(|words| words.len() > 3);
+    // Single words are names that ids may hold too.
+    found.retain(|words| {
+        words.contains(' ') || words.starts_with(|c: char| c.is_uppercase()) && words.len() > 3
+    });
     found.sort_by_key(|words| std::cmp::Reverse(words.len()));
     found
 }

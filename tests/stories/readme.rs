@@ -41,6 +41,7 @@ fn every_verb_stands_in_the_readme() {
         .skip_while(|l| !l.starts_with("Commands:"))
         .skip(1)
         .take_while(|l| l.starts_with("  "))
+        .filter(|l| !l.starts_with("   "))
         .filter_map(|l| l.split_whitespace().next())
         .filter(|v| *v != "help")
         .collect();

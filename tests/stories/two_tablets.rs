@@ -121,7 +121,7 @@ fn two_logs_give_one_picture_and_rival_corrections_count_as_no_evidence_until_se
         let forecast = ask(dir, &["assess", HOUSE]);
         assert!(!forecast["evidence"].as_array().unwrap().contains(&json!("year-built")));
         assert!(forecast["not_known"].as_array().unwrap().contains(&json!({
-            "item": "year-built", "why": "answers disagree"
+            "item": "year-built", "place": null, "why": "answers disagree"
         })));
         let lead = |f: &serde_json::Value| condition(f, "lead-paint")["probability"].as_f64().unwrap();
         assert!((lead(&forecast) - lead(&unanswered)).abs() < 1e-6, "as if the year had not been asked");

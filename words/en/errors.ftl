@@ -1,7 +1,6 @@
 # What cannot be done, why, and how to mend it. `said` is what a part of the program said of a file in its own English.
 
 ## Names of what is entered
-the-reason = the reason
 the-label = the label
 the-note = the note
 the-name = the name
@@ -155,7 +154,7 @@ error-no-samples = { $path } holds no sample surveys
 error-no-samples-hint = run this in the project's folder, or name the folder with --samples
 error-sample = { $path } line { $line }: { $said }
 error-sample-hint = the keys are explained in the README beside the samples
-error-demo-folder = { $path } holds something the demo did not make
+error-demo-folder = { $path } holds something this command did not make
 error-demo-folder-hint = name another folder with --into
 error-demo-twice = the office did not receive the packet exactly once
 error-cost = { $condition }: cost { $cost } cannot be kept

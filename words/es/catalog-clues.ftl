@@ -178,3 +178,4 @@ clue-wall-off-plumb = 3/8 de pulgada o más fuera de plomo
 clue-wall-thick = cara de pared de 3/4 de pulgada o más en el borde de una caja
 clue-wall-under-bath = la pared queda bajo muebles de baño o de lavandería
 clue-water-heard = se oye agua en el cajón mientras se vacía la tina
+clue-bulkhead-wall-above = pared o poste en la misma línea arriba del cajón

@@ -68,3 +68,6 @@ trade-siding = revestimiento exterior
 trade-gas-fitter = instalador de gas
 trade-all = todos
 trade-pest = control de plagas
+decides-licensed-asbestos-professional-for-suspect-layers = profesional de asbesto con licencia, para las capas sospechosas
+decides-licensed-plumber-for-pipes-in-the-wall-local-building-official-for-the-insulation = plomero con licencia para la tubería en la pared; inspector de construcción local para el aislamiento
+decides-licensed-structural-engineer-or-the-building-official-where-joists-have-bent = ingeniero estructural con licencia o el inspector de construcción, donde las viguetas se han vencido

@@ -9,7 +9,7 @@ station-talk = En la mesa, con la cocina a la vista
 station-sink = Cocina: bajo el fregadero
 station-bulkhead = Cocina: cajón sobre los gabinetes (soffit)
 station-ceiling = Cocina: cielo raso
-station-walls = Cocina: paredes y ventanas
+station-walls = Cocina: pared por abrir o quitar
 station-floor = Cocina: piso
 station-power = Cocina: tomacorrientes y apagadores
 station-air = Cocina: estufa, campana y aire
@@ -891,3 +891,8 @@ item-floor-cover-plate-why = Trampa de tambor.
 ## Antes de irse
 item-check-result-question = ¿Qué mostró la comprobación?
 item-check-result-why = Un registro por comprobación: cuál, qué condiciones, resultado, quién, foto.
+station-wall-faces = Cocina: caras de las paredes y ventanas
+item-bulkhead-over-question = ¿Hay una pared o un poste en la misma línea arriba del cajón?
+item-bulkhead-over-why = Una viga dentro carga algo.
+item-bulkhead-over-option-wall-or-post-above = pared o poste arriba
+item-bulkhead-over-option-nothing-above = nada arriba

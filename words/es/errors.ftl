@@ -5,7 +5,6 @@ the-reason = la razón
 the-label = el nombre
 the-note = la observación
 the-name = el nombre
-the-reason = el motivo
 the-file-name = el nombre del archivo
 
 ## Respuestas
@@ -155,7 +154,7 @@ error-no-samples = { $path } no tiene levantamientos de muestra
 error-no-samples-hint = córralo en la carpeta del proyecto, o nombre la carpeta con --samples
 error-sample = { $path } línea { $line }: la muestra no se puede leer (en inglés: { $said })
 error-sample-hint = las claves se explican en el README junto a las muestras
-error-demo-folder = { $path } tiene algo que la demostración no hizo
+error-demo-folder = { $path } contiene algo que este comando no hizo
 error-demo-folder-hint = nombre otra carpeta con --into
 error-demo-twice = la oficina no recibió el paquete exactamente una vez
 error-cost = { $condition }: el costo { $cost } no se puede guardar

@@ -4,6 +4,7 @@ use std::fs;
 use std::path::Path;
 
 use actions::{Error, Kind};
+use words::msg;
 
 use crate::fail;
 
@@ -13,9 +14,8 @@ pub(super) fn folder(into: &Path, mark: &str, who: &str) -> Result<(), Error> {
     if into.exists() {
         let held: Vec<_> = fs::read_dir(into).map_err(io)?.collect::<Result<_, _>>().map_err(io)?;
         if !held.is_empty() && !into.join(mark).is_file() {
-            let who = who.to_lowercase();
-            let what = format!("{} holds something {who} did not make", into.display());
-            return Err(Error::new(Kind::Conflict, what).hint("name another folder with --into"));
+            let message = msg!("error-demo-folder", path = into.display().to_string());
+            return Err(Error::new(Kind::Conflict, message).hint(msg!("error-demo-folder-hint")));
         }
         // What it holds goes, not the folder itself: it may be the one somebody stands in. The mark goes last, so that
         // a clearing that was cut short can be taken up again.

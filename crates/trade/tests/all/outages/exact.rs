@@ -72,8 +72,9 @@ proptest! {
         let expected = then(&all, &exact(end));
         let got = plan.schedule().done(plan.all());
         for (k, by) in expected.iter().enumerate() {
-            // Seventeen tasks at most: half a chance in a hundred.
-            prop_assert!((got.by(k) - by).abs() < 5e-3, "{k}: {} {by}", got.by(k));
+            // Seventeen tasks at most, each moved to a course of the lattice: under one chance in a hundred (6e-3 seen
+            // where all of them are nearly nothing most of the time).
+            prop_assert!((got.by(k) - by).abs() < 8e-3, "{k}: {} {by}", got.by(k));
         }
     }
 }
