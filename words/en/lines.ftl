@@ -67,7 +67,7 @@ next-not-while = not while: { $ask }
 
 leave-head = Before leaving
 leave-disagree = people said different things (settle it with a correction): { $items }
-leave-implausible = outside the plausible range (measure again): { $items }
+leave-implausible = outside what is plausible (measure again): { $items }
 leave-ruled-out = answered, though other answers rule the question out: { $items }
 leave-photos = photographs missing: { $items }
 leave-clash = { $answer } does not go with the other answers: they left it { $chance }. Look again.

@@ -46,7 +46,7 @@ pub fn before_leaving(desk: &Desk, survey: SurveyId) -> Result<Leaving, Error> {
     let clashes = live.odds(&request)?.clashes(&mut || true)?;
     let next = next(desk, survey, None)?;
     let mut worth_most = next.items.clone();
-    worth_most.sort_by(|a, b| b.value.cmp(&a.value));
+    worth_most.sort_by_key(|ask| std::cmp::Reverse(ask.value));
     worth_most.truncate(SHOWN);
     Ok(Leaving {
         disagreements: keys(&gaps.disagreements),

@@ -98,7 +98,9 @@ pub(crate) fn checks_made(
 
 /// Evidence of the answers on the nodes of a house's network.
 pub fn house_evidence(catalog: &Catalog, house: &HouseNetwork, picture: &Picture) -> HouseEvidence {
-    let mut by_item: BTreeMap<(&str, Option<&str>), Vec<(NodeId, Finding)>> = BTreeMap::new();
+    /// By item and, where it is asked at each of several, place.
+    type ByItem<'a> = BTreeMap<(&'a str, Option<&'a str>), Vec<(NodeId, Finding)>>;
+    let mut by_item: ByItem<'_> = BTreeMap::new();
     for factor in &catalog.factors {
         let level = factor.level(picture).and_then(|l| factor.levels.iter().position(|x| x.id == l));
         if let (Some(level), Some(node)) = (level, house.factors.get(&factor.id)) {

@@ -77,11 +77,9 @@ impl Cluster {
         let n = self.members.len();
         let here: Vec<Option<Reads>> =
             self.members.iter().map(|m| reads.iter().find(|r| r.condition == *m).copied()).collect();
-        let read = here.iter().filter(|r| r.is_some()).count();
-        if read == 0 {
+        if here.iter().all(Option::is_none) {
             return;
         }
-        let reports = 1usize << read;
         // One table for P(report), then one for each member with only its presence kept.
         let tables: Vec<Vec<f64>> = (0..=n)
             .map(|keep| {
@@ -97,16 +95,13 @@ impl Cluster {
                 through(table, &here)
             })
             .collect();
+        let (chances, kept) = tables.split_at(1);
         let mut present = vec![0.0; n];
-        for report in 0..reports {
-            let p = tables[0][report];
-            if p <= 0.0 {
-                continue;
+        for (report, p) in chances.iter().flatten().enumerate().filter(|(_, p)| **p > 0.0) {
+            for (slot, table) in present.iter_mut().zip(kept) {
+                *slot = (table[report] / p).clamp(0.0, 1.0);
             }
-            for (member, slot) in present.iter_mut().enumerate() {
-                *slot = (tables[member + 1][report] / p).clamp(0.0, 1.0);
-            }
-            each(p, &present);
+            each(*p, &present);
         }
     }
 }

@@ -53,7 +53,7 @@ pub fn money(language: Language, money: Money) -> String {
     let cents = money.cents().unsigned_abs();
     let mut amount = Decimal::from(cents);
     amount.multiply_pow10(-2);
-    if cents % 100 == 0 {
+    if cents.is_multiple_of(100) {
         amount.trim_end();
     } else {
         amount.pad_end(-2);

@@ -1,7 +1,7 @@
 //! The order of the walk: what is asked now, what is skipped, what is still wanted.
 //!
 //! Pure functions of a catalog and a folded picture; nothing here knows odds. What an answer is worth is worked out
-//! elsewhere and handed in ([`plan`]). What a house can have several of is walked place by place: all
+//! elsewhere and handed in ([`plan()`]). What a house can have several of is walked place by place: all
 //! questions about the first soffit, then all about the second.
 
 mod gaps;

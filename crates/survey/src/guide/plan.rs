@@ -90,7 +90,7 @@ pub fn plan<'a>(
             }
         }
         // A stable sort: equal values stay in walking order.
-        second.sort_by(|a, b| b.value.cmp(&a.value));
+        second.sort_by_key(|p| std::cmp::Reverse(p.value));
         plan.ask.extend(second);
     }
     plan

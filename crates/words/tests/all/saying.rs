@@ -33,7 +33,7 @@ fn a_number_chooses_the_form_and_is_written_as_the_language_writes_it() {
 
 #[test]
 fn a_place_takes_money_a_message_or_a_list() {
-    let list = vec![Arg::from("a"), Arg::from(Money::from_cents(1_234_50)), Arg::from(msg!("found"))];
+    let list = vec![Arg::from("a"), Arg::from(Money::from_cents(123_450)), Arg::from(msg!("found"))];
     assert_eq!(spanish().say(&msg!("and-more", list = list, n = 2)), "a, $1,234.50, hallado y 2 más");
 }
 

@@ -8,13 +8,15 @@ use words::{Language, catalog, files};
 use crate::support::{messages, root};
 
 /// Messages that read alike in both languages, each with its reason.
-const ALIKE: [(&str, &str); 34] = [
+const ALIKE: [(&str, &str); 36] = [
     ("app", "a name"),
     ("answer-with-remark", "places and signs only"),
     ("as-it-is", "a place only"),
+    ("at-place", "places and signs only"),
     ("by-at", "places and signs only"),
     ("error-about-item", "places and signs only"),
     ("group-gas", "the same word"),
+    ("next-question-at", "places, an option and signs only"),
     ("item-drops-seen-option-cables", "the same word"),
     ("item-house-pipe-option-pex", "a name"),
     ("item-low-volt-option-internet", "the same word"),
