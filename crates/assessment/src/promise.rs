@@ -4,7 +4,7 @@
 //! payout = min(K, Σ_{i∈S} cost_i). The premium is its mean and a part λ of what the ninetieth percentile lies above
 //! the mean. A condition whose cost another one holds in a draw costs nothing there, promised or not.
 //!
-//! What further checks do to the premium is reckoned on the same draws ([`after`]): a result weighs each draw with its
+//! What further checks do to the premium is reckoned on the same draws (`after`): a result weighs each draw with its
 //! probability in that draw, which is Bayes' rule, because a result hangs on its condition alone.
 
 mod after;
