@@ -143,7 +143,7 @@ for (const [name, path, waitFor] of screens.slice(0, 4)) {
 
 // The made-up language: whatever is still in plain letters was never given to the translators. What people wrote, names
 // of percentiles, times, digests, what the houses in memory say themselves and trade calculations may be.
-const PLAIN = /Alder Street kitchen|Tanner Row bath|Heron Court kitchen and the laundry behind it|Rosa Lind|Ines Okafor|P[589]0|0195-[a-z-]+|Mar 3, 2026|[AP]M|\b10 in\b|\(4fd1c0a7b2e9\)|No house "nowhere" on this device\.|\bnowhere\b|Look at the list of houses\./g;
+const PLAIN = /Soffit over the sink|Soffit over the refrigerator|West wall|Alder Street kitchen|Tanner Row bath|Heron Court kitchen and the laundry behind it|Rosa Lind|Ines Okafor|P[589]0|0195-[a-z-]+|Mar 3, 2026|[AP]M|\b10 in\b|\(4fd1c0a7b2e9\)|No house "nowhere" on this device\.|\bnowhere\b|Look at the list of houses\./g;
 for (const [name, path, waitFor] of screens) {
   const where = `${name}-made-up`;
   const page = await open(where, { size: [768, 1024] });
