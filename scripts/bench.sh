@@ -13,6 +13,18 @@ stage "build the measuring program" cargo bench --locked --quiet -p house-tests 
 say "Inside one process, as a tablet has it:"
 UNDERLATH_BENCH_DIR=$(target_dir) cargo bench --locked --quiet -p house-tests --bench speed
 
+# The engine alone, then beside general-purpose libraries on the same evidence sets, taking turns.
+stage "build the measuring program of the engine" cargo bench --locked --quiet -p inference --bench engine --no-run
+say "The engine, on the network of a sample house:"
+cargo bench --locked --quiet -p inference --bench engine
+engine=$(cargo bench --locked --quiet -p inference --bench engine --no-run --message-format=json |
+  grep -o '"executable":"[^"]*"' | tail -1 | cut -d'"' -f4)
+peers=$(target_dir)/bench-venv
+[ -x "$peers/bin/python" ] || stage "the libraries it is compared with" python3 -m venv "$peers"
+"$peers/bin/python" -m pip install --quiet --disable-pip-version-check pyagrum
+say "The engine beside pyAgrum:"
+"$peers/bin/python" benches/peers/pyagrum_posterior.py "$engine" tests/vectors/inference --sets "${BENCH_SETS:-200}"
+
 if [ -n "${BENCH_COLD:-}" ]; then
   clean=$(mktemp -d)
   stage "a clean copy" git clone --quiet --no-hardlinks . "$clean/underlath"

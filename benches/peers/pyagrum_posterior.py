@@ -2,7 +2,7 @@
 """Our engine beside pyAgrum, one thread each, taking turns on the same evidence sets in the same run.
 
     pip install pyagrum
-    python benches/peers/pyagrum_posterior.py ENGINE tests/vectors/inference [--sets 200] [network ...]
+    python benches/peers/pyagrum_posterior.py ENGINE tests/vectors/inference [network ...] [--sets 200]
 
 ENGINE is the measuring program (`cargo bench -p inference --bench engine --no-run` builds it). Printed: median CPU
 milliseconds, engines made once for each network. "all": findings of a new set in place of those before, then the

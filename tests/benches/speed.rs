@@ -14,10 +14,12 @@ use std::path::{Path, PathBuf};
 use std::process::Command;
 use std::time::{Duration, Instant};
 
-use actions::{Entered, Kit, assess, import_photo, record};
+use actions::{Desk, Entered, Kit, assess, builtin_catalog, import_photo, record};
+use assessment::decision::LossRules;
+use assessment::{ClueTables, Live, Request};
 use packet::Contents;
-use survey::Digest;
 use survey::log::Body;
+use survey::{Digest, SurveyId};
 
 #[path = "../support/mod.rs"]
 #[allow(dead_code, reason = "shared with the tests")]
@@ -96,6 +98,46 @@ fn largest_house(dir: &Path) {
     println!(
         "assess the largest sample house ({conditions} conditions)   median {median:.0} ms, worst {worst:.0} ms"
     );
+    after_an_answer(&desk, survey);
+}
+
+/// One answer changed in the largest sample house, as a screen asks: odds first, then looks, then money and days; and
+/// the cold start from the catalog's text to the first odds.
+fn after_an_answer(desk: &Desk, survey: SurveyId) {
+    let picture = desk.picture(survey).unwrap();
+    let (catalog, rules) = (desk.catalog(), LossRules::default());
+    let request = Request { survey, picture: &picture, catalog, tables: desk.tables(), rules };
+    let mut live = Live::default();
+    let (mut odds_took, mut looks_took, mut money_took) = (vec![], vec![], vec![]);
+    for _ in 0..30 {
+        let start = Instant::now();
+        let mut odds = live.odds(&request).unwrap();
+        odds_took.push(start.elapsed());
+        let start = Instant::now();
+        odds.looks(&mut || true).unwrap();
+        looks_took.push(start.elapsed());
+        let start = Instant::now();
+        odds.money(&mut || true).unwrap();
+        money_took.push(start.elapsed());
+    }
+    let cold = (0..10).map(|_| {
+        let start = Instant::now();
+        let catalog = builtin_catalog().unwrap();
+        let tables = ClueTables::fit(&catalog);
+        let request = Request { catalog: &catalog, tables: &tables, ..request };
+        Live::default().odds(&request).unwrap();
+        start.elapsed()
+    });
+    let cold = cold.collect();
+    for (what, took) in [
+        ("odds after an answer", odds_took),
+        ("  then all looks ranked", looks_took),
+        ("  then money and days, 20,000 joint draws", money_took),
+        ("cold: catalog, clue tables, network, tree, odds", cold),
+    ] {
+        let (median, worst) = median_p99(took);
+        println!("{what:<50} median {median:.1} ms, worst {worst:.1} ms");
+    }
 }
 
 /// Sealing 60 photographs of about 3.4 MB against `sha256sum` and `cp` of the same files.
