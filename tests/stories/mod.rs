@@ -13,5 +13,6 @@ mod same_bytes;
 mod several;
 mod simulate;
 mod steps;
+mod suppose;
 mod two_tablets;
 mod whole_job;
