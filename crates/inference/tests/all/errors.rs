@@ -4,6 +4,11 @@ use inference::{
     Evidence, InferError, Network, NetworkBuilder, NetworkError, joint, log_p_evidence, posterior, sampler,
 };
 
+use rand_chacha::ChaCha8Rng;
+use rand_core::{Rng as _, SeedableRng as _};
+
+use crate::support;
+
 fn builder() -> NetworkBuilder {
     let mut b = NetworkBuilder::new();
     b.node("era", &["old", "new"]).unwrap();
@@ -106,6 +111,48 @@ fn impossible_findings_are_named_by_every_question() {
     let mut ev = Evidence::new();
     ev.likelihood(1, vec![0.0, 0.0, 0.0]);
     assert_eq!(posterior(&net, &ev).unwrap_err(), InferError::Impossible { conflict: vec![1] });
+}
+
+/// By enumeration on networks full of zeros: what is named cannot hold, and without any one of it the rest can.
+#[test]
+fn the_findings_named_as_impossible_are_impossible_and_none_of_them_can_be_left_out() {
+    let mut rng = ChaCha8Rng::seed_from_u64(41);
+    let mut named = 0;
+    for _ in 0..4_000 {
+        let net = support::random_network(&mut rng, true);
+        let mut ev = Evidence::new();
+        for node in 0..net.len() {
+            let states = net.nodes()[node].states.len() as u64;
+            if rng.next_u64() % 3 > 0 {
+                ev.observe(node, (rng.next_u64() % states) as usize);
+            }
+        }
+        let (p, _) = support::enumerate(&net, &ev);
+        match posterior(&net, &ev) {
+            Ok(_) => assert!(p > 0.0),
+            Err(InferError::Impossible { conflict }) => {
+                named += 1;
+                assert!(p == 0.0 && !conflict.is_empty());
+                let only = |keep: &dyn Fn(usize) -> bool| {
+                    let mut part = Evidence::new();
+                    for (node, state) in ev.hard().filter(|(node, _)| conflict.contains(node) && keep(*node))
+                    {
+                        part.observe(node, state);
+                    }
+                    support::enumerate(&net, &part).0
+                };
+                assert_eq!(only(&|_| true), 0.0, "{conflict:?}");
+                for left_out in &conflict {
+                    assert!(
+                        only(&|node| node != *left_out) > 0.0,
+                        "{left_out} of {conflict:?} is not needed"
+                    );
+                }
+            }
+            Err(other) => panic!("{other}"),
+        }
+    }
+    assert!(named > 500, "{named}");
 }
 
 /// A grid of `n` roots with a child under every pair.
