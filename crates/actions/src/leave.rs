@@ -2,9 +2,9 @@
 
 use assessment::{Clashes, Live};
 use survey::guide::Step;
-use survey::{Key, SurveyId, guide};
+use survey::{SurveyId, guide};
 
-use crate::next::{Ask, Next, next};
+use crate::next::{Ask, Next, next_of};
 use crate::{Desk, Error};
 
 /// Unasked items shown: those worth most.
@@ -23,28 +23,23 @@ pub struct Leaving {
     pub ruled_out: Vec<String>,
     /// The unasked items worth most, best first.
     pub worth_most: Vec<Ask>,
-    /// The rest of what [`next`] says.
+    /// The rest of what [`crate::next()`] says.
     pub next: Next,
 }
 
 /// Says what is amiss before the house is left. Nothing is recorded.
 ///
 /// # Errors
-/// As [`next`].
+/// As [`crate::next()`].
 pub fn before_leaving(desk: &Desk, survey: SurveyId) -> Result<Leaving, Error> {
     let picture = desk.picture(survey)?;
     let gaps = guide::gaps(&desk.catalog, &picture);
-    let keys = |steps: &[Step<'_>]| {
-        let key = |step: &Step<'_>| {
-            let place = step.item.at_each.then_some(step.place);
-            Key::new(&step.item.id, place, Some(&step.item.station)).to_string()
-        };
-        steps.iter().map(key).collect()
-    };
+    let keys = |steps: &[Step<'_>]| steps.iter().map(Step::key).collect();
     let mut live = Live::default();
     let request = desk.request(survey, &picture);
-    let clashes = live.odds(&request)?.clashes(&mut || true)?;
-    let next = next(desk, survey, None)?;
+    let mut odds = live.odds(&request)?;
+    let clashes = odds.clashes(&mut || true)?;
+    let next = next_of(desk, &request, &mut odds, None)?;
     let mut worth_most = next.items.clone();
     worth_most.sort_by_key(|ask| std::cmp::Reverse(ask.value));
     worth_most.truncate(SHOWN);

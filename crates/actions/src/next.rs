@@ -1,11 +1,11 @@
 //! What to ask and what to look at next.
 
 use assessment::forecast::{Look, PlaceRef, cents};
-use assessment::{Bearing, Coverage, Live};
+use assessment::{Bearing, Coverage, Live, Odds, Request};
 use survey::guide::{Because, Planned, Status, Step, Use};
 use survey::model::Picture;
 use survey::units::Money;
-use survey::{Key, SurveyId, guide};
+use survey::{SurveyId, guide};
 
 use crate::{Desk, Error};
 
@@ -59,10 +59,20 @@ pub fn next(desk: &Desk, survey: SurveyId, from: Option<&str>) -> Result<Next, E
     }
     let mut live = Live::default();
     let request = desk.request(survey, &picture);
-    let mut odds = live.odds(&request)?;
+    next_of(desk, &request, &mut live.odds(&request)?, from)
+}
+
+/// What is next, by odds that are there.
+pub(crate) fn next_of(
+    desk: &Desk,
+    request: &Request<'_>,
+    odds: &mut Odds<'_>,
+    from: Option<&str>,
+) -> Result<Next, Error> {
+    let picture = request.picture;
     // Asked from the command line, nothing breaks it off.
     let go_on: &mut dyn FnMut() -> bool = &mut || true;
-    let open: Vec<Step<'_>> = guide::walk(&desk.catalog, &picture)
+    let open: Vec<Step<'_>> = guide::walk(&desk.catalog, picture)
         .into_iter()
         .filter(|step| matches!(step.status, Status::Open | Status::SecondLook))
         .collect();
@@ -71,23 +81,17 @@ pub fn next(desk: &Desk, survey: SurveyId, from: Option<&str>) -> Result<Next, E
     let coverage = odds.coverage(go_on)?.unwrap_or(Coverage { share: 0.0, error: 0.0, left: 0.0 });
     let of = |step: &Step<'_>| bearings.iter().find(|b| b.item == step.item.id && b.place == step.place);
     let least = cents(request.rules.labor_per_hour * MINUTES / 60.0);
-    let plan = guide::plan(&desk.catalog, &picture, guide::Scope::default(), from, least, |step| {
+    let plan = guide::plan(&desk.catalog, picture, guide::Scope::default(), from, least, |step| {
         of(step).map_or_else(Use::default, |b| Use { matters: b.matters(), value: cents(b.value) })
     });
-    let key = |step: &Step<'_>| {
-        let place = step.item.at_each.then_some(step.place);
-        Key::new(&step.item.id, place, Some(&step.item.station)).to_string()
-    };
-    let photos = guide::photos(&desk.catalog, &picture);
+    let photos = guide::photos(&desk.catalog, picture);
     let missing = photos.iter().filter(|p| p.missing);
     Ok(Next {
-        items: plan.ask.iter().map(|planned| ask(desk, &picture, planned, of(&planned.step))).collect(),
-        no_use: plan.no_use.iter().map(key).collect(),
+        items: plan.ask.iter().map(|planned| ask(desk, picture, planned, of(&planned.step))).collect(),
+        no_use: plan.no_use.iter().map(Step::key).collect(),
         coverage,
         looks,
-        photos_missing: missing
-            .map(|p| key(&Step { item: p.item, place: p.place, status: Status::Open }))
-            .collect(),
+        photos_missing: missing.map(|p| p.item.key_at(p.place)).collect(),
     })
 }
 
@@ -105,8 +109,7 @@ fn ask(desk: &Desk, picture: &Picture, planned: &Planned<'_>, bearing: Option<&B
     });
     Ask {
         item: item.id.clone(),
-        place: guide::place_name(&desk.catalog, picture, place)
-            .map(|label| PlaceRef { id: place.to_owned(), label }),
+        place: PlaceRef::of(&desk.catalog, picture, place),
         question: desk.say().question(&item.id).into_owned(),
         why: desk.say().why(item).into_owned(),
         because: planned.because,

@@ -3,7 +3,7 @@
 use survey::catalog::Item;
 use survey::log::{Answer, Body, CheckResult, Entry, Value};
 use survey::model::{Claim, Picture};
-use survey::{Digest, Key, SurveyId};
+use survey::{Digest, SurveyId};
 use words::msg;
 
 use crate::enter::{self, Entered};
@@ -68,8 +68,7 @@ pub(crate) fn prepare(
             photos.push(*digest);
         }
     }
-    let at = found.at_each.then_some(place.as_str());
-    let key = Key::new(item, at, Some(&found.station)).to_string();
+    let key = found.key_at(&place);
     let complaints = desk.said(&read.complaints);
     let answer = Answer {
         place,

@@ -233,7 +233,8 @@ mod tests {
             rules: LossRules::default(),
         };
         let exact = expected_unknown(&catalog, &tables, &picture, None).unwrap();
-        let house = HouseDraws::of(&request, || true).unwrap().unwrap();
+        let mut live = Live::default();
+        let house = HouseDraws::of(&live.odds(&request).unwrap(), || true).unwrap().unwrap();
         let drawn = house.draws.outcome(&house.items).money;
         assert!(house.items.iter().any(|i| !i.covers.is_empty()), "covering is among it");
         assert!((drawn.mean - exact).abs() < 4.0 * drawn.se[0], "{} ± {} {exact}", drawn.mean, drawn.se[0]);

@@ -3,7 +3,6 @@
 use std::collections::BTreeMap;
 
 use inference::{Evidence, NodeId};
-use survey::Key;
 use survey::catalog::{Answers, Catalog, Clue, LAST_GUT};
 use survey::guide;
 use survey::log::{CheckOutcome, CheckResult, Value};
@@ -27,7 +26,7 @@ pub struct Setting {
     pub item: String,
     /// The place, where the item is asked at each of several.
     pub place: Option<String>,
-    /// Key of the two ([`Key`]).
+    /// Key of the two ([`survey::Key`]).
     pub key: String,
     /// Nodes and what is said of them.
     pub findings: Vec<(NodeId, Finding)>,
@@ -152,7 +151,7 @@ pub fn house_evidence(catalog: &Catalog, house: &HouseNetwork, picture: &Picture
                 settings.push(Setting {
                     item: item.id.clone(),
                     place: place.map(str::to_owned),
-                    key: Key::new(&item.id, place, Some(&item.station)).to_string(),
+                    key: item.key_at(stop.place),
                     findings,
                 });
             }

@@ -5,6 +5,7 @@
 //! edited: a later one stands beside it.
 
 use serde::{Deserialize, Serialize};
+use survey::catalog::Catalog;
 use survey::log::Value;
 use survey::units::Money;
 use survey::{DeviceId, Digest, Stamp, SurveyId};
@@ -106,6 +107,14 @@ pub struct PlaceRef {
     pub id: String,
     /// Its name when it was frozen.
     pub label: String,
+}
+
+impl PlaceRef {
+    /// A place, where the house has several of its kind.
+    pub fn of(catalog: &Catalog, picture: &survey::model::Picture, place: &str) -> Option<Self> {
+        let label = survey::guide::place_name(catalog, picture, place)?;
+        Some(Self { id: place.to_owned(), label })
+    }
 }
 
 /// A place of which the house has several, with its station.

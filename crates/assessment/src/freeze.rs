@@ -17,7 +17,6 @@ use crate::forecast::{
     CalculationForecast, CatalogRef, ConditionForecast, Contribution, DaysForecast, Forecast, LogHead,
     LogPosition, MoneyForecast, NotKnown, PlaceListed, PlaceRef, VERSION, cents, round2, round6,
 };
-use crate::house_draws::HouseDraws;
 use crate::live::{Before, Odds, explain_plain};
 use crate::reasons::Reasons;
 use crate::scope::Scoped;
@@ -40,8 +39,7 @@ impl Odds<'_> {
         let reasons = self.reasons(&before, go_on)?.unwrap_or_default();
         let looks = self.looks(go_on)?.unwrap_or_default();
         let outcome = self.money(go_on)?.unwrap_or_default();
-        let contract = picture.opened.as_ref().and_then(|o| o.contract);
-        let keys: Vec<&str> = self.scope.iter().map(Scoped::key).collect();
+        let (money, days) = self.sums(&outcome);
         Ok(Forecast {
             v: VERSION,
             survey,
@@ -50,7 +48,7 @@ impl Odds<'_> {
             engine: ENGINE.to_owned(),
             catalog: CatalogRef { version: catalog.version.to_string(), digest: catalog.digest },
             log: position(picture),
-            contract,
+            contract: self.contract(),
             rules,
             seed: format!("ChaCha8, seed SHA-256 {}", seed(&self.request).hex()),
             draws: DRAWS,
@@ -59,19 +57,19 @@ impl Odds<'_> {
             plan_known: picture.value(PLANNED_WORK).is_some_and(Value::is_statement),
             places: guide::stops(catalog, picture)
                 .filter_map(|stop| {
-                    let PlaceRef { id, label } = place_ref(catalog, picture, stop.place)?;
+                    let PlaceRef { id, label } = PlaceRef::of(catalog, picture, stop.place)?;
                     Some(PlaceListed { station: stop.station.id.clone(), id, label })
                 })
                 .collect(),
             not_known: not_known(catalog, picture),
             conditions: self.rows(&before, &reasons),
-            money: money_of(&outcome, &keys, contract),
-            days: days_of(&outcome),
+            money,
+            days,
             looks,
             calculations: with_the_rest(self.calculated.clone(), catalog, picture)
                 .iter()
                 .map(|c| {
-                    let place = c.place.as_deref().and_then(|p| place_ref(catalog, picture, p));
+                    let place = c.place.as_deref().and_then(|p| PlaceRef::of(catalog, picture, p));
                     let title =
                         place.map_or_else(|| c.title.to_owned(), |p| format!("{} ({})", c.title, p.label));
                     CalculationForecast::of_sheet(c.word, &title, c.condition.clone(), &c.sheet)
@@ -81,8 +79,18 @@ impl Odds<'_> {
         })
     }
 
+    fn contract(&self) -> Option<Money> {
+        self.request.picture.opened.as_ref().and_then(|o| o.contract)
+    }
+
+    /// Money and days of an outcome as they are frozen.
+    pub(crate) fn sums(&self, outcome: &Outcome) -> (MoneyForecast, DaysForecast) {
+        let keys: Vec<&str> = self.scope.iter().map(Scoped::key).collect();
+        (money_of(outcome, &keys, self.contract()), days_of(outcome))
+    }
+
     /// The conditions, likeliest first.
-    fn rows(&self, before: &[Before], reasons: &Reasons) -> Vec<ConditionForecast> {
+    pub(crate) fn rows(&self, before: &[Before], reasons: &Reasons) -> Vec<ConditionForecast> {
         let Request { picture, catalog, rules, .. } = self.request;
         let each = self.scope.iter().zip(self.nodes()).zip(before);
         let mut rows: Vec<ConditionForecast> = each
@@ -92,7 +100,7 @@ impl Odds<'_> {
                 ConditionForecast {
                     id: key.to_owned(),
                     name: c.name.clone(),
-                    place: scoped.place().and_then(|p| place_ref(catalog, picture, p)),
+                    place: scoped.place().and_then(|p| PlaceRef::of(catalog, picture, p)),
                     group: c.group.clone(),
                     probability: round6(p),
                     base: round6(before.base),
@@ -212,12 +220,6 @@ fn position(picture: &Picture) -> LogPosition {
     }
 }
 
-/// A place, where the house has several of its kind.
-pub(crate) fn place_ref(catalog: &Catalog, picture: &Picture, place: &str) -> Option<PlaceRef> {
-    let label = guide::place_name(catalog, picture, place)?;
-    Some(PlaceRef { id: place.to_owned(), label })
-}
-
 fn not_known(catalog: &Catalog, picture: &Picture) -> Vec<NotKnown> {
     let why = |item: &Asked, place: &str| -> Option<String> {
         let (_, standing) = guide::seen_by(item, place, picture).standing(&item.id)?;
@@ -231,7 +233,7 @@ fn not_known(catalog: &Catalog, picture: &Picture) -> Vec<NotKnown> {
         }
     };
     let not_known = |guide::Step { item, place, .. }| {
-        let of_place = item.at_each.then(|| place_ref(catalog, picture, place)).flatten();
+        let of_place = item.at_each.then(|| PlaceRef::of(catalog, picture, place)).flatten();
         Some(NotKnown { item: item.id.clone(), place: of_place, why: why(item, place)? })
     };
     guide::walk(catalog, picture).into_iter().filter_map(not_known).collect()
@@ -285,14 +287,4 @@ fn days_of(outcome: &Outcome) -> DaysForecast {
         standard_errors: d.se.map(round2),
         utility_wait: [round2(outcome.utility_days.mean), round2(outcome.utility_days.p80)],
     }
-}
-
-/// Money and days of joint draws, taken to be of these items.
-pub(crate) fn money_and_days(
-    house: &HouseDraws<'_>,
-    contract: Option<Money>,
-) -> (MoneyForecast, DaysForecast) {
-    let outcome = house.draws.outcome(&house.items);
-    let keys: Vec<&str> = house.keys.iter().map(String::as_str).collect();
-    (money_of(&outcome, &keys, contract), days_of(&outcome))
 }

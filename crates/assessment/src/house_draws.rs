@@ -1,44 +1,25 @@
 //! The joint draws of a house, kept for questions that a frozen assessment does not answer: what a promise costs, what
 //! would be if.
 
-use survey::catalog::Condition;
-
-use crate::assess::{DRAWS, Request};
+use crate::assess::DRAWS;
 use crate::error::AssessError;
-use crate::live::Live;
+use crate::live::Odds;
 use crate::simulate::{Draws, Item};
 
 /// The joint draws of a house: those whose sums its assessment tells.
 #[derive(Clone, Debug)]
-pub struct HouseDraws<'a> {
-    /// Keys of the conditions in scope, in the order of the items.
-    pub keys: Vec<String>,
-    /// The conditions, likewise.
-    pub conditions: Vec<&'a Condition>,
-    /// What the simulation knows of each.
-    pub items: Vec<Item>,
+pub(crate) struct HouseDraws {
+    /// What the simulation knows of each condition in scope, in the order of the scope.
+    pub(crate) items: Vec<Item>,
     /// The draws.
-    pub draws: Draws,
+    pub(crate) draws: Draws,
 }
 
-impl<'a> HouseDraws<'a> {
+impl HouseDraws {
     /// Draws a house. `go_on` is asked every thousand draws; nothing comes back when it says no.
-    ///
-    /// # Errors
-    /// As [`crate::assess()`].
-    pub fn of(request: &Request<'a>, go_on: impl FnMut() -> bool) -> Result<Option<Self>, AssessError> {
-        let mut live = Live::default();
-        let scope = crate::scope::scope_of(request.catalog, request.picture);
-        let odds = live.odds(request)?;
-        let (items, seed) = (odds.sim_items(), odds.seed_word());
-        let draws = Draws::make(&items, DRAWS, seed, odds.presence()?, go_on);
-        let keys = scope.iter().map(|s| s.key().to_owned()).collect();
-        let conditions = scope.iter().map(|s| s.condition()).collect();
-        Ok(draws.map(|draws| Self { keys, conditions, items, draws }))
-    }
-
-    /// Place of a condition among the items.
-    pub fn position(&self, key: &str) -> Option<usize> {
-        self.keys.iter().position(|k| k == key)
+    pub(crate) fn of(odds: &Odds<'_>, go_on: impl FnMut() -> bool) -> Result<Option<Self>, AssessError> {
+        let items = odds.sim_items();
+        let draws = Draws::make(&items, DRAWS, odds.seed_word(), odds.presence()?, go_on);
+        Ok(draws.map(|draws| Self { items, draws }))
     }
 }

@@ -46,7 +46,6 @@ pub use error::AssessError;
 pub use evidence::{Finding, HouseEvidence, Setting, house_evidence};
 pub use forecast::Forecast;
 pub use freeze::STAGES;
-pub use house_draws::HouseDraws;
 pub use house_network::{HouseNetwork, Measured, bif};
 pub use live::{Live, Odds};
 pub use scope::{Scope, Scoped, scope_of};

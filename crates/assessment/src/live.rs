@@ -16,8 +16,7 @@ use crate::calculation::{Calculated, covering};
 use crate::coverage::{Coverage, Worth, worth_together};
 use crate::error::AssessError;
 use crate::evidence::{HouseEvidence, Setting, checks_made, house_evidence, room_year};
-use crate::forecast::Look;
-use crate::freeze::place_ref;
+use crate::forecast::{Look, PlaceRef};
 use crate::house_network::{HouseNetwork, Measured};
 use crate::looks::rank_looks;
 use crate::reasons::{Reasons, Told};
@@ -128,10 +127,6 @@ impl<'a> Odds<'a> {
     pub fn conditions(&self) -> impl Iterator<Item = (&str, f64)> {
         self.scope.iter().zip(&self.nodes).map(|(s, node)| (s.key(), self.p_at(*node)))
     }
-    /// P(present) of a condition in scope by its key.
-    pub fn of(&self, key: &str) -> Option<f64> {
-        self.conditions().find(|(k, _)| *k == key).map(|(_, p)| p)
-    }
     /// The network, before evidence.
     pub fn network(&self) -> &HouseNetwork {
         self.house
@@ -217,22 +212,22 @@ impl<'a> Odds<'a> {
             *Digest::of(text.as_bytes()).as_bytes()
         };
         let net = &self.house.net;
-        let open: Vec<NodeId> = walk(catalog, picture)
+        let steps = walk(catalog, picture);
+        let open: Vec<NodeId> = steps
             .iter()
             .filter(|step| matches!(step.status, Status::Open | Status::SecondLook | Status::Disagreed))
             .flat_map(|step| self.nodes_of(step.item, step.place))
             .filter(|node| !self.is_observed(*node))
             .collect();
-        let now = (self.nodes.as_slice(), self.stakes());
-        let left = worth_together(net, self.all(), &open, (now.0, &now.1), seed("left"), go_on);
+        let stakes = self.stakes();
+        let left = worth_together(net, self.all(), &open, (&self.nodes, &stakes), seed("left"), go_on);
         let Some(left) = left.map_err(|e| explain_plain(&e))? else { return Ok(None) };
         if let Some((_, all)) = self.all_items.as_ref().filter(|(curves, _)| curves == self.curves) {
             return Ok(Some(Coverage::new(left, *all)));
         }
         let none = Evidence::new();
         let at_first = posterior(net, &none).map_err(|e| explain_plain(&e))?;
-        let every = walk(catalog, picture);
-        let every: Vec<NodeId> = every.iter().flat_map(|step| self.nodes_of(step.item, step.place)).collect();
+        let every: Vec<NodeId> = steps.iter().flat_map(|step| self.nodes_of(step.item, step.place)).collect();
         let stakes: Vec<Stake<'_>> = self
             .scope
             .iter()
@@ -313,7 +308,7 @@ fn told<'p>(
     place: Option<&'p str>,
 ) -> Option<Told<'p>> {
     let value = picture.at(place).value(item)?;
-    Some(Told { item, place: place.and_then(|p| place_ref(catalog, picture, p)), value })
+    Some(Told { item, place: place.and_then(|p| PlaceRef::of(catalog, picture, p)), value })
 }
 
 /// P(yes) of a node with the states no and yes.

@@ -9,12 +9,12 @@
 //! its own, with its own minutes; one that shows several at once is worth more than that.
 
 use survey::catalog::{Catalog, Check};
+use survey::log::CheckOutcome;
 use survey::model::Picture;
 
 use crate::decision::LossRules;
 use crate::evidence::checks_made;
 use crate::forecast::{Look, PlaceRef, cents, round2};
-use crate::freeze::place_ref;
 use crate::scope::Scoped;
 use crate::stakes::Stake;
 use crate::together::{Cluster, Reads};
@@ -35,7 +35,7 @@ pub(crate) fn rank_looks(
     let done = checks_made(catalog, picture);
     // The house with what it has once, then each of several places.
     let of: Vec<Option<PlaceRef>> =
-        stakes.iter().map(|s| s.scoped.place().and_then(|p| place_ref(catalog, picture, p))).collect();
+        stakes.iter().map(|s| s.scoped.place().and_then(|p| PlaceRef::of(catalog, picture, p))).collect();
     let mut places: Vec<&Option<PlaceRef>> = vec![&None];
     for place in &of {
         if !places.contains(&place) {
@@ -49,9 +49,8 @@ pub(crate) fn rank_looks(
         }
         for place in &places {
             let at_it = (0..stakes.len()).filter(|i| of[*i] == **place);
-            let open = at_it.filter(|i| !done.iter().any(|(k, on, _, _)| k == id && on == stakes[*i].key()));
             let reports: Vec<Report> =
-                open.filter_map(|i| Report::of(id, check, i, stakes[i].scoped, picture)).collect();
+                at_it.filter_map(|i| Report::of(id, check, i, stakes[i].scoped, picture, &done)).collect();
             looks.extend(look(id, check, (*place).clone(), &reports, stakes, clusters, rules));
         }
     }
@@ -66,16 +65,27 @@ pub(crate) fn rank_looks(
 }
 
 /// What a check would report on one condition.
-struct Report {
-    reads: Reads,
+pub(crate) struct Report {
+    pub(crate) reads: Reads,
     /// An answer that could forbid it is still open.
-    unsettled: bool,
+    pub(crate) unsettled: bool,
 }
 
 impl Report {
-    /// None where the check says nothing about the condition or an answer forbids it there.
-    fn of(id: &str, check: &Check, condition: usize, scoped: &Scoped<'_>, picture: &Picture) -> Option<Self> {
+    /// None where the check says nothing about the condition, was made on it (`done`), or an answer forbids it there.
+    /// `condition` is the position of `scoped`.
+    pub(crate) fn of(
+        id: &str,
+        check: &Check,
+        condition: usize,
+        scoped: &Scoped<'_>,
+        picture: &Picture,
+        done: &[(String, String, u32, CheckOutcome)],
+    ) -> Option<Self> {
         let pair = scoped.condition().checks.iter().find(|k| k.check == id)?;
+        if done.iter().any(|(k, on, _, _)| k == id && on == scoped.key()) {
+            return None;
+        }
         let here = scoped.here(picture);
         let blocked: Vec<Option<bool>> = check.blocked_if.iter().map(|b| b.holds(&here)).collect();
         let (sensitivity, specificity) = (pair.sensitivity, pair.specificity);
@@ -84,6 +94,20 @@ impl Report {
             unsettled: blocked.iter().any(Option::is_none),
         })
     }
+}
+
+/// Likely minutes of a check, and what it costs: the minutes at the firm's rate, and its repair, dollars.
+pub(crate) fn effort(check: &Check, rules: &LossRules) -> (f64, f64) {
+    let minutes = check.minutes.likely.max(0.5);
+    (minutes, minutes / 60.0 * rules.labor_per_hour + check.cost.likely.dollars())
+}
+
+/// What must be asked before a check; `unsettled` when an answer that could forbid it is still open.
+pub(crate) fn ask_first(check: &Check, unsettled: bool) -> Vec<String> {
+    if check.not_while.is_empty() && unsettled {
+        return vec!["an answer that could forbid it is still open: settle it first".to_owned()];
+    }
+    check.not_while.clone()
 }
 
 /// One check at one place as a look, if its value is above zero.
@@ -103,12 +127,8 @@ fn look(
     if value <= NOTHING {
         return None;
     }
-    let minutes = check.minutes.likely.max(0.5);
-    let cost = minutes / 60.0 * rules.labor_per_hour + check.cost.likely.dollars();
-    let mut ask_first = check.not_while.clone();
-    if ask_first.is_empty() && reports.iter().any(|r| r.unsettled && gains[r.reads.condition] > NOTHING) {
-        ask_first.push("an answer that could forbid it is still open: settle it first".to_owned());
-    }
+    let (minutes, cost) = effort(check, rules);
+    let unsettled = reports.iter().any(|r| r.unsettled && gains[r.reads.condition] > NOTHING);
     let informed = stakes.iter().zip(&gains).filter(|(_, gain)| **gain > NOTHING);
     Some(Look {
         check: id.to_owned(),
@@ -121,7 +141,7 @@ fn look(
         net_per_minute: cents((value - cost) / minutes),
         invasiveness: check.invasive,
         who: check.who.clone(),
-        ask_first,
+        ask_first: ask_first(check, unsettled),
     })
 }
 

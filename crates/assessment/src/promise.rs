@@ -17,8 +17,9 @@ use serde::{Deserialize, Serialize};
 
 use crate::simulate::{Draws, spread};
 
+pub use crate::together::Reads;
 pub use house::{CheckPlan, Covered, Part, Priced, Promise, PromiseError, Promised, Refusal, promise};
-pub use search::{Check, Plan, Reads, Search, cheapest};
+pub use search::{Check, Plan, Search, cheapest};
 
 /// How a firm prices a promise. The defaults are judgment.
 #[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]

@@ -20,7 +20,7 @@ use trade::pert::Pert;
 pub use draws::{Draws, Entry};
 pub(crate) use order::spread;
 pub use stream::{stream_of, word};
-pub use summary::working_days;
+pub use summary::{run, working_days};
 
 /// What the simulation must know of one condition.
 #[derive(Clone, Debug)]
@@ -77,16 +77,4 @@ pub struct Outcome {
     pub mean_of: Vec<f64>,
     /// Mean money of each item in draws near P80 minus that near P50.
     pub spread_of: Vec<f64>,
-}
-
-/// Draws as [`Draws::make`] does and sums up as [`Draws::outcome`] does, without keeping the draws. Nothing comes back
-/// when it was told to stop.
-pub fn run(
-    items: &[Item],
-    draws: u32,
-    seed: u64,
-    sample: impl FnMut(&mut [bool]),
-    go_on: impl FnMut() -> bool,
-) -> Option<Outcome> {
-    summary::draw_and_sum(items, draws, seed, sample, go_on)
 }

@@ -11,8 +11,8 @@ use crate::assess::{Request, assess};
 use crate::error::AssessError;
 use crate::evidence::checks_made;
 use crate::forecast::{Advice, ConditionForecast, DaysForecast, Forecast, Look, MoneyForecast, round6};
-use crate::freeze::money_and_days;
 use crate::house_draws::HouseDraws;
+use crate::live::Live;
 
 /// A change of odds is told from this much on: one point in a hundred.
 const POINT: f64 = 0.01;
@@ -184,7 +184,9 @@ fn told(
 /// The assessment of a picture with some conditions taken into the base price. A gate stays where it is: a price does
 /// not replace the licensed look.
 fn assess_priced_in(request: &Request<'_>, priced_in: &[String]) -> Result<Forecast, SupposeError> {
-    let (mut forecast, _) = assess(request, Stamp::EPOCH)?;
+    let mut live = Live::default();
+    let mut odds = live.odds(request)?;
+    let mut forecast = odds.freeze(Stamp::EPOCH)?;
     for key in priced_in {
         let missing = not_in_scope(key, &forecast);
         let condition = forecast.conditions.iter_mut().find(|c| c.id == *key).ok_or(missing)?;
@@ -197,12 +199,12 @@ fn assess_priced_in(request: &Request<'_>, priced_in: &[String]) -> Result<Forec
         }
     }
     if !priced_in.is_empty()
-        && let Some(mut house) = HouseDraws::of(request, || true)?
+        && let Some(HouseDraws { mut items, draws }) = HouseDraws::of(&odds, || true)?
     {
-        for (key, item) in house.keys.iter().zip(&mut house.items) {
-            item.in_base |= priced_in.contains(key);
+        for (scoped, item) in odds.scope.iter().zip(&mut items) {
+            item.in_base |= priced_in.iter().any(|key| key == scoped.key());
         }
-        (forecast.money, forecast.days) = money_and_days(&house, forecast.contract);
+        (forecast.money, forecast.days) = odds.sums(&draws.outcome(&items));
     }
     Ok(forecast)
 }

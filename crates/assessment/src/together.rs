@@ -21,14 +21,14 @@ pub(crate) struct Cluster {
 }
 
 /// What a report says of one condition: P("shows it" | there) and P("shows not" | not there).
-#[derive(Clone, Copy, Debug)]
-pub(crate) struct Reads {
-    /// The condition.
-    pub(crate) condition: usize,
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Reads {
+    /// Position of the condition.
+    pub condition: usize,
     /// P("shows it" | there).
-    pub(crate) sensitivity: f64,
+    pub sensitivity: f64,
     /// P("shows not" | not there).
-    pub(crate) specificity: f64,
+    pub specificity: f64,
 }
 
 /// Groups conditions into clusters and computes their joint tables. `covariance(i, j)` of presence, symmetric.

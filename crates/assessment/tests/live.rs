@@ -2,24 +2,22 @@
 #![allow(clippy::unwrap_used, clippy::panic, reason = "tests")]
 
 use assessment::decision::LossRules;
-use assessment::{Bearing, ClueTables, Live, Request, assess};
-use survey::catalog::{Catalog, builtin};
-use survey::guide::{Status, walk};
-use survey::log::{Answer, Body, Entry, Value};
-use survey::model::{Picture, fold};
-use survey::units::Quantity;
-use survey::{DeviceId, EntryId, Stamp, SurveyId};
+use assessment::promise::{Promised, Terms, promise};
+use assessment::{Live, Request, assess};
+use survey::Stamp;
+use survey::guide::{Status, Step, walk};
+use survey::log::Value;
+use survey::model::Picture;
+use survey::units::{Money, Quantity};
+
+#[path = "several/support.rs"]
+#[allow(dead_code, reason = "shared with the tests of several places")]
+mod support;
+
+use support::{CATALOG, House, TABLES, one, several};
 
 fn moment() -> Stamp {
     "2026-04-12T09:30:00.000-05:00".parse().unwrap()
-}
-
-fn choice(option: &str) -> Value {
-    Value::Choice(option.into())
-}
-
-fn choices(options: &[&str]) -> Value {
-    Value::Choices(options.iter().map(|o| (*o).into()).collect())
 }
 
 fn number(whole: i64) -> Value {
@@ -29,79 +27,31 @@ fn number(whole: i64) -> Value {
 /// A few answers of an invented house, in walking order.
 fn answers() -> Vec<(&'static str, Value)> {
     vec![
-        ("planned-work", choices(&["remove-bulkhead", "deep-sink", "add-circuits"])),
+        ("planned-work", several(&["remove-bulkhead", "deep-sink", "add-circuits"])),
         ("year-built", number(1958)),
-        ("bulkhead-form", choice("stepped-or-one-side")),
-        ("bulkhead-fitted", choices(&["register"])),
-        ("bulkhead-scan", choices(&["live-signal"])),
-        ("bulkhead-sound", choice("quiet")),
+        ("bulkhead-form", one("stepped-or-one-side")),
+        ("bulkhead-fitted", several(&["register"])),
+        ("bulkhead-scan", several(&["live-signal"])),
+        ("bulkhead-sound", one("quiet")),
     ]
 }
 
-fn picture(catalog: &Catalog, answers: &[(&str, Value)]) -> Picture {
-    let survey = SurveyId::new(1_776_000_000_000, &[2; 10]);
-    let device = DeviceId::new(1_776_000_000_000, &[3; 10]);
-    let entries: Vec<Entry> = answers
-        .iter()
-        .enumerate()
-        .map(|(i, (item, value))| Entry {
-            v: 1,
-            id: EntryId::new(1_776_000_000_000, &[i as u8; 10]),
-            survey,
-            device,
-            seq: i as u64 + 1,
-            lamport: i as u64 + 1,
-            at: moment(),
-            by: "R. Ames".into(),
-            prev: None,
-            body: Body::Answer(Answer {
-                place: catalog.item(item).unwrap().station.clone(),
-                item: (*item).into(),
-                value: value.clone(),
-                tolerance: None,
-                entered: None,
-                photos: vec![],
-                corrects: vec![],
-                reason: None,
-            }),
-        })
-        .collect();
-    fold(&entries)
+fn picture(answers: &[(&str, Value)]) -> Picture {
+    answers.iter().fold(House::default(), |house, (item, value)| house.say(item, value.clone())).picture()
 }
 
-struct Office {
-    catalog: Catalog,
-    tables: ClueTables,
+fn request(picture: &Picture) -> Request<'_> {
+    let survey = picture.survey.unwrap();
+    Request { survey, picture, catalog: &CATALOG, tables: &TABLES, rules: LossRules::default() }
 }
 
-impl Office {
-    fn new() -> Self {
-        let catalog = builtin().unwrap();
-        Self { tables: ClueTables::fit(&catalog), catalog }
-    }
-    fn request<'a>(&'a self, picture: &'a Picture) -> Request<'a> {
-        Request {
-            survey: picture.survey.unwrap(),
-            picture,
-            catalog: &self.catalog,
-            tables: &self.tables,
-            rules: LossRules::default(),
-        }
-    }
-    fn bearings(&self, answers: &[(&str, Value)]) -> Vec<Bearing> {
-        let picture = picture(&self.catalog, answers);
-        let mut live = Live::default();
-        let mut odds = live.odds(&self.request(&picture)).unwrap();
-        let open = walk(&self.catalog, &picture);
-        let open: Vec<_> =
-            open.into_iter().filter(|s| matches!(s.status, Status::Open | Status::SecondLook)).collect();
-        odds.bearings(&open, &mut || true).unwrap().unwrap()
-    }
+fn open(picture: &Picture) -> Vec<Step<'_>> {
+    let steps = walk(&CATALOG, picture).into_iter();
+    steps.filter(|s| matches!(s.status, Status::Open | Status::SecondLook)).collect()
 }
 
 #[test]
 fn kept_from_answer_to_answer_it_says_what_an_assessment_from_scratch_says() {
-    let office = Office::new();
     let all = answers();
     let mut live = Live::default();
     // Forward, back, and with another answer in place of one: whatever came before leaves no trace.
@@ -109,8 +59,8 @@ fn kept_from_answer_to_answer_it_says_what_an_assessment_from_scratch_says() {
     steps.push(all[..3].to_vec());
     steps.push([&all[..1], &[("year-built", number(1925))], &all[2..]].concat());
     for step in steps {
-        let picture = picture(&office.catalog, &step);
-        let request = office.request(&picture);
+        let picture = picture(&step);
+        let request = request(&picture);
         let kept = live.odds(&request).unwrap().freeze(moment()).unwrap();
         assert_eq!(kept, assess(&request, moment()).unwrap().0, "{step:?}");
     }
@@ -118,12 +68,11 @@ fn kept_from_answer_to_answer_it_says_what_an_assessment_from_scratch_says() {
 
 #[test]
 fn the_order_of_the_answers_is_of_no_account() {
-    let office = Office::new();
     let (one, mut turned) = (answers(), answers());
     turned.reverse();
     let [one, other] = [one, turned].map(|answers| {
-        let picture = picture(&office.catalog, &answers);
-        let mut forecast = assess(&office.request(&picture), moment()).unwrap().0;
+        let picture = picture(&answers);
+        let mut forecast = assess(&request(&picture), moment()).unwrap().0;
         forecast.log.heads.clear();
         forecast
     });
@@ -132,10 +81,9 @@ fn the_order_of_the_answers_is_of_no_account() {
 
 #[test]
 fn what_is_broken_off_says_nothing_and_leaves_no_trace() {
-    let office = Office::new();
-    let picture = picture(&office.catalog, &answers());
+    let picture = picture(&answers());
     let mut live = Live::default();
-    let mut odds = live.odds(&office.request(&picture)).unwrap();
+    let mut odds = live.odds(&request(&picture)).unwrap();
     let whole = odds.looks(&mut || true).unwrap().unwrap();
     for allowed in [0, 1, 7, 40] {
         let mut left = allowed;
@@ -179,21 +127,17 @@ fn bears_on(net: &inference::Network, observed: &[bool], from: usize) -> Vec<boo
 /// Checked against the graph: what the graph says is apart must not move, and what moves must not be apart.
 #[test]
 fn an_item_moves_only_conditions_that_the_graph_connects_with_it() {
-    let office = Office::new();
     let answers = answers();
-    let picture = picture(&office.catalog, &answers);
+    let picture = picture(&answers);
     let mut live = Live::default();
-    let mut odds = live.odds(&office.request(&picture)).unwrap();
-    let open = walk(&office.catalog, &picture);
-    let open: Vec<_> =
-        open.into_iter().filter(|s| matches!(s.status, Status::Open | Status::SecondLook)).collect();
-    let bearings = odds.bearings(&open, &mut || true).unwrap().unwrap();
+    let mut odds = live.odds(&request(&picture)).unwrap();
+    let bearings = odds.bearings(&open(&picture), &mut || true).unwrap().unwrap();
     let house = odds.network();
-    let evidence = assessment::house_evidence(&office.catalog, house, &picture).all();
+    let evidence = assessment::house_evidence(&CATALOG, house, &picture).all();
     let observed: Vec<bool> = (0..house.net.len()).map(|n| evidence.state(n).is_some()).collect();
     let (mut apart, mut moved) = (0, 0);
     for bearing in &bearings {
-        let item = office.catalog.item(&bearing.item).unwrap();
+        let item = CATALOG.item(&bearing.item).unwrap();
         let named = |name: &str| {
             *name == format!("item.{}", item.id) || item.clues.iter().any(|c| *name == format!("clue.{c}"))
         };
@@ -216,8 +160,10 @@ fn an_item_moves_only_conditions_that_the_graph_connects_with_it() {
 
 #[test]
 fn no_answer_and_no_look_is_worth_less_than_nothing_and_most_are_worth_something() {
-    let office = Office::new();
-    let bearings = office.bearings(&answers()[..2]);
+    let picture = picture(&answers()[..2]);
+    let mut live = Live::default();
+    let mut odds = live.odds(&request(&picture)).unwrap();
+    let bearings = odds.bearings(&open(&picture), &mut || true).unwrap().unwrap();
     assert!(bearings.iter().all(|b| b.value > -1e-6), "{bearings:?}");
     assert!(bearings.iter().filter(|b| b.value > 1.0).count() > 10);
     let best = bearings.iter().max_by(|a, b| a.value.total_cmp(&b.value)).unwrap();
@@ -226,19 +172,43 @@ fn no_answer_and_no_look_is_worth_less_than_nothing_and_most_are_worth_something
 
 #[test]
 fn coverage_is_nothing_before_the_walk_and_whole_when_nothing_is_left_to_ask() {
-    let office = Office::new();
     let cover = |answers: &[(&str, Value)]| {
-        let picture = picture(&office.catalog, answers);
+        let picture = picture(answers);
         let mut live = Live::default();
-        let mut odds = live.odds(&office.request(&picture)).unwrap();
+        let mut odds = live.odds(&request(&picture)).unwrap();
         odds.coverage(&mut || true).unwrap().unwrap()
     };
     let mut answers = answers()[..2].to_vec();
     let start = cover(&answers);
     assert!(start.left > 50.0 && start.share < 0.5 && start.error > 0.0, "{start:?}");
-    let rest =
-        office.catalog.items.iter().filter(|i| !["planned-work", "year-built"].contains(&i.id.as_str()));
+    let rest = CATALOG.items.iter().filter(|i| !["planned-work", "year-built"].contains(&i.id.as_str()));
     answers.extend(rest.map(|i| (i.id.as_str(), Value::CantTell)));
     let end = cover(&answers);
     assert_eq!((end.share, end.left), (1.0, 0.0), "{end:?}");
+}
+
+/// What forbids a check forbids it where it was seen: a promise about one soffit is not told of a hole in it because
+/// the other is clear, nor denied one because the other is not.
+#[test]
+fn a_promise_is_offered_the_checks_of_its_own_place() {
+    let checks = |live_at: &str, cover: &str| -> Vec<String> {
+        let picture = House::planned(&["remove-bulkhead"])
+            .place("bulkhead", "fridge-soffit")
+            .say("year-built", number(1995))
+            .say_at(live_at, "bulkhead-scan", several(&["live-signal"]))
+            .picture();
+        let cover = [cover.to_owned()];
+        let promised = Promised {
+            cover: &cover,
+            cap: Money::from_dollars(2_000),
+            under: Some(Money::from_dollars(1)),
+            terms: Terms::default(),
+        };
+        let plan = promise(&request(&picture), &promised).unwrap().under.unwrap();
+        plan.checks.into_iter().map(|part| part.check).collect()
+    };
+    let (first, second) = ("bulkhead-duct", "bulkhead-duct@fridge-soffit");
+    assert_eq!(checks("bulkhead", first), checks("fridge-soffit", second));
+    assert_eq!(checks("fridge-soffit", first), checks("bulkhead", second));
+    assert_ne!(checks("bulkhead", first), checks("fridge-soffit", first));
 }

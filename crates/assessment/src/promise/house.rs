@@ -1,17 +1,19 @@
 //! A promise about one house: which conditions may be promised, what it costs, what further checks would do.
 
 use serde::Serialize;
-use survey::Stamp;
-use survey::catalog::{Catalog, nearest};
-use survey::model::Picture;
+use survey::catalog::nearest;
 use survey::units::Money;
 
-use super::{Check, Plan, Premium, Reads, Search, Terms, cheapest, price, without_each};
-use crate::assess::{DRAWS, Request, assess};
+use super::{Check, Plan, Premium, Search, Terms, cheapest, price, without_each};
+use crate::assess::{DRAWS, Request};
 use crate::error::AssessError;
 use crate::evidence::checks_made;
-use crate::forecast::{Advice, ConditionForecast, Forecast, cents, round2, round6};
+use crate::forecast::{Advice, ConditionForecast, cents, round2, round6};
 use crate::house_draws::HouseDraws;
+use crate::live::{Live, Odds};
+use crate::looks::{Report, ask_first, effort};
+use crate::reasons::Reasons;
+use crate::simulate::Draws;
 
 /// What is promised, and for how much it should be had.
 #[derive(Clone, Copy, Debug)]
@@ -205,14 +207,19 @@ pub fn promise(request: &Request<'_>, promised: &Promised<'_>) -> Result<Promise
     if let Some(off) = [terms.loading, terms.chance].into_iter().find(|x| !(0.0..=1.0).contains(x)) {
         return Err(PromiseError::Terms(off));
     }
-    let (forecast, _) = assess(request, Stamp::EPOCH)?;
-    let conditions = admitted(cover, &forecast).map_err(PromiseError::Refused)?;
+    let mut live = Live::default();
+    let odds = live.odds(request)?;
+    let rows = odds.rows(&odds.before()?, &Reasons::default());
+    let conditions = admitted(cover, &rows).map_err(PromiseError::Refused)?;
     // Asked to go on it always does, so there are draws.
-    let Some(house) = HouseDraws::of(request, || true)? else { return Err(PromiseError::Nothing) };
-    let items: Vec<usize> = cover.iter().filter_map(|key| house.position(key)).collect();
+    let Some(HouseDraws { draws, .. }) = HouseDraws::of(&odds, || true)? else {
+        return Err(PromiseError::Nothing);
+    };
+    let position = |key: &String| odds.scope.iter().position(|s| s.key() == key);
+    let items: Vec<usize> = cover.iter().filter_map(position).collect();
     let limit = cap.dollars();
-    let premium = price(&house.draws, &items, limit, &terms);
-    let without = without_each(&house.draws, &items, limit, &terms);
+    let premium = price(&draws, &items, limit, &terms);
+    let without = without_each(&draws, &items, limit, &terms);
     let covered = conditions.iter().zip(&without).map(|(c, without)| Covered {
         key: c.id.clone(),
         name: c.name.clone(),
@@ -225,7 +232,7 @@ pub fn promise(request: &Request<'_>, promised: &Promised<'_>) -> Result<Promise
         terms,
         price: Priced::of(&premium),
         covered: covered.collect(),
-        under: under.map(|wanted| plan(request, &house, &items, promised, wanted, &premium)),
+        under: under.map(|wanted| plan(&odds, &draws, &items, promised, wanted, &premium)),
         draws: DRAWS,
     })
 }
@@ -233,14 +240,14 @@ pub fn promise(request: &Request<'_>, promised: &Promised<'_>) -> Result<Promise
 /// The conditions of the forecast that are named, or every reason why one cannot be promised.
 fn admitted<'f>(
     cover: &[String],
-    forecast: &'f Forecast,
+    rows: &'f [ConditionForecast],
 ) -> Result<Vec<&'f ConditionForecast>, Vec<Refusal>> {
     let mut refused = Vec::new();
     let mut admitted: Vec<&ConditionForecast> = Vec::new();
     for key in cover {
         let key = key.clone();
-        let Some(c) = forecast.condition(&key) else {
-            let near = nearest(&key, forecast.conditions.iter().map(|c| c.id.as_str())).map(str::to_owned);
+        let Some(c) = rows.iter().find(|c| c.id == key) else {
+            let near = nearest(&key, rows.iter().map(|c| c.id.as_str())).map(str::to_owned);
             refused.push(Refusal::NotInScope { key, near });
             continue;
         };
@@ -265,42 +272,26 @@ struct Offered<'a> {
 }
 
 /// Checks that nothing forbids and that were not made yet, with what they tell of the promised conditions.
-fn offered<'a>(request: &Request<'a>, house: &HouseDraws<'_>, items: &[usize]) -> Vec<Offered<'a>> {
-    let (catalog, picture, rules): (&Catalog, &Picture, _) =
-        (request.catalog, request.picture, &request.rules);
+fn offered<'a>(odds: &Odds<'a>, items: &[usize]) -> Vec<Offered<'a>> {
+    let Request { catalog, picture, rules, .. } = odds.request;
     let done = checks_made(catalog, picture);
-    let reads = |id: &str| -> Vec<Reads> {
-        let one = |item: &usize| {
-            let pair = house.conditions[*item].checks.iter().find(|pair| pair.check == id)?;
-            let made = done.iter().any(|(check, key, _, _)| check == id && *key == house.keys[*item]);
-            (!made).then_some(Reads {
-                item: *item,
-                sensitivity: pair.sensitivity,
-                specificity: pair.specificity,
-            })
-        };
-        items.iter().filter_map(one).collect()
-    };
     let one = |(id, check): (&'a String, &'a survey::catalog::Check)| {
-        let blocked: Vec<Option<bool>> = check.blocked_if.iter().map(|b| b.holds(picture)).collect();
-        let reads = reads(id);
-        if blocked.contains(&Some(true)) || reads.is_empty() {
+        let report = |item: &usize| Report::of(id, check, *item, &odds.scope[*item], picture, &done);
+        let reports: Vec<Report> = items.iter().filter_map(report).collect();
+        if reports.is_empty() {
             return None;
         }
-        let minutes = check.minutes.likely.max(0.5);
-        let cost = minutes / 60.0 * rules.labor_per_hour + check.cost.likely.dollars();
-        let mut ask_first = check.not_while.clone();
-        if ask_first.is_empty() && blocked.contains(&None) {
-            ask_first.push("an answer that could forbid it is still open: settle it first".to_owned());
-        }
+        let (minutes, cost) = effort(check, &rules);
+        let reads = reports.iter().map(|r| r.reads).collect();
+        let ask_first = ask_first(check, reports.iter().any(|r| r.unsettled));
         Some(Offered { id, check: Check { minutes, cost, reads }, ask_first })
     };
     catalog.checks.iter().filter_map(one).collect()
 }
 
 fn plan(
-    request: &Request<'_>,
-    house: &HouseDraws<'_>,
+    odds: &Odds<'_>,
+    draws: &Draws,
     items: &[usize],
     promised: &Promised<'_>,
     wanted: Money,
@@ -323,10 +314,10 @@ fn plan(
     if already {
         return plan;
     }
-    let offered = offered(request, house, items);
+    let offered = offered(odds, items);
     let checks: Vec<Check> = offered.iter().map(|o| o.check.clone()).collect();
     let (cap, terms) = (promised.cap.dollars(), &promised.terms);
-    let found = cheapest(&house.draws, items, cap, wanted.dollars(), terms, &checks, || true);
+    let found = cheapest(draws, items, cap, wanted.dollars(), terms, &checks, || true);
     let Some(Search { found, nearest, every }) = found else { return plan };
     (plan.sufficient, plan.every) = (found.is_some(), every);
     let Some(Plan { checks, minutes, cost, chance, expected, clear, if_clear }) = found.or(nearest) else {
@@ -334,12 +325,12 @@ fn plan(
     };
     let part = |at: &usize| {
         let Offered { id, check, ask_first } = &offered[*at];
-        let of_catalog = request.catalog.check(id);
+        let of_catalog = odds.request.catalog.check(id);
         Part {
             check: (*id).to_owned(),
             name: of_catalog.map_or(*id, |c| c.name.as_str()).to_owned(),
             who: of_catalog.map(|c| c.who.clone()).unwrap_or_default(),
-            reads: check.reads.iter().map(|r| house.keys[r.item].clone()).collect(),
+            reads: check.reads.iter().map(|r| odds.scope[r.condition].key().to_owned()).collect(),
             ask_first: ask_first.clone(),
         }
     };

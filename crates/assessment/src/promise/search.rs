@@ -11,6 +11,7 @@
 use super::Terms;
 use super::after::{Patterns, Prospect, Read};
 use crate::simulate::Draws;
+use crate::together::Reads;
 
 /// Up to so many checks every set of them is tried.
 const EXHAUSTIVE: usize = 12;
@@ -19,17 +20,6 @@ const MOST_RESULTS: u64 = 4_000_000;
 /// Results of one set, as a power of two, beyond which it is not tried.
 const MOST_READS: usize = 12;
 
-/// What a check tells of one item.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub struct Reads {
-    /// The item, by index.
-    pub item: usize,
-    /// P(shows it | there).
-    pub sensitivity: f64,
-    /// P(does not show it | not there).
-    pub specificity: f64,
-}
-
 /// A check that could be made.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Check {
@@ -37,7 +27,7 @@ pub struct Check {
     pub minutes: f64,
     /// What it costs, dollars: its minutes and what it spoils.
     pub cost: f64,
-    /// What it tells of the items.
+    /// What it tells of the conditions, by the position of their items.
     pub reads: Vec<Reads>,
 }
 
@@ -92,7 +82,7 @@ pub fn cheapest(
 ) -> Option<Search> {
     let reads = |check: &Check| -> Vec<Read> {
         let one = |r: &Reads| {
-            let at = covered.iter().position(|c| *c == r.item)?;
+            let at = covered.iter().position(|c| *c == r.condition)?;
             Some(Read { at, sensitivity: r.sensitivity, specificity: r.specificity })
         };
         check.reads.iter().filter_map(one).collect()

@@ -179,7 +179,7 @@ proptest! {
 
 fn check(cost: f64, reads: &[(usize, f64, f64)]) -> Check {
     let one = |(item, sensitivity, specificity): &(usize, f64, f64)| Reads {
-        item: *item,
+        condition: *item,
         sensitivity: *sensitivity,
         specificity: *specificity,
     };
@@ -211,7 +211,7 @@ fn the_set_found_is_the_cheapest_of_all_that_suffice() {
                 .filter(|c| bits >> c & 1 == 1)
                 .flat_map(|c| &checks[c as usize].reads)
                 .filter_map(|r| {
-                    let at = covered.iter().position(|c| *c == r.item)?;
+                    let at = covered.iter().position(|c| *c == r.condition)?;
                     Some(Read { at, sensitivity: r.sensitivity, specificity: r.specificity })
                 })
                 .collect();

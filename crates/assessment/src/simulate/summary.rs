@@ -126,8 +126,9 @@ impl Sums {
     }
 }
 
-/// Draws and sums up without keeping the draws. Nothing comes back when it was told to stop.
-pub(super) fn draw_and_sum(
+/// Draws as [`Draws::make`] does and sums up as [`Draws::outcome`] does, without keeping the draws. Nothing comes back
+/// when it was told to stop.
+pub fn run(
     items: &[Item],
     draws: u32,
     seed: u64,

@@ -7,7 +7,7 @@ use proptest::prelude::*;
 use rand_chacha::ChaCha8Rng;
 use rand_core::{Rng, SeedableRng};
 
-use crate::support::{crowds, enumerate, evidence, json, network, random_network};
+use crate::support::{SMALL, crowds, enumerate, evidence, json, network, random_network};
 
 /// Required between a what-if and the same question asked afresh.
 const SAME: f64 = 1e-12;
@@ -51,26 +51,7 @@ fn everything(net: &Network) -> Vec<usize> {
 
 #[test]
 fn reference_networks_answer_every_what_if_as_if_asked_afresh() {
-    let names = [
-        "asia",
-        "cancer",
-        "earthquake",
-        "sachs",
-        "survey",
-        "child",
-        "alarm",
-        "insurance",
-        "house_s",
-        "house_m",
-        "t_determ",
-        "t_zero",
-        "t_islands",
-        "t_onestate",
-        "t_single",
-        "t_wideor",
-        "t_underflow",
-    ];
-    for name in names {
+    for name in SMALL {
         let net = network(name);
         let all = everything(&net);
         // In large networks some of the what-ifs will do.

@@ -6,7 +6,7 @@ use rand_chacha::ChaCha8Rng;
 use rand_core::{Rng, SeedableRng};
 use serde_json::Value;
 
-use crate::support::{crowds, enumerate, evidence, json, network, numbers, random_network};
+use crate::support::{SMALL, crowds, enumerate, evidence, json, network, numbers, random_network};
 
 /// Required of every number in the files.
 const TOLERANCE: f64 = 1e-9;
@@ -32,25 +32,7 @@ fn same(what: &str, net: &Network, a: &Result<Posterior, InferError>, b: &Result
 
 #[test]
 fn reference_networks_agree_set_by_set_and_in_one_session() {
-    for name in [
-        "asia",
-        "cancer",
-        "earthquake",
-        "sachs",
-        "survey",
-        "child",
-        "alarm",
-        "insurance",
-        "house_s",
-        "house_m",
-        "t_determ",
-        "t_zero",
-        "t_islands",
-        "t_onestate",
-        "t_single",
-        "t_wideor",
-        "t_underflow",
-    ] {
+    for name in SMALL {
         let net = network(name);
         let engine = Engine::new(&net).unwrap();
         let mut session = engine.session();

@@ -9,6 +9,27 @@ use rand_chacha::ChaCha8Rng;
 use rand_core::Rng;
 use serde_json::Value;
 
+/// Reference networks small enough that every way to ask is tried on each.
+pub(crate) const SMALL: [&str; 17] = [
+    "asia",
+    "cancer",
+    "earthquake",
+    "sachs",
+    "survey",
+    "child",
+    "alarm",
+    "insurance",
+    "house_s",
+    "house_m",
+    "t_determ",
+    "t_zero",
+    "t_islands",
+    "t_onestate",
+    "t_single",
+    "t_wideor",
+    "t_underflow",
+];
+
 /// Where the reference files lie.
 pub(crate) fn folder() -> PathBuf {
     PathBuf::from(env!("CARGO_MANIFEST_DIR")).join("../../tests/vectors/inference")

@@ -7,6 +7,7 @@ use serde::Deserialize;
 use super::condition::Basis;
 use super::predicate::{Answers, Predicate};
 use crate::Digest;
+use crate::Key;
 use crate::units::{Length, LengthUnit};
 
 /// A stop of the walk.
@@ -126,6 +127,10 @@ pub struct Item {
 }
 
 impl Item {
+    /// Its key ([`Key`]) at a place: the id alone where it is asked once, or at the first of several.
+    pub fn key_at(&self, place: &str) -> String {
+        Key::new(&self.id, self.at_each.then_some(place), Some(&self.station)).to_string()
+    }
     /// True when the answers so far certainly rule it out.
     pub fn skipped(&self, answers: &dyn Answers) -> bool {
         self.skip_if.as_ref().is_some_and(|p| p.holds(answers) == Some(true))

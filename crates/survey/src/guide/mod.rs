@@ -39,6 +39,13 @@ pub struct Step<'a> {
     pub status: Status,
 }
 
+impl Step<'_> {
+    /// Its key ([`crate::Key`]).
+    pub fn key(&self) -> String {
+        self.item.key_at(self.place)
+    }
+}
+
 /// How far the walk is.
 #[derive(Clone, Copy, PartialEq, Eq, Debug, Default)]
 pub struct Progress {
