@@ -8,6 +8,7 @@ mod calibration;
 mod clue_fit;
 mod joint_sum;
 mod measured;
+mod orders;
 mod reckon;
 mod simulated;
 mod trade_facts;

@@ -1,23 +1,20 @@
 //! What to ask and what to look at next.
 
-use assessment::forecast::{Look, PlaceRef, cents};
+use assessment::forecast::{Look, PlaceRef};
 use assessment::{Bearing, Coverage, Live, Odds, Request};
-use survey::guide::{Because, Planned, Status, Step, Use};
+use survey::guide::{Because, Planned, Step};
 use survey::model::Picture;
 use survey::units::Money;
 use survey::{SurveyId, guide};
 
 use crate::{Desk, Error};
 
-/// Minutes an answer takes on site (judgment).
-const MINUTES: f64 = 1.0;
-
 /// Questions and looks, best first.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Next {
     /// Items the walk asks next, in the order of the walk.
     pub items: Vec<Ask>,
-    /// Open items on which nothing in scope depends any more, by their keys.
+    /// Open items that could not be worth the asking, by their keys.
     pub no_use: Vec<String>,
     /// How much of the value of all answers has been gathered.
     pub coverage: Coverage,
@@ -72,23 +69,15 @@ pub(crate) fn next_of(
     let picture = request.picture;
     // Asked from the command line, nothing breaks it off.
     let go_on: &mut dyn FnMut() -> bool = &mut || true;
-    let open: Vec<Step<'_>> = guide::walk(&desk.catalog, picture)
-        .into_iter()
-        .filter(|step| matches!(step.status, Status::Open | Status::SecondLook))
-        .collect();
-    let bearings = odds.bearings(&open, go_on)?.unwrap_or_default();
+    let questions = odds.questions(from, go_on)?.unwrap_or_default();
     let looks = odds.looks(go_on)?.unwrap_or_default();
     let coverage = odds.coverage(go_on)?.unwrap_or(Coverage { share: 0.0, error: 0.0, left: 0.0 });
-    let of = |step: &Step<'_>| bearings.iter().find(|b| b.item == step.item.id && b.place == step.place);
-    let least = cents(request.rules.labor_per_hour * MINUTES / 60.0);
-    let plan = guide::plan(&desk.catalog, picture, guide::Scope::default(), from, least, |step| {
-        of(step).map_or_else(Use::default, |b| Use { matters: b.matters(), value: cents(b.value) })
-    });
+    let asked = questions.plan.ask.iter();
     let photos = guide::photos(&desk.catalog, picture);
     let missing = photos.iter().filter(|p| p.missing);
     Ok(Next {
-        items: plan.ask.iter().map(|planned| ask(desk, picture, planned, of(&planned.step))).collect(),
-        no_use: plan.no_use.iter().map(Step::key).collect(),
+        items: asked.map(|planned| ask(desk, picture, planned, questions.bearing(&planned.step))).collect(),
+        no_use: questions.plan.no_use.iter().map(Step::key).collect(),
         coverage,
         looks,
         photos_missing: missing.map(|p| p.item.key_at(p.place)).collect(),

@@ -39,6 +39,16 @@ pub struct LossRules {
     pub labor_per_hour: f64,
 }
 
+/// Minutes a question takes on site (judgment).
+const QUESTION_MINUTES: f64 = 1.0;
+
+impl LossRules {
+    /// What asking one question costs, dollars.
+    pub fn question(&self) -> f64 {
+        self.labor_per_hour * QUESTION_MINUTES / 60.0
+    }
+}
+
 impl Default for LossRules {
     fn default() -> Self {
         Self {

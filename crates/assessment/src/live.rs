@@ -20,7 +20,7 @@ use crate::forecast::{Look, PlaceRef};
 use crate::house_network::{HouseNetwork, Measured};
 use crate::looks::rank_looks;
 use crate::reasons::{Reasons, Told};
-use crate::scope::{Scope, scope_of};
+use crate::scope::{Scope, Scoped, scope_of};
 use crate::stakes::{Curves, Stake};
 use crate::together::clusters;
 
@@ -169,6 +169,16 @@ impl<'a> Odds<'a> {
             Stake::new(scoped, self.p_at(*node), curve, &self.request.rules)
         })
         .collect()
+    }
+
+    /// What the conditions lose together when each is priced as is best at the chance `at` gives it by its key, while
+    /// `truly` is the chance by which it is there. Costs stay means over their laws. Dollars.
+    pub fn loses(&self, at: &dyn Fn(&str) -> f64, truly: &dyn Fn(&str) -> f64) -> f64 {
+        let Request { picture, rules, .. } = &self.request;
+        let stake = |s: &'_ Scoped<'_>| {
+            Stake::new(s, at(s.key()), self.curves.of(s, picture), rules).truly(truly(s.key()))
+        };
+        self.scope.iter().map(stake).sum()
     }
 
     /// Further looks, best first; `None` if `go_on` said no on the way.

@@ -73,10 +73,27 @@ impl LossCurve {
 
     /// Least expected loss, dollars, with or without excluding by name among the offers.
     pub(crate) fn least(&self, p: f64, exclude: bool) -> f64 {
+        self.best(p, exclude).at(p)
+    }
+
+    /// What is lost at chance `truly` by the pricing that is best at chance `p`, dollars.
+    pub(crate) fn priced_at(&self, p: f64, truly: f64, exclude: bool) -> f64 {
+        self.best(p, exclude).at(truly)
+    }
+
+    /// How far the steepest and the flattest pricing lie apart, dollars by chance. A finding that moves the chance by
+    /// d on average is worth at most half of this times d: concave curves fall short of their tangent by no more.
+    pub(crate) fn bend(&self, exclude: bool) -> f64 {
+        let slopes = || self.lines.iter().chain(exclude.then_some(&self.exclude)).map(|line| line.slope);
+        let (steep, flat) = (slopes().fold(f64::MIN, f64::max), slopes().fold(f64::MAX, f64::min));
+        libm::fmax(steep - flat, 0.0)
+    }
+
+    fn best(&self, p: f64, exclude: bool) -> &Line {
         // `from` starts at 0, so there is always a line at or before.
         let k = self.from.partition_point(|from| *from <= p).max(1) - 1;
-        let least = self.lines[k].at(p);
-        if exclude { least.min(self.exclude.at(p)) } else { least }
+        let least = &self.lines[k];
+        if exclude && self.exclude.at(p) < least.at(p) { &self.exclude } else { least }
     }
 }
 
@@ -131,6 +148,29 @@ mod tests {
             prop_assert!(got - want < 1e-3 * c + 1e-9, "{got} {want}");
             // Fewer amounts to choose from can only lose more.
             prop_assert!(want - got < 1e-9 * c.max(1.0), "{got} {want}");
+        }
+
+        #[test]
+        fn a_finding_is_worth_at_most_half_the_bend_for_each_step_of_the_chance(
+            a in 0.0..=1.0f64, b in 0.0..=1.0f64, w in 0.0..=1.0f64, p_cost in 0.0..=1.0f64,
+            low in 0.0..5_000.0f64, more in 0.0..5_000.0f64, most in 0.0..9_000.0f64, exclude: bool,
+        ) {
+            let cost = Pert::new(low, low + more, low + more + most).unwrap();
+            let curve = LossCurve::new(p_cost, &cost, 0.5, &LossRules::default());
+            let now = w * a + (1.0 - w) * b;
+            let worth = curve.least(now, exclude) - w * curve.least(a, exclude) - (1.0 - w) * curve.least(b, exclude);
+            let moved = w * (a - now).abs() + (1.0 - w) * (b - now).abs();
+            prop_assert!(worth <= curve.bend(exclude) / 2.0 * moved + 1e-6, "{worth} {moved}");
+        }
+
+        #[test]
+        fn no_pricing_loses_less_than_the_one_that_is_best_at_the_true_chance(
+            p in 0.0..=1.0f64, truly in 0.0..=1.0f64, low in 0.0..5_000.0f64, more in 0.0..5_000.0f64, exclude: bool,
+        ) {
+            let cost = Pert::new(low, low + more, low + 2.0 * more).unwrap();
+            let curve = LossCurve::new(0.8, &cost, 1.0, &LossRules::default());
+            prop_assert!(curve.priced_at(p, truly, exclude) >= curve.least(truly, exclude) - 1e-9);
+            prop_assert_eq!(curve.priced_at(p, p, exclude), curve.least(p, exclude));
         }
 
         #[test]

@@ -36,6 +36,14 @@ impl<'a> Stake<'a> {
     pub(crate) fn least(&self, p: f64) -> f64 {
         self.curve.map_or(0.0, |(curve, exclude)| curve.least(p, exclude))
     }
+    /// The most a finding can be worth for each step by which it moves the chance on average, dollars.
+    pub(crate) fn most_per_step(&self) -> f64 {
+        self.curve.map_or(0.0, |(curve, exclude)| curve.bend(exclude) / 2.0)
+    }
+    /// What pricing as is best now loses where the chance is truly another.
+    pub(crate) fn truly(&self, p: f64) -> f64 {
+        self.curve.map_or(0.0, |(curve, exclude)| curve.priced_at(self.p, p, exclude))
+    }
     /// Least expected loss now.
     pub(crate) fn now(&self) -> f64 {
         self.least(self.p)

@@ -17,6 +17,7 @@ mod house;
 mod line;
 mod maker;
 mod measured;
+pub mod orders;
 mod outcome;
 mod plan;
 mod speak;

@@ -12,7 +12,7 @@ use crate::units::Money;
 /// What an answer to a step would be good for.
 #[derive(Clone, Copy, PartialEq, Eq, Debug, Default)]
 pub struct Use {
-    /// Something in scope still depends on it.
+    /// Something in scope depends on it enough to be worth asking.
     pub matters: bool,
     /// What it is worth on average, before the minutes it takes.
     pub value: Money,
@@ -47,7 +47,7 @@ pub struct Planned<'a> {
 pub struct Plan<'a> {
     /// Asked, in order.
     pub ask: Vec<Planned<'a>>,
-    /// Open, but nothing depends on them any more.
+    /// Open, but not worth asking: nothing depends on them, or too little.
     pub no_use: Vec<Step<'a>>,
 }
 

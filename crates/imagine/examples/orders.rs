@@ -1,0 +1,55 @@
+//! Prints how orders of asking compare: `cargo run -p imagine --example orders -- HOUSES SEED JOBS [WRONG-BY]`.
+//! `docs/orders.md` was made with it.
+
+use std::process::ExitCode;
+
+use imagine::orders::{HouseRuns, Table, compare};
+use imagine::{ImagineError, Truth, Wrong, houses};
+
+fn main() -> ExitCode {
+    match run() {
+        Ok(text) => {
+            print!("{text}");
+            ExitCode::SUCCESS
+        }
+        Err(error) => {
+            eprintln!("{error}");
+            ExitCode::from(2)
+        }
+    }
+}
+
+fn run() -> Result<String, Box<dyn std::error::Error>> {
+    let mut given = std::env::args().skip(1);
+    let mut number = |or: &str| given.next().unwrap_or_else(|| or.to_owned());
+    let (many, seed): (usize, u64) = (number("20").parse()?, number("1").parse()?);
+    let (jobs, wrong): (usize, f64) = (number("1").parse()?, number("1").parse()?);
+    let catalog = survey::catalog::builtin()?;
+    let mut truth = Truth::new(catalog.clone())?;
+    if wrong > 1.0 {
+        truth = Truth::new(Wrong::by(&catalog, wrong, seed)?.applied(&catalog)?)?;
+    }
+    let tables = assessment::ClueTables::fit(&catalog);
+    let part = |job: usize| -> Result<Vec<Result<HouseRuns, ImagineError>>, ImagineError> {
+        let mine = houses(&catalog, &truth, seed)?.take(many).skip(job).step_by(jobs);
+        mine.map(|house| Ok(compare(&catalog, &tables, &truth, &house?))).collect()
+    };
+    let parts: Vec<_> = std::thread::scope(|s| {
+        let running: Vec<_> = (0..jobs).map(|job| s.spawn(move || part(job))).collect();
+        running.into_iter().map(|one| one.join()).collect()
+    });
+    let (mut runs, mut left_out) = (Vec::new(), 0);
+    for part in parts {
+        for house in part.map_err(|_| "a worker stopped")?? {
+            match house {
+                Ok(house) => runs.push(house),
+                Err(_) => left_out += 1,
+            }
+        }
+    }
+    let head = format!(
+        "{} houses of seed {seed}, truth wrong by up to {wrong}; {left_out} left out because their answers cannot all be true in the catalog.\n\n",
+        runs.len()
+    );
+    Ok(head + &Table::of(&runs).markdown())
+}

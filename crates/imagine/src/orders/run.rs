@@ -1,0 +1,223 @@
+//! One house asked in every order.
+
+use std::collections::{BTreeMap, BTreeSet};
+
+use assessment::decision::LossRules;
+use assessment::{Bearing, ClueTables, Live, Odds, Request};
+use survey::catalog::{AnswerKind, Catalog, Place};
+use survey::guide::{Because, Status, Step, walk};
+use survey::model::Picture;
+use survey::{SurveyId, guide};
+
+use super::{AFTER, Order};
+use crate::stream::Stream;
+use crate::{ImagineError, SimulatedHouse, Truth};
+
+/// How good the odds are at one point.
+#[derive(Clone, Copy, Debug, Default, PartialEq)]
+pub struct Score {
+    /// What pricing by these odds loses on average over what can be there by the truth and all answers, dollars.
+    pub lost: f64,
+    /// Squared error of the odds, summed over the conditions in scope.
+    pub brier: f64,
+}
+
+/// One order in one house.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct Run {
+    /// Items asked in the house.
+    pub asked: usize,
+    /// After each number of answers of [`AFTER`], then at the end.
+    pub scores: Vec<Score>,
+}
+
+/// All orders in one house.
+#[derive(Clone, Debug, PartialEq)]
+pub struct HouseRuns {
+    /// By plan and year alone.
+    pub base: Score,
+    /// With everything asked.
+    pub all: Score,
+    /// As [`Order::ALL`].
+    pub runs: Vec<Run>,
+}
+
+struct Asker<'a> {
+    catalog: &'a Catalog,
+    tables: &'a ClueTables,
+    house: &'a SimulatedHouse,
+    /// Loss curves are those of the full answers in every order, so that only odds differ.
+    full: Picture,
+    /// Chances of the conditions by the true catalog and the full answers.
+    truly: BTreeMap<String, f64>,
+}
+
+pub(super) fn house(
+    catalog: &Catalog,
+    tables: &ClueTables,
+    truth: &Truth,
+    house: &SimulatedHouse,
+) -> Result<HouseRuns, ImagineError> {
+    let before = beforehand(catalog, house);
+    let full = house.picture(catalog, |_| true);
+    let mut asker = Asker { catalog, tables, house, full, truly: BTreeMap::new() };
+    // Everything that is asked of anybody, skip rules obeyed.
+    let everything = asker.until_none(before.clone(), |steps| steps.first().map(|s| s.item.id.clone()));
+    asker.full = house.picture(catalog, |item| everything.contains(item));
+    let true_to = Request { catalog: &truth.catalog, tables: &truth.tables, ..asker.request(&asker.full) };
+    let mut live = Live::default();
+    let odds = live.odds(&true_to).map_err(told)?;
+    asker.truly = odds.conditions().map(|(key, p)| (key.to_owned(), p)).collect();
+    let year = catalog.era().map(|f| f.item.clone()).unwrap_or_default();
+    let start = |item: &str| {
+        item == year || catalog.item(item).is_some_and(|i| place(catalog, &i.station) == Place::Start)
+    };
+    let base = asker.score(&house.picture(catalog, start))?;
+    let all = asker.score(&asker.full)?;
+    let runs = Order::ALL.iter().map(|order| asker.run(*order, &before)).collect::<Result<_, _>>()?;
+    Ok(HouseRuns { base, all, runs })
+}
+
+fn place(catalog: &Catalog, station: &str) -> Place {
+    catalog.station(station).map_or(Place::House, |s| s.place)
+}
+
+/// What is said before the visit.
+fn beforehand(catalog: &Catalog, house: &SimulatedHouse) -> BTreeSet<String> {
+    let mut asked = BTreeSet::new();
+    for item in catalog.items.iter().filter(|i| place(catalog, &i.station) != Place::House) {
+        let picture = house.picture(catalog, |id| asked.contains(id));
+        if guide::status(item, &item.station, &picture) == Status::Open && house.said.contains_key(&item.id) {
+            asked.insert(item.id.clone());
+        }
+    }
+    asked
+}
+
+impl Asker<'_> {
+    /// Steps that can be asked in the house.
+    fn open<'p>(&'p self, picture: &'p Picture) -> Vec<Step<'p>> {
+        let steps = walk(self.catalog, picture).into_iter();
+        steps.filter(|s| self.asks(s) && matches!(s.status, Status::Open | Status::SecondLook)).collect()
+    }
+    fn asks(&self, step: &Step<'_>) -> bool {
+        place(self.catalog, &step.item.station) == Place::House
+            && !matches!(step.item.answer, AnswerKind::Checks)
+            && self.house.said.contains_key(&step.item.id)
+    }
+    fn until_none(
+        &self,
+        mut asked: BTreeSet<String>,
+        next: impl Fn(&[Step<'_>]) -> Option<String>,
+    ) -> BTreeSet<String> {
+        loop {
+            let picture = self.house.picture(self.catalog, |item| asked.contains(item));
+            match next(&self.open(&picture)) {
+                Some(item) => asked.insert(item),
+                None => return asked,
+            };
+        }
+    }
+    fn request<'p>(&'p self, picture: &'p Picture) -> Request<'p> {
+        Request {
+            survey: SurveyId::new(0, &[0; 10]),
+            picture,
+            catalog: self.catalog,
+            tables: self.tables,
+            rules: LossRules::default(),
+        }
+    }
+
+    fn score(&self, picture: &Picture) -> Result<Score, ImagineError> {
+        let mut live = Live::default();
+        self.scored(&live.odds(&self.request(picture)).map_err(told)?)
+    }
+    fn scored(&self, odds: &Odds<'_>) -> Result<Score, ImagineError> {
+        let chances: BTreeMap<&str, f64> = odds.conditions().collect();
+        // What is out of scope by the answers is forecast not to be there.
+        let chance = |key: &str| chances.get(key).copied().unwrap_or(0.0);
+        let truly = |key: &str| self.truly.get(key).copied().unwrap_or(0.0);
+        let error = |(key, state): (&String, &crate::State)| {
+            let miss = chance(key) - if state.present { 1.0 } else { 0.0 };
+            miss * miss
+        };
+        let mut full = Live::default();
+        let full = full.odds(&self.request(&self.full)).map_err(told)?;
+        let lost = full.loses(&chance, &truly);
+        Ok(Score { lost, brier: self.house.conditions.iter().map(error).sum() })
+    }
+
+    fn run(&self, order: Order, before: &BTreeSet<String>) -> Result<Run, ImagineError> {
+        let mut asked = before.clone();
+        let mut run = Run::default();
+        let mut live = Live::default();
+        let mut shuffle = Stream::new(self.house.seed, self.house.number, "orders");
+        let lots: BTreeMap<&str, f64> =
+            self.catalog.items.iter().map(|item| (item.id.as_str(), shuffle.share())).collect();
+        loop {
+            let picture = self.house.picture(self.catalog, |item| asked.contains(item));
+            let request = self.request(&picture);
+            let mut odds = live.odds(&request).map_err(told)?;
+            if AFTER.contains(&run.asked) {
+                run.scores.push(self.scored(&odds)?);
+            }
+            let next = match order {
+                Order::Fixed => {
+                    self.open(&picture).iter().find(|s| s.status == Status::Open).map(|s| s.item.id.clone())
+                }
+                Order::Random => {
+                    let lot = |s: &Step<'_>| lots.get(s.item.id.as_str()).copied().unwrap_or(0.0);
+                    let open = self.open(&picture);
+                    open.iter().min_by(|a, b| lot(a).total_cmp(&lot(b))).map(|s| s.item.id.clone())
+                }
+                // After the last point that is scored only how the order ends counts, and it ends with everything.
+                Order::Entropy if run.asked > AFTER[AFTER.len() - 1] => {
+                    self.open(&picture).first().map(|s| s.item.id.clone())
+                }
+                Order::Entropy => {
+                    let open = self.open(&picture);
+                    let bearings = odds.bearings(&open, &mut || true).map_err(told)?.unwrap_or_default();
+                    most(&bearings, |b| b.bits)
+                }
+                Order::Adaptive => self.planned(&mut odds)?.first().map(|(b, _)| b.item.clone()),
+                Order::WorthFirst => {
+                    let planned = self.planned(&mut odds)?;
+                    let planned: Vec<Bearing> = planned.into_iter().map(|(b, _)| b).collect();
+                    // Of what is worth nothing alone, what could be worth most beside others.
+                    let worthy =
+                        most(&planned, |b| b.value).filter(|_| planned.iter().any(|b| b.value > 0.005));
+                    worthy.or_else(|| most(&planned, |b| b.most))
+                }
+            };
+            let Some(next) = next else {
+                let last = self.scored(&odds)?;
+                run.scores.resize(AFTER.len() + 1, last);
+                return Ok(run);
+            };
+            asked.insert(next);
+            run.asked += 1;
+        }
+    }
+
+    /// What the walk asks in the house now, in its order.
+    fn planned(&self, odds: &mut Odds<'_>) -> Result<Vec<(Bearing, Because)>, ImagineError> {
+        let questions = odds.questions(None, &mut || true).map_err(told)?.unwrap_or_default();
+        let planned = questions.plan.ask.iter().filter(|p| self.asks(&p.step));
+        Ok(planned.filter_map(|p| Some((questions.bearing(&p.step)?.clone(), p.because))).collect())
+    }
+}
+
+/// The item with the most; the first in walking order of equals.
+fn most(bearings: &[Bearing], of: impl Fn(&Bearing) -> f64) -> Option<String> {
+    let mut best: Option<&Bearing> = None;
+    for b in bearings {
+        if best.is_none_or(|best| of(b) > of(best)) {
+            best = Some(b);
+        }
+    }
+    best.map(|b| b.item.clone())
+}
+
+fn told(error: assessment::AssessError) -> ImagineError {
+    ImagineError::Network(error.to_string())
+}
