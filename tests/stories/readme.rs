@@ -1,4 +1,4 @@
-//! The commands of the README, run as they stand there.
+//! The commands of the README and of the page on promises, run as they stand there.
 
 use crate::support::{root, sample_photo, underlath};
 
@@ -18,10 +18,12 @@ fn words(line: &str) -> Vec<String> {
 }
 
 #[test]
-fn every_command_of_the_readme_runs() {
-    let text = std::fs::read_to_string(root().join("README.md")).unwrap();
-    let lines: Vec<&str> = text.lines().filter(|l| l.starts_with("underlath ")).collect();
-    assert!(lines.len() >= 14, "{lines:?}");
+fn every_command_of_the_readme_and_of_the_page_on_promises_runs() {
+    let texts =
+        ["README.md", "docs/promise.md"].map(|file| std::fs::read_to_string(root().join(file)).unwrap());
+    let lines: Vec<&str> =
+        texts.iter().flat_map(|t| t.lines()).filter(|l| l.starts_with("underlath ")).collect();
+    assert!(lines.len() >= 20, "{lines:?}");
     let dir = tempfile::tempdir().unwrap();
     std::fs::copy(sample_photo(), dir.path().join("under-sink.jpg")).unwrap();
     for line in lines {

@@ -23,6 +23,7 @@ show-p80 = 8 in 10 within { $sum }
 show-not-assessed = not assessed
 show-not-assessed-yet = not assessed yet
 show-open = (open)
+show-taken-out = Taken out, with what was recorded there
 show-remarks = Remarks
 show-assessed = assessed { $when } by { $engine } with catalog { $catalog }
 
@@ -51,7 +52,7 @@ next-disagreed = asked again: people said different things
 next-for-pages = asked for the pages
 next-value = worth about { $value }, most for: { $conditions }
 next-bears-on = bears on: { $conditions }
-next-no-use = not asked, because nothing depends on them any more: { $items }
+next-no-use = not asked, because their answers could no longer be worth the minute: { $items }
 next-coverage = { $share } of what answers can be worth is gathered (give or take { $error })
 next-look = Look next
 next-photos = photographs still wanted: { $items }
@@ -151,3 +152,107 @@ words-how = { $n ->
     [one] One text is said in the catalog's English. Write it beside the catalog, in { $file }, with its id.
    *[other] { $n } texts are said in the catalog's English. Write them beside the catalog, in { $file }, with their ids.
 }
+
+## place
+show-answers = { $n ->
+    [one] 1 answer
+   *[other] { $n } answers
+}
+place-taken-out = taken out; { $answers } kept
+place-again = there again, with { $answers }
+place-not-named = (the first, not named)
+
+## sheet, sheet-answers
+sheet-made = { $n ->
+    [one] sheet   { $file }  1 question
+   *[other] sheet   { $file }  { $n } questions
+}
+sheet-send = send it to the household, or print it; answers come back as { $answers }
+sheet-no-plan = no planned work is recorded, so it cannot say what will be off: record planned-work and make it again
+sheet-recorded = { $n ->
+    [one] 1 answer recorded, said by { $by }
+   *[other] { $n } answers recorded, said by { $by }
+}
+sheet-recorded-and-remarks = { $n ->
+    [one] 1 answer and { $remarks } in words recorded, said by { $by }
+   *[other] { $n } answers and { $remarks } in words recorded, said by { $by }
+}
+sheet-corrects = { $answer } (corrects what stood there; both are kept)
+sheet-known = { $n ->
+    [one] 1 of this file was here already
+   *[other] { $n } of this file were here already
+}
+sheet-side-by-side = ≠ two answers stand side by side and count as none: record the item again to settle it
+sheet-stands = the household is not sure, others have answered: { $items }
+sheet-other-catalog = the sheet was made from another catalog; what still fits was taken
+sheet-not-taken = not taken: { $item } = { $said } ({ $why })
+sheet-at-the-table = to ask at the table: { $items }
+
+## promise
+promise-head = { $n ->
+    [one] A promise of one condition, up to { $cap }
+   *[other] A promise of { $n } conditions, up to { $cap }
+}
+promise-premium = premium { $premium } ± { $error }: the mean { $mean } and { $loading } of what P90 { $nine } lies above it
+promise-rare-and-dear = P90 lies below the mean: what is rare and dear is in the mean only, and the loading takes off instead of adding. Think of charging the mean at least.
+promise-payout = payout  mean { $mean } ± { $error }, 8 in 10 within { $eight } ± { $eight_error }, 9 in 10 within { $nine } ± { $nine_error }
+promise-cap = the cap is reached: { $chance }
+promise-without = The premium without one of them
+promise-without-it = { $sum } without it
+promise-under = Under { $sum }
+promise-already = it is there already
+promise-no-check = no check that may be offered tells anything of what is promised
+promise-cheapest = cheapest with a chance of { $chance } or more (every set of checks was tried):
+promise-cheap = cheapest with a chance of { $chance } or more (built up one check at a time):
+promise-nearest = no set of checks has a chance of { $chance } (every one was tried); the nearest:
+promise-near = no set of checks has a chance of { $chance } (built up one check at a time); the nearest:
+promise-check = { $check } ({ $who }), for { $conditions }
+promise-plan = { $minutes } minutes, about { $cost }; chance that the premium is then { $wanted } or less: { $chance }
+promise-clear = chance that nothing shows: { $chance }, the premium then { $sum }; averaged over all results { $mean }, because looking does not change what is there
+promise-draws = From { $n } joint draws. Nothing was recorded.
+promise-loading = So is the loading of { $loading }.
+odds-are-judgment = Odds and costs are the catalog’s, and one factor on all base odds sets their level: judgment until the firm’s own jobs have spoken.
+
+## suppose
+suppose-head = { $label }: if
+suppose-in-price = in the base price: { $condition }
+suppose-look = { $check }, for: { $condition }
+suppose-worth = { $n ->
+    [one] the look is worth about { $value } before its cost of about { $cost } (one minute, { $who }), on all that it tells of
+   *[other] the look is worth about { $value } before its cost of about { $cost } ({ $n } minutes, { $who }), on all that it tells of
+}
+suppose-no-worth = no result of the look would change what to do about it; where a gate stands a named licensed person looks first whatever a look is worth
+suppose-changes = Odds that change by a point or more
+suppose-if-shows = If it shows ({ $chance }), odds that change by a point or more
+suppose-if-not = If it does not show ({ $chance }), odds that change by a point or more
+suppose-none = none
+suppose-gate = { $name }: { $caution } First: { $gate }.
+suppose-not-recorded = Supposed, not recorded.
+suppose-now = now
+suppose-then = then
+suppose-shows = it shows ({ $chance })
+suppose-shows-not = it does not show ({ $chance })
+suppose-money = money { $p }
+suppose-money-mean = money mean
+suppose-in-base = in the base price, mean
+suppose-over-5 = more than 5% of the contract
+suppose-days = days P50, P80, P90
+not-in-scope = not in scope
+and-so-many-more = … and { $n } more
+
+## catalog calibrate
+calibrate-head = Expected unknown of a typical kitchen that nobody has looked at, as a share of the mid-range kitchen
+calibrate-now = factor now
+calibrate-proposed = proposed
+calibrate-wanted = wanted
+calibrate-gives = gives
+calibrate-residual = { $points } points remain, because the factor is kept to four digits
+calibrate-by-era = By era: one factor does not fit all
+calibrate-jobs-head = The factor on base odds, from the firm’s reviewed jobs
+calibrate-open = left out, conditions without a finding: { $n }
+calibrate-other = left out, forecast with another catalog: { $n }
+calibrate-none = no job has a finding for every condition in scope: the factor stays judgment
+calibrate-reviewed = { $n } reviewed; actual sums are { $ratio } of what was expected
+calibrate-factor = factor { $now } → { $factor }, nine in ten between { $low } and { $high }; the catalog’s own counts as { $weight } jobs
+calibrate-small = a small number of jobs: the figure is still mostly the catalog’s, and luck
+calibrate-take-over = Nothing was changed. To take it over, write into catalog.toml of the firm’s catalog, and raise its version:

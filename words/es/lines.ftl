@@ -23,6 +23,7 @@ show-p80 = 8 de cada 10 dentro de { $sum }
 show-not-assessed = sin evaluar
 show-not-assessed-yet = todavía sin evaluar
 show-open = (abierta)
+show-taken-out = Quitado, con lo que se anotó ahí
 show-remarks = Observaciones
 show-assessed = evaluada { $when } por { $engine } con el catálogo { $catalog }
 
@@ -51,7 +52,7 @@ next-disagreed = se pregunta otra vez: hubo respuestas distintas
 next-for-pages = se pregunta para las páginas
 next-value = vale alrededor de { $value }, sobre todo para: { $conditions }
 next-bears-on = influye en: { $conditions }
-next-no-use = no se preguntan, porque ya nada depende de ellas: { $items }
+next-no-use = no se preguntan, porque su respuesta ya no valdría el minuto: { $items }
 next-coverage = reunido { $share } de lo que pueden valer las respuestas (más o menos { $error })
 next-look = Qué revisar ahora
 next-photos = fotos que aún faltan: { $items }
@@ -151,3 +152,107 @@ words-how = { $n ->
     [one] Un texto se dice en el inglés del catálogo. Escríbalo junto al catálogo, en { $file }, con su identificador.
    *[other] { $n } textos se dicen en el inglés del catálogo. Escríbalos junto al catálogo, en { $file }, con sus identificadores.
 }
+
+## place
+show-answers = { $n ->
+    [one] 1 respuesta
+   *[other] { $n } respuestas
+}
+place-taken-out = quitado; se conservan { $answers }
+place-again = está de nuevo, con { $answers }
+place-not-named = (el primero, sin nombre)
+
+## sheet, sheet-answers
+sheet-made = { $n ->
+    [one] hoja    { $file }  1 pregunta
+   *[other] hoja    { $file }  { $n } preguntas
+}
+sheet-send = envíela a la familia o imprímala; las respuestas vuelven como { $answers }
+sheet-no-plan = no hay trabajo planeado anotado, así que no puede decir qué se cortará: anote planned-work y hágala de nuevo
+sheet-recorded = { $n ->
+    [one] 1 respuesta anotada, dicha por { $by }
+   *[other] { $n } respuestas anotadas, dichas por { $by }
+}
+sheet-recorded-and-remarks = { $n ->
+    [one] 1 respuesta y { $remarks } con palabras anotadas, dichas por { $by }
+   *[other] { $n } respuestas y { $remarks } con palabras anotadas, dichas por { $by }
+}
+sheet-corrects = { $answer } (corrige lo que había; se conservan las dos)
+sheet-known = { $n ->
+    [one] 1 de este archivo ya estaba aquí
+   *[other] { $n } de este archivo ya estaban aquí
+}
+sheet-side-by-side = ≠ dos respuestas quedan lado a lado y no cuenta ninguna: anote la pregunta otra vez para decidir
+sheet-stands = la familia no está segura, otros ya respondieron: { $items }
+sheet-other-catalog = la hoja se hizo con otro catálogo; se tomó lo que todavía corresponde
+sheet-not-taken = no se tomó: { $item } = { $said } ({ $why })
+sheet-at-the-table = para preguntar en la mesa: { $items }
+
+## promise
+promise-head = { $n ->
+    [one] Una promesa sobre una condición, hasta { $cap }
+   *[other] Una promesa sobre { $n } condiciones, hasta { $cap }
+}
+promise-premium = prima { $premium } ± { $error }: la media { $mean } y { $loading } de lo que el P90 { $nine } queda por encima
+promise-rare-and-dear = El P90 queda por debajo de la media: lo raro y caro está solo en la media, y el recargo resta en vez de sumar. Piense en cobrar al menos la media.
+promise-payout = pago  media { $mean } ± { $error }, 8 de 10 dentro de { $eight } ± { $eight_error }, 9 de 10 dentro de { $nine } ± { $nine_error }
+promise-cap = se llega al tope: { $chance }
+promise-without = La prima sin una de ellas
+promise-without-it = { $sum } sin ella
+promise-under = Menos de { $sum }
+promise-already = ya está en esa cifra
+promise-no-check = ninguna comprobación que se pueda ofrecer dice algo de lo prometido
+promise-cheapest = lo más barato con una probabilidad de { $chance } o más (se probaron todos los conjuntos de comprobaciones):
+promise-cheap = lo más barato con una probabilidad de { $chance } o más (armado una comprobación a la vez):
+promise-nearest = ningún conjunto de comprobaciones tiene una probabilidad de { $chance } (se probaron todos); el más cercano:
+promise-near = ningún conjunto de comprobaciones tiene una probabilidad de { $chance } (armado una comprobación a la vez); el más cercano:
+promise-check = { $check } ({ $who }), para { $conditions }
+promise-plan = { $minutes } minutos, unos { $cost }; probabilidad de que la prima sea entonces { $wanted } o menos: { $chance }
+promise-clear = probabilidad de que no aparezca nada: { $chance }, la prima entonces { $sum }; en promedio de todos los resultados { $mean }, porque mirar no cambia lo que hay
+promise-draws = De { $n } sorteos conjuntos. No se anotó nada.
+promise-loading = También lo es el recargo de { $loading }.
+odds-are-judgment = Las probabilidades y los costos son del catálogo, y un solo factor sobre todas las probabilidades de base fija su nivel: es criterio, hasta que hablen los trabajos de la propia empresa.
+
+## suppose
+suppose-head = { $label }: si
+suppose-in-price = en el precio base: { $condition }
+suppose-look = { $check }, para: { $condition }
+suppose-worth = { $n ->
+    [one] mirar vale unos { $value } antes de su costo de unos { $cost } (un minuto, { $who }), por todo lo que dice
+   *[other] mirar vale unos { $value } antes de su costo de unos { $cost } ({ $n } minutos, { $who }), por todo lo que dice
+}
+suppose-no-worth = ningún resultado cambiaría lo que conviene hacer; donde hay una barrera, la persona con licencia que se nombra mira primero, valga lo que valga mirar
+suppose-changes = Probabilidades que cambian un punto o más
+suppose-if-shows = Si aparece ({ $chance }), probabilidades que cambian un punto o más
+suppose-if-not = Si no aparece ({ $chance }), probabilidades que cambian un punto o más
+suppose-none = ninguna
+suppose-gate = { $name }: { $caution } Primero: { $gate }.
+suppose-not-recorded = Supuesto, no anotado.
+suppose-now = ahora
+suppose-then = entonces
+suppose-shows = aparece ({ $chance })
+suppose-shows-not = no aparece ({ $chance })
+suppose-money = dinero { $p }
+suppose-money-mean = dinero, media
+suppose-in-base = en el precio base, media
+suppose-over-5 = más del 5 % del contrato
+suppose-days = días P50, P80, P90
+not-in-scope = fuera del alcance
+and-so-many-more = … y { $n } más
+
+## catalog calibrate
+calibrate-head = Lo desconocido que se espera de una cocina típica que nadie ha mirado, como parte de la cocina de gama media
+calibrate-now = factor ahora
+calibrate-proposed = propuesto
+calibrate-wanted = deseado
+calibrate-gives = da
+calibrate-residual = quedan { $points } puntos, porque el factor se guarda con cuatro cifras
+calibrate-by-era = Por época: un solo factor no sirve para todas
+calibrate-jobs-head = El factor sobre las probabilidades de base, según los trabajos revisados de la empresa
+calibrate-open = no se cuentan, condiciones sin hallazgo: { $n }
+calibrate-other = no se cuentan, pronóstico con otro catálogo: { $n }
+calibrate-none = ningún trabajo tiene un hallazgo para cada condición del alcance: el factor sigue siendo criterio
+calibrate-reviewed = { $n } revisados; las sumas reales son { $ratio } de lo esperado
+calibrate-factor = factor { $now } → { $factor }, nueve de cada diez entre { $low } y { $high }; el del catálogo cuenta como { $weight } trabajos
+calibrate-small = pocos trabajos: la cifra es todavía sobre todo la del catálogo, y suerte
+calibrate-take-over = No se cambió nada. Para adoptarlo, escríbalo en catalog.toml del catálogo de la empresa y suba su versión:

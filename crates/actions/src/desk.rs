@@ -115,13 +115,12 @@ impl Desk {
             return Ok(());
         }
         let names = stops.iter().flat_map(|s| [s.station.id.as_str(), s.place]);
-        let near = nearest(name, names).map(|near| format!("did you mean “{near}”? "));
         let all: Vec<&str> = self.catalog.stations.iter().map(|s| s.id.as_str()).collect();
-        Err(Error::new(Kind::Missing, format!("the walk has no station or place “{name}”")).hint(format!(
-            "{}the stations are: {}",
-            near.unwrap_or_default(),
-            all.join(", ")
-        )))
+        let hint = match nearest(name, names) {
+            Some(near) => msg!("error-no-stop-near-hint", near = near, stations = all),
+            None => msg!("error-no-stop-hint", stations = all),
+        };
+        Err(Error::new(Kind::Missing, msg!("error-no-stop", name = name)).hint(hint))
     }
     /// The latest frozen assessment, if any.
     pub fn latest(&self, survey: SurveyId) -> Result<Option<Forecast>, Error> {

@@ -4,7 +4,7 @@ use survey::catalog::{Item, Several, Station, nearest};
 use survey::log::{Body, Entry, PlaceNamed};
 use survey::model::{Picture, PlaceSeen};
 use survey::{Key, SurveyId, guide};
-use words::msg;
+use words::{Arg, msg};
 
 use crate::{Desk, Error, Kind, Kit};
 
@@ -57,23 +57,21 @@ pub fn add_place(
     let (found, each) = several(desk, station)?;
     let label = name_of(label)?;
     let Some(place) = each.place_id(&label) else {
-        return Err(Error::new(Kind::Input, format!("“{label}” has no word in it"))
-            .hint(format!("name the {}, for example by what it is over or beside", each.one)));
+        return Err(Error::new(Kind::Input, msg!("error-place-no-word", label = label))
+            .hint(msg!("error-place-no-word-hint")));
     };
-    let (station, one, most) = (found.id.clone(), each.one.clone(), each.most);
+    let (station, most) = (found.id.clone(), each.most);
     let picture = desk.picture(survey)?;
     let known = picture.place(&place);
     if known.is_some_and(|p| p.there) || place == station {
-        let hint = format!("record its answers with --place {place}, or use other words for another {one}");
-        return Err(Error::new(Kind::Conflict, format!("the {one} “{label}” is there already")).hint(hint));
+        return Err(Error::new(Kind::Conflict, msg!("error-place-there", label = label))
+            .hint(msg!("error-place-there-hint", place = place)));
     }
     let several = picture.places_of(&station).len();
     if several >= most as usize {
-        return Err(Error::new(
-            Kind::Conflict,
-            format!("the house has {several} {} already; a walk takes in {most}", each.several),
-        )
-        .hint("survey the rest as another house, or take one out"));
+        let what =
+            msg!("error-places-full", n = several, station = desk.say().station(&station), most = most);
+        return Err(Error::new(Kind::Conflict, what).hint(msg!("error-places-full-hint")));
     }
     let again = known.is_some();
     let named = PlaceNamed { station, place, label, there: true, reason: None };
@@ -103,10 +101,8 @@ pub fn take_out_place(
 ) -> Result<Placed, Error> {
     let (station, place) = known_place(desk, survey, place)?;
     if place == station {
-        return Err(Error::new(Kind::Conflict, format!("“{place}” is the first of its kind and stays"))
-            .hint(
-                "where there is none, answer its questions so; to change which is first, record it there",
-            ));
+        return Err(Error::new(Kind::Conflict, msg!("error-place-first", place = place))
+            .hint(msg!("error-place-first-hint")));
     }
     let picture = desk.picture(survey)?;
     let label = picture.place(&place).map(|p| p.label.clone()).unwrap_or_default();
@@ -139,16 +135,16 @@ pub(crate) fn which(
         (None, None) => item.station.clone(),
         (None, Some(place)) if place == item.station => item.station.clone(),
         (None, Some(place)) => {
-            let what = format!("“{}” is asked once for the house, not at “{place}”", item.id);
-            return Err(Error::new(Kind::Input, what).hint("leave the place out"));
+            let what = msg!("error-item-once", item = &item.id, place = place);
+            return Err(Error::new(Kind::Input, what).hint(msg!("error-item-once-hint")));
         }
         (Some(_), Some(place)) => by_id_or_name(picture, Some(&item.station), place)
             .ok_or_else(|| no_place(desk, picture, Some(&item.station), place))?,
-        (Some(each), None) => match picture.places_of(&item.station).as_slice() {
+        (Some(_), None) => match picture.places_of(&item.station).as_slice() {
             [only] => (*only).to_owned(),
             all => {
-                let what = format!("“{}” is asked at each of {} {}", item.id, all.len(), each.several);
-                let hint = format!("say which with --place: {}", listed(desk, picture, all));
+                let what = msg!("error-item-at-each", item = &item.id, n = all.len());
+                let hint = msg!("error-item-at-each-hint", places = listed(desk, picture, all));
                 return Err(Error::new(Kind::Input, what).hint(hint));
             }
         },
@@ -188,18 +184,18 @@ fn by_id_or_name(picture: &Picture, station: Option<&str>, text: &str) -> Option
 
 fn no_place(desk: &Desk, picture: &Picture, station: Option<&str>, place: &str) -> Error {
     if picture.taken_out(place) {
-        let error = Error::new(Kind::Conflict, format!("“{place}” was taken out"));
-        return error.hint("add it again under its name: what was recorded there is still kept");
+        let error = Error::new(Kind::Conflict, msg!("error-place-out", place = place));
+        return error.hint(msg!("error-place-out-hint"));
     }
     let several = desk.catalog.stations.iter().filter(|s| s.each.is_some());
     let known: Vec<&str> = match station {
         Some(station) => picture.places_of(station),
         None => several.flat_map(|s| picture.places_of(&s.id)).collect(),
     };
-    let error = Error::new(Kind::Missing, format!("the house has no place “{place}”"));
+    let error = Error::new(Kind::Missing, msg!("error-no-place", place = place));
     match nearest(place, known.iter().copied()) {
-        Some(near) => error.hint(format!("did you mean {near}?")),
-        None => error.hint(format!("it has: {}", listed(desk, picture, &known))),
+        Some(near) => error.hint(msg!("error-did-you-mean-hint", word = near)),
+        None => error.hint(msg!("error-no-place-hint", places = listed(desk, picture, &known))),
     }
 }
 
@@ -211,11 +207,12 @@ fn several<'d>(desk: &'d Desk, station: &str) -> Result<(&'d Station, &'d Severa
         return Ok(found);
     }
     let what = match desk.catalog.station(station) {
-        Some(_) => format!("a house has “{station}” once"),
-        None => format!("“{station}” is no station of the walk"),
+        Some(_) => msg!("error-station-once", station = station),
+        None => msg!("error-no-station", station = station),
     };
-    let list: Vec<String> = can().map(|(s, each)| format!("{} ({})", s.id, each.several)).collect();
-    Err(Error::new(Kind::Input, what).hint(format!("there can be several of: {}", list.join(", "))))
+    let named = |s: &Station| msg!("at-place", what = &s.id, place = desk.say().station(&s.id));
+    let list: Vec<Arg> = can().map(|(s, _)| named(s).into()).collect();
+    Err(Error::new(Kind::Input, what).hint(msg!("error-several-hint", stations = list)))
 }
 
 /// Station and id of a place that is there, from its id or name.
@@ -234,8 +231,8 @@ fn known_place(desk: &Desk, survey: SurveyId, text: &str) -> Result<(String, Str
 fn name_of(label: &str) -> Result<String, Error> {
     let label = crate::enter::words_of(msg!("the-name"), label)?;
     if label.chars().count() > LONGEST || label.contains(['\n', '\t']) {
-        return Err(Error::new(Kind::Input, format!("a name has one line of at most {LONGEST} characters"))
-            .hint("keep the rest for a remark"));
+        return Err(Error::new(Kind::Input, msg!("error-name-long", most = LONGEST))
+            .hint(msg!("error-name-long-hint")));
     }
     Ok(label)
 }

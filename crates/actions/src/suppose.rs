@@ -5,6 +5,7 @@ use survey::SurveyId;
 use survey::catalog::{AnswerKind, Item};
 use survey::log::{Body, Entry};
 use survey::model::{Picture, fold};
+use words::{Arg, msg};
 
 use crate::record::{Prepared, prepare};
 use crate::{Desk, Entered, Error, Kind, Kit};
@@ -26,7 +27,7 @@ pub struct Suppositions {
 #[derive(Clone, Debug, PartialEq)]
 pub struct Told {
     /// The suppositions in words.
-    pub suppositions: Vec<String>,
+    pub suppositions: Vec<Arg>,
     /// Before and after.
     pub supposed: Supposed,
 }
@@ -47,7 +48,7 @@ impl Supposing<'_> {
         let picture = self.picture();
         let Prepared { answer, words, .. } = prepare(self.desk, &picture, item, entered, &[])?;
         let Some(last) = self.entries.last() else {
-            return Err(Error::new(Kind::Missing, "there is no such survey on this device"));
+            return Err(Error::new(Kind::Missing, msg!("error-no-survey-here")));
         };
         let entry = Entry {
             v: Entry::VERSION,
@@ -81,9 +82,11 @@ impl Supposing<'_> {
 /// The item that takes the results of checks.
 fn check_item(desk: &Desk) -> Result<&Item, Error> {
     let takes_checks = |i: &&Item| matches!(i.answer, AnswerKind::Checks);
-    desk.catalog.items.iter().find(takes_checks).ok_or_else(|| {
-        Error::new(Kind::Input, "this catalog's walk has no item that takes the results of checks")
-    })
+    desk.catalog
+        .items
+        .iter()
+        .find(takes_checks)
+        .ok_or_else(|| Error::new(Kind::Input, msg!("error-no-check-item")))
 }
 
 /// Assesses a house as its log stands and as it would be. Nothing is recorded or frozen.
@@ -92,24 +95,25 @@ fn check_item(desk: &Desk) -> Result<&Item, Error> {
 /// Nothing supposed, something that cannot be recorded either, or a house that cannot be assessed.
 pub fn suppose(desk: &Desk, survey: SurveyId, what: &Suppositions, kit: &mut Kit<'_>) -> Result<Told, Error> {
     if *what == Suppositions::default() {
-        return Err(Error::new(Kind::Input, "nothing is supposed")
-            .hint("suppose an answer, the result of a check, a look, or a condition priced in"));
+        return Err(
+            Error::new(Kind::Input, msg!("error-nothing-supposed")).hint(msg!("error-nothing-supposed-hint"))
+        );
     }
     let now = desk.picture(survey)?;
     let mut supposing = Supposing { desk, entries: desk.store.entries(survey)? };
     let mut said = Vec::new();
     for key in &what.priced_in {
-        said.push(format!("in the base price: {}", name(desk, key)));
+        said.push(msg!("suppose-in-price", condition = desk.say().condition(key)).into());
     }
     for (item, words) in &what.answers {
         let several = desk.catalog.item(item).is_some_and(|i| matches!(i.answer, AnswerKind::Choices { .. }));
         let answer =
             if several { words.split(',').map(str::to_owned).collect() } else { vec![words.clone()] };
         let words = supposing.answer(item, &Entered { answer, ..Entered::default() }, kit)?;
-        said.push(format!("{item}: {words}"));
+        said.push(msg!("named", name = item, text = words).into());
     }
     for (check, key, shows) in &what.shows {
-        said.push(supposing.check(check, key, *shows, kit)?);
+        said.push(supposing.check(check, key, *shows, kit)?.into());
     }
     let then = supposing.picture();
     let (now, then) = (desk.request(survey, &now), desk.request(survey, &then));
@@ -123,14 +127,10 @@ pub fn suppose(desk: &Desk, survey: SurveyId, what: &Suppositions, kit: &mut Kit
             };
             let [not, yes] = [result(false)?, result(true)?];
             let shown = [&desk.request(survey, &not), &desk.request(survey, &yes)];
-            let check_name = desk.catalog.check(check).map_or(check.as_str(), |c| c.name.as_str());
-            said.push(format!("{check_name}, for: {}", name(desk, key)));
+            let (name, condition) = (desk.say().check(check), desk.say().condition(key));
+            said.push(msg!("suppose-look", check = name, condition = condition).into());
             suppose_look(&now, &then, [check, key], shown, &what.priced_in)?
         }
     };
     Ok(Told { suppositions: said, supposed })
-}
-
-fn name<'a>(desk: &'a Desk, key: &'a str) -> &'a str {
-    desk.catalog.condition_of(key).map_or(key, |c| c.name.as_str())
 }

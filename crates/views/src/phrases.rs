@@ -142,6 +142,11 @@ pub fn advice_short(words: &Words, advice: &Advice) -> String {
     })
 }
 
+/// What comes before any arithmetic about a condition, by its key and in the catalog's English.
+pub fn gate_words(say: CatalogWords<'_>, key: &str, until: &str) -> String {
+    say.words.catalog(&format!("condition-{}-until", Key::parse(key).id), until).into_owned()
+}
+
 /// Advice about a condition in a sentence.
 pub fn advice_words(words: &Words, condition: &ConditionForecast) -> String {
     let until =
@@ -196,24 +201,29 @@ pub fn place_words(say: CatalogWords<'_>, picture: &Picture, place: &str) -> Str
 
 /// Who decides about a condition, as the frozen assessment says it: the catalog's caution, and the licensed person.
 pub fn condition_caution(say: CatalogWords<'_>, condition: &ConditionForecast) -> String {
-    let found = say.catalog.condition(id_of(condition));
+    caution_words(say, &condition.id, &condition.caution)
+}
+
+/// Who decides about a condition, by its key and what was said of it in English.
+pub fn caution_words(say: CatalogWords<'_>, key: &str, english: &str) -> String {
+    let found = say.catalog.condition_of(key);
     let translated = found.and_then(|c| {
         let id = format!("condition-{}-caution", c.id);
         match &c.decides {
-            None if c.caution == condition.caution => say.words.translated(&id, &c.caution),
+            None if c.caution == english => say.words.translated(&id, &c.caution),
             None => None,
             Some(who) => {
                 let joined = |words: &Words, caution: &str, who: &str| {
                     words.say(&msg!("caution-who-decides", caution = caution, who = who))
                 };
-                let english = joined(Words::of(words::Language::En), &c.caution, who);
+                let ours = joined(Words::of(words::Language::En), &c.caution, who);
                 let caution = say.words.translated(&id, &c.caution)?;
                 let who = say.words.translated(&format!("decides-{}", catalog::slug(who)), who)?;
-                (english == condition.caution).then(|| joined(say.words, &caution, &who))
+                (ours == english).then(|| joined(say.words, &caution, &who))
             }
         }
     });
-    translated.unwrap_or_else(|| condition.caution.clone())
+    translated.unwrap_or_else(|| english.to_owned())
 }
 
 /// The caution that goes with every assessment.
@@ -239,14 +249,24 @@ pub struct LookWords {
 
 /// A frozen look in words.
 pub fn look_words(words: &Words, look: &Look) -> LookWords {
+    check_words_of(words, &look.check, [&look.label, &look.who], &look.ask_first)
+}
+
+/// A check in words: its id, its name and who does it in English, what must be asked first.
+pub fn check_words_of(
+    words: &Words,
+    check: &str,
+    [label, who]: [&str; 2],
+    ask_first: &[String],
+) -> LookWords {
     let ask = |(n, english): (usize, &String)| {
         let ours = words.translated("look-ask-first-open", english);
-        ours.unwrap_or_else(|| words.catalog(&catalog::ask_first(&look.check, n), english).into_owned())
+        ours.unwrap_or_else(|| words.catalog(&catalog::ask_first(check, n), english).into_owned())
     };
     LookWords {
-        label: words.catalog(&format!("check-{}-name", look.check), &look.label).into_owned(),
-        who: words.catalog(&format!("who-{}", catalog::slug(&look.who)), &look.who).into_owned(),
-        ask_first: (1..).zip(&look.ask_first).map(ask).collect(),
+        label: words.catalog(&format!("check-{check}-name"), label).into_owned(),
+        who: words.catalog(&format!("who-{}", catalog::slug(who)), who).into_owned(),
+        ask_first: (1..).zip(ask_first).map(ask).collect(),
     }
 }
 

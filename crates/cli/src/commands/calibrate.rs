@@ -6,6 +6,8 @@ use assessment::calibrate::{CalibrateError, Calibration, calibrate};
 use review::factor::{Job, Proposal, propose};
 use survey::catalog::Catalog;
 
+use words::{Message, msg};
+
 use super::Room;
 use crate::args;
 use crate::fail;
@@ -41,16 +43,22 @@ fn by_share(share: f64, catalog: &Catalog, out: &mut Out) -> Result<(), Error> {
         }));
         return Ok(());
     }
-    let percent = |share: f64| format!("{:.2} %", share * 100.0);
-    out.head("Expected unknown of a typical kitchen that nobody has looked at, as a share of the mid-range kitchen");
+    let words = out.words();
+    let number = |x: f64, places| words::number(words.language(), x, places);
+    let percent = |share: f64| words::percent(words.language(), share, 2);
+    let level = |name: Message, factor: f64, share: f64| {
+        let gives = words.say(&msg!("calibrate-gives"));
+        vec![words.say(&name), number(factor, 4), gives, percent(share)]
+    };
+    out.head_of(msg!("calibrate-head"));
     out.table(&[
-        vec!["factor now".to_owned(), now.factor.to_string(), "gives".to_owned(), percent(now.share)],
-        vec!["proposed".to_owned(), proposed.factor.to_string(), "gives".to_owned(), percent(proposed.share)],
-        vec!["wanted".to_owned(), String::new(), String::new(), percent(*wanted)],
+        level(msg!("calibrate-now"), now.factor, now.share),
+        level(msg!("calibrate-proposed"), proposed.factor, proposed.share),
+        vec![words.say(&msg!("calibrate-wanted")), String::new(), String::new(), percent(*wanted)],
     ]);
-    out.line(format!("  {:+.4} points remain, because the factor is kept to four digits", residual * 100.0));
+    out.tell_in(2, msg!("calibrate-residual", points = number(residual * 100.0, 4)));
     out.line("");
-    out.head("By era: one factor does not fit all");
+    out.head_of(msg!("calibrate-by-era"));
     let row = |(era, now, then): &(String, f64, f64)| {
         vec![era.clone(), percent(*now), "→".to_owned(), percent(*then)]
     };
@@ -91,31 +99,41 @@ fn by_jobs(catalog: &Catalog, room: &Room<'_>, out: &mut Out) -> Result<(), Erro
         }));
         return Ok(());
     }
-    out.head("The factor on base odds, from the firm’s reviewed jobs");
+    let words = out.words();
+    let number = |x: f64, places| words::number(words.language(), x, places);
+    out.head_of(msg!("calibrate-jobs-head"));
     if open > 0 {
-        out.line(format!("  left out, conditions without a finding: {open}"));
+        out.tell_in(2, msg!("calibrate-open", n = open));
     }
     if other > 0 {
-        out.line(format!("  left out, forecast with another catalog: {other}"));
+        out.tell_in(2, msg!("calibrate-other", n = other));
     }
     let Some(Proposal { jobs, weight, now, factor, interval: [low, high], ratio, small }) = proposal else {
-        out.line("  no job has a finding for every condition in scope: the factor stays judgment");
+        out.tell_in(2, msg!("calibrate-none"));
         return Ok(());
     };
-    out.line(format!("  {jobs} reviewed; actual sums are {ratio:.2} of what was expected"));
-    out.line(format!(
-        "  factor {now} → {factor:.3}, nine in ten between {low:.3} and {high:.3}; the catalog’s own counts as {weight} jobs"
-    ));
+    out.tell_in(2, msg!("calibrate-reviewed", n = jobs, ratio = number(ratio, 2)));
+    out.tell_in(
+        2,
+        msg!(
+            "calibrate-factor",
+            now = number(now, 4),
+            factor = number(factor, 3),
+            low = number(low, 3),
+            high = number(high, 3),
+            weight = number(weight, 0),
+        ),
+    );
     if small {
-        out.line("  a small number of jobs: the figure is still mostly the catalog’s, and luck");
+        out.tell_in(2, msg!("calibrate-small"));
     }
     last_words((factor * 1e4).round() / 1e4, out);
     Ok(())
 }
 
 fn last_words(factor: f64, out: &mut Out) {
-    out.line("Nothing was changed. To take it over, write into catalog.toml of the firm’s catalog, and raise its version:");
+    out.tell(msg!("calibrate-take-over"));
     out.line("  [base-odds]");
     out.line(format!("  factor = {factor}"));
-    out.line(super::promise::ODDS_ARE_JUDGMENT);
+    out.tell(msg!("odds-are-judgment"));
 }

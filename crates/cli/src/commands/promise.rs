@@ -1,11 +1,13 @@
 //! `underlath promise`.
 
 use actions::{Error, promise};
-use assessment::forecast::in_100;
 use assessment::promise::{CheckPlan, Promise, Promised, Terms};
+use survey::catalog::Catalog;
 use survey::units::Money;
-use views::phrases::about_in_10;
-use words::Language;
+use views::phrases::{
+    about_in_10, caution_words, check_words_of, in_100, key_words, some_conditions, whole_money,
+};
+use words::{CatalogWords, msg};
 
 use super::Room;
 use crate::args;
@@ -24,106 +26,113 @@ pub fn run(args: &args::Promise, room: &mut Room<'_>, out: &mut Out) -> Result<(
     if out.json() {
         out.value(&priced);
     } else {
-        tell(&priced, out);
+        tell(&priced, desk.catalog(), out);
     }
     Ok(())
 }
 
-/// What the odds rest on until findings say more.
-pub(super) const ODDS_ARE_JUDGMENT: &str = "Odds and costs are the catalog’s, and one factor on all base odds sets their level: \
-judgment until the firm’s own jobs have spoken.";
-
-/// A sum to whole dollars.
-pub(super) fn whole(sum: Money) -> String {
-    words::whole_money(Language::En, sum)
-}
-
-fn tell(promise: &Promise, out: &mut Out) {
+fn tell(promise: &Promise, catalog: &Catalog, out: &mut Out) {
     let Promise { price, covered, terms, .. } = promise;
-    let things = if covered.len() == 1 { "condition" } else { "conditions" };
-    out.head(format!("A promise of {} {things}, up to {}", covered.len(), promise.cap));
+    let say = CatalogWords::new(out.words(), catalog);
+    let whole = |sum: Money| whole_money(say.words, sum);
+    out.head_of(msg!("promise-head", n = covered.len(), cap = whole(promise.cap)));
     let [mean, p80, p90, premium] = price.standard_errors.map(whole);
-    out.line(format!(
-        "  premium {} ± {premium}: the mean {} and {} of what P90 {} lies above it",
-        whole(price.premium),
-        whole(price.mean),
-        terms.loading,
-        whole(price.p90)
-    ));
+    let loading = words::number(say.words.language(), terms.loading, 3);
+    out.tell_in(
+        2,
+        msg!(
+            "promise-premium",
+            premium = whole(price.premium),
+            error = premium,
+            mean = whole(price.mean),
+            loading = &loading,
+            nine = whole(price.p90),
+        ),
+    );
     if price.p90 < price.mean {
-        out.line(
-            "    P90 lies below the mean: what is rare and dear is in the mean only, and the loading takes off instead of adding. \
-             Think of charging the mean at least.",
-        );
+        out.tell_in(4, msg!("promise-rare-and-dear"));
     }
-    out.line(format!(
-        "  payout  mean {} ± {mean}, 8 in 10 within {} ± {p80}, 9 in 10 within {} ± {p90}",
-        whole(price.mean),
-        whole(price.p80),
-        whole(price.p90)
-    ));
-    out.line(format!("  the cap is reached: {}", in_100(price.cap_reached)));
+    out.tell_in(
+        2,
+        msg!(
+            "promise-payout",
+            mean = whole(price.mean),
+            error = mean,
+            eight = whole(price.p80),
+            eight_error = p80,
+            nine = whole(price.p90),
+            nine_error = p90,
+        ),
+    );
+    out.tell_in(2, msg!("promise-cap", chance = in_100(say.words, price.cap_reached)));
     out.line("");
-    out.head("The premium without one of them");
-    let said = out.words();
+    out.head_of(msg!("promise-without"));
     let row = |c: &assessment::promise::Covered| {
-        let without = format!("{} without it", whole(c.without.premium));
-        vec![c.key.clone(), c.name.clone(), about_in_10(said, c.probability), without]
+        let without = say.words.say(&msg!("promise-without-it", sum = whole(c.without.premium)));
+        vec![c.key.clone(), key_words(say, &c.key), about_in_10(say.words, c.probability), without]
     };
     out.table(&covered.iter().map(row).collect::<Vec<_>>());
     if let Some(plan) = &promise.under {
         out.line("");
-        out.head(format!("Under {}", plan.wanted));
-        tell_plan(plan, terms, out);
+        out.head_of(msg!("promise-under", sum = whole(plan.wanted)));
+        tell_plan(plan, terms, say, out);
     }
     out.line("");
     for c in covered {
-        out.line(format!("{}: {}", c.name, c.caution));
+        let caution = caution_words(say, &c.key, &c.caution);
+        out.tell(msg!("named", name = key_words(say, &c.key), text = caution));
     }
-    out.line(format!(
-        "From {} joint draws. {} So is the loading of {}. Nothing was recorded.",
-        words::number(Language::En, f64::from(promise.draws), 0),
-        ODDS_ARE_JUDGMENT,
-        terms.loading
-    ));
+    out.tell(msg!("promise-draws", n = promise.draws));
+    out.tell(msg!("odds-are-judgment"));
+    out.tell(msg!("promise-loading", loading = loading));
 }
 
-fn tell_plan(plan: &CheckPlan, terms: &Terms, out: &mut Out) {
+fn tell_plan(plan: &CheckPlan, terms: &Terms, say: CatalogWords<'_>, out: &mut Out) {
     if plan.already {
-        out.line("  it is there already");
+        out.tell_in(2, msg!("promise-already"));
         return;
     }
-    let tried = if plan.every { "every set of checks was tried" } else { "built up one check at a time" };
-    match (plan.sufficient, plan.checks.is_empty()) {
-        (_, true) => {
-            out.line("  no check that may be offered tells anything of what is promised");
-            return;
-        }
-        (true, _) => {
-            out.line(format!("  cheapest with a chance of {} or more ({tried}):", in_100(terms.chance)))
-        }
-        (false, _) => out.line(format!(
-            "  no set of checks has a chance of {} ({tried}); the nearest:",
-            in_100(terms.chance)
-        )),
+    if plan.checks.is_empty() {
+        out.tell_in(2, msg!("promise-no-check"));
+        return;
     }
+    let chance = in_100(say.words, terms.chance);
+    out.tell_in(
+        2,
+        match (plan.sufficient, plan.every) {
+            (true, true) => msg!("promise-cheapest", chance = chance),
+            (true, false) => msg!("promise-cheap", chance = chance),
+            (false, true) => msg!("promise-nearest", chance = chance),
+            (false, false) => msg!("promise-near", chance = chance),
+        },
+    );
     for part in &plan.checks {
-        out.line(format!("    {} ({}), for {}", part.name, part.who, part.reads.join(", ")));
-        if !part.ask_first.is_empty() {
-            out.line(format!("        not while: {}", part.ask_first.join("; ")));
+        let told = check_words_of(say.words, &part.check, [&part.name, &part.who], &part.ask_first);
+        let reads = some_conditions(say, &part.reads, part.reads.len());
+        out.tell_in(4, msg!("promise-check", check = told.label, who = told.who, conditions = reads));
+        if !told.ask_first.is_empty() {
+            out.tell_in(8, msg!("next-not-while", ask = told.ask_first.join("; ")));
         }
     }
-    out.line(format!(
-        "  {} minutes, about {}; chance that the premium is then {} or less: {}",
-        plan.minutes,
-        whole(plan.cost),
-        plan.wanted,
-        in_100(plan.chance)
-    ));
-    out.line(format!(
-        "  chance that nothing shows: {}, the premium then {}; averaged over all results {}, because looking does not change what is there",
-        in_100(plan.clear),
-        whole(plan.if_clear),
-        whole(plan.expected)
-    ));
+    let whole = |sum: Money| whole_money(say.words, sum);
+    let minutes = words::number(say.words.language(), plan.minutes, 0);
+    out.tell_in(
+        2,
+        msg!(
+            "promise-plan",
+            minutes = minutes,
+            cost = whole(plan.cost),
+            wanted = whole(plan.wanted),
+            chance = in_100(say.words, plan.chance),
+        ),
+    );
+    out.tell_in(
+        2,
+        msg!(
+            "promise-clear",
+            chance = in_100(say.words, plan.clear),
+            sum = whole(plan.if_clear),
+            mean = whole(plan.expected),
+        ),
+    );
 }

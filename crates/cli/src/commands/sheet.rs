@@ -5,6 +5,8 @@ use std::path::Path;
 
 use actions::{Error, Kind, SHEET_MARK, SheetLanguage, SheetOptions, household_sheet};
 
+use words::msg;
+
 use super::Room;
 use crate::args::Sheet;
 use crate::fail;
@@ -26,10 +28,11 @@ pub fn run(args: &Sheet, room: &mut Room<'_>, out: &mut Out) -> Result<(), Error
         }));
         return Ok(());
     }
-    out.line(format!("sheet   {}  {} questions", args.into.display(), made.questions));
-    out.line(format!("        send it to the household, or print it; answers come back as {}", made.answers));
+    let file = args.into.display().to_string();
+    out.tell(msg!("sheet-made", file = file, n = made.questions));
+    out.tell_in(8, msg!("sheet-send", answers = &made.answers));
     if !made.plan_known {
-        out.line("        no planned work is recorded, so it cannot say what will be off: record planned-work and make it again");
+        out.tell_in(8, msg!("sheet-no-plan"));
     }
     Ok(())
 }
@@ -37,16 +40,16 @@ pub fn run(args: &Sheet, room: &mut Room<'_>, out: &mut Out) -> Result<(), Error
 /// Writes the page, but not over a file that is no sheet.
 fn write(file: &Path, html: &str) -> Result<(), Error> {
     if file.as_os_str().is_empty() || file.is_dir() {
-        let message = format!("“{}” is no name for a sheet", file.display());
-        return Err(Error::new(Kind::Input, message).hint("name a file, such as mill-lane.html"));
+        let message = msg!("error-sheet-name", file = file.display().to_string());
+        return Err(Error::new(Kind::Input, message).hint(msg!("error-sheet-name-hint")));
     }
     let is_sheet = match fs::read(file) {
         Ok(bytes) => bytes.is_empty() || bytes.starts_with(SHEET_MARK.as_bytes()),
         Err(e) => e.kind() == std::io::ErrorKind::NotFound,
     };
     if !is_sheet {
-        let message = format!("{} is there and is no sheet; it was left alone", file.display());
-        return Err(Error::new(Kind::Conflict, message).hint("name another file"));
+        let message = msg!("error-no-sheet-there", file = file.display().to_string());
+        return Err(Error::new(Kind::Conflict, message).hint(msg!("error-other-file-hint")));
     }
     fs::write(file, html).map_err(|e| fail::file(file, &e))
 }

@@ -6,6 +6,8 @@ use std::path::Path;
 
 use actions::{Error, MOST_ANSWER_BYTES, TakenAnswer, TakenAnswers, take_answers, who_answered};
 
+use words::msg;
+
 use super::Room;
 use crate::args::SheetAnswers;
 use crate::fail;
@@ -37,33 +39,39 @@ fn read(path: &Path) -> Result<Vec<u8>, Error> {
 }
 
 fn tell(taken: &TakenAnswers, out: &mut Out) {
-    let recorded = taken.recorded.len();
-    let s = if recorded == 1 { "" } else { "s" };
-    let remarks = if taken.remarks == 0 { String::new() } else { format!(" and {} in words", taken.remarks) };
-    out.head(format!("{recorded} answer{s}{remarks} recorded, said by {}", taken.by));
+    let words = out.words();
+    let n = taken.recorded.len();
+    out.head_of(match taken.remarks {
+        0 => msg!("sheet-recorded", n = n, by = &taken.by),
+        remarks => msg!("sheet-recorded-and-remarks", n = n, remarks = remarks, by = &taken.by),
+    });
     let row = |a: &TakenAnswer| {
-        let corrects = if a.corrected > 0 { " (corrects what stood there; both are kept)" } else { "" };
+        let stood = if a.corrected > 0 {
+            words.say(&msg!("sheet-corrects", answer = &a.words))
+        } else {
+            a.words.clone()
+        };
         let against: Vec<String> = a.against.iter().map(|(words, by)| format!(" ≠ {words} ({by})")).collect();
-        vec![a.item.clone(), format!("{}{corrects}{}", a.words, against.concat())]
+        vec![a.item.clone(), stood + &against.concat()]
     };
     out.table(&taken.recorded.iter().map(row).collect::<Vec<_>>());
     if taken.known > 0 {
-        out.line(format!("{} of this file were here already", taken.known));
+        out.tell(msg!("sheet-known", n = taken.known));
     }
     if taken.recorded.iter().any(|a| !a.against.is_empty()) {
-        out.line("≠ two answers stand side by side and count as none: record the item again to settle it");
+        out.tell(msg!("sheet-side-by-side"));
     }
     if !taken.stands.is_empty() {
-        out.line(format!("the household is not sure, others have answered: {}", taken.stands.join(", ")));
+        out.tell(msg!("sheet-stands", items = taken.stands.clone()));
     }
     if !taken.same_catalog {
-        out.line("the sheet was made from another catalog; what still fits was taken");
+        out.tell(msg!("sheet-other-catalog"));
     }
     for left in &taken.left_out {
-        out.line(format!("not taken: {} = {} ({})", left.item, left.said, left.why));
+        out.tell(msg!("sheet-not-taken", item = &left.item, said = &left.said, why = &left.why));
     }
     if !taken.at_the_table.is_empty() {
-        out.line(format!("to ask at the table: {}", taken.at_the_table.join(", ")));
+        out.tell(msg!("sheet-at-the-table", items = taken.at_the_table.clone()));
     }
 }
 

@@ -3,7 +3,7 @@
 use actions::{Error, Remark, house, houses, remarks};
 use survey::units::Money;
 use views::{HouseCard, HouseView, RowKind, phrases};
-use words::msg;
+use words::{Message, msg};
 
 use super::Room;
 use crate::args::House;
@@ -48,8 +48,8 @@ fn list(cards: &[HouseCard], out: &mut Out) {
 }
 
 /// "1 answer", "3 answers".
-pub fn answers(n: u32) -> String {
-    format!("{n} answer{}", if n == 1 { "" } else { "s" })
+pub fn answers(n: u32) -> Message {
+    msg!("show-answers", n = n)
 }
 
 fn one(view: &HouseView, remarks: &[Remark], out: &mut Out) {
@@ -79,10 +79,15 @@ fn one(view: &HouseView, remarks: &[Remark], out: &mut Out) {
     }
     if !view.taken_out.is_empty() {
         out.line("");
-        out.head("Taken out, with what was recorded there");
+        out.head_of(msg!("show-taken-out"));
         for place in &view.taken_out {
             let why = place.reason.as_ref().map(|r| format!("; {r}")).unwrap_or_default();
-            out.line(format!("  {} ({}): {}{why}", place.label, place.place, answers(place.answers)));
+            out.line(format!(
+                "  {} ({}): {}{why}",
+                place.label,
+                place.place,
+                out.say(&answers(place.answers))
+            ));
         }
     }
     if !remarks.is_empty() {

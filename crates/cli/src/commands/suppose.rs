@@ -1,13 +1,13 @@
 //! `underlath suppose`.
 
 use actions::{Error, Kind, Suppositions, Told, suppose};
-use assessment::forecast::in_100;
 use assessment::suppose::{Branch, Moved, Side, Supposed};
+use survey::catalog::Catalog;
 use survey::units::Money;
-use words::Language;
+use views::phrases::{caution_words, gate_words, in_100, key_words, look_words, round_money, whole_money};
+use words::{CatalogWords, Language, Message, Words, msg};
 
 use super::Room;
-use super::promise::whole as whole_dollars;
 use crate::args;
 use crate::out::Out;
 
@@ -19,9 +19,9 @@ pub fn run(args: &args::Suppose, room: &mut Room<'_>, out: &mut Out) -> Result<(
     let survey = desk.find(&args.house)?;
     let told = suppose(&desk, survey, &read(args)?, &mut room.kit()?)?;
     if out.json() {
-        out.value(&serde_json::json!({ "supposed": told.suppositions, "would_be": told.supposed }));
+        out.value(&serde_json::json!({ "supposed": told.suppositions.iter().map(|s| Words::of(Language::En).text(s)).collect::<Vec<_>>(), "would_be": told.supposed }));
     } else {
-        tell(&told, out);
+        tell(&told, desk.catalog(), out);
     }
     Ok(())
 }
@@ -32,8 +32,8 @@ fn read(args: &args::Suppose) -> Result<Suppositions, Error> {
             "yes" => true,
             "no" => false,
             other => {
-                return Err(Error::new(Kind::Input, format!("“{other}” is neither yes nor no"))
-                    .hint("write --shows CHECK KEY yes, or --shows CHECK KEY no"));
+                return Err(Error::new(Kind::Input, msg!("error-neither-yes-nor-no", word = other))
+                    .hint(msg!("error-neither-yes-nor-no-hint")));
             }
         };
         Ok((c[0].clone(), c[1].clone(), shows))
@@ -42,8 +42,7 @@ fn read(args: &args::Suppose) -> Result<Suppositions, Error> {
         [] => None,
         [check, key] => Some((check.clone(), key.clone())),
         _ => {
-            return Err(Error::new(Kind::Input, "one look is supposed at a time")
-                .hint("suppose the result of the others with --shows"));
+            return Err(Error::new(Kind::Input, msg!("error-one-look")).hint(msg!("error-one-look-hint")));
         }
     };
     Ok(Suppositions {
@@ -54,55 +53,54 @@ fn read(args: &args::Suppose) -> Result<Suppositions, Error> {
     })
 }
 
-fn tell(told: &Told, out: &mut Out) {
+fn tell(told: &Told, catalog: &Catalog, out: &mut Out) {
     let Supposed { label, now, branches, worth, priced_in } = &told.supposed;
-    out.head(format!("{label}: if"));
+    let say = CatalogWords::new(out.words(), catalog);
+    out.head_of(msg!("suppose-head", label = label));
     for words in &told.suppositions {
-        out.line(format!("  {words}"));
+        let line = say.words.text(words);
+        out.line(format!("  {line}"));
     }
     out.line("");
     sums(now, branches, out);
     if let Some(look) = worth {
-        out.line(format!(
-            "  the look is worth about {} before its cost of about {} ({} minutes, {}), on all that it tells of",
-            words::round_money(Language::En, look.value),
-            words::round_money(Language::En, look.cost),
-            look.minutes,
-            look.who
-        ));
-        if !look.ask_first.is_empty() {
-            out.line(format!("      not while: {}", look.ask_first.join("; ")));
+        let told = look_words(say.words, look);
+        out.tell_in(
+            2,
+            msg!(
+                "suppose-worth",
+                value = round_money(say.words, look.value),
+                cost = round_money(say.words, look.cost),
+                n = look.minutes,
+                who = told.who,
+            ),
+        );
+        if !told.ask_first.is_empty() {
+            out.tell_in(6, msg!("next-not-while", ask = told.ask_first.join("; ")));
         }
     } else if branches.iter().any(|b| b.shows.is_some()) {
-        out.line(
-            "  no result of the look would change what to do about it; where a gate stands a named licensed person looks \
-             first whatever a look is worth",
-        );
+        out.tell_in(2, msg!("suppose-no-worth"));
     }
     let mut hazards: Vec<&Moved> = priced_in.iter().collect();
     for branch in branches {
         out.line("");
-        out.head(match branch.shows {
-            None => "Odds that change by a point or more".to_owned(),
-            Some(true) => {
-                format!("If it shows ({}), odds that change by a point or more", in_100(branch.chance))
-            }
-            Some(false) => {
-                format!(
-                    "If it does not show ({}), odds that change by a point or more",
-                    in_100(branch.chance)
-                )
-            }
+        let chance = in_100(say.words, branch.chance);
+        out.head_of(match branch.shows {
+            None => msg!("suppose-changes"),
+            Some(true) => msg!("suppose-if-shows", chance = chance),
+            Some(false) => msg!("suppose-if-not", chance = chance),
         });
         if branch.moved.is_empty() {
-            out.line("  none");
+            out.tell_in(2, msg!("suppose-none"));
         }
-        let odds = |p: Option<f64>| p.map_or("not in scope".to_owned(), in_100);
-        let row =
-            |m: &Moved| vec![m.key.clone(), m.name.clone(), odds(m.before), "→".to_owned(), odds(m.after)];
+        let odds =
+            |p: Option<f64>| p.map_or_else(|| say.words.say(&msg!("not-in-scope")), |p| in_100(say.words, p));
+        let row = |m: &Moved| {
+            vec![m.key.clone(), key_words(say, &m.key), odds(m.before), "→".to_owned(), odds(m.after)]
+        };
         out.table(&branch.moved.iter().take(MOST).map(row).collect::<Vec<_>>());
         if branch.moved.len() > MOST {
-            out.line(format!("  … and {} more", branch.moved.len() - MOST));
+            out.tell_in(2, msg!("and-so-many-more", n = branch.moved.len() - MOST));
         }
         for moved in branch.moved.iter().take(MOST) {
             if !hazards.iter().any(|h| h.key == moved.key) {
@@ -112,40 +110,56 @@ fn tell(told: &Told, out: &mut Out) {
     }
     out.line("");
     for hazard in hazards {
-        let first = hazard.gate.as_ref().map(|g| format!(" First: {g}.")).unwrap_or_default();
-        out.line(format!("{}: {}{first}", hazard.name, hazard.caution));
+        let (name, caution) = (key_words(say, &hazard.key), caution_words(say, &hazard.key, &hazard.caution));
+        out.tell(match &hazard.gate {
+            Some(gate) => msg!(
+                "suppose-gate",
+                name = name,
+                caution = caution,
+                gate = gate_words(say, &hazard.key, gate)
+            ),
+            None => msg!("named", name = name, text = caution),
+        });
     }
-    out.line("Supposed, not recorded.");
+    out.tell(msg!("suppose-not-recorded"));
 }
 
 /// Money and days, now and in each branch.
 fn sums(now: &Side, branches: &[Branch], out: &mut Out) {
+    let words = out.words();
+    let whole = |sum: Money| whole_money(words, sum);
     let sides: Vec<&Side> = core::iter::once(now).chain(branches.iter().map(|b| &b.then)).collect();
-    let row = |name: &str, cell: &dyn Fn(&Side) -> String| -> Vec<String> {
-        core::iter::once(name.to_owned()).chain(sides.iter().map(|s| cell(s))).collect()
+    let row = |name: Message, cell: &dyn Fn(&Side) -> String| -> Vec<String> {
+        core::iter::once(words.say(&name)).chain(sides.iter().map(|s| cell(s))).collect()
     };
-    let money = |name: &str, which: &dyn Fn(&Side) -> [Money; 2]| {
+    let money = |name: Message, which: &dyn Fn(&Side) -> [Money; 2]| {
         row(name, &|side| {
-            let [amount, error] = which(side).map(whole_dollars);
+            let [amount, error] = which(side).map(whole);
             format!("{amount} ± {error}")
         })
     };
-    let head = core::iter::once("now".to_owned()).chain(branches.iter().map(|b| match b.shows {
-        None => "then".to_owned(),
-        Some(true) => format!("it shows ({})", in_100(b.chance)),
-        Some(false) => format!("it does not show ({})", in_100(b.chance)),
-    }));
+    let head = branches.iter().map(|b| {
+        let chance = in_100(words, b.chance);
+        match b.shows {
+            None => msg!("suppose-then"),
+            Some(true) => msg!("suppose-shows", chance = chance),
+            Some(false) => msg!("suppose-shows-not", chance = chance),
+        }
+    });
+    let head = core::iter::once(msg!("suppose-now")).chain(head).map(|m| words.say(&m));
     let mut rows = vec![core::iter::once(String::new()).chain(head).collect()];
-    rows.push(money("money P50", &|s| [s.money.p50, s.money.standard_errors[1]]));
-    rows.push(money("money P80", &|s| [s.money.p80, s.money.standard_errors[2]]));
-    rows.push(money("money P90", &|s| [s.money.p90, s.money.standard_errors[3]]));
-    rows.push(money("money mean", &|s| [s.money.mean, s.money.standard_errors[0]]));
-    rows.push(row("in the base price, mean", &|s| whole_dollars(s.money.in_base_mean)));
+    let at = |p: u8| msg!("suppose-money", p = format!("P{p}"));
+    rows.push(money(at(50), &|s| [s.money.p50, s.money.standard_errors[1]]));
+    rows.push(money(at(80), &|s| [s.money.p80, s.money.standard_errors[2]]));
+    rows.push(money(at(90), &|s| [s.money.p90, s.money.standard_errors[3]]));
+    rows.push(money(msg!("suppose-money-mean"), &|s| [s.money.mean, s.money.standard_errors[0]]));
+    rows.push(row(msg!("suppose-in-base"), &|s| whole(s.money.in_base_mean)));
     if now.money.over.is_some() {
-        rows.push(row("more than 5 % of the contract", &|s| {
-            s.money.over.map_or(String::new(), |over| in_100(over[1]))
+        rows.push(row(msg!("suppose-over-5"), &|s| {
+            s.money.over.map_or(String::new(), |over| in_100(words, over[1]))
         }));
     }
-    rows.push(row("days P50, P80, P90", &|s| format!("{}, {}, {}", s.days.p50, s.days.p80, s.days.p90)));
+    let days = |n: f64| words::number(words.language(), n, 2);
+    rows.push(row(msg!("suppose-days"), &|s| [s.days.p50, s.days.p80, s.days.p90].map(days).join("; ")));
     out.table(&rows);
 }
