@@ -1,24 +1,27 @@
-//! The window program: a web view with the screens inside, over the actions of this device.
+//! The window program: a web view with the screens inside, over the records of this device.
 //!
-//! The shell knows `actions` and `views` and nothing below them. A command takes the desk, calls one action and hands
-//! on what it gives. In this version nothing is recorded here.
+//! The shell hands on what the screens ask, by name, to `commands`, which it shares with every other door, and knows
+//! nothing below.
 
-mod commands;
-mod place;
-mod refused;
+mod system;
 
 use std::process::ExitCode;
 
-pub use place::Place;
-pub use refused::Refused;
+use commands::{Place, Refused};
+use serde_json::Value;
+use tauri::State;
+
+/// Answers one command of the screens, in their language.
+#[tauri::command(async)]
+fn ask(place: State<'_, Place>, language: &str, name: &str, args: Value) -> Result<Value, Refused> {
+    place.ask(language, name, args)
+}
 
 /// Opens the window and stays until it is closed. A record that cannot be read is said inside the window, where it can
 /// be tried again.
 #[cfg_attr(mobile, tauri::mobile_entry_point)]
 pub fn run() -> ExitCode {
-    let app = tauri::Builder::default()
-        .manage(Place::of_this_device())
-        .invoke_handler(tauri::generate_handler![commands::houses::houses, commands::houses::house]);
+    let app = tauri::Builder::default().manage(system::place()).invoke_handler(tauri::generate_handler![ask]);
     match app.run(tauri::generate_context!()) {
         Ok(()) => ExitCode::SUCCESS,
         Err(error) => {

@@ -17,6 +17,8 @@ answer-with-remark = { $answer }; { $remark }
 answer-entered = { $answer } (entered “{ $entered }”)
 rival-answer = { $answer } ({ $by }, { $when })
 quantity = { $number } { $unit }
+length-outside = outside what is plausible here, { $least } to { $most }
+year-about = about: give or take { $n } years
 # A name and what belongs to it.
 at-place = { $what } ({ $place })
 named = { $name }: { $text }

@@ -9,7 +9,7 @@ houses-heading = { $n ->
     [one] One house on this device
    *[other] { $n } houses on this device
 }
-houses-none-how = Start one with the command line: underlath new
+houses-none-how = Start the first one: its label and what is planned are enough.
 last-touched = last touched { $when }
 answered-of = { $answered } of { $wanted } answered
 photos = { $n ->
@@ -18,7 +18,6 @@ photos = { $n ->
 }
 not-assessed = not assessed yet
 p80 = P80 { $money }
-read-only = Answers are recorded with the command line in this version; this screen shows them.
 failed-heading = The record could not be read
 again = Try again
 foot-label = Always at hand
@@ -53,7 +52,7 @@ against = is not equal to
 entered = written as { $entered }
 by-at = { $by }, { $at }
 odds-none = Not assessed yet
-odds-none-how = Assess it with the command line: underlath assess
+odds-none-how = Have the odds worked out from the answers as they stand.
 carry = Carry { $money } for the unknown to be right 8 times in 10
 money-rule = Money for the unknown
 days-rule = Extra days
@@ -109,3 +108,190 @@ how-reckoned = How it was reckoned
 held-against = Held against
 assumed-heading = Assumed, because nobody measured or chose it
 screens-in-english = The calculations are worded in English in this version.
+
+## A house is started
+start-a-house = Start a house
+start-takes = about 2 minutes
+left-off = Where you left off
+left-off-at = Where you left off, { $when }
+go-on = Go on at { $n } of { $wanted }
+go-on-done = Open it
+new-house = A new house
+new-house-heading = Which house, and what is planned?
+new-house-kept = kept once it is started
+house-label = Label
+house-label-how = street or job name
+who-walks = Who walks
+built = Built
+built-how = year, as far as anybody knows
+built-sure = How sure is the year?
+known = known
+no-idea = no idea
+year-none = no year given yet
+year-said = { $within ->
+    [0] built { $year }
+   *[other] built about { $year }, give or take { $within } years
+}
+contract = Contract price
+contract-how = dollars; may wait
+planned = What is planned? Touch it, even if it is a maybe.
+planned-short = Planned
+planned-note = What is planned decides what is asked. It can be changed on its card in the walk.
+chosen = { $n ->
+    [one] 1 chosen
+   *[other] { $n } chosen
+}
+start-walk = Start the walk
+start-needs-label = give it a label first
+
+## The walk, card by card
+places = Places
+look-next = Look next
+position = { $n } of { $wanted } that matter now
+foot-look = { $minutes } min, about { $money }
+foot-weighing = weighing…
+foot-trouble = answers to settle
+foot-no-look = nothing worth its minutes
+touch-all = Touch all that hold.
+next-card = { $n ->
+    [one] That one, next
+   *[other] These { $n }, next
+}
+next-one = Next
+could-not-reach-why = Could not reach…
+back = Back
+pass = Pass over
+take-back = Take back last
+take-back-what = The last answer: { $what } { $said }
+note = { $n ->
+    [0] Note
+    [one] Note (1)
+   *[other] Note ({ $n })
+}
+note-label = A note on this question
+note-keep = Keep the note
+kept = Kept: { $said }
+stands = Answered:
+disagree-card = People said different things. Touch what holds; the other answers stay in the record.
+why-asked = Why asked.
+photo-needed = A photo is needed.
+photo-helps = A photo would help.
+walk-at-end = Nothing that matters is left to ask
+walk-at-end-how = { $wanted ->
+    [one] The one question that matters is answered. See what is amiss before you leave.
+   *[other] All { $wanted } questions that matter are answered. See what is amiss before you leave.
+}
+reach-because = Could not reach it, because…
+reach-locked = Locked or screwed shut
+reach-furniture = Furniture in the way
+reach-high = Too high or too tight
+reach-said-no = The household said no
+reach-danger = Live, or dangerous to open
+reach-time = Out of time
+reach-own = Another reason, in words
+reach-back = Back to the question
+reach-kept = Kept as an answer. The office and the trades see that nobody looked here.
+
+## Measuring
+units = Units
+inch = inch
+feet = feet
+then-inches = feet, then inches
+rub-out = rub out
+type = in words
+type-how = As you would write or say it: 1' 7 3/8, 19 3/8, 492 mm
+good-to = good to
+lower = lower
+point = decimal point
+drawn-reading = { $what } Drawn: { $reading }
+drawn-not-to-scale = The drawing shows what is measured; it is not to the scale of this house.
+tape-said = On the tape: { $reading }
+outside = { $range }. Measure again; if it is so, keep it.
+keep-it = It is so: keep it
+
+## Places
+left-of = { $left } of { $wanted } left
+places-heading = { $n ->
+    [0] Every place is done
+    [one] One question is left
+   *[other] { $n } questions are left
+}
+places-drawn = { $n ->
+    [one] A section of a house with one stop of the walk
+   *[other] A section of a house with the { $n } stops of the walk
+}
+stop-here = here, { $n } left
+stop-left = { $n } left
+stop-done = done
+stop-done-photos = { $n ->
+    [one] done, one photo wanted
+   *[other] done, { $n } photos wanted
+}
+answered-row = answered
+place-another = Another one like this…
+place-name = What it is over or beside
+place-add = Add it
+record = As recorded
+
+## Look next
+weighing = Weighing what is left to look at…
+next-heading = { $n ->
+    [0] No look is worth its minutes now
+    [one] One look is worth its minutes
+   *[other] { $n } looks are worth their minutes
+}
+next-trouble = Some answers cannot all be true
+looks-laid = { $n ->
+    [one] One look, { $minutes } minutes
+   *[other] { $n } looks laid end to end, { $minutes } minutes
+}
+minutes = { $n } min
+min = min
+worth = worth
+if-no = if no
+if-yes = if yes
+change-said = { $name }: about { $now } in 10 now, { $yes } if it shows, { $no } if it does not
+look-how = { $how }; { $who }
+look-made = Looked
+look-made-of = Looked: { $what }
+look-what-shown = What did it show?
+look-shows-it = It is there
+look-shows-not = Nothing seen
+look-unclear = Can’t tell
+look-nothing-seen = Nothing seen is never nothing there; how far it lowers the odds depends on the look.
+look-back = Not looked yet
+not-while = Not while: { $what }
+looks-note = The figure is what the look is worth on average in better pricing, less its minutes and any patch. The arrows show where a yes or a no would move the dot.
+gathered = Of what answers can be worth, { $share } is gathered.
+gathered-short = { $share } gathered
+ask-rather = Rather ask:
+answer-it = Answer
+
+## Before leaving
+leaving = Before leaving
+leaving-heading = { $n ->
+    [0] Nothing disagrees and nothing is missing
+    [one] One thing is still open
+   *[other] { $n } things are still open
+}
+leaving-ask = Worth asking, not asked yet
+leaving-disagree = People said different things
+leaving-clash = Answers that do not go together
+leaving-implausible = Measured outside what is plausible
+leaving-ruled-out = Answered, though other answers rule it out
+leaving-photos = Photos wanted
+look-again = Look again
+look-other = Look at the other
+look-at = Look at: { $what }
+measure-again = Measure again
+clash-chance = In view of all other answers the first has a chance of { $chance }.
+count-answers = answers
+count-measurements = measurements
+count-photos = photos
+count-notes = notes
+not-sealed = Everything is kept on this device; not sealed yet.
+
+## Odds
+assess = Work out the odds
+assess-again = Work them out anew
+assessing = Working out odds, money and days…

@@ -17,6 +17,8 @@ answer-with-remark = { $answer }; { $remark }
 answer-entered = { $answer } (escrito «{ $entered }»)
 rival-answer = { $answer } ({ $by }, { $when })
 quantity = { $number } { $unit }
+length-outside = fuera de lo posible aquí, de { $least } a { $most }
+year-about = aproximado: { $n } años más o menos
 at-place = { $what } ({ $place })
 named = { $name }: { $text }
 

@@ -9,7 +9,7 @@ houses-heading = { $n ->
     [one] Una casa en este dispositivo
    *[other] { $n } casas en este dispositivo
 }
-houses-none-how = Empiece una con la línea de comandos: underlath new
+houses-none-how = Empiece la primera: bastan el nombre y el trabajo previsto.
 last-touched = último cambio: { $when }
 answered-of = { $answered } de { $wanted } respondidas
 photos = { $n ->
@@ -18,7 +18,6 @@ photos = { $n ->
 }
 not-assessed = todavía sin evaluar
 p80 = P80 { $money }
-read-only = En esta versión las respuestas se anotan con la línea de comandos; esta pantalla las muestra.
 failed-heading = No se pudo leer el registro
 again = Intentar otra vez
 foot-label = Siempre a mano
@@ -53,7 +52,7 @@ against = no es igual a
 entered = escrito como { $entered }
 by-at = { $by }, { $at }
 odds-none = Todavía sin evaluar
-odds-none-how = Evalúela con la línea de comandos: underlath assess
+odds-none-how = Haga calcular el pronóstico con las respuestas tal como están.
 carry = Reserve { $money } para lo desconocido y alcanzará 8 de cada 10 veces
 money-rule = Dinero para lo desconocido
 days-rule = Días de más
@@ -109,3 +108,190 @@ how-reckoned = Cómo se calculó
 held-against = Comparado con
 assumed-heading = Supuesto, porque nadie lo midió ni lo eligió
 screens-in-english = En esta versión los cálculos están redactados en inglés.
+
+## Se empieza una casa
+start-a-house = Empezar una casa
+start-takes = unos 2 minutos
+left-off = Donde se quedó
+left-off-at = Donde se quedó, { $when }
+go-on = Seguir en { $n } de { $wanted }
+go-on-done = Abrirla
+new-house = Una casa nueva
+new-house-heading = ¿Qué casa es y qué está previsto?
+new-house-kept = se guarda al empezar
+house-label = Nombre
+house-label-how = calle o nombre del trabajo
+who-walks = Quién recorre
+built = Año
+built-how = de construcción, hasta donde se sepa
+built-sure = ¿Qué tan seguro es el año?
+known = seguro
+no-idea = ni idea
+year-none = todavía sin año
+year-said = { $within ->
+    [0] construida en { $year }
+   *[other] construida hacia { $year }, { $within } años más o menos
+}
+contract = Precio del contrato
+contract-how = en dólares; puede esperar
+planned = ¿Qué está previsto? Tóquelo, aunque sea un tal vez.
+planned-short = Previsto
+planned-note = Lo previsto decide qué se pregunta. Se puede cambiar en su tarjeta del recorrido.
+chosen = { $n ->
+    [one] 1 elegido
+   *[other] { $n } elegidos
+}
+start-walk = Empezar el recorrido
+start-needs-label = primero póngale nombre
+
+## El recorrido, tarjeta por tarjeta
+places = Lugares
+look-next = Mirar ahora
+position = { $n } de { $wanted } que importan ahora
+foot-look = { $minutes } min, unos { $money }
+foot-weighing = calculando…
+foot-trouble = respuestas por aclarar
+foot-no-look = nada vale sus minutos
+touch-all = Toque todo lo que valga.
+next-card = { $n ->
+    [one] Esa, y sigue
+   *[other] Esas { $n }, y sigue
+}
+next-one = Sigue
+could-not-reach-why = No se pudo llegar…
+back = Volver
+pass = Pasar
+take-back = Deshacer lo último
+take-back-what = La última respuesta: { $what } { $said }
+note = { $n ->
+    [0] Nota
+    [one] Nota (1)
+   *[other] Nota ({ $n })
+}
+note-label = Una nota sobre esta pregunta
+note-keep = Guardar la nota
+kept = Guardado: { $said }
+stands = Respondido:
+disagree-card = Se dijeron cosas distintas. Toque lo que vale; las otras respuestas quedan en el registro.
+why-asked = Por qué se pregunta.
+photo-needed = Hace falta una foto.
+photo-helps = Una foto ayudaría.
+walk-at-end = No queda nada por preguntar que importe
+walk-at-end-how = { $wanted ->
+    [one] La única pregunta que importa está respondida. Vea qué falta antes de salir.
+   *[other] Las { $wanted } preguntas que importan están respondidas. Vea qué falta antes de salir.
+}
+reach-because = No se pudo llegar, porque…
+reach-locked = Cerrado con llave o atornillado
+reach-furniture = Hay muebles delante
+reach-high = Muy alto o muy estrecho
+reach-said-no = La familia dijo que no
+reach-danger = Con corriente o peligroso de abrir
+reach-time = No alcanzó el tiempo
+reach-own = Otra razón, en palabras
+reach-back = Volver a la pregunta
+reach-kept = Se guarda como respuesta. La oficina y los oficios ven que aquí nadie miró.
+
+## Medir
+units = Unidades
+inch = pulgadas
+feet = pies
+then-inches = pies, y luego pulgadas
+rub-out = borrar
+type = en palabras
+type-how = Como usted lo escribiría o diría: 1' 7 3/8, 19 3/8, 492 mm
+good-to = exacto a
+lower = más bajo
+point = punto decimal
+drawn-reading = { $what } Dibujado: { $reading }
+drawn-not-to-scale = El dibujo muestra qué se mide; no está a la escala de esta casa.
+tape-said = En la cinta: { $reading }
+outside = { $range }. Mida otra vez; si es así, guárdelo.
+keep-it = Es así: guardarlo
+
+## Lugares
+left-of = quedan { $left } de { $wanted }
+places-heading = { $n ->
+    [0] Todos los lugares están listos
+    [one] Queda una pregunta
+   *[other] Quedan { $n } preguntas
+}
+places-drawn = { $n ->
+    [one] Un corte de una casa con una parada del recorrido
+   *[other] Un corte de una casa con las { $n } paradas del recorrido
+}
+stop-here = aquí, quedan { $n }
+stop-left = quedan { $n }
+stop-done = listo
+stop-done-photos = { $n ->
+    [one] listo, falta una foto
+   *[other] listo, faltan { $n } fotos
+}
+answered-row = respondida
+place-another = Otro igual…
+place-name = Sobre qué o junto a qué está
+place-add = Agregarlo
+record = Lo anotado
+
+## Mirar ahora
+weighing = Calculando qué queda por mirar…
+next-heading = { $n ->
+    [0] Ninguna mirada vale sus minutos ahora
+    [one] Una mirada vale sus minutos
+   *[other] { $n } miradas valen sus minutos
+}
+next-trouble = Algunas respuestas no pueden ser todas ciertas
+looks-laid = { $n ->
+    [one] Una mirada, { $minutes } minutos
+   *[other] { $n } miradas una tras otra, { $minutes } minutos
+}
+minutes = { $n } min
+min = min
+worth = vale
+if-no = si no
+if-yes = si sí
+change-said = { $name }: ahora unas { $now } de cada 10, { $yes } si se ve, { $no } si no se ve
+look-how = { $how }; { $who }
+look-made = Ya miré
+look-made-of = Ya miré: { $what }
+look-what-shown = ¿Qué se vio?
+look-shows-it = Está ahí
+look-shows-not = No se vio nada
+look-unclear = No se puede saber
+look-nothing-seen = No haber visto nada nunca quiere decir que no haya nada; cuánto baja el pronóstico depende de la mirada.
+look-back = Todavía no miré
+not-while = No mientras: { $what }
+looks-note = La cifra es lo que la mirada vale en promedio en un mejor precio, menos sus minutos y los remiendos. Las flechas muestran adónde movería el punto un sí o un no.
+gathered = De lo que pueden valer las respuestas se ha reunido { $share }.
+gathered-short = reunido { $share }
+ask-rather = Mejor pregunte:
+answer-it = Responder
+
+## Antes de salir
+leaving = Antes de salir
+leaving-heading = { $n ->
+    [0] Nada se contradice y nada falta
+    [one] Queda una cosa abierta
+   *[other] Quedan { $n } cosas abiertas
+}
+leaving-ask = Vale la pena preguntar y falta
+leaving-disagree = Se dijeron cosas distintas
+leaving-clash = Respuestas que no van juntas
+leaving-implausible = Medido fuera de lo posible
+leaving-ruled-out = Respondido, aunque otras respuestas lo descartan
+leaving-photos = Fotos que faltan
+look-again = Mirar otra vez
+look-other = Mirar la otra
+look-at = Mirar: { $what }
+measure-again = Medir otra vez
+clash-chance = En vista de todas las demás respuestas, la primera tiene una probabilidad de { $chance }.
+count-answers = respuestas
+count-measurements = medidas
+count-photos = fotos
+count-notes = notas
+not-sealed = Todo se guarda en este dispositivo; todavía sin sellar.
+
+## Pronóstico
+assess = Calcular el pronóstico
+assess-again = Calcularlo otra vez
+assessing = Calculando pronóstico, dinero y días…

@@ -4,7 +4,7 @@ use assessment::{Clashes, Live};
 use survey::guide::Step;
 use survey::{SurveyId, guide};
 
-use crate::next::{Ask, Next, next_of};
+use crate::next::{Ask, Next, broken_off, next_of};
 use crate::{Desk, Error};
 
 /// Unasked items shown: those worth most.
@@ -39,7 +39,7 @@ pub fn before_leaving(desk: &Desk, survey: SurveyId) -> Result<Leaving, Error> {
     let request = desk.request(survey, &picture);
     let mut odds = live.odds(&request)?;
     let clashes = odds.clashes(&mut || true)?;
-    let next = next_of(desk, &request, &mut odds, None)?;
+    let next = next_of(desk, &request, &mut odds, None, &mut || true)?.ok_or_else(broken_off)?;
     let mut worth_most = next.items.clone();
     worth_most.sort_by_key(|ask| std::cmp::Reverse(ask.value));
     worth_most.truncate(SHOWN);

@@ -26,7 +26,12 @@ mod promise;
 mod record;
 mod seal;
 mod show;
+mod start;
 mod suppose;
+mod tap;
+mod undo;
+mod walk;
+mod weigh;
 
 pub use assess::{Assessed, assess};
 pub use calculate::{calculate, calculation, with_books};
@@ -57,4 +62,9 @@ pub fn builtin_catalog() -> Result<survey::catalog::Catalog, survey::catalog::Ca
 }
 pub use seal::{SealOptions, SealedPacket, seal};
 pub use show::{Remark, house, houses, remarks};
+pub use start::{NewHouse, Sure, start_form, start_house, who};
 pub use suppose::{Suppositions, Told, suppose};
+pub use tap::{CheckShown, add_place_here, answer, remark, show_check, take_back};
+pub use undo::{TakenBack, undo};
+pub use walk::{leave_house, left_house, read_length, walk};
+pub use weigh::{Kept, leaving, look_next, weigh};

@@ -5,9 +5,10 @@ use assessment::{Bearing, Coverage, Live, Odds, Request};
 use survey::guide::{Because, Planned, Step};
 use survey::model::Picture;
 use survey::units::Money;
-use survey::{SurveyId, guide};
+use survey::{Key, SurveyId, guide};
+use words::msg;
 
-use crate::{Desk, Error};
+use crate::{Desk, Error, Kind};
 
 /// Questions and looks, best first.
 #[derive(Clone, Debug, PartialEq)]
@@ -45,6 +46,14 @@ pub struct Ask {
     pub takes: String,
 }
 
+impl Ask {
+    /// Key of item and place ([`survey::Key`]).
+    pub fn key(&self, catalog: &survey::catalog::Catalog) -> String {
+        let station = catalog.item(&self.item).map(|item| item.station.as_str());
+        Key::new(&self.item, self.place.as_ref().map(|p| p.id.as_str()), station).to_string()
+    }
+}
+
 /// Says what is next as the house stands. Nothing is recorded. `from`: the station or place where the walk goes on.
 ///
 /// # Errors
@@ -56,32 +65,38 @@ pub fn next(desk: &Desk, survey: SurveyId, from: Option<&str>) -> Result<Next, E
     }
     let mut live = Live::default();
     let request = desk.request(survey, &picture);
-    next_of(desk, &request, &mut live.odds(&request)?, from)
+    // Asked from the command line, nothing breaks it off.
+    let next = next_of(desk, &request, &mut live.odds(&request)?, from, &mut || true)?;
+    next.ok_or_else(broken_off)
 }
 
-/// What is next, by odds that are there.
+/// Nothing broke off what cannot be broken off.
+pub(crate) fn broken_off() -> Error {
+    Error::new(Kind::Internal, msg!("error-broken-off"))
+}
+
+/// What is next, by odds that are there; `None` if `go_on` said no on the way.
 pub(crate) fn next_of(
     desk: &Desk,
     request: &Request<'_>,
     odds: &mut Odds<'_>,
     from: Option<&str>,
-) -> Result<Next, Error> {
+    go_on: &mut dyn FnMut() -> bool,
+) -> Result<Option<Next>, Error> {
     let picture = request.picture;
-    // Asked from the command line, nothing breaks it off.
-    let go_on: &mut dyn FnMut() -> bool = &mut || true;
-    let questions = odds.questions(from, go_on)?.unwrap_or_default();
-    let looks = odds.looks(go_on)?.unwrap_or_default();
-    let coverage = odds.coverage(go_on)?.unwrap_or(Coverage { share: 0.0, error: 0.0, left: 0.0 });
+    let Some(questions) = odds.questions(from, go_on)? else { return Ok(None) };
+    let Some(looks) = odds.looks(go_on)? else { return Ok(None) };
+    let Some(coverage) = odds.coverage(go_on)? else { return Ok(None) };
     let asked = questions.plan.ask.iter();
     let photos = guide::photos(&desk.catalog, picture);
     let missing = photos.iter().filter(|p| p.missing);
-    Ok(Next {
+    Ok(Some(Next {
         items: asked.map(|planned| ask(desk, picture, planned, questions.bearing(&planned.step))).collect(),
         no_use: questions.plan.no_use.iter().map(Step::key).collect(),
         coverage,
         looks,
         photos_missing: missing.map(|p| p.item.key_at(p.place)).collect(),
-    })
+    }))
 }
 
 fn ask(desk: &Desk, picture: &Picture, planned: &Planned<'_>, bearing: Option<&Bearing>) -> Ask {

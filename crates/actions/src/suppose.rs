@@ -80,7 +80,7 @@ impl Supposing<'_> {
 }
 
 /// The item that takes the results of checks.
-fn check_item(desk: &Desk) -> Result<&Item, Error> {
+pub(crate) fn check_item(desk: &Desk) -> Result<&Item, Error> {
     let takes_checks = |i: &&Item| matches!(i.answer, AnswerKind::Checks);
     desk.catalog
         .items

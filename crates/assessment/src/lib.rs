@@ -49,6 +49,7 @@ pub use forecast::Forecast;
 pub use freeze::STAGES;
 pub use house_network::{HouseNetwork, Measured, bif};
 pub use live::{Live, Odds};
+pub use looks::after_report;
 pub use questions::Questions;
 pub use scope::{Scope, Scoped, scope_of};
 pub use trade::pert::{Pert, PertError, Quantiles};

@@ -8,7 +8,7 @@
 //! look comes first whatever the arithmetic says. Where a house has several of something, a look at each is a look of
 //! its own, with its own minutes; one that shows several at once is worth more than that.
 
-use survey::catalog::{Catalog, Check};
+use survey::catalog::{Catalog, Check, CheckPair};
 use survey::log::CheckOutcome;
 use survey::model::Picture;
 
@@ -96,6 +96,18 @@ impl Report {
     }
 }
 
+/// P(there) after a check shows a condition, and after it does not, from P(there) before: Bayes' rule, exact for the
+/// condition itself because what a first check shows hangs on nothing else.
+pub fn after_report(pair: &CheckPair, before: f64) -> (f64, f64) {
+    let of = |there: f64, not: f64| {
+        let (with, without) = (there * before, not * (1.0 - before));
+        // A report that cannot come changes nothing.
+        if with + without > 0.0 { with / (with + without) } else { before }
+    };
+    let yes = of(pair.sensitivity, 1.0 - pair.specificity);
+    (yes, of(1.0 - pair.sensitivity, pair.specificity))
+}
+
 /// Likely minutes of a check, and what it costs: the minutes at the firm's rate, and its repair, dollars.
 pub(crate) fn effort(check: &Check, rules: &LossRules) -> (f64, f64) {
     let minutes = check.minutes.likely.max(0.5);
@@ -160,5 +172,26 @@ fn add_gains(gains: &mut [f64], cluster: &Cluster, reads: &[Reads], stakes: &[St
             // Concave in the chance, so only rounding can make it negative.
             gains[*member] += (stakes[*member].now() - after).max(0.0);
         }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_report_moves_the_chance_by_bayes_rule() {
+        // A tenth of 100 houses: 9 of 10 shown, 18 of 90 shown wrongly; 9 of 27 shown, 1 of 73 not shown are there.
+        let pair = CheckPair {
+            check: "camera".into(),
+            sensitivity: 0.9,
+            specificity: 0.8,
+            basis: None,
+            source: None,
+        };
+        let (yes, no) = after_report(&pair, 0.1);
+        assert!((yes - 9.0 / 27.0).abs() < 1e-12 && (no - 1.0 / 73.0).abs() < 1e-12, "{yes} {no}");
+        assert_eq!(after_report(&pair, 0.0), (0.0, 0.0));
+        assert_eq!(after_report(&pair, 1.0), (1.0, 1.0));
     }
 }

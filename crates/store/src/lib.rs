@@ -14,6 +14,7 @@ mod check;
 mod error;
 mod files;
 mod forecast;
+mod left;
 mod log;
 mod migrate;
 mod open;

@@ -19,11 +19,18 @@ pub(crate) struct Migration {
 }
 
 /// The steps of the device's database.
-pub(crate) const MIGRATIONS: &[Migration] = &[Migration {
-    number: 1,
-    name: "observation_log",
-    sql: include_str!("../../../migrations/device/0001_observation_log.sql"),
-}];
+pub(crate) const MIGRATIONS: &[Migration] = &[
+    Migration {
+        number: 1,
+        name: "observation_log",
+        sql: include_str!("../../../migrations/device/0001_observation_log.sql"),
+    },
+    Migration {
+        number: 2,
+        name: "where_left",
+        sql: include_str!("../../../migrations/device/0002_where_left.sql"),
+    },
+];
 
 const BOOK: &str = "
 CREATE TABLE IF NOT EXISTS migration (

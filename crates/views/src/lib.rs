@@ -1,11 +1,13 @@
 //! Plain data for screens and pages: built from picture, catalog and frozen forecast in the language asked for;
 //! formatted here where the words are the same everywhere, so that no screen parses a length, computes or decides.
 //!
-//! The types of [`house`] and [`shape`] are exported to `ui/src/lib/bindings`; a test compares.
+//! The types of [`shape`] and [`walk_shape`] are exported to `ui/src/lib/bindings`; a test compares.
 
 pub mod house;
 pub mod phrases;
 pub mod shape;
+pub mod walk;
+pub mod walk_shape;
 
 pub use house::{assessment_view, house_card, house_view};
 pub use shape::{

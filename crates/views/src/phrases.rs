@@ -2,7 +2,7 @@
 
 use assessment::decision::Pricing;
 use assessment::forecast::{Advice, ConditionForecast, Forecast, Look, Reason};
-use survey::catalog::{AnswerKind, LengthIn};
+use survey::catalog::{AnswerKind, Condition, LengthIn};
 use survey::log::{Answer, CheckOutcome, CheckResult, Value};
 use survey::model::Picture;
 use survey::units::{Length, Money, Quantity, feet_inches_16, inches_16};
@@ -224,6 +224,30 @@ pub fn caution_words(say: CatalogWords<'_>, key: &str, english: &str) -> String 
         }
     });
     translated.unwrap_or_else(|| english.to_owned())
+}
+
+/// Who decides about a condition of the catalog, as an assessment would say it.
+pub fn caution_of(say: CatalogWords<'_>, condition: &Condition) -> String {
+    let caution = say.words.catalog(&format!("condition-{}-caution", condition.id), &condition.caution);
+    match &condition.decides {
+        None => caution.into_owned(),
+        Some(who) => {
+            let who = say.words.catalog(&format!("decides-{}", catalog::slug(who)), who);
+            say.words.say(&msg!("caution-who-decides", caution = caution, who = who))
+        }
+    }
+}
+
+/// How far a look reaches into the house.
+pub fn invasive(invasiveness: u8) -> Message {
+    match invasiveness {
+        0 => msg!("invasive-0"),
+        1 => msg!("invasive-1"),
+        2 => msg!("invasive-2"),
+        3 => msg!("invasive-3"),
+        4 => msg!("invasive-4"),
+        _ => msg!("invasive-5"),
+    }
 }
 
 /// The caution that goes with every assessment.

@@ -11,6 +11,7 @@ macro_rules! view {
         pub struct $name { $($(#[$field_meta])* pub $field: $type,)* }
     };
 }
+pub(crate) use view;
 
 view! {
     /// One house in the list.
@@ -292,6 +293,7 @@ view! {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::walk_shape::*;
     use ts_rs::{Config, TS};
 
     /// The committed TypeScript must be what these types give; `UPDATE_BINDINGS=1` writes it.
@@ -323,7 +325,28 @@ mod tests {
             DrawingView,
             MoneyView,
             DaysView,
-            ConditionView
+            ConditionView,
+            WalkView,
+            StopView,
+            StopCardView,
+            CardKind,
+            PhotoView,
+            CardView,
+            OptionView,
+            StandingView,
+            ActView,
+            DoneView,
+            LengthView,
+            LookNextView,
+            LookView,
+            ChangeView,
+            AskView,
+            LeavingView,
+            AmissView,
+            ClashView,
+            CountsView,
+            StartFormView,
+            LeftView
         );
         let path = concat!(env!("CARGO_MANIFEST_DIR"), "/../../ui/src/lib/bindings/views.ts");
         #[allow(clippy::disallowed_methods, reason = "a switch of this test only")]

@@ -5,7 +5,12 @@ describe('the address', () => {
   it('comes_back_as_it_was_written', () => {
     const places: Place[] = [
       { at: 'houses' },
+      { at: 'start' },
       { at: 'walk', survey: 'alder-street' },
+      { at: 'places', survey: 'alder-street' },
+      { at: 'next', survey: 'alder-street' },
+      { at: 'leaving', survey: 'alder-street' },
+      { at: 'record', survey: 'alder-street' },
       { at: 'odds', survey: 'a/b c%d' },
       { at: 'fits', survey: 'alder-street' },
     ];
@@ -13,7 +18,7 @@ describe('the address', () => {
   });
 
   it('leads_to_the_list_when_it_cannot_be_read', () => {
-    for (const hash of ['', '#', '#/', '#/house', '#/house/', '#/elsewhere/x', '#/house/%E0%A4%A']) {
+    for (const hash of ['', '#', '#/', '#/house', '#/house/', '#/elsewhere/x', '#/start/x', '#/house/%E0%A4%A']) {
       expect(readPlace(hash)).toEqual({ at: 'houses' });
     }
   });

@@ -111,14 +111,7 @@ pub fn looks(looks: &[Look], catalog: &Catalog, most: usize, out: &mut Out) {
     let say = CatalogWords::new(out.words(), catalog);
     for look in worth.iter().take(most) {
         let told = phrases::look_words(say.words, look);
-        let invasive = say.words.say(&match look.invasiveness {
-            0 => msg!("invasive-0"),
-            1 => msg!("invasive-1"),
-            2 => msg!("invasive-2"),
-            3 => msg!("invasive-3"),
-            4 => msg!("invasive-4"),
-            _ => msg!("invasive-5"),
-        });
+        let invasive = say.words.say(&phrases::invasive(look.invasiveness));
         let label = match &look.place {
             Some(place) => say.words.say(&msg!("at-place", what = told.label, place = &place.label)),
             None => told.label,

@@ -365,3 +365,45 @@ caution: string,
  * Answers that moved it, in words.
  */
 because: Array<string>, };
+
+export type WalkView = { survey: string, label: string, position: number, wanted: number, answered: number, stops: Array<StopView>, card: CardView | null, undo: ActView | null, moneyP80Cents: number | null, weighed: boolean, };
+
+export type StopView = { place: string, station: string, label: string, cards: Array<StopCardView>, photosMissing: number, several: boolean, };
+
+export type StopCardView = { key: string, question: string, kind: RowKind, };
+
+export type CardView = { key: string, item: string, place: string, station: string, placeLabel: string, question: string, why: string, bearsOn: string | null, kind: CardKind, options: Array<OptionView>, unit: string, signed: boolean, scale: string | null, zeroMeans: string | null, photo: PhotoView, photoNote: string | null, photos: number, standing: StandingView | null, notes: Array<string>, tolerance: string | null, metric: boolean, before: string | null, after: string | null, };
+
+export type OptionView = { id: string, label: string, chosen: boolean, alone: boolean, };
+
+export type StandingView = { kind: RowKind, answer: string, entered: string | null, tolerance: string | null, by: string, at: string, rivals: Array<RivalView>, };
+
+export type ActView = { key: string | null, what: string, said: string, left: number, };
+
+export type DoneView = { said: string, complaints: Array<string>, walk: WalkView, };
+
+export type LengthView = { read: boolean, inches: string, feet: string, metric: string, whole: number, sixteenths: number, note: string | null, outside: string | null, };
+
+export type LookNextView = { survey: string, label: string, looks: Array<LookView>, minutes: number, gathered: string, ask: AskView | null, trouble: string | null, };
+
+export type LookView = { check: string, label: string, how: string, who: string, minutes: number, worthCents: number, askFirst: Array<string>, changes: Array<ChangeView>, };
+
+export type ChangeView = { key: string, name: string, now: number, ifYes: number, ifNo: number, caution: string, };
+
+export type AskView = { key: string, question: string, why: string, worthCents: number, };
+
+export type LeavingView = { survey: string, label: string, disagreements: Array<AmissView>, clashes: Array<ClashView>, implausible: Array<AmissView>, ruledOut: Array<AmissView>, photos: Array<AmissView>, ask: Array<AskView>, gathered: string | null, trouble: string | null, counts: CountsView, };
+
+export type AmissView = { key: string, place: string, question: string, answer: string, rivals: Array<RivalView>, };
+
+export type ClashView = { one: AmissView, other: AmissView | null, chance: string, };
+
+export type CountsView = { answers: number, measurements: number, photos: number, cantTell: number, notReached: number, notes: number, };
+
+export type StartFormView = { works: Array<OptionView>, by: string, };
+
+export type LeftView = { survey: string | null, };
+
+export type CardKind = "choice" | "choices" | "length" | "number" | "checks";
+
+export type PhotoView = "none" | "optional" | "needed";

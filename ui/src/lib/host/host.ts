@@ -1,11 +1,56 @@
-// The one door from the screens to the program behind them.
-import type { HouseCard, HouseView } from '../bindings/views';
+// The one door from the screens to the program behind them: commands by name, the same table as in crates/commands.
+import type {
+  DoneView, HouseCard, HouseView, LeavingView, LeftView, LengthView, LookNextView, StartFormView, WalkView,
+} from '../bindings/views';
+
+type Nothing = Record<string, never>;
+type OfHouse = { survey: string };
+
+/** An answer to a card: what was said, or why it could not be reached. */
+export interface Answer {
+  /** Option ids, a length or a number as written, or "cant-tell". */
+  answer?: string[];
+  couldNotReach?: string;
+  tolerance?: string;
+  /** A value outside what is plausible is meant. */
+  sure?: boolean;
+}
+
+/** A house to start. */
+export interface NewHouse {
+  label: string;
+  year: string;
+  /** The year is right within so many years; 0 when it is known, null when nobody knows. */
+  within: number | null;
+  contractCents: number | null;
+  planned: string[];
+  by: string;
+}
+
+export type CheckResult = 'shows-it' | 'shows-not' | 'unclear';
+
+/** Each command: what it is asked with, and what it gives. `null`: broken off, because something else was asked. */
+export interface Commands {
+  houses: [Nothing, HouseCard[]];
+  house: [OfHouse, HouseView];
+  'start-form': [Nothing, StartFormView];
+  'start-house': [NewHouse, WalkView];
+  walk: [OfHouse & { key?: string }, WalkView];
+  answer: [OfHouse & { key: string } & Answer, DoneView];
+  remark: [OfHouse & { key: string; text: string }, WalkView];
+  undo: [OfHouse, DoneView];
+  'add-place': [OfHouse & { station: string; label: string }, WalkView];
+  'read-length': [{ key: string; text: string }, LengthView];
+  'look-next': [OfHouse, LookNextView | null];
+  'show-check': [OfHouse & { check: string; shown: { condition: string; result: CheckResult }[] }, DoneView];
+  leaving: [OfHouse, LeavingView | null];
+  assess: [OfHouse, HouseView];
+  left: [Nothing, LeftView];
+  'leave-house': [Nothing, null];
+}
 
 export interface Host {
-  /** Every house on this device, the one touched last first. */
-  houses(): Promise<HouseCard[]>;
-  /** One house: its folded picture and its latest frozen assessment. */
-  house(survey: string): Promise<HouseView>;
+  ask<Name extends keyof Commands>(name: Name, args: Commands[Name][0]): Promise<Commands[Name][1]>;
 }
 
 /** What went wrong, for which reason, and how to mend it. */

@@ -1,24 +1,184 @@
-// Houses held in memory: for tests and for looking at the screens in a browser. Never part of the program.
-import type { HouseCard, HouseView, RowView } from '../bindings/views';
-import { HostError, type Host } from './host';
+// Houses held in memory: for tests and for looking at the screens in a browser. Never part of the program. The walk is
+// one that the program gave; no question is ruled out here, and nothing is weighed.
+import type { CardView, DoneView, HouseCard, HouseView, LengthView, RowView, StandingView, StopView, WalkView } from '../bindings/views';
+import { HostError, type Answer, type Commands, type Host } from './host';
+import type { Recorded } from './recorded';
+
+/** What was answered in one house, the last act last. */
+interface Said {
+  acts: { key: string; answer: Answer }[];
+  notes: Map<string, string[]>;
+  left: string | null;
+}
 
 export class MemoryHost implements Host {
   /** What the next question is refused with, to see how a screen says it. */
   refusal: HostError | null = null;
+  /** Every command asked, in order. */
+  readonly asked: string[] = [];
+  /** The house on the screen when the program ended. */
+  onScreen: string | null = null;
+  readonly #said = new Map<string, Said>();
 
-  constructor(public kept: HouseView[]) {}
+  constructor(
+    public kept: HouseView[],
+    readonly recorded: Recorded | null = null,
+  ) {}
 
-  async houses(): Promise<HouseCard[]> {
+  async ask<Name extends keyof Commands>(name: Name, args: Commands[Name][0]): Promise<Commands[Name][1]> {
+    this.asked.push(name);
     if (this.refusal) throw this.refusal;
-    return this.kept.map(card).sort((a, b) => b.lastTouched.localeCompare(a.lastTouched));
+    return this.#answers[name](args as never) as Commands[Name][1];
   }
 
-  async house(survey: string): Promise<HouseView> {
-    if (this.refusal) throw this.refusal;
+  readonly #answers: { [Name in keyof Commands]: (args: Commands[Name][0]) => Commands[Name][1] } = {
+    houses: () => this.kept.map(card).sort((a, b) => b.lastTouched.localeCompare(a.lastTouched)),
+    house: ({ survey }) => this.#house(survey),
+    'start-form': () => this.#walkOf().start,
+    'start-house': ({ label, planned }) => {
+      if (label.trim() === '') throw new HostError('input', 'A label is needed.');
+      if (this.kept.some((house) => house.label === label)) throw new HostError('conflict', `There is a house “${label}” already.`, 'Give this one another label.');
+      const survey = `0195-${label.toLowerCase().replace(/[^a-z0-9]+/g, '-')}`;
+      this.kept.unshift({ survey, label, stations: [], takenOut: [], photos: 0, assessment: null });
+      if (planned.length > 0) this.#of(survey).acts.push({ key: 'planned-work', answer: { answer: planned } });
+      return this.#walk(survey);
+    },
+    walk: ({ survey, key }) => this.#walk(survey, key),
+    answer: ({ survey, key, ...answer }) => {
+      this.#house(survey);
+      const asked = this.#walkOf().cards.find((one) => one.key === key);
+      if (!asked) throw new HostError('missing', `No question "${key}".`);
+      const far = asked.kind === 'number' && Number(answer.answer?.[0]) > 9_999 && !answer.sure;
+      if (far) throw new HostError('input', 'That is outside the range.', 'Measure again.');
+      this.#of(survey).acts.push({ key, answer });
+      return this.#done(survey, key, said(asked, answer));
+    },
+    remark: ({ survey, key, text }) => {
+      const { notes } = this.#of(survey);
+      notes.set(key, [...(notes.get(key) ?? []), text]);
+      return this.#walk(survey, key);
+    },
+    undo: ({ survey }) => {
+      const last = this.#of(survey).acts.pop();
+      if (!last) throw new HostError('missing', 'There is nothing to take back.');
+      return { said: last.answer.answer?.join(', ') ?? '', complaints: [], walk: this.#walk(survey, last.key) };
+    },
+    'add-place': ({ survey }) => this.#walk(survey),
+    'read-length': ({ text }) => readLength(text),
+    'look-next': ({ survey }) => ({ ...this.#walkOf().looks, survey, label: this.#house(survey).label }),
+    'show-check': ({ survey, check }) => ({ said: check, complaints: [], walk: this.#walk(survey) }),
+    leaving: ({ survey }) => ({ ...this.#walkOf().leaving, survey, label: this.#house(survey).label }),
+    assess: ({ survey }) => this.#house(survey),
+    left: () => ({ survey: this.onScreen }),
+    'leave-house': () => (this.onScreen = null),
+  };
+
+  #house(survey: string): HouseView {
     const found = this.kept.find((house) => house.survey === survey);
     if (!found) throw new HostError('missing', `No house "${survey}" on this device.`, 'Look at the list of houses.');
     return found;
   }
+
+  #walkOf(): Recorded {
+    if (!this.recorded) throw new HostError('internal', 'No walk in memory.');
+    return this.recorded;
+  }
+
+  #of(survey: string): Said {
+    const found = this.#said.get(survey) ?? { acts: [], notes: new Map(), left: null };
+    this.#said.set(survey, found);
+    return found;
+  }
+
+  /** The house as left at a card, before anything is asked. */
+  leaveAt(survey: string, key: string) {
+    this.#of(survey).left = key;
+    this.onScreen = survey;
+  }
+
+  #done(survey: string, key: string, words: string): DoneView {
+    const { cards } = this.#walkOf();
+    const { acts } = this.#of(survey);
+    const at = cards.findIndex((one) => one.key === key);
+    const open = [...cards.slice(at + 1), ...cards.slice(0, at + 1)].find((one) => !acts.some((act) => act.key === one.key));
+    this.#of(survey).left = open?.key ?? '';
+    return { said: words, complaints: [], walk: this.#walk(survey, open?.key ?? '') };
+  }
+
+  #walk(survey: string, asked?: string): WalkView {
+    const { label } = this.#house(survey);
+    const { cards } = this.#walkOf();
+    const house = this.#of(survey);
+    const answered = (one: CardView) => house.acts.some((act) => act.key === one.key);
+    const wanted = asked ?? house.left ?? cards.find((one) => !answered(one))?.key;
+    const at = cards.findIndex((one) => one.key === wanted);
+    this.onScreen = survey;
+    if (at >= 0) house.left = wanted ?? null;
+    const stops: StopView[] = [];
+    for (const one of cards) {
+      let stop = stops.find((it) => it.place === one.place);
+      if (!stop) stops.push((stop = { place: one.place, station: one.station, label: one.placeLabel, cards: [], photosMissing: 0, several: one.station === 'bulkhead' }));
+      stop.cards.push({ key: one.key, question: one.question, kind: standing(one, house)?.kind ?? 'open' });
+    }
+    const last = house.acts.at(-1);
+    const lastCard = cards.find((one) => one.key === last?.key);
+    const here = cards[at];
+    return {
+      survey, label, stops,
+      position: at + 1,
+      wanted: cards.length,
+      answered: cards.filter(answered).length,
+      card: here ? { ...here, ...answeredCard(here, house), before: cards[at - 1]?.key ?? null, after: cards[at + 1]?.key ?? null } : null,
+      undo: last && lastCard ? { key: last.key, what: lastCard.question, said: said(lastCard, last.answer), left: house.acts.length } : null,
+      moneyP80Cents: this.#house(survey).assessment?.money.p80Cents ?? null,
+      weighed: true,
+    };
+  }
+}
+
+function standing(one: CardView, house: Said): StandingView | null {
+  const act = house.acts.filter((it) => it.key === one.key).at(-1);
+  if (!act) return one.standing;
+  const kind = act.answer.couldNotReach ? 'could-not-reach' : act.answer.answer?.[0] === 'cant-tell' ? 'cant-tell' : 'answer';
+  return { kind, answer: said(one, act.answer), entered: null, tolerance: act.answer.tolerance ? `±${act.answer.tolerance}` : null, by: 'Rosa Lind', at: '2026-03-03T10:31:00-05:00', rivals: [] };
+}
+
+function answeredCard(one: CardView, house: Said): Partial<CardView> {
+  const chosen = house.acts.filter((act) => act.key === one.key).at(-1)?.answer.answer ?? [];
+  return {
+    standing: standing(one, house),
+    options: one.options.map((option) => ({ ...option, chosen: chosen.includes(option.id) })),
+    notes: house.notes.get(one.key) ?? [],
+  };
+}
+
+function said(one: CardView, answer: Answer): string {
+  if (answer.couldNotReach) return answer.couldNotReach;
+  const label = (id: string) => one.options.find((option) => option.id === id)?.label ?? id;
+  return (answer.answer ?? []).map(label).join(', ');
+}
+
+/** Just enough of the program's reading of lengths for tests of the screens. */
+function readLength(text: string): LengthView {
+  const none = { read: false, inches: '', feet: '', metric: '', whole: 0, sixteenths: 0, note: 'not a length', outside: null };
+  const metric = /^(\d+) mm$/.exec(text);
+  const tape = /^-?(?:(\d+)'\s*)?(\d+(?![/\d]))?\s*(?:(\d+)\/(\d+))?\s*"?$/.exec(text);
+  if (!metric && (!tape || text === '')) return none;
+  const [, feet = '0', whole = '0', over = '0', under = '1'] = tape ?? [];
+  const inches = metric ? Number(metric[1]) / 25.4 : Number(feet) * 12 + Number(whole) + Number(over) / Number(under);
+  const all = Math.round(inches * 16);
+  const part = (n: number): string => (n % 16 === 0 ? '' : [2, 4, 8, 16].filter((d) => (n % 16) % (16 / d) === 0).slice(0, 1).map((d) => `${((n % 16) * d) / 16}/${d}`).join(''));
+  const [whole16, rest] = [Math.floor(all / 16), part(all)];
+  return {
+    read: true,
+    inches: `${whole16}${rest && `-${rest}`}"`,
+    feet: `${Math.floor(whole16 / 12)}'-${whole16 % 12}${rest && ` ${rest}`}"`,
+    metric: `${Math.round(inches * 25.4)} mm`,
+    whole: whole16,
+    sixteenths: all % 16,
+    note: null,
+    outside: inches > 60 ? 'outside what is plausible here, 2" to 30"' : null,
+  };
 }
 
 function card(house: HouseView): HouseCard {

@@ -1,6 +1,6 @@
 // One house: what the record holds and its latest frozen assessment. Counts what is shown; decides nothing.
 import type { AssessmentView, HouseView, RowView } from '../bindings/views';
-import type { Host } from '../host/host';
+import { HostError, type Host } from '../host/host';
 import { Reading } from '../reading.svelte';
 import type { Words } from '../words/words';
 
@@ -11,8 +11,28 @@ export class House extends Reading<HouseView> {
   readonly disagreeing: number = $derived(this.rows.filter((row) => row.kind === 'disagreement').length);
   readonly assessment: AssessmentView | null = $derived(this.value?.assessment ?? null);
 
-  constructor(host: Host, survey: string) {
-    super(() => host.house(survey));
+  /** True while the odds are being worked out. */
+  assessing = $state(false);
+
+  constructor(
+    readonly host: Host,
+    readonly survey: string,
+  ) {
+    super(() => host.ask('house', { survey }));
+  }
+
+  /** Works out the odds as the answers stand, and freezes them. */
+  async assess(): Promise<void> {
+    if (this.assessing) return;
+    this.assessing = true;
+    try {
+      this.value = await this.host.ask('assess', { survey: this.survey });
+      this.trouble = null;
+    } catch (thrown) {
+      this.trouble = HostError.from(thrown);
+    } finally {
+      this.assessing = false;
+    }
   }
 
   walkHeading(words: Words): string {

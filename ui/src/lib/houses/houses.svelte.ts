@@ -6,7 +6,7 @@ import type { Words } from '../words/words';
 
 export class Houses extends Reading<HouseCard[]> {
   constructor(host: Host) {
-    super(() => host.houses());
+    super(() => host.ask('houses', {}));
   }
 
   /** The result in a sentence. */

@@ -1,0 +1,155 @@
+//! Taking back the last acts of this device: by entries that correct, so that nothing is erased.
+//!
+//! What can be taken back is read from the log itself: answers and places of this device, the last first, less those
+//! that were taken back already. Remarks and photographs stay; they claim nothing about an item.
+
+use survey::SurveyId;
+use survey::log::{Answer, Body, Entry, PlaceNamed, Value};
+use survey::model::Picture;
+use views::walk_shape::ActView;
+use words::msg;
+
+use crate::{Desk, Error, Kind, Kit};
+
+/// The reason of an entry that takes an act back.
+const TAKEN_BACK: &str = "taken back";
+/// The reason of an entry that puts a second claim back beside the first.
+const PUT_BACK: &str = "put back";
+/// Acts that can be taken back.
+const MOST: usize = 50;
+
+/// What was taken back.
+#[derive(Clone, Debug, PartialEq)]
+pub struct TakenBack {
+    /// Key of the item; none for a place.
+    pub key: Option<String>,
+    /// What stood and was taken back, in words.
+    pub said: String,
+    /// The entries that do it.
+    pub entries: Vec<Entry>,
+}
+
+/// The acts that can be taken back, oldest first.
+fn acts<'e>(desk: &Desk, entries: &'e [Entry]) -> Vec<&'e Entry> {
+    let device = desk.store.device();
+    let mut own: Vec<&Entry> = entries.iter().filter(|e| e.device == device).collect();
+    own.sort_by_key(|e| e.seq);
+    let mut acts: Vec<&Entry> = Vec::new();
+    for entry in own {
+        let (reason, is_act) = match &entry.body {
+            Body::Answer(answer) => (answer.reason.as_deref(), true),
+            // The first name of a first place took nothing's stead: there is no entry that says "no name".
+            Body::Place(named) => (named.reason.as_deref(), named.place != named.station),
+            _ => (None, false),
+        };
+        match reason {
+            Some(TAKEN_BACK) if acts.last().is_some_and(|last| same_thing(last, entry)) => drop(acts.pop()),
+            Some(TAKEN_BACK | PUT_BACK) => {}
+            _ if is_act => acts.push(entry),
+            _ => {}
+        }
+    }
+    let old = acts.len().saturating_sub(MOST);
+    acts.split_off(old)
+}
+
+/// True when both are about one item at one place, or about one place.
+fn same_thing(one: &Entry, other: &Entry) -> bool {
+    match (&one.body, &other.body) {
+        (Body::Answer(a), Body::Answer(b)) => a.item == b.item,
+        (Body::Place(a), Body::Place(b)) => a.place == b.place,
+        _ => false,
+    }
+}
+
+/// The last act, as a screen offers to take it back.
+pub(crate) fn last(desk: &Desk, entries: &[Entry], picture: &Picture) -> Option<ActView> {
+    let acts = acts(desk, entries);
+    let act = acts.last()?;
+    let (key, what, said) = told(desk, picture, act)?;
+    Some(ActView { key, what, said, left: acts.len() as u32 })
+}
+
+/// Key, question and answer of an act; of a place its name.
+fn told(desk: &Desk, picture: &Picture, act: &Entry) -> Option<(Option<String>, String, String)> {
+    match &act.body {
+        Body::Answer(answer) => {
+            let item = desk.catalog.item(&answer.item)?;
+            let key = item.key_at(&answer.place);
+            let said = views::phrases::value_words(desk.say(), &item.id, &answer.value);
+            Some((Some(key), desk.say().question(&item.id).into_owned(), said))
+        }
+        Body::Place(named) => {
+            Some((None, views::phrases::place_words(desk.say(), picture, &named.place), named.label.clone()))
+        }
+        _ => None,
+    }
+}
+
+/// Takes the last act of this device back. What stood before it stands again; both stay in the log.
+///
+/// # Errors
+/// Nothing to take back, or somebody else has answered the same since.
+pub fn undo(desk: &mut Desk, survey: SurveyId, kit: &mut Kit<'_>) -> Result<TakenBack, Error> {
+    let (entries, picture) = crate::walk::read(desk, survey)?;
+    let acts = acts(desk, &entries);
+    let Some(act) = acts.last() else {
+        return Err(Error::new(Kind::Missing, msg!("error-no-act")));
+    };
+    let (key, _, said) = told(desk, &picture, act).unwrap_or_default();
+    let bodies = match &act.body {
+        Body::Answer(answer) => answers_back(desk, &entries, &picture, answer)?,
+        Body::Place(named) => vec![Body::Place(place_back(&entries, act, named))],
+        _ => Vec::new(),
+    };
+    let entries = desk.append_all(survey, bodies, kit)?;
+    Ok(TakenBack { key, said, entries })
+}
+
+/// The answers that stood before, or none in their place.
+fn answers_back(
+    desk: &Desk,
+    entries: &[Entry],
+    picture: &Picture,
+    answer: &Answer,
+) -> Result<Vec<Body>, Error> {
+    let item = desk.catalog.item(&answer.item);
+    let here = |place: &str| item.is_none_or(|i| !i.at_each) || place == answer.place;
+    let standing = picture.answers.iter().filter(|((place, item), _)| *item == answer.item && here(place));
+    let claims: Vec<_> = standing.flat_map(|(_, s)| &s.claims).collect();
+    if let Some(other) = claims.iter().find(|c| c.device != desk.store.device()) {
+        return Err(Error::new(Kind::Conflict, msg!("error-act-answered-since", by = &other.by))
+            .hint(msg!("error-act-answered-since-hint")));
+    }
+    let corrects: Vec<_> = claims.iter().map(|c| c.id).collect();
+    let before = entries.iter().filter(|e| answer.corrects.contains(&e.id));
+    let mut back: Vec<Answer> = before
+        .filter_map(|e| match &e.body {
+            Body::Answer(stood) => Some(stood.clone()),
+            _ => None,
+        })
+        .collect();
+    if back.is_empty() {
+        back.push(Answer { value: Value::Withdrawn, tolerance: None, entered: None, ..answer.clone() });
+    }
+    let again = |(n, stood): (usize, Answer)| {
+        Body::Answer(Answer {
+            corrects: corrects.clone(),
+            reason: Some(if n == 0 { TAKEN_BACK } else { PUT_BACK }.to_owned()),
+            ..stood
+        })
+    };
+    Ok(back.into_iter().enumerate().map(again).collect())
+}
+
+/// The place as it was before an act on it; a place that was not there before is not there again.
+fn place_back(entries: &[Entry], act: &Entry, named: &PlaceNamed) -> PlaceNamed {
+    let about = |e: &&Entry| matches!(&e.body, Body::Place(p) if p.place == named.place);
+    let before = entries.iter().filter(about).take_while(|e| e.id != act.id).last();
+    let before = before.and_then(|e| match &e.body {
+        Body::Place(stood) => Some(stood.clone()),
+        _ => None,
+    });
+    let gone = PlaceNamed { there: false, ..named.clone() };
+    PlaceNamed { reason: Some(TAKEN_BACK.to_owned()), ..before.unwrap_or(gone) }
+}
