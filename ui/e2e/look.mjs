@@ -13,17 +13,74 @@ const out = here('out');
 const axe = await readFile(here('../node_modules/axe-core/axe.min.js'), 'utf8');
 
 const sizes = [[768, 1024], [1024, 768], [390, 844]];
+const alder = '#/house/0195-alder-street';
+// Name, address, what to wait for, and what to do before it is looked at.
 const screens = [
   ['houses', '/#/', 'a[href^="#/house/"]'],
-  ['walk', '/#/house/0195-alder-street', '.rival'],
-  ['odds', '/#/house/0195-alder-street/odds', '.dot'],
-  ['fits', '/#/house/0195-alder-street/fits', '.calculation'],
-  ['long-walk', '/#/house/0195-heron-court', '.barfill'],
+  ['record', `/${alder}/record`, '.rival'],
+  ['odds', `/${alder}/odds`, '.dot'],
+  ['fits', `/${alder}/fits`, '.calculation'],
+  ['start', '/#/start', '.work', async (page) => {
+    await page.fill('.field >> nth=0 >> input', 'Elm Court bath');
+    await page.fill('.field >> nth=2 >> input', '1964');
+    for (const n of [0, 3, 9]) await page.click(`.work >> nth=${n}`);
+  }],
+  ['choice', `/?at=sink-mount&answered${alder}`, '.answer'],
+  ['several', `/?at=planned-work${alder}`, '.answer', async (page) => {
+    for (const n of [0, 1, 10]) await page.click(`.answer >> nth=${n}`);
+  }],
+  ['measure', `/?at=stub-height&answered${alder}`, '.measuring', async (page) => {
+    await page.click('button.key:text-is("1")');
+    await page.click('button.key:text-is("9")');
+    await page.click('.part >> nth=1');
+    await page.click('.part >> nth=2');
+    await page.waitForSelector('.tape svg');
+  }],
+  ['measure-lower', `/?at=floor-buildup${alder}`, '.measuring'],
+  ['measure-feet', `/?at=gas-run-length${alder}`, '.measuring'],
+  ['measure-words', `/?at=stub-height${alder}`, '.measuring', async (page) => {
+    await page.click('.parts .words');
+    await page.fill('.type input', `1' 7 3/8`);
+    await page.waitForSelector('.tape svg');
+  }],
+  ['measure-far', `/?at=stub-height${alder}`, '.measuring', async (page) => {
+    for (const digit of ['7', '7']) await page.click(`button.key:text-is("${digit}")`);
+    await page.waitForSelector('.caution');
+  }],
+  ['number', `/?at=last-gut${alder}`, '.counting', (page) => page.click('button.key:text-is("1")')],
+  ['reach', `/?at=stub-height${alder}`, '.measuring', async (page) => {
+    await page.click('.unsure >> nth=1');
+    await page.waitForSelector('.because');
+  }],
+  ['note', `/?at=sink-mount${alder}`, '.answer', async (page) => {
+    await page.click('.tools .press >> nth=0');
+    await page.fill('textarea', 'behind the filter');
+  }],
+  ['answered', `/?at=sink-mount${alder}`, '.answer', async (page) => {
+    await page.click('.answer >> nth=1');
+    await page.waitForSelector('.measuring');
+    await page.click('.tools .press >> nth=1');
+    await page.waitForSelector('.chosen');
+  }],
+  ['at-end', `/?done${alder}`, '.fill'],
+  ['places', `/?at=stub-height&answered${alder}/places`, '.stops', (page) => page.click('.stop >> nth=5')],
+  ['next', `/${alder}/next`, '.looks li'],
+  ['next-shown', `/${alder}/next`, '.looks li', async (page) => {
+    await page.click('.go >> nth=0');
+    await page.waitForSelector('.shown');
+  }],
+  ['leaving', `/?at=stub-height${alder}/leaving`, '.packet'],
+  ['long-record', '/#/house/0195-heron-court/record', '.barfill'],
   ['not-assessed', '/#/house/0195-tanner-row/odds', '.foot'],
   ['empty', '/?empty#/', 'h1'],
   ['refused', '/?refused#/', '[role=alert]'],
   ['no-such-house', '/#/house/nowhere', '[role=alert]'],
 ];
+const WITH_OTHER_WORDS = screens.filter(([name]) => !['empty', 'refused', 'no-such-house', 'long-record'].includes(name));
+
+// Names of states on the command line: only these, in the sizes and themes, without the rest.
+const only = process.argv.slice(2);
+const wanted = only.length > 0 ? screens.filter(([name]) => only.includes(name)) : screens;
 
 const faults = [];
 const fault = (where, what) => faults.push(`${where}: ${what}`);
@@ -51,9 +108,15 @@ async function open(where, { size: [width, height], theme = 'light', locale = 'e
   return page;
 }
 
-async function show(page, path, waitFor) {
+async function show(page, path, waitFor, act) {
+  page.setDefaultTimeout(10_000);
   await page.goto(address + path);
-  await page.waitForSelector(waitFor);
+  try {
+    await page.waitForSelector(waitFor);
+    if (act) await act(page);
+  } catch (error) {
+    fault(path, error.message.split('\n').slice(0, 2).join(' '));
+  }
   await page.evaluate(() => document.fonts.ready);
   await page.evaluate(() => new Promise((done) => requestAnimationFrame(() => requestAnimationFrame(done))));
 }
@@ -113,10 +176,10 @@ async function sizesHold(page, where) {
 let looked = 0;
 for (const size of sizes) {
   for (const theme of ['light', 'dark']) {
-    for (const [name, path, waitFor] of screens) {
+    for (const [name, path, waitFor, act] of wanted) {
       const where = `${name}-${size[0]}-${theme}`;
       const page = await open(where, { size, theme });
-      await show(page, path, waitFor);
+      await show(page, path, waitFor, act);
       await noSidewaysScroll(page, where);
       await sizesHold(page, where);
       await axeFindings(page, where);
@@ -127,11 +190,13 @@ for (const size of sizes) {
   }
 }
 
+if (only.length > 0) await done();
+
 // Spanish, at the narrowest size, where longer words show first.
-for (const [name, path, waitFor] of screens.slice(0, 4)) {
+for (const [name, path, waitFor, act] of WITH_OTHER_WORDS) {
   const where = `${name}-390-es`;
   const page = await open(where, { size: [390, 844], locale: 'es-MX' });
-  await show(page, path, waitFor);
+  await show(page, path, waitFor, act);
   if ((await page.getAttribute('html', 'lang')) !== 'es') fault(where, 'is not in Spanish');
   await noSidewaysScroll(page, where);
   await sizesHold(page, where);
@@ -144,11 +209,11 @@ for (const [name, path, waitFor] of screens.slice(0, 4)) {
 // The made-up language: whatever is still in plain letters was never given to the translators. What people wrote, names
 // of percentiles, times, digests, what the houses in memory say themselves and trade calculations may be.
 const PLAIN = /Soffit over the sink|Soffit over the refrigerator|West wall|Alder Street kitchen|Tanner Row bath|Heron Court kitchen and the laundry behind it|Rosa Lind|Ines Okafor|P[589]0|0195-[a-z-]+|Mar 3, 2026|[AP]M|\b10 in\b|\(4fd1c0a7b2e9\)|No house "nowhere" on this device\.|\bnowhere\b|Look at the list of houses\./g;
-for (const [name, path, waitFor] of screens) {
+for (const [name, path, waitFor, act] of screens) {
   const where = `${name}-made-up`;
   const page = await open(where, { size: [768, 1024] });
   const [before, hash] = path.split('#');
-  await show(page, `${before}${before.includes('?') ? '&' : '?'}language=qps#${hash}`, waitFor);
+  await show(page, `${before}${before.includes('?') ? '&' : '?'}language=qps#${hash}`, waitFor, act);
   const texts = await page.evaluate(() => {
     const found = [document.title];
     const walk = document.createTreeWalker(document.body, NodeFilter.SHOW_ELEMENT | NodeFilter.SHOW_TEXT);
@@ -166,11 +231,11 @@ for (const [name, path, waitFor] of screens) {
 }
 
 // Twice the text size: the layout gives way, nothing runs out at the side.
-for (const [name, path, waitFor] of screens.slice(0, 4)) {
+for (const [name, path, waitFor, act] of WITH_OTHER_WORDS) {
   const where = `${name}-390-double`;
   const page = await open(where, { size: [390, 844] });
   await page.addInitScript(() => addEventListener('DOMContentLoaded', () => (document.documentElement.style.fontSize = '200%')));
-  await show(page, path, waitFor);
+  await show(page, path, waitFor, act);
   await noSidewaysScroll(page, where);
   await picture(page, where);
   await page.context().close();
@@ -183,7 +248,7 @@ for (const [name, path, waitFor] of screens.slice(0, 4)) {
   const page = await open(where, { size: [1024, 768] });
   await show(page, '/#/', 'a[href^="#/house/"]');
   const tabTo = async (selector) => {
-    for (let i = 0; i < 20; i += 1) {
+    for (let i = 0; i < 80; i += 1) {
       if (await page.evaluate((s) => document.activeElement?.matches(s), selector)) return true;
       await page.keyboard.press('Tab');
     }
@@ -191,20 +256,26 @@ for (const [name, path, waitFor] of screens.slice(0, 4)) {
     return false;
   };
   const heading = () => page.evaluate(() => document.activeElement?.tagName);
-  await tabTo('a[href="#/house/0195-alder-street"]');
+  await tabTo('.houses a[href="#/house/0195-alder-street"]');
   await page.keyboard.press('Enter');
-  await page.waitForSelector('.rival');
-  if ((await heading()) !== 'H1') fault(where, 'the heading of the house has not got the focus');
+  await page.waitForSelector('.answer');
+  if ((await heading()) !== 'H1') fault(where, 'the heading of the card has not got the focus');
   if (!(await page.title()).startsWith('Alder Street kitchen')) fault(where, `the title is "${await page.title()}"`);
+  await tabTo('.answer');
+  await page.keyboard.press('Enter');
+  await page.waitForFunction(() => document.activeElement?.tagName === 'H1');
   await tabTo('a[href$="/odds"]');
   await page.keyboard.press('Enter');
   await page.waitForSelector('.condition');
-  await tabTo('a[href$="/fits"]');
+  await tabTo('main a[href$="/fits"]');
   await page.keyboard.press('Enter');
   await page.waitForSelector('.calculation');
   await tabTo('summary');
   await page.keyboard.press('Enter');
   await page.waitForSelector('details[open] dl');
+  await tabTo('a[href$="/places"]');
+  await page.keyboard.press('Enter');
+  await page.waitForSelector('.stops');
   await tabTo('a[href="#/"]');
   await page.keyboard.press('Enter');
   await page.waitForSelector('.houses');
@@ -225,8 +296,12 @@ for (const [name, path, waitFor] of screens.slice(0, 4)) {
   looked += 1;
 }
 
-await browser.close();
-await server.close();
-for (const one of faults) console.error(one);
-console.log(`${looked} states looked at, ${faults.length} faults`);
-process.exit(faults.length > 0 ? 1 : 0);
+await done();
+
+async function done() {
+  await browser.close();
+  await server.close();
+  for (const one of faults) console.error(one);
+  console.log(`${looked} states looked at, ${faults.length} faults`);
+  process.exit(faults.length > 0 ? 1 : 0);
+}

@@ -7,12 +7,22 @@ import { HostError } from '../../src/lib/host/host';
 import { MemoryHost } from '../../src/lib/host/memory';
 import { words } from '../../src/lib/words/words';
 import { pseudo } from '../../src/lib/words/pseudo';
-import { marked } from './marked';
+import type { Recorded } from '../../src/lib/host/recorded';
+import { marked, markedWalk } from './marked';
+import recorded from './recorded.json';
 import { houses } from './sample';
 
 const said = (text: string) => (words.language === 'qps' ? pseudo(text) : text);
 const wish = new URLSearchParams(location.search);
-const host = new MemoryHost(wish.has('empty') ? [] : words.language === 'qps' ? houses.map(marked) : houses);
+const walk = recorded as unknown as Recorded;
+const host = new MemoryHost(
+  wish.has('empty') ? [] : words.language === 'qps' ? houses.map(marked) : [...houses],
+  words.language === 'qps' ? markedWalk(walk) : walk,
+);
+// ?at=KEY: left at a card; ?answered: with every card before it answered; ?done: with all of them.
+const left = wish.get('at');
+const alder = houses[0]!.survey;
+if (left !== null || wish.has('done')) host.fill(alder, wish.has('answered') || wish.has('done') ? left : null, left);
 if (wish.has('refused')) {
   host.refusal = new HostError(
     'damaged',

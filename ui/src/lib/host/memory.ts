@@ -90,10 +90,14 @@ export class MemoryHost implements Host {
     return found;
   }
 
-  /** The house as left at a card, before anything is asked. */
-  leaveAt(survey: string, key: string) {
-    this.#of(survey).left = key;
-    this.onScreen = survey;
+  /** The house as left at a card, every card before `until` answered; null answers none or, at the end, all. */
+  fill(survey: string, until: string | null, left: string | null) {
+    const said = this.#of(survey);
+    said.left = left ?? '';
+    for (const one of this.#walkOf().cards) {
+      if (left !== null && (until === null || one.key === until)) break;
+      said.acts.push({ key: one.key, answer: { answer: [one.options[0]?.id ?? 'cant-tell'] } });
+    }
   }
 
   #done(survey: string, key: string, words: string): DoneView {
