@@ -28,6 +28,8 @@ pub(super) struct Loader<'a> {
     pub(super) items: Vec<Item>,
     pub(super) item_at: Vec<At>,
     pub(super) index: BTreeMap<String, usize>,
+    /// Items with a fault of their own: what refers to them has none.
+    pub(super) broken: BTreeSet<String>,
     pub(super) factors: Vec<Factor>,
     pub(super) causes: Vec<Cause>,
     pub(super) clues: Vec<(Clue, At)>,
@@ -73,6 +75,7 @@ pub(super) fn load(files: &[(&str, &str)], overlay: &[(&str, &str)]) -> Result<C
         items: Vec::new(),
         item_at: Vec::new(),
         index: BTreeMap::new(),
+        broken: BTreeSet::new(),
         factors: Vec::new(),
         causes: Vec::new(),
         clues: Vec::new(),

@@ -13,6 +13,9 @@ use super::resolve::{bound, milli};
 use super::source_file::At;
 use crate::units::{Length, Money};
 
+/// The codes a clue can name a threshold of: the stems of the plumbing books' ids.
+const PLUMBING_CODES: [&str; 3] = ["ipc", "irc", "upc"];
+
 impl Loader<'_> {
     pub(super) fn read_items(&mut self, at: At, file: raw::WalkFile) {
         let (station, at_each, basis) = (file.station.id.clone(), file.station.each.is_some(), file.basis);
@@ -27,7 +30,19 @@ impl Loader<'_> {
         for (n, item) in file.item.iter().enumerate() {
             let at = at.to("item").to(n);
             let order = u32::try_from(self.items.len()).unwrap_or(u32::MAX - 1) + 1;
-            let Some(answer) = self.answer_kind(&at, item) else { continue };
+            let Some(answer) = self.answer_kind(&at, item) else {
+                self.broken.insert(item.id.clone());
+                continue;
+            };
+            for (i, option) in item.alone.iter().enumerate() {
+                let options = answer.options().iter().map(|o| o.id.as_str());
+                self.faults.known(
+                    &at.to("alone").to(i),
+                    &format!("option of “{}”", item.id),
+                    option,
+                    options,
+                );
+            }
             let known = self.index.insert(item.id.clone(), self.items.len());
             if known.is_some() {
                 self.faults.add(&at.to("id"), format!("the item “{}” is there twice", item.id), None);
@@ -92,10 +107,6 @@ impl Loader<'_> {
                 }
                 if item.unit.is_some() || item.min.is_some() || item.max.is_some() {
                     return fault("answer", "a choice has no unit and no range");
-                }
-                if let Some(o) = item.alone.iter().find(|o| !ids.contains(o.as_str())) {
-                    let what = format!("“{o}” stands alone but is no option");
-                    return fault("alone", &what);
                 }
                 if item.answer == RawKind::Choice {
                     return Some(AnswerKind::Choice { options });
@@ -166,7 +177,8 @@ impl Loader<'_> {
             if !self.known_item(&at.to("item"), &clue.item) {
                 continue;
             }
-            let kind = self.items[self.index[&clue.item]].answer.clone();
+            let Some(place) = self.index.get(&clue.item) else { continue };
+            let kind = self.items[*place].answer.clone();
             let Some(true_when) = self.true_when(&clue.true_when, &kind, &clue.item, &at.to("true-when"))
             else {
                 continue;
@@ -187,6 +199,9 @@ impl Loader<'_> {
                 self.faults.add(&at.to("neutral-on"), what, None);
             }
             let neutral_if = clue.neutral_if.as_ref().map(|p| self.predicate(p, &at.to("neutral-if"), false));
+            for code in clue.by_code.keys() {
+                self.faults.known(&at.to("by-code").to(code), "plumbing code", code, PLUMBING_CODES);
+            }
             let by_code =
                 clue.by_code.iter().filter_map(|(k, v)| Some((k.clone(), bound(&kind, *v)?))).collect();
             let made = Clue {

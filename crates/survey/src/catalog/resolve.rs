@@ -73,6 +73,9 @@ impl Loader<'_> {
             return Predicate::Not(Box::new(self.predicate(part, &at.to("not"), earlier_only)));
         }
         let item = raw.item.clone().unwrap_or_default();
+        if self.broken.contains(&item) {
+            return nothing;
+        }
         let Some(place) = self.index.get(&item).copied() else {
             let ids: Vec<String> = self.index.keys().cloned().collect();
             let kind = if earlier_only { "earlier item" } else { "item" };

@@ -93,7 +93,7 @@ impl Loader<'_> {
                 for (j, answer) in level.answers.iter().enumerate() {
                     let place = at.to("levels").to(i).to("answers").to(j);
                     let kind = format!("option of “{}”", factor.item);
-                    self.faults.known(&place, &kind, answer, options.iter().map(String::as_str));
+                    self.known_option(&place, &kind, &factor.item, answer, &options);
                 }
             }
             for (i, pair) in factor.levels.windows(2).enumerate() {
@@ -115,6 +115,10 @@ impl Loader<'_> {
                         let at = at.to("when").to(i);
                         self.faults.known(&at.to("level"), "level", &row.level, levels.iter().copied());
                         let keys: BTreeSet<&str> = row.priors.keys().map(String::as_str).collect();
+                        for level in row.priors.keys() {
+                            let kind = format!("level of “{}”", factor.id);
+                            self.faults.known(&at.to("priors").to(level), &kind, level, own.iter().copied());
+                        }
                         let total: f64 = row.priors.values().sum();
                         if keys != own || (total - 1.0).abs() > 0.001 {
                             self.faults.add(&at.to("priors"), "one share per level, adding up to 1", None);
@@ -223,7 +227,7 @@ impl Loader<'_> {
         let odds = &reference.base_odds;
         for (i, job) in odds.typical_plan.iter().enumerate() {
             let place = at.to("base-odds.typical-plan").to(i);
-            self.faults.known(&place, "planned job", job, plan.iter().map(String::as_str));
+            self.known_option(&place, "planned job", PLANNED_WORK, job, &plan);
         }
         for (i, id) in odds.not_for.iter().enumerate() {
             let place = at.to("base-odds.not-for").to(i);
@@ -241,8 +245,15 @@ impl Loader<'_> {
         let found = self.index.get(item).map(|i| self.items[*i].answer.options());
         found.unwrap_or_default().iter().map(|o| o.id.clone()).collect()
     }
+    /// Checks an option of a question, unless the question has a fault of its own, which is told already.
+    pub(super) fn known_option(&mut self, at: &At, kind: &str, item: &str, option: &str, options: &[String]) {
+        if !self.broken.contains(item) {
+            self.faults.known(at, kind, option, options.iter().map(String::as_str));
+        }
+    }
     pub(super) fn known_item(&mut self, at: &At, id: &str) -> bool {
-        self.faults.known(at, "item", id, self.index.keys().map(String::as_str))
+        let items = self.index.keys().chain(&self.broken);
+        self.faults.known(at, "item", id, items.map(String::as_str))
     }
     pub(super) fn known_check(&mut self, at: &At, id: &str) -> bool {
         self.faults.known(at, "check", id, self.checks.iter().map(|(c, _)| c.id.as_str()))

@@ -5,6 +5,7 @@ use std::collections::{BTreeMap, BTreeSet};
 use super::PLANNED_WORK;
 use super::clue::TrueWhen;
 use super::condition::{Action, Condition, Gate, PCost, needs_source};
+use super::faults::Faults;
 use super::item::AnswerKind;
 use super::load::Loader;
 use super::source_file::At;
@@ -25,7 +26,7 @@ impl Loader<'_> {
             }
             for (i, job) in c.triggers.iter().enumerate() {
                 let kind = format!("option of “{PLANNED_WORK}”");
-                self.faults.known(&at.to("triggers").to(i), &kind, job, plan.iter().map(String::as_str));
+                self.known_option(&at.to("triggers").to(i), &kind, PLANNED_WORK, job, &plan);
             }
             self.check_prior(c, at, &bands);
             self.check_pairs(c, at, &bands);
@@ -196,20 +197,25 @@ impl Loader<'_> {
     }
 
     fn check_cost(&mut self, c: &Condition, at: &At, ids: &[&str]) {
-        let chances: Vec<f64> = match &c.p_cost {
-            PCost::Same(p) => vec![*p],
-            PCost::ByTrigger(table) => {
-                let keys: BTreeSet<&str> = table.keys().map(String::as_str).collect();
-                let triggers: BTreeSet<&str> = c.triggers.iter().map(String::as_str).collect();
-                if let Some(odd) = keys.symmetric_difference(&triggers).next() {
-                    let what = format!("p-cost-by-trigger and triggers differ at “{odd}”");
-                    self.faults.add(&at.to("p-cost-by-trigger"), what, Some("name every trigger".to_owned()));
-                }
-                table.values().copied().collect()
+        let chance = |faults: &mut Faults<'_>, at: &At, p: f64| {
+            if !(0.0 < p && p <= 1.0) {
+                faults.add(at, format!("p-cost of “{}” must be more than 0 and at most 1", c.id), None);
             }
         };
-        if chances.iter().any(|p| !(0.0 < *p && *p <= 1.0)) {
-            self.faults.add(at, format!("p-cost of “{}” must be more than 0 and at most 1", c.id), None);
+        match &c.p_cost {
+            PCost::Same(p) => chance(&mut self.faults, &at.to("p-cost"), *p),
+            PCost::ByTrigger(table) => {
+                let at = at.to("p-cost-by-trigger");
+                for (job, p) in table {
+                    let kind = format!("trigger of “{}”", c.id);
+                    chance(&mut self.faults, &at.to(job), *p);
+                    self.faults.known(&at.to(job), &kind, job, c.triggers.iter().map(String::as_str));
+                }
+                if let Some(left) = c.triggers.iter().find(|job| !table.contains_key(*job)) {
+                    let what = format!("p-cost-by-trigger leaves out “{left}”");
+                    self.faults.add(&at, what, Some("name every trigger".to_owned()));
+                }
+            }
         }
         for (i, other) in c.covers_cost_of.iter().enumerate() {
             let at = at.to("covers-cost-of").to(i);

@@ -3,6 +3,7 @@
 
 mod faults;
 mod houses;
+mod mutations;
 mod overlay;
 mod places;
 mod shipped;
