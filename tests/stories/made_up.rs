@@ -20,7 +20,7 @@ const NAMES: &str = "R Ames Mill Lane kitchen Rosa Underlath underlath sha256 sh
     Brier behind the boxes full of cans entered in ft gpm psi mm min am pm filled length PLACE STATION sample-surveys demo-made";
 
 /// Verbs, which are typed and therefore the same in every language.
-const VERBS: [&str; 29] = [
+const VERBS: [&str; 31] = [
     "assess",
     "calc",
     "calibrate",
@@ -28,10 +28,12 @@ const VERBS: [&str; 29] = [
     "check",
     "compare",
     "demo",
+    "diff",
     "finding",
     "leave",
     "merge",
     "new",
+    "new-overlay",
     "next",
     "note",
     "photo",
@@ -157,11 +159,14 @@ fn every_verb_says_everything_in_the_language_asked_for() {
         said(dir, &["merge", "out/mill-lane-kitchen-1.zip"]),
         said(dir, &["rescue", "saved.json"]),
         said(dir, &["words", "missing"]),
+        said(dir, &["catalog", "check"]),
+        said(dir, &["catalog", "diff"]),
+        said(dir, &["catalog", "new-overlay", "out/ours"]),
     ];
     all.push(said(dir, &["--help"]));
     for verb in [
         "new", "record", "note", "photo", "show", "seal", "finding", "merge", "check", "demo", "reckon",
-        "words",
+        "words", "catalog",
     ] {
         all.push(said(dir, &[verb, "--help"]));
     }

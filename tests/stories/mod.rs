@@ -8,6 +8,7 @@ mod full_disk;
 mod household_sheet;
 mod made_up;
 mod merge;
+mod overlay;
 mod readme;
 mod same_bytes;
 mod several;

@@ -42,7 +42,8 @@ pub fn underlath(dir: &Path) -> Command {
         .env("UNDERLATH_HOME", dir.join("device"))
         .env("UNDERLATH_OFFICE", dir.join("office"))
         .env("USER", "R. Ames")
-        .env("LC_ALL", "C");
+        .env("LC_ALL", "C")
+        .env_remove("UNDERLATH_OVERLAY");
     command
 }
 

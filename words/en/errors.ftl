@@ -155,6 +155,14 @@ error-problems = { $n ->
 error-catalog = { $said }
 error-catalog-hint = mend the catalog; nothing was recorded
 error-catalog-none = { $path } holds no catalog files (*.toml)
+error-catalog-faults = { $n ->
+    [one] 1 fault
+   *[other] { $n } faults
+}
+error-catalog-thing = { $said }
+error-catalog-thing-hint = kinds are { $kinds }; “underlath catalog show KIND” lists the ids of one
+error-overlay-there = { $path } is there already
+error-overlay-there-hint = edit it, or name another folder
 error-own-words = { $file } line { $line } cannot be read as a message: { $text }
 error-own-words-hint = write a message as: id = words
 error-no-samples = { $path } holds no sample surveys

@@ -211,6 +211,7 @@ promise-plan = { $minutes } minutes, about { $cost }; chance that the premium is
 promise-clear = chance that nothing shows: { $chance }, the premium then { $sum }; averaged over all results { $mean }, because looking does not change what is there
 promise-draws = From { $n } joint draws. Nothing was recorded.
 promise-loading = So is the loading of { $loading }.
+promise-loading-own = The loading of { $loading } is the firm’s own.
 odds-are-judgment = Odds and costs are the catalog’s, and one factor on all base odds sets their level: judgment until the firm’s own jobs have spoken.
 
 ## suppose
@@ -256,3 +257,57 @@ calibrate-reviewed = { $n } reviewed; actual sums are { $ratio } of what was exp
 calibrate-factor = factor { $now } → { $factor }, nine in ten between { $low } and { $high }; the catalog’s own counts as { $weight } jobs
 calibrate-small = a small number of jobs: the figure is still mostly the catalog’s, and luck
 calibrate-take-over = Nothing was changed. To take it over, write into catalog.toml of the firm’s catalog, and raise its version:
+
+## catalog
+basis-judgment = judgment
+basis-common-practice = common practice, no source
+basis-window = published years, judged level
+basis-derived = worked out from published values
+basis-published = published
+basis-firm = the firm's own
+catalog-no-faults = Catalog version { $version }: no faults
+catalog-no-overlay = no overlay is in use
+catalog-overlay-empty = the overlay at { $path } changes nothing
+catalog-overlay-in-use = overlay { $name }, at { $path }
+catalog-overlay-counts = { $changes ->
+    [one] 1 change
+   *[other] { $changes } changes
+} · { $added ->
+    [one] 1 thing added
+   *[other] { $added } things added
+} · { $removed ->
+    [one] 1 thing left out
+   *[other] { $removed } things left out
+}
+catalog-notes = No fault, and worth a look
+catalog-jobs = { $n ->
+    [one] counted in 1 job
+   *[other] counted in { $n } jobs
+}
+catalog-diff-head = { $name }, catalog version { $version }
+catalog-diff-changed = Changed
+catalog-diff-added = Added
+catalog-diff-removed = Left out
+catalog-diff-nothing = nothing
+catalog-diff-with = and with it { $what }
+catalog-show-removed = not offered here: { $reason } ({ $place })
+catalog-show-standing = { $basis }, weighs { $weight ->
+    [one] 1 house
+   *[other] { $weight } houses
+}
+catalog-show-by-firm = written by the firm
+catalog-show-by-catalog = written in the catalog
+catalog-show-was = was { $was }: { $why }
+overlay-made = { $file } is written. As it stands it changes nothing.
+overlay-made-check = after every edit: { $command }
+overlay-made-use = to use it: { $option } with any verb, UNDERLATH_OVERLAY, or as the folder “overlay” in the home
+overlay-starter-name = Our firm
+overlay-starter-reason = counted in our own jobs
+overlay-starter-judged = the owners agreed on it
+overlay-starter-unused = we do not own one
+overlay-starter-head = What our firm knows better than the catalog. An example becomes real when the sign before its lines, # without a space, is taken away; these remarks keep theirs. Every change says why (reason); every number says where it comes from (basis) and, where it was counted, in how many jobs (jobs). Raise the version with every edit.
+overlay-starter-money = A number of the firm: what a day of delay costs, in dollars. “underlath catalog show setting” lists them all.
+overlay-starter-cost = What a condition costs when it is found after the price is fixed: low, likely, high, in dollars. “underlath catalog show condition bulkhead-duct” shows its keys.
+overlay-starter-odds = How many houses of an era have it.
+overlay-starter-codes = Which book the firm works by.
+overlay-starter-removed = What is not offered here, with the reason. Conditions and questions of our own are added with [[condition]], [[clue]], [[item]]: docs/overlay.md shows one.

@@ -155,6 +155,14 @@ error-problems = { $n ->
 error-catalog = el catálogo no se puede usar (en inglés: { $said })
 error-catalog-hint = corrija el catálogo; no se anotó nada
 error-catalog-none = { $path } no tiene archivos de catálogo (*.toml)
+error-catalog-faults = { $n ->
+    [one] 1 error
+   *[other] { $n } errores
+}
+error-catalog-thing = el catálogo no tiene eso (en inglés: { $said })
+error-catalog-thing-hint = las clases son { $kinds }; “underlath catalog show CLASE” lista los identificadores de una
+error-overlay-there = { $path } ya está ahí
+error-overlay-there-hint = edítelo, o nombre otra carpeta
 error-own-words = { $file } línea { $line } no se puede leer como mensaje: { $text }
 error-own-words-hint = escriba un mensaje así: identificador = palabras
 error-no-samples = { $path } no tiene levantamientos de muestra
@@ -224,7 +232,7 @@ error-no-stop-near-hint = ¿quiso decir “{ $near }”? las estaciones son: { $
 error-which-place = no se dice a qué lugar se refiere
 error-which-place-hint = nombre el lugar: underlath place HOUSE PLACE --label NAME
 error-place-needs-name = otro de “{ $which }” necesita un nombre
-error-place-needs-name-hint = por ejemplo: underlath place HOUSE bulkhead "Plafón sobre el refrigerador"
+error-place-needs-name-hint = por ejemplo: underlath place HOUSE bulkhead "Cajón sobre el refrigerador"
 error-sheet-name = “{ $file }” no sirve como nombre de una hoja
 error-sheet-name-hint = nombre un archivo, por ejemplo mill-lane.html
 error-no-sheet-there = { $file } existe y no es una hoja; no se tocó

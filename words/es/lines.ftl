@@ -211,6 +211,7 @@ promise-plan = { $minutes } minutos, unos { $cost }; probabilidad de que la prim
 promise-clear = probabilidad de que no aparezca nada: { $chance }, la prima entonces { $sum }; en promedio de todos los resultados { $mean }, porque mirar no cambia lo que hay
 promise-draws = De { $n } sorteos conjuntos. No se anotó nada.
 promise-loading = También lo es el recargo de { $loading }.
+promise-loading-own = El recargo de { $loading } es de la propia empresa.
 odds-are-judgment = Las probabilidades y los costos son del catálogo, y un solo factor sobre todas las probabilidades de base fija su nivel: es criterio, hasta que hablen los trabajos de la propia empresa.
 
 ## suppose
@@ -256,3 +257,57 @@ calibrate-reviewed = { $n } revisados; las sumas reales son { $ratio } de lo esp
 calibrate-factor = factor { $now } → { $factor }, nueve de cada diez entre { $low } y { $high }; el del catálogo cuenta como { $weight } trabajos
 calibrate-small = pocos trabajos: la cifra es todavía sobre todo la del catálogo, y suerte
 calibrate-take-over = No se cambió nada. Para adoptarlo, escríbalo en catalog.toml del catálogo de la empresa y suba su versión:
+
+## catalog
+basis-judgment = criterio
+basis-common-practice = práctica común, sin fuente
+basis-window = años publicados, nivel a criterio
+basis-derived = calculado de valores publicados
+basis-published = publicado
+basis-firm = de la empresa misma
+catalog-no-faults = Catálogo versión { $version }: sin errores
+catalog-no-overlay = no hay cambios de la empresa en uso
+catalog-overlay-empty = los cambios de la empresa en { $path } no cambian nada
+catalog-overlay-in-use = cambios de la empresa { $name }, en { $path }
+catalog-overlay-counts = { $changes ->
+    [one] 1 cambio
+   *[other] { $changes } cambios
+} · { $added ->
+    [one] 1 cosa añadida
+   *[other] { $added } cosas añadidas
+} · { $removed ->
+    [one] 1 cosa dejada fuera
+   *[other] { $removed } cosas dejadas fuera
+}
+catalog-notes = Sin ser errores, merecen una mirada (en inglés)
+catalog-jobs = { $n ->
+    [one] contado en 1 trabajo
+   *[other] contado en { $n } trabajos
+}
+catalog-diff-head = { $name }, catálogo versión { $version }
+catalog-diff-changed = Cambiado
+catalog-diff-added = Añadido
+catalog-diff-removed = Dejado fuera
+catalog-diff-nothing = nada
+catalog-diff-with = y con ello { $what }
+catalog-show-removed = no se ofrece aquí: { $reason } ({ $place })
+catalog-show-standing = { $basis }, pesa { $weight ->
+    [one] 1 casa
+   *[other] { $weight } casas
+}
+catalog-show-by-firm = escrito por la empresa
+catalog-show-by-catalog = escrito en el catálogo
+catalog-show-was = era { $was }: { $why }
+overlay-made = { $file } está escrito. Tal como está no cambia nada.
+overlay-made-check = después de cada cambio: { $command }
+overlay-made-use = para usarlo: { $option } con cualquier verbo, UNDERLATH_OVERLAY, o como la carpeta “overlay” en la carpeta de los registros
+overlay-starter-name = Nuestra empresa
+overlay-starter-reason = contado en nuestros propios trabajos
+overlay-starter-judged = los dueños lo acordaron
+overlay-starter-unused = no tenemos una
+overlay-starter-head = Lo que nuestra empresa sabe mejor que el catálogo. Un ejemplo vale cuando se quita el signo ante sus líneas, # sin espacio; estas notas conservan el suyo. Cada cambio dice por qué (reason); cada número dice de dónde viene (basis) y, si se contó, en cuántos trabajos (jobs). Suba la versión (version) con cada cambio.
+overlay-starter-money = Un número de la empresa: lo que cuesta un día de retraso, en dólares. “underlath catalog show setting” los lista todos.
+overlay-starter-cost = Lo que cuesta una condición que se encuentra con el precio ya fijado: bajo, probable, alto, en dólares. “underlath catalog show condition bulkhead-duct” muestra sus claves.
+overlay-starter-odds = Cuántas casas de una época la tienen.
+overlay-starter-codes = Con qué libro trabaja la empresa.
+overlay-starter-removed = Lo que no se ofrece aquí, con su razón. Condiciones y preguntas propias se añaden con [[condition]], [[clue]], [[item]]: docs/overlay.md muestra una.

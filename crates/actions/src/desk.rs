@@ -105,7 +105,7 @@ impl Desk {
             picture,
             catalog: &self.catalog,
             tables: self.tables(),
-            rules: LossRules::default(),
+            rules: LossRules::of(&self.catalog),
         }
     }
     /// Checks that a station or a place of the house is known.

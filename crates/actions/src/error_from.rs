@@ -3,6 +3,9 @@
 //! What a room says of a file, a database or a picture in its own words is kept inside the translated sentence: it is
 //! what one sends to whoever can help.
 
+use std::io;
+use std::path::Path;
+
 use survey::catalog::AnswerError;
 use survey::units::QuantityError;
 use words::{Arg, Message, msg};
@@ -199,5 +202,27 @@ pub(crate) fn quantity(e: QuantityError) -> Message {
             msg!("error-number-unit", text = text, found = found, wanted = wanted)
         }
         QuantityError::TooFine { text } => msg!("error-number-fine", text = text),
+    }
+}
+
+/// A file that could not be read or written.
+pub fn file_trouble(path: &Path, e: &io::Error) -> Error {
+    let kind = match e.kind() {
+        io::ErrorKind::NotFound => Kind::Missing,
+        // No text where text was to be read.
+        io::ErrorKind::InvalidData => Kind::Input,
+        _ => Kind::Internal,
+    };
+    let path = path.display().to_string();
+    match e.kind() {
+        io::ErrorKind::NotFound => {
+            let message = msg!("error-file-missing", path = path, said = e.to_string());
+            Error::new(kind, message).hint(msg!("error-path-hint"))
+        }
+        io::ErrorKind::StorageFull => {
+            let message = msg!("error-file-full", path = path, said = e.to_string());
+            Error::new(kind, message).hint(msg!("error-room-hint"))
+        }
+        _ => Error::new(kind, msg!("error-file", path = path, said = e.to_string())),
     }
 }

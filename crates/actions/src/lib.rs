@@ -6,6 +6,7 @@
 
 mod assess;
 mod calculate;
+mod catalog_files;
 mod desk;
 mod enter;
 mod error;
@@ -35,10 +36,11 @@ mod weigh;
 
 pub use assess::{Assessed, assess};
 pub use calculate::{calculate, calculation, with_books};
+pub use catalog_files::{CatalogFiles, OVERLAY_FOLDER, overlay_of};
 pub use desk::Desk;
 pub use enter::Entered;
 pub use error::{Error, Kind};
-pub use error_from::{forecast as forecast_trouble, packet_hint};
+pub use error_from::{file_trouble, forecast as forecast_trouble, packet_hint};
 pub use household_answers::{TakenAnswer, TakenAnswers, take_answers, who_answered};
 pub use household_sheet::{MadeSheet, SheetOptions, household_sheet};
 pub use import_photo::{Imported, import_photo};

@@ -84,7 +84,7 @@ pub fn expected_unknown(
 ) -> Result<f64, AssessError> {
     let mut live = Live::default();
     let survey = picture.survey.unwrap_or_else(|| SurveyId::new(0, &[0; 10]));
-    let odds = live.odds(&Request { survey, picture, catalog, tables, rules: LossRules::default() })?;
+    let odds = live.odds(&Request { survey, picture, catalog, tables, rules: LossRules::of(catalog) })?;
     let (house, items) = (odds.network(), odds.sim_items());
     let mut evidence: Evidence = odds.all().clone();
     let era_node = catalog.era().and_then(|factor| house.factors.get(&factor.id));

@@ -14,9 +14,11 @@
 
 use serde::{Deserialize, Serialize};
 
+use survey::catalog::Catalog;
 use trade::pert::Pert;
 
-/// The firm's factors. All defaults are judgment.
+/// The firm's factors. The defaults are those of the shipped catalog's `settings.toml`, all judgment; a house is assessed
+/// by [`LossRules::of`] its catalog.
 #[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
 pub struct LossRules {
     /// Lost competitiveness per dollar priced in for what is not there.
@@ -61,6 +63,26 @@ impl Default for LossRules {
             exclude_below: 300.0,
             floor: 150.0,
             labor_per_hour: 95.0,
+        }
+    }
+}
+
+impl LossRules {
+    /// The firm's factors as its catalog has them, with what its overlay says of them.
+    pub fn of(catalog: &Catalog) -> Self {
+        let kept = Self::default();
+        // A loaded catalog holds every setting; the other value is never taken.
+        let set = |id, otherwise| catalog.setting(id).unwrap_or(otherwise);
+        Self {
+            g: set("priced-in-for-nothing", kept.g),
+            f: set("change-order", kept.f),
+            g_a: set("allowance-unused", kept.g_a),
+            f_a: set("allowance-short", kept.f_a),
+            h: set("clause", kept.h),
+            idle_per_day: set("idle-day", kept.idle_per_day),
+            exclude_below: set("exclude-below", kept.exclude_below),
+            floor: set("floor", kept.floor),
+            labor_per_hour: set("hour-on-site", kept.labor_per_hour),
         }
     }
 }

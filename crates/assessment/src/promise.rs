@@ -14,11 +14,14 @@ mod search;
 mod tests;
 
 use serde::{Deserialize, Serialize};
+use survey::catalog::Catalog;
 
 use crate::simulate::{Draws, spread};
 
 pub use crate::together::Reads;
-pub use house::{CheckPlan, Covered, Part, Priced, Promise, PromiseError, Promised, Refusal, promise};
+pub use house::{
+    CheckPlan, Covered, MOST_LOADING, Part, Priced, Promise, PromiseError, Promised, Refusal, promise,
+};
 pub use search::{Check, Plan, Search, cheapest};
 
 /// How a firm prices a promise. The defaults are judgment.
@@ -33,6 +36,14 @@ pub struct Terms {
 impl Default for Terms {
     fn default() -> Self {
         Self { loading: 0.5, chance: 0.5 }
+    }
+}
+
+impl Terms {
+    /// The firm's loading as its catalog has it (`promise-spread`); the chance is asked for one promise at a time.
+    pub fn of(catalog: &Catalog) -> Self {
+        let kept = Self::default();
+        Self { loading: catalog.setting("promise-spread").unwrap_or(kept.loading), ..kept }
     }
 }
 

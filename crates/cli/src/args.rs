@@ -21,6 +21,9 @@ pub struct Args {
     /// Folder of a catalog to use instead of the one built in
     #[arg(long, global = true, value_name = "DIR")]
     pub catalog: Option<PathBuf>,
+    /// The firm's overlay, a folder or one file [default: $UNDERLATH_OVERLAY or “overlay” in the home, if it is there]
+    #[arg(long, global = true, value_name = "PATH")]
+    pub overlay: Option<PathBuf>,
     /// Who is acting [default: $USER]
     #[arg(long, global = true, value_name = "NAME")]
     pub by: Option<String>,
@@ -254,9 +257,9 @@ pub struct Promise {
     /// Say which further checks would bring the premium under this, in dollars
     #[arg(long, value_name = "DOLLARS")]
     pub under: Option<i64>,
-    /// Part of what the ninetieth percentile lies above the mean that is charged on top of the mean
-    #[arg(long, default_value_t = 0.5, value_name = "0 TO 1")]
-    pub loading: f64,
+    /// Part of what the ninetieth percentile lies above the mean that is charged on top of the mean [default: the catalog's]
+    #[arg(long, value_name = "0 TO 5")]
+    pub loading: Option<f64>,
     /// Chance, at least, with which checks must bring the premium there
     #[arg(long, default_value_t = 0.5, value_name = "0 TO 1")]
     pub chance: f64,
@@ -440,6 +443,37 @@ pub struct OfCatalog {
 pub enum CatalogVerb {
     /// Propose the one factor on base odds: by a wanted share, or by the firm's reviewed jobs
     Calibrate(Calibrate),
+    /// Check the catalog and the firm's overlay: every fault with file and line
+    Check(CatalogCheck),
+    /// Show a thing of the catalog key by key: each number's basis and weight, and who wrote it
+    Show(CatalogShow),
+    /// Say what the overlay changes, adds and leaves out
+    Diff,
+    /// Write an overlay to begin with: its examples are remarks until they are made real
+    NewOverlay(NewOverlay),
+}
+
+/// A check of catalog and overlay.
+#[derive(ClapArgs, Debug)]
+pub struct CatalogCheck {
+    /// Overlay to check, a folder or one file [default: the one in use]
+    pub path: Option<PathBuf>,
+}
+
+/// One thing of the catalog.
+#[derive(ClapArgs, Debug)]
+pub struct CatalogShow {
+    /// Kind of thing: condition, clue, check, item, setting…
+    pub kind: String,
+    /// Its id; without it the ids of the kind are listed
+    pub id: Option<String>,
+}
+
+/// A first overlay.
+#[derive(ClapArgs, Debug)]
+pub struct NewOverlay {
+    /// Folder it is written to
+    pub dir: PathBuf,
 }
 
 /// A factor to be found.

@@ -1,7 +1,6 @@
 //! Every error of a command, with its exit code.
 
-use std::path::Path;
-
+pub use actions::file_trouble as file;
 use actions::{Error, Kind};
 use words::msg;
 
@@ -13,23 +12,6 @@ pub fn exit_code(kind: Kind) -> u8 {
         Kind::Missing => 3,
         Kind::Conflict => 4,
         Kind::Damaged => 5,
-    }
-}
-
-/// A file that could not be read or written.
-pub fn file(path: &Path, e: &std::io::Error) -> Error {
-    let kind = if e.kind() == std::io::ErrorKind::NotFound { Kind::Missing } else { Kind::Internal };
-    let path = path.display().to_string();
-    match e.kind() {
-        std::io::ErrorKind::NotFound => {
-            let message = msg!("error-file-missing", path = path, said = e.to_string());
-            Error::new(kind, message).hint(msg!("error-path-hint"))
-        }
-        std::io::ErrorKind::StorageFull => {
-            let message = msg!("error-file-full", path = path, said = e.to_string());
-            Error::new(kind, message).hint(msg!("error-room-hint"))
-        }
-        _ => Error::new(kind, msg!("error-file", path = path, said = e.to_string())),
     }
 }
 

@@ -43,14 +43,28 @@ pub fn in_language(command: Command, words: &'static Words) -> Command {
         command = command.after_help(after);
     }
     for verb in verbs {
-        command = command.mut_subcommand(&verb, |sub| {
-            let about = sub.get_about().map(|text| say(&format!("help-{verb}"), &text.to_string()));
-            let sub = headed(said(sub, &verb, words), words);
-            match about {
-                Some(about) => sub.about(about),
-                None => sub,
-            }
-        });
+        command = command.mut_subcommand(&verb, |sub| verb_in(sub, &verb, words));
+    }
+    command
+}
+
+/// A verb with its help in a language, and the verbs inside it: those of `catalog` are `catalog-check` and so on.
+fn verb_in(command: Command, id: &str, words: &'static Words) -> Command {
+    let about =
+        command.get_about().map(|text| words.catalog(&format!("help-{id}"), &text.to_string()).into_owned());
+    let inner: Vec<String> = command.get_subcommands().map(|c| c.get_name().to_owned()).collect();
+    let mut command = headed(said(command, id, words), words);
+    if let Some(about) = about {
+        command = command.about(about);
+    }
+    if !inner.is_empty() {
+        command = command
+            .subcommand_help_heading(words.plain("help-heading-verbs"))
+            .subcommand_value_name(words.plain("help-verb"))
+            .disable_help_subcommand(true);
+    }
+    for verb in inner {
+        command = command.mut_subcommand(&verb, |sub| verb_in(sub, &format!("{id}-{verb}"), words));
     }
     command
 }
@@ -106,10 +120,16 @@ mod tests {
             ("help-after".to_owned(), text(command.get_after_help())),
         ];
         args(&command, GLOBAL, &mut all);
-        for verb in command.get_subcommands() {
-            all.push((format!("help-{}", verb.get_name()), text(verb.get_about())));
-            args(verb, verb.get_name(), &mut all);
+        fn verbs(command: &Command, before: &str, all: &mut Vec<(String, String)>) {
+            for verb in command.get_subcommands() {
+                let of = format!("{before}{}", verb.get_name());
+                let about = verb.get_about().map(|t| t.to_string()).unwrap_or_default();
+                all.push((format!("help-{of}"), about));
+                args(verb, &of, all);
+                verbs(verb, &format!("{of}-"), all);
+            }
         }
+        verbs(&command, "", &mut all);
         all
     }
 

@@ -71,6 +71,12 @@ pub fn folder(given: Option<PathBuf>, variable: &str, name: &str) -> Result<Path
         })
 }
 
+/// The overlay that a variable names.
+#[allow(clippy::disallowed_methods, reason = "this is the door: the environment is read here only")]
+pub fn overlay() -> Option<PathBuf> {
+    std::env::var_os("UNDERLATH_OVERLAY").filter(|v| !v.is_empty()).map(PathBuf::from)
+}
+
 /// Name of the person at the machine.
 #[allow(clippy::disallowed_methods, reason = "this is the door: the environment is read here only")]
 pub fn person(given: Option<String>) -> Result<String, Error> {

@@ -172,6 +172,10 @@ impl core::fmt::Display for Refusal {
     }
 }
 
+/// The most that can be charged of what the ninetieth percentile lies above the mean: the range of the setting
+/// `promise-spread`. A firm that fears a promise more than its ninetieth percentile charges more than the whole of it.
+pub const MOST_LOADING: f64 = 5.0;
+
 /// Why a promise has no price.
 #[derive(Clone, Debug, PartialEq, thiserror::Error)]
 pub enum PromiseError {
@@ -181,8 +185,10 @@ pub enum PromiseError {
     /// A cap that is none.
     #[error("a promise has a cap above $0; {0} was given")]
     Cap(Money),
-    /// A loading or a chance outside 0 to 1.
-    #[error("the loading and the chance of a promise lie between 0 and 1; {0} was given")]
+    /// A loading or a chance out of range.
+    #[error(
+        "the loading of a promise lies between 0 and {MOST_LOADING}, its chance between 0 and 1; {0} was given"
+    )]
     Terms(f64),
     /// Conditions that cannot be promised.
     #[error("{}", .0.iter().map(ToString::to_string).collect::<Vec<_>>().join("; "))]
@@ -204,8 +210,10 @@ pub fn promise(request: &Request<'_>, promised: &Promised<'_>) -> Result<Promise
     if cap <= Money::ZERO {
         return Err(PromiseError::Cap(cap));
     }
-    if let Some(off) = [terms.loading, terms.chance].into_iter().find(|x| !(0.0..=1.0).contains(x)) {
-        return Err(PromiseError::Terms(off));
+    for (given, most) in [(terms.loading, MOST_LOADING), (terms.chance, 1.0)] {
+        if !(0.0..=most).contains(&given) {
+            return Err(PromiseError::Terms(given));
+        }
     }
     let mut live = Live::default();
     let odds = live.odds(request)?;

@@ -1,17 +1,22 @@
 //! One file for each verb.
 
-use actions::{Desk, Error, Kit};
+use std::path::{Path, PathBuf};
+
+use actions::{CatalogFiles, Desk, Error, Kit, overlay_of};
 use survey::catalog::Catalog;
 use words::Words;
 
 use crate::args::{Args, CatalogVerb, Verb};
 use crate::catalog;
 use crate::out::Out;
-use crate::world::{SystemClock, SystemRandom, folder, person};
+use crate::world::{self, SystemClock, SystemRandom, folder, person};
 
 mod assess;
 mod calc;
 mod calibrate;
+mod catalog_check;
+mod catalog_diff;
+mod catalog_show;
 mod check;
 mod compare;
 mod demo;
@@ -20,6 +25,7 @@ mod fresh;
 mod leave;
 mod merge;
 mod new;
+mod new_overlay;
 mod next;
 mod note;
 mod photo;
@@ -56,10 +62,18 @@ impl Room<'_> {
         Ok(Kit { clock: &SystemClock, random: &mut self.random, by })
     }
     fn catalog(&self) -> Result<Catalog, Error> {
-        catalog::load(self.args.catalog.as_deref())
+        self.catalog_files(None)?.catalog()
     }
-    fn home(&self) -> Result<std::path::PathBuf, Error> {
-        folder(self.args.home.clone(), "UNDERLATH_HOME", "underlath")
+    /// The catalog's files, with an overlay that was named for this once or else the one in use.
+    fn catalog_files(&self, overlay: Option<&Path>) -> Result<CatalogFiles, Error> {
+        let own = self.args.catalog.as_deref();
+        match overlay {
+            Some(_) => CatalogFiles::read(own, overlay),
+            None => CatalogFiles::read(own, overlay_in_use(self.args)?.as_deref()),
+        }
+    }
+    fn home(&self) -> Result<PathBuf, Error> {
+        home(self.args)
     }
     /// The device's desk.
     fn desk(&mut self) -> Result<Desk, Error> {
@@ -77,6 +91,19 @@ impl Room<'_> {
     }
 }
 
+fn home(args: &Args) -> Result<PathBuf, Error> {
+    folder(args.home.clone(), "UNDERLATH_HOME", "underlath")
+}
+
+/// The firm's overlay: the one named, that of the variable, or that in the home. Without a home there is none.
+fn overlay_in_use(args: &Args) -> Result<Option<PathBuf>, Error> {
+    match (args.overlay.clone().or_else(world::overlay), home(args)) {
+        (Some(named), _) => Ok(Some(named)),
+        (None, Ok(home)) => overlay_of(&home),
+        (None, Err(_)) => Ok(None),
+    }
+}
+
 /// What an answer, a photograph or a remark is about: an item, a place, or an item at a place.
 fn about(item: Option<&str>, place: Option<&str>) -> Option<String> {
     let id = item.unwrap_or_default();
@@ -88,9 +115,9 @@ fn about(item: Option<&str>, place: Option<&str>) -> Option<String> {
 
 /// Runs what was asked.
 pub fn run(args: Args, out: &mut Out) -> Result<(), Error> {
-    if let Some(folder) = args.catalog.as_deref() {
-        out.speak(catalog::own_words(folder, out.words().language())?);
-    }
+    let overlay = overlay_in_use(&args)?;
+    let folders: Vec<&Path> = args.catalog.iter().chain(&overlay).map(PathBuf::as_path).collect();
+    out.speak(catalog::own_words(&folders, out.words().language())?);
     let mut room = Room { args: &args, random: SystemRandom, words: out.words() };
     match &args.verb {
         Verb::New(a) => new::run(a, &mut room, out),
@@ -119,6 +146,10 @@ pub fn run(args: Args, out: &mut Out) -> Result<(), Error> {
         Verb::Calc(a) => calc::run(a, &room, out),
         Verb::Catalog(a) => match &a.what {
             CatalogVerb::Calibrate(a) => calibrate::run(a, &room, out),
+            CatalogVerb::Check(a) => catalog_check::run(a, &room, out),
+            CatalogVerb::Show(a) => catalog_show::run(a, &room, out),
+            CatalogVerb::Diff => catalog_diff::run(&room, out),
+            CatalogVerb::NewOverlay(a) => new_overlay::run(a, out),
         },
         Verb::Reckon(a) => crate::reckon::run(a, &room.catalog()?, out),
         Verb::Words(a) => word_list::run(a, &room, out),

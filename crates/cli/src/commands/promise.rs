@@ -2,7 +2,7 @@
 
 use actions::{Error, promise};
 use assessment::promise::{CheckPlan, Promise, Promised, Terms};
-use survey::catalog::Catalog;
+use survey::catalog::{Basis, Catalog};
 use survey::units::Money;
 use views::phrases::{
     about_in_10, caution_words, check_words_of, in_100, key_words, some_conditions, whole_money,
@@ -16,22 +16,26 @@ use crate::out::Out;
 pub fn run(args: &args::Promise, room: &mut Room<'_>, out: &mut Out) -> Result<(), Error> {
     let desk = room.desk()?;
     let survey = desk.find(&args.house)?;
+    let firm = Terms::of(desk.catalog());
+    let loading = args.loading.unwrap_or(firm.loading);
     let promised = Promised {
         cover: &args.cover,
         cap: Money::from_dollars(args.cap),
         under: args.under.map(Money::from_dollars),
-        terms: Terms { loading: args.loading, chance: args.chance },
+        terms: Terms { loading, chance: args.chance },
     };
     let priced = promise(&desk, survey, &promised)?;
     if out.json() {
         out.value(&priced);
     } else {
-        tell(&priced, desk.catalog(), out);
+        let own = desk.catalog().standing("setting", "promise-spread", "value");
+        let own = args.loading.is_none() && own.is_some_and(|s| s.basis == Basis::Firm);
+        tell(&priced, own, desk.catalog(), out);
     }
     Ok(())
 }
 
-fn tell(promise: &Promise, catalog: &Catalog, out: &mut Out) {
+fn tell(promise: &Promise, own_loading: bool, catalog: &Catalog, out: &mut Out) {
     let Promise { price, covered, terms, .. } = promise;
     let say = CatalogWords::new(out.words(), catalog);
     let whole = |sum: Money| whole_money(say.words, sum);
@@ -84,7 +88,10 @@ fn tell(promise: &Promise, catalog: &Catalog, out: &mut Out) {
     }
     out.tell(msg!("promise-draws", n = promise.draws));
     out.tell(msg!("odds-are-judgment"));
-    out.tell(msg!("promise-loading", loading = loading));
+    out.tell(match own_loading {
+        true => msg!("promise-loading-own", loading = loading),
+        false => msg!("promise-loading", loading = loading),
+    });
 }
 
 fn tell_plan(plan: &CheckPlan, terms: &Terms, say: CatalogWords<'_>, out: &mut Out) {

@@ -3,14 +3,14 @@
 use std::fs;
 use std::path::Path;
 
-use actions::{Error, Kind};
+use actions::{CatalogFiles, Error, Kind};
 use imagine::{Habits, ImagineError, SimulatedHouse, Truth, Wrong, WrongError, houses};
 use survey::catalog::Catalog;
 
 use super::Room;
 use crate::args::Simulate;
+use crate::fail;
 use crate::out::Out;
-use crate::{catalog, fail};
 
 mod device;
 mod tell;
@@ -64,7 +64,7 @@ fn truth(args: &Simulate, walk: &Catalog) -> Result<(Truth, Option<Wrong>), Erro
         if path.is_file() {
             factors = Wrong::read(&read(path)?).map_err(wrong)?;
         } else {
-            true_catalog = catalog::load(Some(path))?;
+            true_catalog = CatalogFiles::read(Some(path), None)?.catalog()?;
         }
     }
     if let Some(most) = args.wrong_by {

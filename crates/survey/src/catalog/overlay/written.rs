@@ -84,6 +84,14 @@ impl<'a> Writing<'a> {
         Ok(Written { kind: kind.word.to_owned(), id: id.to_owned(), place, rows, removed })
     }
 
+    /// The ids of a kind in the order written; none for a table that is there once. The error says what is not there.
+    pub fn ids(&self, kind: &str) -> Result<Vec<&str>, String> {
+        let Some(kind) = Kind::of(kind) else {
+            return Err(missing("kind of thing", kind, KINDS.iter().map(|k| k.word)));
+        };
+        Ok(things(&self.laid, kind).filter_map(|(_, _, thing)| id_of(thing)).collect())
+    }
+
     /// The keys of a thing in some documents, and where it is written. Without an id the table that is there once.
     fn leaves(&self, docs: &[Doc<'_>], kind: &Kind, id: &str) -> Option<(WrittenAt, Vec<Leaf>)> {
         let is_it = |thing: &DeTable<'_>| id.is_empty() || id_of(thing) == Some(id);
