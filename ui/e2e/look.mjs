@@ -32,8 +32,8 @@ const screens = [
   ['measure', `/?at=stub-height&answered${alder}`, '.measuring', async (page) => {
     await page.click('button.key:text-is("1")');
     await page.click('button.key:text-is("9")');
-    await page.click('.part >> nth=1');
-    await page.click('.part >> nth=2');
+    await page.click('.parts .key >> nth=1');
+    await page.click('.parts .key >> nth=2');
     await page.waitForSelector('.tape svg');
   }],
   ['measure-lower', `/?at=floor-buildup${alder}`, '.measuring'],

@@ -5,7 +5,6 @@ export type Spot = readonly [x: number, y: number];
 const SPOTS: Record<string, Spot> = {
   plan: [446, 214],
   beforehand: [492, 214],
-  office: [656, 120],
   talk: [538, 214],
   sink: [206, 226],
   bulkhead: [180, 166],
