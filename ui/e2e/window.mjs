@@ -1,5 +1,6 @@
 // Opens the real window program on a made display and looks at it through WebKitWebDriver: the houses of a folder of
-// records are listed, one is opened, its odds are shown, nothing is refused by axe-core, nothing scrolls sideways.
+// records are listed, one is started and walked, ended and opened again on its card, the odds of another are shown,
+// nothing is refused by axe-core, nothing scrolls sideways.
 // Usage: xvfb-run -a -s "-screen 0 1280x1200x24" node e2e/window.mjs PROGRAM RECORDS
 import { spawn } from 'node:child_process';
 import { mkdir, readFile, writeFile } from 'node:fs/promises';
@@ -72,23 +73,77 @@ try {
   const text = (selector) => run('return [...document.querySelectorAll(arguments[0])].map((e) => e.textContent.trim())', selector);
 
   const names = await until('the list of houses', async () => {
-    const found = await text('.houses .name');
+    const found = await text('.left .name, .houses .name');
     return found.length > 0 && found;
   });
   console.log(`houses: ${names.join(', ')}`);
   await look('houses');
 
-  await run('document.querySelector(".houses a").click()');
-  await until('the rows of a house', async () => (await text('.question')).length > 0);
-  const rows = (await text('.question')).length;
-  await look('walk');
+  // A house is started by hand: its label, one planned work, and the walk begins.
+  const press = (selector) => run('document.querySelector(arguments[0]).click()', selector);
+  const key = async (selector, keys) => run(
+    `const [selector, text] = arguments, field = document.querySelector(selector);
+     field.value = text; field.dispatchEvent(new Event('input', { bubbles: true }));`, selector, keys);
+  await press('.foot a.now');
+  await until('the form of a new house', async () => (await text('.work')).length > 0);
+  await key('.field input', `Window Street ${Date.now()}`);
+  await press('.work');
+  await until('the key that starts the walk', async () => (await text('button.now')).length > 0);
+  await press('button.now');
+  const first = await until('the first card', async () => {
+    const [asked] = await text('.card h1');
+    return (await text('.answer')).length > 0 && asked;
+  });
+  await look('card');
 
-  await run('document.querySelector(\'.foot a[href$="/odds"]\').click()');
+  // One card is answered by one touch; it is on the disk before the next one is there.
+  const before = Date.now();
+  await press('.answer');
+  const second = await until('the next card', async () => {
+    const [asked] = await text('.card h1');
+    return asked !== first && asked;
+  });
+  console.log(`“${first}” answered in ${Date.now() - before} ms, waiting in steps of 100 ms; next “${second}”`);
+  await press('.tools button:nth-child(2)');
+  await until('the answer on its card', async () => (await text('.answer.chosen')).length === 1);
+  const weighed = await until('the best look in the title block', async () => {
+    const [said] = await text('.foot .now .v');
+    return /\$/.test(said ?? '') && said;
+  });
+  console.log(`look next: ${weighed}`);
+
+  // The program is ended as it stands and started again: the same house, the same card.
+  await ask('DELETE', session);
+  session = `/session/${(await ask('POST', '/session', { capabilities })).sessionId}`;
+  await until('the card where it was left', async () => (await text('.card h1'))[0] === first);
+  if ((await text('.answer.chosen')).length !== 1) faults.push('the answer is not there after the program was ended');
+  await look('card-again');
+
+  await press('.foot a[href$="/next"]');
+  await until('the looks', async () => (await text('.looks li')).length > 0);
+  await look('next');
+  await press('.foot a[href$="/places"]');
+  await until('the places', async () => (await text('.stop')).length > 0);
+  await look('places');
+  await press('.links a[href$="/leaving"]');
+  await until('what is amiss', async () => (await text('.packet')).length > 0);
+  await look('leaving');
+  await press('.foot a[href$="/places"]');
+  await until('the places again', async () => (await text('.stop')).length > 0);
+  await press('.links a[href="#/"]');
+
+  const recorded = await until('the list of houses again', async () => {
+    const found = await text('.houses .name');
+    return found.length > 0 && found;
+  });
+  await press('.houses a');
+  await until('the walk of a house', async () => (await text('.foot a[href$="/odds"]')).length > 0);
+  await press('.foot a[href$="/odds"]');
   const odds = await until('the odds of a house', async () => {
     const found = await text('.condition h3');
     return found.length > 0 && found;
   });
-  console.log(`${names[0]}: ${rows} rows, ${odds.length} conditions; ${(await text('h1'))[0]}`);
+  console.log(`${recorded[0]}: ${odds.length} conditions; ${(await text('h1'))[0]}`);
   await look('odds');
 
   // The policy of the window holds: an address outside, which would answer anyone, is never even asked.

@@ -116,6 +116,7 @@ left-off = Where you left off
 left-off-at = Where you left off, { $when }
 go-on = Go on at { $n } of { $wanted }
 go-on-done = Open it
+others = The others
 new-house = A new house
 new-house-heading = Which house, and what is planned?
 new-house-kept = kept once it is started
@@ -235,6 +236,7 @@ record = As recorded
 
 ## Look next
 weighing = Weighing what is left to look at…
+broken-off = Weighing was broken off again and again
 next-heading = { $n ->
     [0] No look is worth its minutes now
     [one] One look is worth its minutes

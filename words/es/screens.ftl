@@ -116,6 +116,7 @@ left-off = Donde se quedó
 left-off-at = Donde se quedó, { $when }
 go-on = Seguir en { $n } de { $wanted }
 go-on-done = Abrirla
+others = Las otras
 new-house = Una casa nueva
 new-house-heading = ¿Qué casa es y qué está previsto?
 new-house-kept = se guarda al empezar
@@ -235,6 +236,7 @@ record = Lo anotado
 
 ## Mirar ahora
 weighing = Calculando qué queda por mirar…
+broken-off = El cálculo se interrumpió una y otra vez
 next-heading = { $n ->
     [0] Ninguna mirada vale sus minutos ahora
     [one] Una mirada vale sus minutos

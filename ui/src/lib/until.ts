@@ -1,4 +1,7 @@
 // Asks again when an answer was broken off, because something else was asked meanwhile.
+import { HostError } from './host/host';
+import { words } from './words/words';
+
 const TRIES = 20;
 
 export async function until<T>(ask: () => Promise<T | null>, pause = 50): Promise<T> {
@@ -7,5 +10,5 @@ export async function until<T>(ask: () => Promise<T | null>, pause = 50): Promis
     if (answer !== null) return answer;
     await new Promise((done) => setTimeout(done, pause));
   }
-  throw new Error('broken off');
+  throw new HostError('internal', words.say('broken-off'));
 }

@@ -2,6 +2,7 @@
 // comes back; nothing is kept here that a killed program would lose.
 import type { CardView, LookNextView, StopView, WalkView } from '../bindings/views';
 import { HostError, type Answer, type Host } from '../host/host';
+import { until } from '../until';
 import type { Words } from '../words/words';
 import { Figures, Pad } from './pad.svelte';
 import { Ticks } from './ticks.svelte';
@@ -41,6 +42,8 @@ export class Walk {
   constructor(
     readonly host: Host,
     readonly survey: string,
+    /** Milliseconds before weighing is tried again that was broken off. */
+    readonly pause = 150,
   ) {}
 
   /** Shows a card, or the one where the walk was left. */
@@ -105,16 +108,23 @@ export class Walk {
     return this.#act(async () => this.#show(await this.host.ask('add-place', { survey: this.survey, station, label })));
   }
 
-  /** Weighs what is left, between taps. A tap breaks it off; the next one starts it again. */
+  /** Weighs what is left, between taps. A tap breaks it off and starts it again; so does whatever else is asked. */
   async weigh(): Promise<void> {
     const mine = this.#acts;
-    const next = await this.host.ask('look-next', { survey: this.survey }).catch(() => null);
-    if (next === null || mine !== this.#acts) return;
+    const now = () => mine === this.#acts;
+    const next = await until(() => (now() ? this.host.ask('look-next', { survey: this.survey }) : Promise.reject()), this.pause).catch(() => null);
+    if (next === null || !now()) return;
     this.next = next;
     // Now it is known on which questions nothing depends any more.
     const card = this.card;
     const walk = await this.host.ask('walk', card ? { survey: this.survey, key: card.key } : { survey: this.survey }).catch(() => null);
-    if (walk !== null && mine === this.#acts) this.value = walk;
+    if (walk !== null && now()) this.value = walk;
+  }
+
+  /** The house is left: what is still being weighed does not count any more. */
+  leave() {
+    this.#acts += 1;
+    void this.host.ask('leave-house', {}).catch(() => null);
   }
 
   #show(walk: WalkView) {
