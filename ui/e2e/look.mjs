@@ -78,9 +78,10 @@ const screens = [
 ];
 const WITH_OTHER_WORDS = screens.filter(([name]) => !['empty', 'refused', 'no-such-house', 'long-record'].includes(name));
 
-// Names of states on the command line: only these, in the sizes and themes, without the rest.
-const only = process.argv.slice(2);
-const wanted = only.length > 0 ? screens.filter(([name]) => only.includes(name)) : screens;
+// Names of states on the command line: only these, in the sizes and themes. `parts`: only what is done by hand.
+const only = process.argv.slice(2).filter((name) => name !== 'parts');
+const parts = process.argv.includes('parts');
+const wanted = only.length > 0 || parts ? screens.filter(([name]) => only.includes(name)) : screens;
 
 const faults = [];
 const fault = (where, what) => faults.push(`${where}: ${what}`);
@@ -190,10 +191,10 @@ for (const size of sizes) {
   }
 }
 
-if (only.length > 0) await done();
+if (only.length > 0 && !parts) await done();
 
 // Spanish, at the narrowest size, where longer words show first.
-for (const [name, path, waitFor, act] of WITH_OTHER_WORDS) {
+for (const [name, path, waitFor, act] of parts ? [] : WITH_OTHER_WORDS) {
   const where = `${name}-390-es`;
   const page = await open(where, { size: [390, 844], locale: 'es-MX' });
   await show(page, path, waitFor, act);
@@ -209,7 +210,7 @@ for (const [name, path, waitFor, act] of WITH_OTHER_WORDS) {
 // The made-up language: whatever is still in plain letters was never given to the translators. What people wrote, names
 // of percentiles, times, digests, what the houses in memory say themselves and trade calculations may be.
 const PLAIN = /Soffit over the sink|Soffit over the refrigerator|West wall|Alder Street kitchen|Tanner Row bath|Heron Court kitchen and the laundry behind it|Rosa Lind|Ines Okafor|P[589]0|0195-[a-z-]+|Mar 3, 2026|[AP]M|\b10 in\b|\(4fd1c0a7b2e9\)|No house "nowhere" on this device\.|\bnowhere\b|Look at the list of houses\./g;
-for (const [name, path, waitFor, act] of screens) {
+for (const [name, path, waitFor, act] of parts ? [] : screens) {
   const where = `${name}-made-up`;
   const page = await open(where, { size: [768, 1024] });
   const [before, hash] = path.split('#');
@@ -231,7 +232,7 @@ for (const [name, path, waitFor, act] of screens) {
 }
 
 // Twice the text size: the layout gives way, nothing runs out at the side.
-for (const [name, path, waitFor, act] of WITH_OTHER_WORDS) {
+for (const [name, path, waitFor, act] of parts ? [] : WITH_OTHER_WORDS) {
   const where = `${name}-390-double`;
   const page = await open(where, { size: [390, 844] });
   await page.addInitScript(() => addEventListener('DOMContentLoaded', () => (document.documentElement.style.fontSize = '200%')));
@@ -243,10 +244,9 @@ for (const [name, path, waitFor, act] of WITH_OTHER_WORDS) {
 }
 
 // By keyboard alone: from the list into a house, to its odds, and back to the list.
-{
-  const where = 'keyboard';
+await part('keyboard', async (where) => {
   const page = await open(where, { size: [1024, 768] });
-  await show(page, '/#/', 'a[href^="#/house/"]');
+  await show(page, '/?at=sink-mount#/', 'a[href^="#/house/"]');
   const tabTo = async (selector) => {
     for (let i = 0; i < 80; i += 1) {
       if (await page.evaluate((s) => document.activeElement?.matches(s), selector)) return true;
@@ -281,12 +281,11 @@ for (const [name, path, waitFor, act] of WITH_OTHER_WORDS) {
   await page.waitForSelector('.left');
   await page.context().close();
   looked += 1;
-}
+});
 
 // A walk by touch, from an empty form: started, 45 answers and all lengths among them, every touch counted. With one
 // touch for each of a dozen photographs it must stay within 130 for 45 answers, 12 lengths and 12 photographs.
-{
-  const where = 'taps';
+await part('taps', async (where) => {
   const page = await open(where, { size: [768, 1024] });
   let taps = 0;
   const tap = async (selector) => {
@@ -335,11 +334,10 @@ for (const [name, path, waitFor, act] of WITH_OTHER_WORDS) {
   if (taps > most) fault(where, `${taps} touches, more than ${most}`);
   await page.context().close();
   looked += 1;
-}
+});
 
 // A record that could not be read is read again on asking.
-{
-  const where = 'again';
+await part('again', async (where) => {
   const page = await open(where, { size: [390, 844] });
   await show(page, '/?refused#/', '[role=alert]');
   const said = await page.textContent('[role=alert]');
@@ -348,9 +346,18 @@ for (const [name, path, waitFor, act] of WITH_OTHER_WORDS) {
   await page.waitForSelector('[role=alert]');
   await page.context().close();
   looked += 1;
-}
+});
 
 await done();
+
+/** A part of the look; what stops it is a fault of it. */
+async function part(where, run) {
+  try {
+    await run(where);
+  } catch (error) {
+    fault(where, error.message.split('\n').slice(0, 3).join(' '));
+  }
+}
 
 async function done() {
   await browser.close();

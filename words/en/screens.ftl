@@ -23,6 +23,7 @@ again = Try again
 foot-label = Always at hand
 walk = The walk
 odds-and-money = Odds and money
+odds-short = Odds
 walk-done = Every question is answered, { $wanted } in all
 walk-done-disagree = { $n ->
     [one] Every question is answered, { $wanted } in all, and one has answers that disagree
@@ -207,7 +208,7 @@ point = decimal point
 drawn-reading = { $what } Drawn: { $reading }
 drawn-not-to-scale = The drawing shows what is measured; it is not to the scale of this house.
 tape-said = On the tape: { $reading }
-outside = { $range }. Measure again; if it is so, keep it.
+outside = { $said }. Measure again; if it is so, keep it.
 keep-it = It is so: keep it
 
 ## Places

@@ -23,6 +23,7 @@ again = Intentar otra vez
 foot-label = Siempre a mano
 walk = El recorrido
 odds-and-money = Pronóstico y dinero
+odds-short = Pronóstico
 walk-done = Todas las preguntas están respondidas, { $wanted } en total
 walk-done-disagree = { $n ->
     [one] Todas las preguntas están respondidas, { $wanted } en total, y una tiene respuestas que no coinciden
@@ -207,7 +208,7 @@ point = punto decimal
 drawn-reading = { $what } Dibujado: { $reading }
 drawn-not-to-scale = El dibujo muestra qué se mide; no está a la escala de esta casa.
 tape-said = En la cinta: { $reading }
-outside = { $range }. Mida otra vez; si es así, guárdelo.
+outside = { $said }. Mida otra vez; si es así, guárdelo.
 keep-it = Es así: guardarlo
 
 ## Lugares

@@ -8,7 +8,7 @@ use words::{Language, catalog, files};
 use crate::support::{messages, root};
 
 /// Messages that read alike in both languages, each with its reason.
-const ALIKE: [(&str, &str); 36] = [
+const ALIKE: [(&str, &str); 39] = [
     ("app", "a name"),
     ("answer-with-remark", "places and signs only"),
     ("as-it-is", "a place only"),
@@ -16,6 +16,9 @@ const ALIKE: [(&str, &str); 36] = [
     ("by-at", "places and signs only"),
     ("error-about-item", "places and signs only"),
     ("group-gas", "the same word"),
+    ("look-how", "places and signs only"),
+    ("min", "a symbol"),
+    ("minutes", "a place and a symbol"),
     ("next-question-at", "places, an option and signs only"),
     ("item-drops-seen-option-cables", "the same word"),
     ("item-house-pipe-option-pex", "a name"),

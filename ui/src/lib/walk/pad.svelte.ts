@@ -27,7 +27,8 @@ export class Pad {
   like(metric: boolean, tolerance: string | null): this {
     this.metric = metric;
     const kept = TOLERANCES.findIndex((one) => `${one}"` === tolerance);
-    if (kept >= 0) this.tolerance = kept;
+    // A run of many feet is not read to an eighth of an inch.
+    this.tolerance = this.unit === 'ft' ? TOLERANCES.length - 1 : kept >= 0 ? kept : this.tolerance;
     return this;
   }
 

@@ -71,6 +71,7 @@ describe('the pad', () => {
     expect(new Pad('in').like(false, '1/16"').toleranceText).toBe('1/16 in');
     expect(new Pad('in').like(true, '1/16"').toleranceText).toBe('2 mm');
     expect(new Pad('in').like(false, null).toleranceText).toBe('1/8 in');
+    expect(new Pad('ft').like(false, '1/8"').toleranceText).toBe('1 in');
   });
 
   it('says_lower_with_a_sign', () => {
