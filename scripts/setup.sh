@@ -130,3 +130,11 @@ ui_packages() {
   npm --prefix ui ci --no-audit --no-fund --loglevel=error
   cp ui/package-lock.json "$stamp"
 }
+
+# Packages that bring real photographs for the tests of crates/photo; their code is never run.
+photograph_packages() {
+  local stamp=tests/photographs/node_modules/.underlath-lock
+  cmp -s tests/photographs/package-lock.json "$stamp" && return 0
+  npm --prefix tests/photographs ci --ignore-scripts --no-audit --no-fund --loglevel=error
+  cp tests/photographs/package-lock.json "$stamp"
+}

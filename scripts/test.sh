@@ -15,6 +15,7 @@ export UNDERLATH_TEST_PYTHON=$PWD/.venv/bin/python
 stage "Rust layout" cargo fmt --all --check
 stage "Python for the outside checks" python_venv
 stage "fetch what the screens are built with" ui_packages
+stage "fetch photographs to test with" photograph_packages
 stage "screens: types" npm --prefix ui run --silent check
 stage "screens: tests" npm --prefix ui run --silent test
 stage "screens: build" npm --prefix ui run --silent build

@@ -4,8 +4,8 @@ use spdx::{Expression, LicenseReq, ParseMode};
 
 use crate::support::cargo_metadata;
 
-/// Permissive, or weak copyleft that reaches only its own files (MPL-2.0); fonts under their own licence.
-const ALLOWED: [&str; 16] = [
+/// Permissive (IJG: that of the JPEG library its code began with, named in the README), or weak copyleft that reaches only its own files (MPL-2.0); fonts under their own licence.
+const ALLOWED: [&str; 17] = [
     "0BSD",
     "Apache-2.0",
     "BSD-1-Clause",
@@ -14,6 +14,7 @@ const ALLOWED: [&str; 16] = [
     "BSL-1.0",
     "CC0-1.0",
     "CDLA-Permissive-2.0",
+    "IJG",
     "ISC",
     "MIT",
     "MIT-0",

@@ -107,6 +107,11 @@ error-forecast-newer = the assessment has form { $found }; this program reads fo
 
 ## Photographs and packets
 error-photo = { $said }
+error-photos-refused = { $n ->
+    [one] 1 of { $of } files is no photograph that can be taken in
+   *[other] { $n } of { $of } files are no photographs that can be taken in
+ }
+error-photo-copy-there = { $path } is there already; copies are never written over a file
 error-packet = { $said }
 error-packet-io-mend = Check that the disk has room, the path is right and may be written, then try again.
 error-packet-altered-mend = Copy the packet again from the device that sealed it and compare its sum; do not repack or edit it.

@@ -11,6 +11,21 @@ note-done = noted  { $text }
 photo-taken-in = { $photo }  { $name } taken in
 photo-known = { $photo }  { $name } already in this survey
 photo-complaint = note: { $said }
+photo-dark = too dark to read a tape in it: take it again?
+photo-glare = burnt out to white: take it again without flash, or with your back to the window?
+photo-blurred = blurred: hold still and take it again?
+photo-alike = looks the same as photograph { $photo }, taken already
+photo-clocks = taken { $camera } by the camera's clock, taken in { $device } by this device's: { $n } minutes apart. If it was taken just now, one of the clocks is wrong
+photo-fact-size = { $width } × { $height } pixels, { $format }, { $bytes } bytes
+photo-fact-turned = stored as { $width } × { $height }, turned by orientation { $orientation }
+photo-fact-taken = taken { $time }
+photo-fact-taken-local = taken { $time } by the camera's clock; it wrote no offset from UTC
+photo-fact-no-time = says no time it was taken
+photo-fact-place = tells where it was taken: { $latitude }, { $longitude }
+photo-fact-place-hidden = tells where it was taken, in a form not read here
+photo-fact-no-place = does not tell where it was taken
+photo-refused = not taken in: { $said }
+photo-copied = { $name } copied without location, serial numbers and all else but picture, time and the way up
 
 ## show
 show-none = no houses on this device yet: open one with “underlath new LABEL”
@@ -115,6 +130,11 @@ compare-out-of-scope = found though the forecast held them out of scope: { $list
 ## merge, check, rescue
 merge-done = { $new } entries taken in, { $known } were here already
 check-whole = { $n } entries and all photographs are as they were recorded
+check-mended = small pictures of { $made } photographs made anew; { $swept } leftover files taken away
+check-leftover = { $n ->
+    [one] 1 file among the small pictures belongs to no photograph; check with --mend takes it away
+   *[other] { $n } files among the small pictures belong to no photograph; check with --mend takes them away
+ }
 rescue-done = { $n } entries saved to { $path }; the damaged records were not touched
 
 ## demo

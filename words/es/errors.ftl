@@ -107,6 +107,11 @@ error-forecast-newer = la evaluación tiene la forma { $found }; este programa l
 
 ## Fotos y paquetes
 error-photo = la foto no se puede recibir (en inglés: { $said })
+error-photos-refused = { $n ->
+    [one] 1 de { $of } archivos no es una foto que se pueda recibir
+   *[other] { $n } de { $of } archivos no son fotos que se puedan recibir
+ }
+error-photo-copy-there = { $path } ya existe; las copias nunca se escriben sobre otro archivo
 error-packet = el paquete no se puede usar (en inglés: { $said })
 error-photo-unread = foto { $photo }: no se puede leer (en inglés: { $said })
 error-packet-io-mend = Revise que el disco tenga espacio, que la ruta sea correcta y se pueda escribir, e intente otra vez.

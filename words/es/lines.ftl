@@ -11,6 +11,21 @@ note-done = anotado  { $text }
 photo-taken-in = { $photo }  { $name } recibida
 photo-known = { $photo }  { $name } ya estaba en este levantamiento
 photo-complaint = aviso: { $said }
+photo-dark = demasiado oscura para leer una cinta métrica: ¿tomarla otra vez?
+photo-glare = quemada en blanco: ¿tomarla otra vez sin flash, o de espaldas a la ventana?
+photo-blurred = movida o fuera de foco: ¿tomarla otra vez sin moverse?
+photo-alike = se ve igual que la foto { $photo }, ya recibida
+photo-clocks = tomada { $camera } según el reloj de la cámara, recibida { $device } según el de este aparato: { $n } minutos de diferencia. Si se acaba de tomar, uno de los relojes está mal
+photo-fact-size = { $width } × { $height } píxeles, { $format }, { $bytes } bytes
+photo-fact-turned = guardada como { $width } × { $height }, girada por la orientación { $orientation }
+photo-fact-taken = tomada { $time }
+photo-fact-taken-local = tomada { $time } según el reloj de la cámara, que no escribió la diferencia con UTC
+photo-fact-no-time = no dice cuándo se tomó
+photo-fact-place = dice dónde se tomó: { $latitude }, { $longitude }
+photo-fact-place-hidden = dice dónde se tomó, en una forma que aquí no se lee
+photo-fact-no-place = no dice dónde se tomó
+photo-refused = no se recibe: { $said }
+photo-copied = { $name } copiada sin ubicación, números de serie ni nada más que la imagen, la hora y su posición
 
 ## show
 show-none = todavía no hay casas en este dispositivo: abra una con «underlath new NOMBRE»
@@ -115,6 +130,11 @@ compare-out-of-scope = halladas aunque el pronóstico las dejó fuera del alcanc
 ## merge, check, rescue
 merge-done = { $new } entradas recibidas, { $known } ya estaban aquí
 check-whole = { $n } entradas y todas las fotos están como se anotaron
+check-mended = imágenes pequeñas de { $made } fotos hechas de nuevo; { $swept } archivos sobrantes quitados
+check-leftover = { $n ->
+    [one] 1 archivo entre las imágenes pequeñas no es de ninguna foto; check con --mend lo quita
+   *[other] { $n } archivos entre las imágenes pequeñas no son de ninguna foto; check con --mend los quita
+ }
 rescue-done = { $n } entradas guardadas en { $path }; los registros dañados no se tocaron
 
 ## demo

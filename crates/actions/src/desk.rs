@@ -55,9 +55,11 @@ impl Desk {
     pub fn store(&self) -> &Store {
         &self.store
     }
-    /// Makes the readable tables anew from the log, which leads.
-    pub fn mend(&mut self) -> Result<(), Error> {
-        Ok(self.store.rebuild()?)
+    /// Makes anew what is made of records: the readable tables, and the small pictures of photographs that are missing
+    /// or damaged; files that no photograph has are taken away.
+    pub fn mend(&mut self) -> Result<crate::Mended, Error> {
+        self.store.rebuild()?;
+        crate::previews::mend(self)
     }
     /// The catalog.
     pub fn catalog(&self) -> &Catalog {
@@ -131,8 +133,18 @@ impl Desk {
     }
     /// Appends one entry; it is on the disk when this returns.
     pub(crate) fn append(&mut self, survey: SurveyId, body: Body, kit: &mut Kit<'_>) -> Result<Entry, Error> {
+        self.append_photo(survey, body, None, kit)
+    }
+    /// The same, and keeps what was made of the photograph the entry is about: both or neither.
+    pub(crate) fn append_photo(
+        &mut self,
+        survey: SurveyId,
+        body: Body,
+        made: Option<&store::Made<'_>>,
+        kit: &mut Kit<'_>,
+    ) -> Result<Entry, Error> {
         let (id, at, by) = (kit.entry_id(), kit.now(), kit.by.clone());
-        let entry = self.store.append_with(survey, |next| Entry {
+        let entry = self.store.append_photo_with(survey, made, |next| Entry {
             v: Entry::VERSION,
             id,
             survey: next.survey,

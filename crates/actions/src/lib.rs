@@ -23,6 +23,7 @@ mod open_survey;
 #[cfg_attr(not(feature = "pdf"), allow(dead_code, reason = "gathered only where pages are made"))]
 mod pages;
 mod place;
+mod previews;
 mod promise;
 mod record;
 mod seal;
@@ -43,7 +44,7 @@ pub use error::{Error, Kind};
 pub use error_from::{file_trouble, forecast as forecast_trouble, packet_hint};
 pub use household_answers::{TakenAnswer, TakenAnswers, take_answers, who_answered};
 pub use household_sheet::{MadeSheet, SheetOptions, household_sheet};
-pub use import_photo::{Imported, import_photo};
+pub use import_photo::{Clocks, Imported, import_photo};
 pub use kit::{Clock, Kit, Random};
 pub use leave::{Leaving, before_leaving};
 pub use merge::{Merged, keep_original, merge};
@@ -51,6 +52,7 @@ pub use next::{Ask, Next, next};
 pub use note::note;
 pub use open_survey::{NewSurvey, open_survey};
 pub use place::{PlaceCard, Placed, add_place, name_place, places, take_out_place};
+pub use previews::Mended;
 pub use promise::promise;
 pub use record::{Recorded, check_answer, record};
 /// The language of a household's sheet, and how a file is known to be one.

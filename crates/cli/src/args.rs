@@ -53,7 +53,7 @@ pub enum Verb {
     SheetAnswers(SheetAnswers),
     /// Record a remark in words
     Note(Note),
-    /// Take a photograph in
+    /// Take a photograph in; facts and copy work on files
     Photo(Photo),
     /// Show the houses, or one house as it stands
     Show(House),
@@ -198,13 +198,16 @@ pub struct Note {
     pub place: Option<String>,
 }
 
-/// Take a photograph in.
+/// Take a photograph in, or work on photograph files that belong to no house.
 #[derive(ClapArgs, Debug)]
+#[command(args_conflicts_with_subcommands = true, subcommand_negates_reqs = true)]
 pub struct Photo {
     /// House: its label, or the start of its id
-    pub house: String,
+    #[arg(required = true)]
+    pub house: Option<String>,
     /// The file
-    pub file: PathBuf,
+    #[arg(required = true)]
+    pub file: Option<PathBuf>,
     /// Item it belongs to
     #[arg(long, value_name = "ITEM")]
     pub item: Option<String>,
@@ -214,6 +217,37 @@ pub struct Photo {
     /// Words to it
     #[arg(long, value_name = "WORDS")]
     pub caption: Option<String>,
+    /// Work on files instead
+    #[command(subcommand)]
+    pub what: Option<PhotoVerb>,
+}
+
+/// What is done with photograph files that are not taken in.
+#[derive(Subcommand, Debug)]
+pub enum PhotoVerb {
+    /// Say what photograph files tell of themselves; nothing is recorded
+    Facts(PhotoFacts),
+    /// Copy photographs for somebody outside the firm, without location and serial numbers
+    Copy(PhotoCopy),
+}
+
+/// Files to be read.
+#[derive(ClapArgs, Debug)]
+pub struct PhotoFacts {
+    /// Photograph files
+    #[arg(required = true, value_name = "FILE")]
+    pub files: Vec<PathBuf>,
+}
+
+/// Files to be copied clean.
+#[derive(ClapArgs, Debug)]
+pub struct PhotoCopy {
+    /// Photograph files
+    #[arg(required = true, value_name = "FILE")]
+    pub files: Vec<PathBuf>,
+    /// Folder the copies go to
+    #[arg(long, value_name = "DIR")]
+    pub into: PathBuf,
 }
 
 /// What is next.

@@ -42,9 +42,15 @@ pub enum Problem {
     #[error("the file is empty (0 bytes); copy it again from the camera, or take the photograph again")]
     Empty,
     /// Another kind of file.
-    #[error("this is {0}, not a JPEG photograph; {hint}", hint = .0.hint())]
-    NotJpeg(Looks),
-    /// A JPEG that ends before the picture begins.
+    #[error("this is {0}, not a photograph in JPEG, PNG, WebP or HEIC; {hint}", hint = .0.hint())]
+    NotAPhotograph(Looks),
+    /// A copy without location can be made of other kinds only.
+    #[error(
+        "no copy without location can be made of {0}: only JPEG, PNG and WebP are rewritten here; export it as JPEG and \
+         make the copy of that"
+    )]
+    NoCopy(Looks),
+    /// A picture that ends before it begins.
     #[error(
         "the file stops at byte {bytes}, before any of the picture (the part that starts at byte {at} is cut off); \
          copy it again from the camera and compare the file sizes"
@@ -55,7 +61,7 @@ pub enum Problem {
         /// Length of the file.
         bytes: u64,
     },
-    /// A JPEG whose structure is broken.
+    /// A picture whose structure is broken.
     #[error(
         "the file is damaged at byte {at}: {what}; copy it again from the camera, or open it in a picture program \
          and save it as a new JPEG"
@@ -68,11 +74,11 @@ pub enum Problem {
     },
     /// A declared width or height of 0.
     #[error(
-        "the frame header at byte {at} declares {width} × {height} pixels; a picture needs both sides, so copy it \
+        "the header at byte {at} declares {width} × {height} pixels; a picture needs both sides, so copy it \
          again from the camera or save it as a new JPEG"
     )]
     NoSize {
-        /// Where the frame header begins.
+        /// Where the header that declares it begins.
         at: u64,
         /// Declared width.
         width: u32,
@@ -81,11 +87,11 @@ pub enum Problem {
     },
     /// More pixels than are decoded here.
     #[error(
-        "the frame header at byte {at} declares {width} × {height} pixels, {pixels} in all, and the limit for {kind} \
-         JPEG is {limit}; set the camera to a smaller picture size or save a smaller copy as JPEG"
+        "the header at byte {at} declares {width} × {height} pixels, {pixels} in all, and the limit is {limit}; set \
+         the camera to a smaller picture size or save a smaller copy as JPEG"
     )]
     TooManyPixels {
-        /// Where the frame header begins.
+        /// Where the header that declares it begins.
         at: u64,
         /// Declared width.
         width: u32,
@@ -95,16 +101,14 @@ pub enum Problem {
         pixels: u64,
         /// The limit that is passed, in pixels.
         limit: u64,
-        /// "a sequential" or "a progressive".
-        kind: &'static str,
     },
     /// A strip no camera takes.
     #[error(
-        "the frame header at byte {at} declares {width} × {height} pixels, one side more than {limit} times the other; \
+        "the header at byte {at} declares {width} × {height} pixels, one side more than {limit} times the other; \
          crop it, or take the photograph again"
     )]
     TooNarrow {
-        /// Where the frame header begins.
+        /// Where the header that declares it begins.
         at: u64,
         /// Declared width.
         width: u32,
@@ -116,7 +120,7 @@ pub enum Problem {
     /// The header can be read but the picture cannot.
     #[error(
         "the picture cannot be decoded ({reason}); the original is untouched: open it in a picture program and save \
-         it as an ordinary 8-bit JPEG to get a preview"
+         it as an ordinary JPEG to get a preview"
     )]
     Undecodable {
         /// What the decoder met.

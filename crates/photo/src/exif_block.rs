@@ -82,7 +82,7 @@ fn directory(start: u32, entries: &[Entry]) -> Vec<u8> {
     head
 }
 
-/// A whole APP1 segment, marker included: orientation, and the time if there is one.
+/// A TIFF structure: orientation, and the time if there is one.
 /// `time` is DateTimeOriginal, OffsetTimeOriginal and SubSecTimeOriginal in EXIF's own spelling.
 pub(crate) fn fresh(orientation: u8, time: Option<(&str, Option<&str>, Option<&str>)>) -> Vec<u8> {
     const FIRST: u32 = 8;
@@ -96,13 +96,9 @@ pub(crate) fn fresh(orientation: u8, time: Option<(&str, Option<&str>, Option<&s
         fields.extend(fraction.map(|text| Entry::text(0x9291, text)));
         exif = directory(second, &fields);
     }
-    let mut body = EXIF_HEAD.to_vec();
-    body.extend(b"MM\0*");
+    let mut body = b"MM\0*".to_vec();
     body.extend(FIRST.to_be_bytes());
     body.extend(directory(FIRST, &main));
     body.extend(exif);
-    let mut segment = vec![0xff, APP1];
-    segment.extend((body.len() as u16 + 2).to_be_bytes()); // at most about 150 bytes
-    segment.extend(body);
-    segment
+    body // at most about 150 bytes
 }

@@ -3,7 +3,8 @@
 //! Reading goes on after an error and keeps what could be read: a strict reader gives nothing at all for directories
 //! that many ordinary cameras and programs write slightly wrong, and the picture would lie on its side.
 
-use exif::{Context, Exif, Field, In, Reader, Tag, Value};
+use exif::{Context, Exif, Field, In, Rational, Reader, Tag, Value};
+use serde::{Deserialize, Serialize};
 
 use crate::error::tidy;
 use crate::taken::{self, Taken};
@@ -15,17 +16,41 @@ pub(crate) struct Facts {
     pub(crate) orientation: u8,
     /// When it was taken.
     pub(crate) taken: Option<Taken>,
+    /// Whether EXIF or, where asked, XMP said which way is up.
+    turned: bool,
     /// Whether any field tells where; true when that cannot be excluded.
     pub(crate) located: bool,
+    /// Where, if latitude and longitude can be read.
+    pub(crate) place: Option<Gps>,
     /// What was wrong.
     pub(crate) complaints: Vec<String>,
+}
+
+/// Where a photograph was taken, in degrees; north and east are positive.
+#[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize)]
+pub struct Gps {
+    /// Latitude, -90 to 90.
+    pub latitude: f64,
+    /// Longitude, -180 to 180.
+    pub longitude: f64,
+}
+
+/// Who else may say which way is up.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(crate) enum Turned {
+    /// EXIF alone: what shows a JPEG reads nothing else.
+    ByExif,
+    /// XMP too, where EXIF says nothing.
+    ByXmpToo,
+    /// Neither: the container has turned it already.
+    Already,
 }
 
 /// At most this many EXIF blocks are searched for a location.
 const BLOCKS: usize = 16;
 
 /// Reads every EXIF block for location and the first for all else, and the XMP blocks for location.
-pub(crate) fn read(exif_blocks: &[&[u8]], xmp_blocks: &[&[u8]]) -> Facts {
+pub(crate) fn read(exif_blocks: &[&[u8]], xmp_blocks: &[&[u8]], way: Turned) -> Facts {
     let mut facts = Facts { orientation: 1, ..Facts::default() };
     if exif_blocks.len() > 1 {
         facts.complaints.push(format!("{} EXIF blocks; the first one counts", exif_blocks.len()));
@@ -44,6 +69,9 @@ pub(crate) fn read(exif_blocks: &[&[u8]], xmp_blocks: &[&[u8]]) -> Facts {
             }
         };
         facts.located |= location(parsed.as_ref(), block, !faults.is_empty(), &mut facts.complaints);
+        if facts.place.is_none() {
+            facts.place = parsed.as_ref().and_then(|parsed| place_of(parsed, &mut facts.complaints));
+        }
         if place > 0 {
             continue;
         }
@@ -51,7 +79,10 @@ pub(crate) fn read(exif_blocks: &[&[u8]], xmp_blocks: &[&[u8]]) -> Facts {
             facts.complaints.push(format!("EXIF is damaged ({}); what could be read is used", list(&faults)));
         }
         if let Some(parsed) = parsed {
-            facts.orientation = orientation(&parsed, &mut facts.complaints);
+            if way != Turned::Already {
+                let said = orientation(&parsed, &mut facts.complaints);
+                (facts.orientation, facts.turned) = (said.unwrap_or(1), said.is_some());
+            }
             let bytes = |tag| parsed.get_field(tag, In::PRIMARY).and_then(raw);
             facts.taken = taken::read(
                 bytes(Tag::DateTimeOriginal),
@@ -63,6 +94,9 @@ pub(crate) fn read(exif_blocks: &[&[u8]], xmp_blocks: &[&[u8]]) -> Facts {
     }
     let names: [&[u8]; 2] = [b"GPSLatitude", b"GPSLongitude"];
     facts.located |= xmp_blocks.iter().any(|block| names.iter().any(|name| holds(block, name)));
+    if way == Turned::ByXmpToo && !facts.turned {
+        facts.orientation = xmp_blocks.iter().find_map(|block| xmp_orientation(block)).unwrap_or(1);
+    }
     facts
 }
 
@@ -75,17 +109,57 @@ fn list(faults: &[String]) -> String {
     if kinds.len() > 3 { format!("{shown}; {} more kinds", kinds.len() - 3) } else { shown }
 }
 
-fn orientation(exif: &Exif, complaints: &mut Vec<String>) -> u8 {
-    let Some(field) = exif.get_field(Tag::Orientation, In::PRIMARY) else { return 1 };
+fn orientation(exif: &Exif, complaints: &mut Vec<String>) -> Option<u8> {
+    let field = exif.get_field(Tag::Orientation, In::PRIMARY)?;
     match field.value.get_uint(0) {
-        Some(value @ 1..=8) => value as u8,
+        Some(value @ 1..=8) => Some(value as u8),
         Some(value) => {
             complaints.push(format!("EXIF orientation {value} is not one of 1 to 8; shown as stored"));
-            1
+            None
         }
         None => {
             complaints.push("EXIF orientation is not a number; shown as stored".into());
-            1
+            None
+        }
+    }
+}
+
+/// `tiff:Orientation` of an XMP text, as attribute or as element (XMP part 1, ISO 16684-1 7).
+fn xmp_orientation(block: &[u8]) -> Option<u8> {
+    let name = b"tiff:Orientation";
+    let at = block.windows(name.len()).position(|window| window == name)? + name.len();
+    let behind = block.get(at..)?.iter().take(8);
+    let digit = *behind.skip_while(|byte| matches!(byte, b'=' | b'"' | b'\'' | b'>' | b' ')).nth(0)?;
+    (b'1'..=b'8').contains(&digit).then(|| digit - b'0')
+}
+
+/// Latitude and longitude, if both can be read and lie on the earth. Two zeros are a blanked place, and the sea.
+fn place_of(exif: &Exif, complaints: &mut Vec<String>) -> Option<Gps> {
+    let degrees = |tag, by, negative: u8| {
+        let Value::Rational(parts) = &exif.get_field(tag, In::PRIMARY)?.value else { return None };
+        let part = |n: usize| match parts.get(n) {
+            Some(Rational { num, denom }) if *denom > 0 => Some(f64::from(*num) / f64::from(*denom)),
+            // Written as 0/0 where a camera counts no seconds.
+            Some(Rational { num: 0, .. }) | None if n > 0 => Some(0.0),
+            _ => None,
+        };
+        let value = part(0)? + part(1)? / 60.0 + part(2)? / 3600.0;
+        let way = exif.get_field(by, In::PRIMARY).and_then(raw).and_then(|text| text.first().copied());
+        Some(if way.is_some_and(|way| way.eq_ignore_ascii_case(&negative)) { -value } else { value })
+    };
+    let there = |tag| exif.get_field(tag, In::PRIMARY).is_some_and(|field| !zero(&field.value));
+    if !there(Tag::GPSLatitude) && !there(Tag::GPSLongitude) {
+        return None;
+    }
+    let latitude = degrees(Tag::GPSLatitude, Tag::GPSLatitudeRef, b'S');
+    let longitude = degrees(Tag::GPSLongitude, Tag::GPSLongitudeRef, b'W');
+    match (latitude, longitude) {
+        (Some(latitude), Some(longitude)) if latitude.abs() <= 90.0 && longitude.abs() <= 180.0 => {
+            Some(Gps { latitude, longitude })
+        }
+        _ => {
+            complaints.push("EXIF latitude or longitude cannot be read as a place on the earth".into());
+            None
         }
     }
 }

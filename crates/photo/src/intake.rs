@@ -5,12 +5,53 @@ use survey::{Digest, Stamp};
 
 use crate::error::{PhotoError, Problem};
 use crate::exif_block::{exif_in, xmp_in};
-use crate::facts::{self, Facts};
-use crate::jpeg::{End, Frame, Piece, SOS, Walk, must_be_jpeg, no_picture};
+use crate::facts::{self, Facts, Gps, Turned};
+use crate::jpeg::{End, Frame, Piece, SOS, Walk, no_picture};
+use crate::looks::{Looks, looks};
+use crate::pixels::{png_memory, webp_memory};
+use crate::size::too_much_memory;
+use crate::{heif, png, webp};
+
+/// The kind of a photograph that is taken in.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(rename_all = "lowercase")]
+pub enum Format {
+    /// JPEG (ITU-T T.81), also with further pictures behind it.
+    Jpeg,
+    /// PNG (W3C).
+    Png,
+    /// WebP (RFC 9649).
+    WebP,
+    /// HEIF with HEVC or AVC inside (ISO/IEC 23008-12).
+    Heic,
+    /// HEIF with AV1 inside.
+    Avif,
+}
+
+impl Format {
+    /// What the bytes are, if it is one of these.
+    pub(crate) fn of(bytes: &[u8]) -> Result<Self, Problem> {
+        match bytes {
+            [] => return Err(Problem::Empty),
+            [0xff] | [0xff, 0xd8] => return Err(Problem::CutOff { at: 0, bytes: bytes.len() as u64 }),
+            _ => {}
+        }
+        match looks(bytes) {
+            Looks::Jpeg => Ok(Self::Jpeg),
+            Looks::Png => Ok(Self::Png),
+            Looks::WebP => Ok(Self::WebP),
+            Looks::Heic => Ok(Self::Heic),
+            Looks::Avif => Ok(Self::Avif),
+            other => Err(Problem::NotAPhotograph(other)),
+        }
+    }
+}
 
 /// What is known of a photograph once its bytes are here. Nothing in it tells where the photograph was taken.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
 pub struct Intake {
+    /// The kind of file.
+    pub format: Format,
     /// SHA-256 of the bytes as received.
     pub digest: Digest,
     /// Length of the file in bytes.
@@ -23,7 +64,8 @@ pub struct Intake {
     pub stored_width: u32,
     /// Height in pixels as stored.
     pub stored_height: u32,
-    /// EXIF orientation 1 to 8; 1 when absent or unusable (CIPA DC-008-2019 4.6.4 A).
+    /// EXIF orientation 1 to 8; 1 when absent or unusable (CIPA DC-008-2019 4.6.4 A), and in HEIC and AVIF, whose
+    /// container turns the picture by itself.
     pub orientation: u8,
     /// When it was taken, if the camera wrote its offset from UTC.
     pub taken: Option<Stamp>,
@@ -32,22 +74,58 @@ pub struct Intake {
     /// Whether the file tells where it was taken, in EXIF or XMP. Lack of it proves nothing: phones and file pickers
     /// blank it. What may follow the end of the picture is not looked into.
     pub gps_present: bool,
+    /// Why no preview can be made, if none can.
+    pub no_preview: Option<String>,
     /// What was wrong without making the picture unusable, one sentence each.
     pub complaints: Vec<String>,
 }
 
-/// What one walk over the file finds.
-struct Seen<'a> {
-    frame: Frame,
-    exif: Vec<&'a [u8]>,
-    xmp: Vec<&'a [u8]>,
-    frames: u32,
-    stray: Option<usize>,
-    end: End,
+/// What one look over the file finds, whatever its kind.
+struct Seen {
+    format: Format,
+    width: u32,
+    height: u32,
+    /// Whether the container exchanges rows and columns for showing.
+    lies: bool,
+    facts: Facts,
+    /// Complaints about the structure of the file.
+    complaints: Vec<String>,
+    no_preview: Option<String>,
 }
 
-fn look_over(bytes: &[u8]) -> Result<Seen<'_>, Problem> {
-    must_be_jpeg(bytes)?;
+fn refs(blocks: &[Vec<u8>]) -> Vec<&[u8]> {
+    blocks.iter().map(Vec::as_slice).collect()
+}
+
+fn look_over(bytes: &[u8]) -> Result<Seen, Problem> {
+    let format = Format::of(bytes)?;
+    let (size, lies, exif, xmp, complaints, no_preview, way) = match format {
+        Format::Jpeg => return look_over_jpeg(bytes),
+        Format::Png => {
+            let found = png::look_over(bytes)?;
+            let size = (found.header.width, found.header.height);
+            let why = too_much_memory(png_memory(&found.header));
+            (size, false, found.exif, found.xmp, found.complaints, why, Turned::ByXmpToo)
+        }
+        Format::WebP => {
+            let found = webp::look_over(bytes)?;
+            let size = (found.header.width, found.header.height);
+            let why = too_much_memory(webp_memory(&found.header));
+            (size, false, found.exif, found.xmp, found.complaints, why, Turned::ByXmpToo)
+        }
+        Format::Heic | Format::Avif => {
+            let found = heif::look_over(bytes)?;
+            let kind = if format == Format::Heic { "HEIC" } else { "AVIF" };
+            let why = Some(format!("{kind} is not decoded here"));
+            let size = (found.width, found.height);
+            (size, found.lies, found.exif, found.xmp, found.complaints, why, Turned::Already)
+        }
+    };
+    let facts = facts::read(&refs(&exif), &refs(&xmp), way);
+    Ok(Seen { format, width: size.0, height: size.1, lies, facts, complaints, no_preview })
+}
+
+fn look_over_jpeg(bytes: &[u8]) -> Result<Seen, Problem> {
     let (mut frame, mut frames, mut scanned) = (None, 0, false);
     let (mut exif, mut xmp) = (Vec::new(), Vec::new());
     let mut walk = Walk::new(bytes);
@@ -64,35 +142,53 @@ fn look_over(bytes: &[u8]) -> Result<Seen<'_>, Problem> {
         xmp.extend(xmp_in(&piece));
         scanned |= matches!(piece, Piece::Segment { marker: SOS, .. });
     }
-    match frame {
-        Some(frame) if scanned => Ok(Seen { frame, exif, xmp, frames, stray: walk.stray(), end: walk.end() }),
-        _ => Err(no_picture(walk.end(), bytes)),
-    }
+    let Some(frame) = frame.filter(|_| scanned) else { return Err(no_picture(walk.end(), bytes)) };
+    Ok(Seen {
+        format: Format::Jpeg,
+        width: frame.width,
+        height: frame.height,
+        lies: false,
+        facts: facts::read(&exif, &xmp, Turned::ByExif),
+        complaints: oddities(&walk, frames, bytes.len()),
+        no_preview: frame.no_preview(),
+    })
 }
 
 /// The facts that also go into a copy without location.
 pub(crate) fn facts_of(bytes: &[u8]) -> Result<Facts, Problem> {
-    let seen = look_over(bytes)?;
-    Ok(facts::read(&seen.exif, &seen.xmp))
+    Ok(look_over(bytes)?.facts)
 }
 
-/// Takes in a JPEG photograph. `name` is only for messages. Nothing is decoded: the declared size is checked, EXIF is
-/// read as far as it goes, and what is odd becomes a complaint.
+/// Takes in a photograph: JPEG, PNG, WebP, HEIC or AVIF. `name` is only for messages. Nothing is decoded: the
+/// declared size is checked, EXIF is read as far as it goes, and what is odd becomes a complaint.
 ///
 /// # Errors
-/// The file is empty, no JPEG, cut off before its picture data, broken before it, or declares a size that is absurd
-/// or above [`crate::MAX_PIXELS`].
+/// The file is empty, no photograph, cut off before its picture data, broken before it, or declares a size that is
+/// absurd or above [`crate::MAX_PIXELS`].
 pub fn intake(bytes: &[u8], name: &str) -> Result<Intake, PhotoError> {
+    Ok(intake_and_place(bytes, name)?.0)
+}
+
+/// As [`intake()`], and where the photograph was taken, if the file says so. For the person who asks about a file of
+/// their own; a record of a survey gets what [`intake()`] gives.
+///
+/// # Errors
+/// As [`intake()`].
+pub fn intake_and_place(bytes: &[u8], name: &str) -> Result<(Intake, Option<Gps>), PhotoError> {
     let seen = look_over(bytes).map_err(|problem| PhotoError::unnamed(problem).named(name))?;
-    let facts = facts::read(&seen.exif, &seen.xmp);
+    let facts = seen.facts;
     let mut complaints = facts.complaints;
-    complaints.extend(oddities(&seen, bytes.len()));
-    let (stored_width, stored_height) = (seen.frame.width, seen.frame.height);
-    let lies = facts.orientation >= 5; // 5 to 8 exchange rows and columns
+    complaints.extend(seen.complaints);
+    if let Some(why) = &seen.no_preview {
+        complaints.push(format!("no preview: {why}; the original is kept"));
+    }
+    let (stored_width, stored_height) = (seen.width, seen.height);
+    let lies = seen.lies ^ (facts.orientation >= 5); // 5 to 8 exchange rows and columns
     let (width, height) = if lies { (stored_height, stored_width) } else { (stored_width, stored_height) };
     let taken = facts.taken.as_ref().and_then(|taken| taken.stamp());
     let taken_local = facts.taken.filter(|_| taken.is_none()).map(|taken| taken.local());
-    Ok(Intake {
+    let intake = Intake {
+        format: seen.format,
         digest: Digest::of(bytes),
         bytes: bytes.len() as u64,
         width,
@@ -103,33 +199,43 @@ pub fn intake(bytes: &[u8], name: &str) -> Result<Intake, PhotoError> {
         taken,
         taken_local,
         gps_present: facts.located,
+        no_preview: seen.no_preview,
         complaints,
-    })
+    };
+    Ok((intake, facts.place))
 }
 
-/// Complaints about the structure of the file.
-fn oddities(seen: &Seen<'_>, length: usize) -> Vec<String> {
+/// What is said of bytes behind the end of a picture.
+pub(crate) fn trailing(bytes: usize) -> String {
+    format!(
+        "{bytes} bytes follow the end of the picture (often a second picture or a short film); they stay in the \
+         original and are left out of copies without location"
+    )
+}
+
+/// What is said of a file that stops before its picture does.
+pub(crate) fn stops(at: usize) -> String {
+    format!(
+        "the file stops at byte {at} before the picture's end; the lower part may be missing: copy it again"
+    )
+}
+
+/// Complaints about the structure of a JPEG.
+fn oddities(walk: &Walk<'_>, frames: u32, length: usize) -> Vec<String> {
     let mut out = Vec::new();
-    match seen.end {
-        End::Image { after } if after < length => out.push(format!(
-            "{} bytes follow the end of the picture (often a second picture or a short film); they stay in the \
-             original and are left out of copies without location",
-            length - after
-        )),
+    match walk.end() {
+        End::Image { after } if after < length => out.push(trailing(length - after)),
         End::Image { .. } => {}
-        End::Broken { at, what } => out.push(format!("the file is damaged at byte {at} ({what}); part may be missing")),
-        End::RanOut { .. } | End::Walking => out.push(format!(
-            "the file stops at byte {length} before the picture's end; the lower part may be missing: copy it again"
-        )),
+        End::Broken { at, what } => {
+            out.push(format!("the file is damaged at byte {at} ({what}); part may be missing"))
+        }
+        End::RanOut { .. } | End::Walking => out.push(stops(length)),
     }
-    if let Some(at) = seen.stray {
+    if let Some(at) = walk.stray() {
         out.push(format!("the picture data is damaged at byte {at}; part of it may look wrong"));
     }
-    if seen.frames > 1 {
-        out.push(format!("{} frame headers; the size is that of the first", seen.frames));
-    }
-    if let Some(why) = seen.frame.no_preview() {
-        out.push(format!("no preview: {why}; the original is kept"));
+    if frames > 1 {
+        out.push(format!("{frames} frame headers; the size is that of the first"));
     }
     out
 }

@@ -1,28 +1,38 @@
-//! Photographs: what a JPEG says of itself, an upright preview, and a copy that tells nobody where it was taken.
+//! Photographs: what a file says of itself, upright previews, and a copy that tells nobody where it was taken.
 //!
 //! The original bytes are evidence and are never changed here; everything else is derived from them and can be
-//! made again. Only JPEG (ITU-T T.81) is taken in; any other file is refused with the name of what it looks like.
+//! made again. JPEG (ITU-T T.81), PNG and WebP are taken in and decoded; HEIC and AVIF are taken in, read and kept, and
+//! get no preview; any other file is refused with the name of what it looks like.
 //! Facts come from EXIF 2.32 (CIPA DC-008): a broken block gives what can be read plus complaints, and a picture
-//! that decodes is never refused for its EXIF. A preview keeps no colour profile, so wide-gamut pictures look a
-//! little duller in it than in the original.
+//! is never refused for its EXIF. Previews are in sRGB, whatever color profile the camera wrote.
 
+mod blocks;
 mod clean;
+mod color;
 mod digest;
 mod error;
 mod exif_block;
 mod facts;
+mod heif;
 mod intake;
 mod jpeg;
+mod look;
 mod looks;
+mod pixels;
+mod png;
 mod preview;
-mod shrink;
+mod size;
 mod tables;
 mod taken;
+mod turn;
+mod webp;
 
 pub use clean::without_location;
 pub use digest::digest_reader;
 pub use error::{PhotoError, Problem};
-pub use intake::{Intake, intake};
-pub use jpeg::{MAX_PIXELS, MAX_PROGRESSIVE_PIXELS, MAX_RATIO};
+pub use facts::Gps;
+pub use intake::{Format, Intake, intake, intake_and_place};
+pub use look::{Look, Warning};
 pub use looks::Looks;
-pub use preview::thumbnail;
+pub use preview::{LIST, Preview, Previews, SCREEN, previews, thumbnail};
+pub use size::{MAX_MEMORY, MAX_PIXELS, MAX_RATIO};

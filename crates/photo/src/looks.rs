@@ -1,4 +1,4 @@
-//! What a file that is not a JPEG looks like, told from its first bytes.
+//! What kind of file this is, told from its first bytes: the pictures taken in here, and what to say of the others.
 //!
 //! Signatures: the format's own specification (PNG: W3C PNG 3rd ed. 5.2; WebP and RIFF; ISO/IEC 14496-12 `ftyp`
 //! brands for HEIC, AVIF and films; ISO 32000 for PDF; TIFF 6.0; GIF89a; ISO/IEC 15444-1; ISO/IEC 18181-2).
@@ -9,6 +9,8 @@ use core::fmt;
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 #[non_exhaustive]
 pub enum Looks {
+    /// JPEG picture.
+    Jpeg,
     /// PNG picture.
     Png,
     /// WebP picture.
@@ -43,12 +45,14 @@ pub enum Looks {
     Unknown([u8; 4]),
 }
 
-/// What the bytes look like. The caller has ruled out JPEG and an empty file.
+/// What the bytes look like. The caller has ruled out an empty file.
 pub(crate) fn looks(bytes: &[u8]) -> Looks {
     let starts = |signature: &[u8]| bytes.starts_with(signature);
     let at =
         |from: usize, signature: &[u8]| bytes.get(from..).is_some_and(|rest| rest.starts_with(signature));
-    if starts(b"\x89PNG\r\n\x1a\n") {
+    if starts(b"\xff\xd8\xff") {
+        Looks::Jpeg
+    } else if starts(b"\x89PNG\r\n\x1a\n") {
         Looks::Png
     } else if starts(b"RIFF") && at(8, b"WEBP") {
         Looks::WebP
@@ -116,10 +120,6 @@ impl Looks {
     /// How to get from this kind of file to a photograph that can be taken in.
     pub(crate) fn hint(&self) -> &'static str {
         match self {
-            Self::Heic => {
-                "set the camera to save JPEG (often called “most compatible”), or export this one as JPEG and take \
-                 that in"
-            }
             Self::Film => "take a still photograph, or save one frame of the film as JPEG",
             Self::Pdf | Self::Zip | Self::Markup | Self::Text => "choose the photograph itself, a .jpg file",
             Self::Zeros => "the copy never arrived: copy it again from the camera",
@@ -132,6 +132,7 @@ impl Looks {
 impl fmt::Display for Looks {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         f.write_str(match self {
+            Self::Jpeg => "a JPEG picture",
             Self::Png => "a PNG picture",
             Self::WebP => "a WebP picture",
             Self::Heic => "a HEIC picture",
@@ -164,7 +165,8 @@ mod tests {
 
     #[test]
     fn common_files_are_told_apart_by_their_first_bytes() {
-        let cases: [(&[u8], Looks); 18] = [
+        let cases: [(&[u8], Looks); 19] = [
+            (b"\xff\xd8\xff\xe1\0\x10Exif\0\0", Looks::Jpeg),
             (b"\x89PNG\r\n\x1a\n\0\0\0\rIHDR", Looks::Png),
             (b"RIFF\x24\0\0\0WEBPVP8 ", Looks::WebP),
             (b"\0\0\0\x18ftypheic\0\0\0\0mif1heic", Looks::Heic),

@@ -58,19 +58,8 @@ impl Store {
 
     /// After the database, so that every photograph the copied log names has been kept by then.
     fn copy_photos(&self, to: &Path) -> Result<(), StoreError> {
-        let there = Blobs::in_dir(to)?;
-        for digest in self.blobs.list()?.0 {
-            if there.has(digest) {
-                continue;
-            }
-            let (copied, _) = there.put_reader(&mut self.blobs.open(digest)?)?;
-            if copied != digest {
-                let stray = there.path(copied);
-                let _ = remove_if_there(&stray);
-                self.blobs.verify(digest)?; // says what is wrong with it
-            }
-        }
-        Ok(())
+        copy_blobs(&self.blobs, &Blobs::in_dir(to)?)?;
+        copy_blobs(&self.previews, &Blobs::previews_in_dir(to)?)
     }
 
     /// Refuses to overwrite a store that is not an earlier copy of this one.
@@ -110,6 +99,21 @@ impl Store {
         }
         Ok(())
     }
+}
+
+fn copy_blobs(here: &Blobs, there: &Blobs) -> Result<(), StoreError> {
+    for digest in here.list()?.0 {
+        if there.has(digest) {
+            continue;
+        }
+        let (copied, _) = there.put_reader(&mut here.open(digest)?)?;
+        if copied != digest {
+            let stray = there.path(copied);
+            let _ = remove_if_there(&stray);
+            here.verify(digest)?; // says what is wrong with it
+        }
+    }
+    Ok(())
 }
 
 fn refuse(what: &str, place: &Path) -> StoreError {

@@ -30,7 +30,15 @@ pub struct Blobs {
 impl Blobs {
     /// The folder `dir/blobs`, made when it is not there; what a crash left half written is cleared away.
     pub fn in_dir(dir: &Path) -> Result<Self, StoreError> {
-        let root = dir.join("blobs");
+        Self::at(dir.join("blobs"))
+    }
+
+    /// The folder `dir/previews`, where small pictures made of photographs are filed the same way.
+    pub(crate) fn previews_in_dir(dir: &Path) -> Result<Self, StoreError> {
+        Self::at(dir.join("previews"))
+    }
+
+    fn at(root: PathBuf) -> Result<Self, StoreError> {
         let incoming = root.join("incoming");
         private_dir(&incoming).doing("make the folder of photographs", &incoming)?;
         for entry in std::fs::read_dir(&incoming).doing("read the folder of photographs", &incoming)? {

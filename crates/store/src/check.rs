@@ -27,6 +27,10 @@ pub struct CheckReport {
     pub forecasts: u64,
     /// Photographs that are whole.
     pub photos: u64,
+    /// Small pictures made of photographs that are whole.
+    pub previews: u64,
+    /// Files among them that no photograph has: left by a crash, taken away by sweeping.
+    pub leftover_previews: u64,
     /// Everything that is not as it should be; each says what, where, and how to mend it.
     pub problems: Vec<StoreError>,
 }
@@ -36,7 +40,7 @@ impl CheckReport {
     pub fn is_whole(&self) -> bool {
         self.problems.is_empty()
     }
-    fn note<T>(&mut self, result: Result<T, StoreError>) -> Option<T> {
+    pub(crate) fn note<T>(&mut self, result: Result<T, StoreError>) -> Option<T> {
         result.map_err(|problem| self.problems.push(problem)).ok()
     }
 }
@@ -58,6 +62,7 @@ impl Store {
         report.note(same);
         check_forecasts(&tx, &self.file, &mut report);
         self.check_photos(&entries, &mut report);
+        self.check_previews(&tx, &mut report);
         report
     }
 

@@ -76,10 +76,21 @@ impl Store {
     pub fn append_with(
         &mut self,
         survey: SurveyId,
+        build: impl FnMut(Next) -> Entry,
+    ) -> Result<Entry, StoreError> {
+        self.append_and(survey, build, |_| Ok(()))
+    }
+
+    /// The same with other work before it in the same transaction.
+    pub(crate) fn append_and(
+        &mut self,
+        survey: SurveyId,
         mut build: impl FnMut(Next) -> Entry,
+        before: impl FnOnce(&Transaction<'_>) -> Result<(), StoreError>,
     ) -> Result<Entry, StoreError> {
         let (device, file) = (self.device, self.file.clone());
         self.write(1, |tx| {
+            before(tx)?;
             let want = next(tx, survey, device).at(&file)?;
             let entry = build(want);
             insert_own(tx, &entry, &want, &file)?;
@@ -124,7 +135,7 @@ impl Store {
     }
 
     /// Runs `work` in one transaction that holds the write lock from its start.
-    fn write<T>(
+    pub(crate) fn write<T>(
         &mut self,
         entries: u64,
         work: impl FnOnce(&Transaction<'_>) -> Result<T, StoreError>,

@@ -30,6 +30,11 @@ pub(crate) const MIGRATIONS: &[Migration] = &[
         name: "where_left",
         sql: include_str!("../../../migrations/device/0002_where_left.sql"),
     },
+    Migration {
+        number: 3,
+        name: "previews",
+        sql: include_str!("../../../migrations/device/0003_previews.sql"),
+    },
 ];
 
 const BOOK: &str = "

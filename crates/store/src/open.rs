@@ -31,6 +31,8 @@ pub struct Store {
     pub(crate) file: PathBuf,
     pub(crate) device: DeviceId,
     pub(crate) blobs: Blobs,
+    /// Small pictures made of photographs; not records.
+    pub(crate) previews: Blobs,
 }
 
 impl Store {
@@ -56,7 +58,8 @@ impl Store {
         projection::ensure(&mut conn, &file)?;
         let device = own_device(&conn, &file)?;
         let blobs = Blobs::in_dir(dir)?;
-        Ok(Self { conn, dir: dir.to_owned(), file, device, blobs })
+        let previews = Blobs::previews_in_dir(dir)?;
+        Ok(Self { conn, dir: dir.to_owned(), file, device, blobs, previews })
     }
     /// This device's id.
     pub fn device(&self) -> DeviceId {

@@ -29,6 +29,7 @@ mod new_overlay;
 mod next;
 mod note;
 mod photo;
+mod photo_files;
 mod place;
 mod promise;
 mod receive;

@@ -7,8 +7,8 @@ use std::path::Path;
 use actions::{Error, Kind, import_photo};
 use words::msg;
 
-use super::{Room, about};
-use crate::args::Photo;
+use super::{Room, about, photo_files};
+use crate::args::{Photo, PhotoVerb};
 use crate::fail;
 use crate::out::Out;
 
@@ -36,10 +36,17 @@ pub fn file_name(path: &Path) -> String {
 }
 
 pub fn run(args: &Photo, room: &mut Room<'_>, out: &mut Out) -> Result<(), Error> {
-    let bytes = read(&args.file)?;
+    match &args.what {
+        Some(PhotoVerb::Facts(a)) => return photo_files::facts(a, out),
+        Some(PhotoVerb::Copy(a)) => return photo_files::copy(a, out),
+        None => {}
+    }
+    // Both are there: the parser asks for them where no other work is named.
+    let (house, file) = (args.house.as_deref().unwrap_or_default(), args.file.clone().unwrap_or_default());
+    let bytes = read(&file)?;
     let mut desk = room.desk()?;
-    let survey = desk.find(&args.house)?;
-    let name = file_name(&args.file);
+    let survey = desk.find(house)?;
+    let name = file_name(&file);
     let subject = about(args.item.as_deref(), args.place.as_deref());
     let mut kit = room.kit()?;
     let imported = import_photo(
@@ -51,11 +58,20 @@ pub fn run(args: &Photo, room: &mut Room<'_>, out: &mut Out) -> Result<(), Error
         args.caption.as_deref(),
         &mut kit,
     )?;
+    let notes: Vec<String> = imported.notes().iter().map(|note| out.say(note)).collect();
     if out.json() {
         out.value(&serde_json::json!({
             "digest": imported.digest,
             "entry": imported.entry,
             "complaints": imported.complaints,
+            "warnings": imported.warnings,
+            "alike": imported.alike,
+            "clocks": imported.clocks.map(|clocks| serde_json::json!({
+                "camera": clocks.camera.to_string(),
+                "device": clocks.device.to_string(),
+                "minutes_apart": clocks.minutes_apart(),
+            })),
+            "notes": notes,
         }));
         return Ok(());
     }
@@ -64,8 +80,8 @@ pub fn run(args: &Photo, room: &mut Room<'_>, out: &mut Out) -> Result<(), Error
         Some(_) => msg!("photo-taken-in", photo = photo, name = name),
         None => msg!("photo-known", photo = photo, name = name),
     });
-    for complaint in &imported.complaints {
-        out.tell_in(2, msg!("photo-complaint", said = complaint));
+    for said in notes.iter().chain(&imported.complaints) {
+        out.tell_in(2, msg!("photo-complaint", said = said));
     }
     Ok(())
 }

@@ -4,18 +4,36 @@ use photo::{intake, without_location};
 use survey::Digest;
 
 use crate::outside::{exifread_of, exiftool_of};
-use crate::support::{DRAWN, jpeg, pixels, scene, segment, talkative, with_segments};
+use crate::support::{
+    DRAWN, Exif, a_place, ascii, dated, heic, jpeg, pixels, png, png_with, scene, segment, talkative, webp,
+    with_segments,
+};
 
 /// All that exiftool may find in a clean copy, by group and tag.
 fn harmless(key: &str) -> bool {
     let (group, tag) = key.split_once(':').unwrap_or(("", key));
     match group {
-        // JFIF and ICC profile headers, and what exiftool says of the file itself or computes from the rest.
-        "JFIF" | "ICC-header" | "ICC_Profile" | "System" | "" => true,
+        // JFIF and ICC profiles, and what exiftool says of the file itself or computes from the rest.
+        "JFIF" | "ICC_Profile" | "System" | "" => true,
+        group if group.starts_with("ICC-") => true,
         "ExifTool" => tag == "ExifToolVersion",
         "File" => tag != "Comment",
         "Adobe" => matches!(tag, "DCTEncodeVersion" | "APP14Flags0" | "APP14Flags1" | "ColorTransform"),
         "Composite" => matches!(tag, "ImageSize" | "Megapixels" | "SubSecDateTimeOriginal"),
+        // What the header and the color chunks say; texts and times are not among them.
+        "PNG" => {
+            let picture =
+                ["ImageWidth", "ImageHeight", "BitDepth", "ColorType", "Compression", "Filter", "Interlace"];
+            let colors = ["SRGBRendering", "Gamma", "Palette", "Transparency", "SignificantBits"];
+            let chromaticity = ["White", "Red", "Green", "Blue"].iter().any(|color| tag.starts_with(color));
+            picture.contains(&tag) || colors.contains(&tag) || chromaticity || tag == "ProfileName"
+        }
+        "PNG-pHYs" => tag.starts_with("Pixel"),
+        "RIFF" => {
+            let picture =
+                ["ImageWidth", "ImageHeight", "WebP_Flags", "VP8Version", "HorizontalScale", "VerticalScale"];
+            picture.contains(&tag) || tag.starts_with("Alpha")
+        }
         "IFD0" => tag == "Orientation",
         "ExifIFD" => matches!(tag, "DateTimeOriginal" | "OffsetTimeOriginal" | "SubSecTimeOriginal"),
         _ => false,
@@ -163,4 +181,52 @@ fn a_picture_that_stops_early_is_copied_as_far_as_it_goes() {
 /// Pixels, or none when the decoder gives up.
 fn decoded(jpeg: &[u8]) -> Option<image::DynamicImage> {
     image::load_from_memory_with_format(jpeg, image::ImageFormat::Jpeg).ok()
+}
+
+/// EXIF with a place, a serial number and a maker.
+fn telling() -> Vec<u8> {
+    let mut exif = Exif { gps: a_place(), ..dated(6) };
+    exif.main.push(ascii(0x010f, "SECRET maker"));
+    exif.exif.push(ascii(0xa431, "SECRET body serial"));
+    exif.tiff()
+}
+
+#[test]
+fn copies_of_png_and_webp_tell_nothing_either_and_show_the_same() {
+    let picture = scene(96, 64);
+    let xmp = "<x:xmpmeta xmlns:x='adobe:ns:meta/'>exif:GPSLatitude='31,17.1N' SECRET</x:xmpmeta>";
+    let texts =
+        [("XML:com.adobe.xmp", xmp), ("Comment", "SECRET comment"), ("Raw profile type iptc", "SECRET")];
+    let mut with_trailer = png_with(&picture, &texts, Some(&telling()));
+    with_trailer.extend(b"SECRET behind the end");
+    for (name, original) in [("png", with_trailer), ("webp", webp(&picture, Some(&telling())))] {
+        let before = intake(&original, name).unwrap();
+        assert!(before.gps_present && original.windows(6).any(|window| window == b"SECRET"), "{name}");
+        let copy = without_location(&original).unwrap();
+        tells_nothing(name, &copy);
+        assert!(!copy.windows(6).any(|window| window == b"SECRET"), "{name}");
+        let after = intake(&copy, name).unwrap();
+        assert_eq!((after.gps_present, after.complaints.len()), (false, 0), "{name}");
+        assert_eq!((after.taken, after.orientation), (before.taken, 6), "{name}");
+        let shown = |bytes: &[u8]| photo::thumbnail(bytes, 6, 64).unwrap();
+        assert_eq!(shown(&copy), shown(&original), "{name}");
+        assert_eq!(without_location(&copy).unwrap(), copy, "{name}: a clean copy stays as it is");
+    }
+}
+
+#[test]
+fn a_heic_is_not_copied_and_the_reason_says_what_to_do() {
+    let refused = without_location(&heic(4032, 3024, 0, &telling())).unwrap_err();
+    assert_eq!(refused.problem, photo::Problem::NoCopy(photo::Looks::Heic));
+    assert!(refused.to_string().contains("export it as JPEG"), "{refused}");
+}
+
+#[test]
+fn an_unknown_chunk_that_a_png_needs_stops_the_copy() {
+    let mut file = png(&scene(96, 64), None);
+    // Another first letter makes an unknown chunk of the picture data: a capital one is needed by its own word.
+    let data = file.windows(4).position(|window| window == b"IDAT").unwrap();
+    file.splice(data - 4..data - 4, [0, 0, 0, 0, b'Q', b'Q', b'Q', b'Q', 0, 0, 0, 0]);
+    let refused = without_location(&file).unwrap_err();
+    assert!(matches!(refused.problem, photo::Problem::Damaged { .. }), "{refused}");
 }

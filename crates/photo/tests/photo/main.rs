@@ -4,8 +4,11 @@
 
 mod arbitrary;
 mod clean_copy;
+mod formats;
+mod looks;
 mod outside;
 mod readers;
+mod real;
 mod refusals;
 mod support;
 mod upright;

@@ -1,26 +1,45 @@
 //! What is refused, and that the message says what, where and how to mend it.
 
-use photo::{Looks, Problem, intake, thumbnail, without_location};
+use photo::{Looks, Problem, intake, intake_and_place, thumbnail, without_location};
 
 use crate::support::{jpeg, scene};
 
 #[test]
 fn other_files_are_refused_by_the_name_of_what_they_are() {
-    let cases: [(&[u8], Looks, &str); 6] = [
-        (b"\x89PNG\r\n\x1a\n\0\0\0\rIHDR", Looks::Png, "a PNG picture"),
-        (b"RIFF\x24\0\0\0WEBPVP8 ", Looks::WebP, "a WebP picture"),
-        (b"\0\0\0\x18ftypheic\0\0\0\0mif1heic", Looks::Heic, "a HEIC picture"),
+    let cases: [(&[u8], Looks, &str); 5] = [
+        (b"GIF89a\x01\0\x01\0", Looks::Gif, "a GIF picture"),
+        (b"\0\0\0\x14ftypqt  \0\0\0\0qt  ", Looks::Film, "a film"),
         (b"%PDF-1.7\n", Looks::Pdf, "a PDF document"),
         (b"kitchen, north wall", Looks::Text, "plain text"),
         (b"\x01\x02\x03\x04\x05", Looks::Unknown([1, 2, 3, 4]), "01 02 03 04"),
     ];
     for (bytes, looks, words) in cases {
         let refused = intake(bytes, "IMG_0412").unwrap_err();
-        assert_eq!(refused.problem, Problem::NotJpeg(looks));
+        assert_eq!(refused.problem, Problem::NotAPhotograph(looks));
         let text = refused.to_string();
         assert!(text.contains("“IMG_0412”") && text.contains(words) && text.contains("JPEG"), "{text}");
-        assert_eq!(thumbnail(bytes, 1, 320).unwrap_err().problem, Problem::NotJpeg(looks));
-        assert_eq!(without_location(bytes).unwrap_err().problem, Problem::NotJpeg(looks));
+        assert_eq!(thumbnail(bytes, 1, 320).unwrap_err().problem, Problem::NotAPhotograph(looks));
+        assert_eq!(without_location(bytes).unwrap_err().problem, Problem::NotAPhotograph(looks));
+    }
+}
+
+#[test]
+fn pictures_of_every_kind_that_stop_in_their_header_are_cut_off() {
+    let starts: [&[u8]; 5] = [
+        b"\xff\xd8\xff\xe0",
+        b"\x89PNG\r\n\x1a\n\0\0\0\rIHDR",
+        b"RIFF\x24\0\0\0WEBPVP8",
+        b"\0\0\0\x18ftypheic\0\0\0\0mif1heic",
+        b"\0\0\0\x1cftypavif\0\0\0\0avifmif1",
+    ];
+    for bytes in starts {
+        for refused in [
+            intake(bytes, "cut").unwrap_err(),
+            thumbnail(bytes, 1, 320).unwrap_err(),
+            intake_and_place(bytes, "cut").unwrap_err(),
+        ] {
+            assert!(matches!(refused.problem, Problem::CutOff { .. }), "{refused}");
+        }
     }
 }
 

@@ -261,3 +261,82 @@ fn profile() -> Vec<u8> {
 pub(crate) fn pixels(jpeg: &[u8]) -> image::DynamicImage {
     image::load_from_memory_with_format(jpeg, image::ImageFormat::Jpeg).unwrap()
 }
+
+/// The JPEG with a color profile, in as many segments as it takes.
+pub(crate) fn with_profile(jpeg: &[u8], profile: &[u8]) -> Vec<u8> {
+    let parts: Vec<&[u8]> = profile.chunks(60_000).collect();
+    let one = |(place, part): (usize, &&[u8])| {
+        segment(0xe2, &[b"ICC_PROFILE\0", [place as u8 + 1, parts.len() as u8].as_slice(), part].concat())
+    };
+    with_segments(jpeg, &parts.iter().enumerate().map(one).collect::<Vec<_>>())
+}
+
+/// A PNG, with EXIF in its own chunk.
+pub(crate) fn png(picture: &RgbImage, exif: Option<&[u8]>) -> Vec<u8> {
+    png_with(picture, &[], exif)
+}
+
+/// A PNG with texts: keyword and text; XMP goes into an international one.
+pub(crate) fn png_with(picture: &RgbImage, texts: &[(&str, &str)], exif: Option<&[u8]>) -> Vec<u8> {
+    let mut info = ::png::Info::with_size(picture.width(), picture.height());
+    info.color_type = ::png::ColorType::Rgb;
+    info.exif_metadata = exif.map(|exif| exif.to_vec().into());
+    let mut out = Vec::new();
+    let mut encoder = ::png::Encoder::with_info(&mut out, info).unwrap();
+    for (keyword, text) in texts {
+        let (keyword, text) = ((*keyword).to_owned(), (*text).to_owned());
+        match keyword.starts_with("XML") {
+            true => encoder.add_itxt_chunk(keyword, text).unwrap(),
+            false => encoder.add_ztxt_chunk(keyword, text).unwrap(),
+        }
+    }
+    let mut writer = encoder.write_header().unwrap();
+    writer.write_image_data(picture.as_raw()).unwrap();
+    writer.finish().unwrap();
+    out
+}
+
+/// A lossless WebP, with EXIF in its own chunk.
+pub(crate) fn webp(picture: &RgbImage, exif: Option<&[u8]>) -> Vec<u8> {
+    let mut out = Vec::new();
+    let mut encoder = image_webp::WebPEncoder::new(&mut out);
+    if let Some(exif) = exif {
+        encoder.set_exif_metadata(exif.to_vec());
+    }
+    let (width, height) = picture.dimensions();
+    encoder.encode(picture.as_raw(), width, height, image_webp::ColorType::Rgb8).unwrap();
+    out
+}
+
+fn boxed(kind: &[u8; 4], body: &[u8]) -> Vec<u8> {
+    [&(body.len() as u32 + 8).to_be_bytes(), kind.as_slice(), body].concat()
+}
+
+/// A HEIC container with a primary picture of this size, turned so many quarters by its container, an EXIF item, and
+/// no pixels (ISO/IEC 23008-12: pitm, iinf, iprp, iloc).
+pub(crate) fn heic(width: u32, height: u32, quarters: u8, tiff: &[u8]) -> Vec<u8> {
+    let item = |id: u8, kind: &[u8; 4]| {
+        boxed(b"infe", &[&[2, 0, 0, 0, 0, id, 0, 0], kind.as_slice(), b"\0"].concat())
+    };
+    let size = [&[0; 4], width.to_be_bytes().as_slice(), &height.to_be_bytes()].concat();
+    let properties = [boxed(b"ispe", &size), boxed(b"irot", &[quarters])].concat();
+    // One association: item 1 has properties 1 and, marked essential, 2.
+    let associations = [0, 0, 0, 0, 0, 0, 0, 1, 0, 1, 2, 1, 0x82];
+    let head = boxed(b"ftyp", b"heic\0\0\0\0mif1heic");
+    let meta = |exif_at: u32| {
+        let mut places = vec![0, 0, 0, 0, 0x44, 0, 0, 1, 0, 2, 0, 0, 0, 1]; // offsets and lengths of 4 bytes
+        places.extend(exif_at.to_be_bytes());
+        places.extend((tiff.len() as u32 + 10).to_be_bytes());
+        let parts = [
+            vec![0; 4],
+            boxed(b"pitm", &[0, 0, 0, 0, 0, 1]),
+            boxed(b"iinf", &[vec![0, 0, 0, 0, 0, 2], item(1, b"hvc1"), item(2, b"Exif")].concat()),
+            boxed(b"iprp", &[boxed(b"ipco", &properties), boxed(b"ipma", &associations)].concat()),
+            boxed(b"iloc", &places),
+        ];
+        boxed(b"meta", &parts.concat())
+    };
+    let exif_at = (head.len() + meta(0).len() + 8) as u32;
+    let data = boxed(b"mdat", &[&[0, 0, 0, 6], b"Exif\0\0".as_slice(), tiff].concat());
+    [head, meta(exif_at), data].concat()
+}

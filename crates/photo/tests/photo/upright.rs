@@ -30,7 +30,8 @@ fn all_eight_orientations_give_the_same_upright_preview() {
             let preview = pixels(&photo::thumbnail(&file, intake.orientation, longest).unwrap());
             assert_eq!((preview.width(), preview.height()), size, "orientation {orientation}");
             let off = difference(&preview, &reference);
-            assert!(off < 4.0, "orientation {orientation}, longest {longest}: {off}");
+            // Color has half the resolution, which shows at sharp edges of a picture this small.
+            assert!(off < 5.0, "orientation {orientation}, longest {longest}: {off}");
         }
     }
 }

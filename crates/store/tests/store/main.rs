@@ -9,6 +9,7 @@ mod import;
 mod keeping;
 mod kill;
 mod photographs;
+mod previews;
 mod refusal;
 mod support;
 mod upkeep;

@@ -1,31 +1,18 @@
-//! A copy of a photograph for what leaves the firm: the same picture bit for bit, upright and dated, and nothing else.
+//! A clean JPEG: the coded picture is copied unchanged, so every pixel is the same.
+//!
+//! JFIF (without its thumbnail), a whole color profile and the Adobe color segment stay because the colors need them;
+//! application segments, comments and everything after the end of the picture stay behind.
 
-use crate::error::{PhotoError, Problem};
-use crate::exif_block::fresh;
-use crate::intake::facts_of;
-use crate::jpeg::{APP0, APP2, APP14, EOI, End, Piece, SOI, Walk};
+use super::whole_profile;
+use crate::error::Problem;
+use crate::exif_block::EXIF_HEAD;
+use crate::jpeg::{APP0, APP1, APP2, APP14, EOI, End, Piece, SOI, Walk};
 use crate::tables::well_formed;
 
-/// A copy without location, maker notes, serial numbers, embedded thumbnail, XMP, IPTC, comments, unknown
-/// application segments and everything after the end of the picture. The coded picture is copied unchanged, so
-/// every pixel is the same; JFIF (without its thumbnail), a whole color profile and the Adobe color segment stay because the
-/// colors need them. A fresh EXIF block holds orientation, the time taken and its offset and part of a second,
-/// nothing more, so the copy still shows upright and dated.
-///
-/// # Errors
-/// As [`crate::intake()`]; also when a segment is neither a well-formed part of a picture nor known extra data, because
-/// then nobody can say what it holds. A file that merely stops
-/// within its picture data gives a copy that stops at the same place.
-pub fn without_location(bytes: &[u8]) -> Result<Vec<u8>, PhotoError> {
-    clean(bytes).map_err(PhotoError::unnamed)
-}
-
-fn clean(bytes: &[u8]) -> Result<Vec<u8>, Problem> {
-    let facts = facts_of(bytes)?;
-    let time = facts.taken.as_ref().map(|taken| taken.exif());
-    let exif =
-        fresh(facts.orientation, time.as_ref().map(|(date, offset, sub)| (date.as_str(), *offset, *sub)));
-    let colors = whole_profile(bytes);
+/// The copy. A segment that is neither a well-formed part of a picture nor known extra data refuses it, because then
+/// nobody can say what it holds; a file that merely stops within its picture data gives a copy that stops there too.
+pub(super) fn clean(bytes: &[u8], exif: &[u8]) -> Result<Vec<u8>, Problem> {
+    let colors = profile_is_whole(bytes);
     let mut out = Vec::with_capacity(bytes.len());
     out.extend(SOI);
     let mut rest = Vec::with_capacity(bytes.len());
@@ -61,7 +48,7 @@ fn clean(bytes: &[u8]) -> Result<Vec<u8>, Problem> {
         End::RanOut { .. } | End::Walking => {}
     }
     out.extend(head);
-    out.extend(exif);
+    segment(&mut out, APP1, &[EXIF_HEAD, exif].concat());
     out.extend(rest);
     Ok(out)
 }
@@ -69,17 +56,15 @@ fn clean(bytes: &[u8]) -> Result<Vec<u8>, Problem> {
 /// What a color profile segment begins with (ICC.1:2022 annex B.4); two bytes of number and count follow.
 const ICC: &[u8] = b"ICC_PROFILE\0";
 
-/// Whether the color profile segments together are exactly as long as the profile says it is (ICC.1:2022 7.2.2)
-/// and bear its signature. Decoders ignore other ones, and something else might be hiding behind a wrong length.
-fn whole_profile(bytes: &[u8]) -> bool {
+/// Whether the color profile segments together are a whole profile.
+fn profile_is_whole(bytes: &[u8]) -> bool {
     let mut profile = Vec::new();
     for piece in Walk::new(bytes) {
         if let Piece::Segment { marker: APP2, body, .. } = piece {
             profile.extend(body.strip_prefix(ICC).and_then(|part| part.get(2..)).unwrap_or_default());
         }
     }
-    let said = profile.first_chunk().map(|size: &[u8; 4]| u64::from(u32::from_be_bytes(*size)));
-    said == Some(profile.len() as u64) && profile.get(36..40) == Some(b"acsp")
+    whole_profile(&profile)
 }
 
 enum Kept<'a> {
