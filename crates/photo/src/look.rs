@@ -12,8 +12,9 @@ use crate::pixels::Pixels;
 /// What was seen of a picture.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
 pub struct Look {
-    /// 64 bits that say where it gets brighter from left to right; pictures alike differ in few of them.
-    pub print: u64,
+    /// 64 bits that say where it gets brighter from left to right; pictures alike differ in few of them. None where the
+    /// picture is too even to be told from another, as of a plain wall.
+    pub print: Option<u64>,
     /// Brightness that one tenth of the picture passes, 0 to 255.
     pub light: u8,
     /// How much of it is burnt out to white, in thousandths.
@@ -40,9 +41,9 @@ const DARK: u8 = 56;
 /// Above this share of white (thousandths) a picture is burnt out.
 const GLARE: u16 = 500;
 /// Below this steepness a picture is blurred.
-const BLURRED: u16 = 345;
+const BLURRED: u16 = 365;
 /// Prints that differ in at most so many bits are of pictures alike.
-const ALIKE: u32 = 5;
+const ALIKE: u32 = 8;
 /// Only pictures at least this long are judged for sharpness; smaller ones were made smaller by somebody.
 const LEAST_SIDE: u32 = 800;
 
@@ -78,8 +79,13 @@ pub(crate) fn look(screen: &Pixels, list: &Pixels) -> Look {
     }
 }
 
+/// How much brighter the next block must be, in 256ths of a level: noise is less.
+const BRIGHTER: u64 = 2 * 256;
+/// How many of the 64 neighbors must differ by that for a print to mean anything.
+const TELLING: u32 = 24;
+
 /// Eight rows of eight signs: is the next of nine blocks in the row brighter?
-fn print(grey: &[u8], width: usize, height: usize) -> u64 {
+fn print(grey: &[u8], width: usize, height: usize) -> Option<u64> {
     let mean = |column: usize, row: usize| -> u64 {
         let across = |n: usize, parts: usize, side: usize| {
             let from = n * side / parts;
@@ -92,14 +98,15 @@ fn print(grey: &[u8], width: usize, height: usize) -> u64 {
             lines.flat_map(|l| l.get(columns.clone()).unwrap_or_default()).map(|&v| u64::from(v)).sum();
         total * 256 / count
     };
-    let mut bits = 0;
+    let (mut bits, mut telling) = (0, 0);
     for row in 0..8 {
         let means: Vec<u64> = (0..9).map(|column| mean(column, row)).collect();
         for pair in means.windows(2) {
-            bits = bits << 1 | u64::from(pair[1] > pair[0]);
+            bits = bits << 1 | u64::from(pair[1] > pair[0] + BRIGHTER);
+            telling += u32::from(pair[1].abs_diff(pair[0]) > BRIGHTER);
         }
     }
-    bits
+    (telling >= TELLING).then_some(bits)
 }
 
 /// How far apart the ends of an edge are looked for, in pixels.
@@ -170,6 +177,9 @@ impl Look {
 
     /// Whether two pictures look like one taken twice.
     pub fn alike(&self, other: &Self) -> bool {
-        (self.print ^ other.print).count_ones() <= ALIKE
+        match (self.print, other.print) {
+            (Some(one), Some(other)) => (one ^ other).count_ones() <= ALIKE,
+            _ => false,
+        }
     }
 }

@@ -178,7 +178,7 @@ fn drawn(lots: &mut Lots, care: &Care) -> Option<(Result<Measured, PlaneError>, 
     for (corner, at) in corners.iter_mut().zip([[0.0, 0.0], [w, 0.0], [w, h], [0.0, h]]) {
         *corner = mark(lots, [at[0], at[1], 0.0])?;
     }
-    let mut end = |lots: &mut Lots| {
+    let end = |lots: &mut Lots| {
         let p = [lots.between(-12.0, 24.0), lots.between(-12.0, 24.0), -care.off_plane * lots.normal()];
         Some((mark(lots, p)?, p))
     };
