@@ -5,7 +5,7 @@
 use plane::{Camera, Care, Map, Measured, PHONE_FOCAL, Paper, PlaneError, Point, measure};
 use proptest::prelude::*;
 use rand_chacha::ChaCha8Rng;
-use rand_core::{Rng as _, SeedableRng as _};
+use rand_core::SeedableRng as _;
 use serde::Deserialize;
 use survey::units::Length;
 
