@@ -9,6 +9,7 @@ mod household_sheet;
 mod made_up;
 mod merge;
 mod overlay;
+mod photo_marks;
 mod readme;
 mod same_bytes;
 mod several;

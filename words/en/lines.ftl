@@ -331,3 +331,19 @@ overlay-starter-cost = What a condition costs when it is found after the price i
 overlay-starter-odds = How many houses of an era have it.
 overlay-starter-codes = Which book the firm works by.
 overlay-starter-removed = What is not offered here, with the reason. Conditions and questions of our own are added with [[condition]], [[clue]], [[item]]: docs/overlay.md shows one.
+
+## photo mark, marks, measure
+mark-made = { $mark }  { $shape } on { $photo }
+mark-taken-back = { $mark } is drawn no more; it stays in the log
+mark-none = no marks on { $photo }
+mark-drawn = { $file }  the marks over a small copy; the original is as it was
+shape-arrow = arrow
+shape-ring = ring
+shape-words = words: { $text }
+shape-dimension = dimension { $length }
+shape-paper = paper { $width } by { $height }
+measure-length = { $length } ± { $tolerance }  (two standard deviations; one is { $sigma } in)
+measure-distance = by the picture the camera stood { $feet } ft { $inches } in from the plane: if you stood elsewhere, do not trust it
+measure-focal = the picture does not say its focal length; that of a phone was taken
+measure-not-recorded = nothing was recorded; add --item ITEM to record it
+measured-on-photo = measured on photograph { $photo } beside something of known size

@@ -331,3 +331,19 @@ overlay-starter-cost = Lo que cuesta una condición que se encuentra con el prec
 overlay-starter-odds = Cuántas casas de una época la tienen.
 overlay-starter-codes = Con qué libro trabaja la empresa.
 overlay-starter-removed = Lo que no se ofrece aquí, con su razón. Condiciones y preguntas propias se añaden con [[condition]], [[clue]], [[item]]: docs/overlay.md muestra una.
+
+## photo mark, marks, measure
+mark-made = { $mark }  { $shape } en { $photo }
+mark-taken-back = { $mark } ya no se dibuja; queda en el registro
+mark-none = no hay marcas en { $photo }
+mark-drawn = { $file }  las marcas sobre una copia pequeña; el original queda como estaba
+shape-arrow = flecha
+shape-ring = círculo
+shape-words = palabras: { $text }
+shape-dimension = cota { $length }
+shape-paper = papel de { $width } por { $height }
+measure-length = { $length } ± { $tolerance }  (dos desviaciones estándar; una son { $sigma } in)
+measure-distance = según la foto la cámara estaba a { $feet } ft { $inches } in del plano: si usted estaba en otro lugar, no se fíe
+measure-focal = la foto no dice su distancia focal; se tomó la de un teléfono
+measure-not-recorded = no se anotó nada; agregue --item ITEM para anotarlo
+measured-on-photo = medido en la foto { $photo } junto a algo de tamaño conocido

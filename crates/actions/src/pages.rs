@@ -263,6 +263,10 @@ fn photos(desk: &Desk, say: CatalogWords<'_>, picture: &Picture) -> Result<Vec<P
             let time = taken.or_else(|| seen.taken.taken_local.clone());
             Ok(PhotoBlock {
                 thumbnail: photo::thumbnail(&bytes, seen.taken.orientation, THUMBNAIL).unwrap_or_default(),
+                marks: (!seen.marks.is_empty()).then(|| {
+                    let marks = seen.marks.iter().map(|(_, _, mark)| mark);
+                    views::marks::overlay(marks, seen.taken.width, seen.taken.height)
+                }),
                 caption: if caption.is_empty() { seen.taken.name.clone() } else { caption },
                 place: place.unwrap_or_default(),
                 time: time.unwrap_or_else(|| say.words.say(&msg!("pages-no-time"))),

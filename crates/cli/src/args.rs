@@ -229,6 +229,92 @@ pub enum PhotoVerb {
     Facts(PhotoFacts),
     /// Copy photographs for somebody outside the firm, without location and serial numbers
     Copy(PhotoCopy),
+    /// Make a mark on a photograph of a house, or take one back; the original stays as it is
+    Mark(PhotoMark),
+    /// List the marks on a photograph of a house, or draw them over a copy
+    Marks(PhotoMarks),
+    /// Measure on a photograph of a house, beside a sheet of paper that lies in the same plane
+    Measure(PhotoMeasure),
+}
+
+/// A mark. Points are X,Y in pixels of the upright picture, from its top left corner.
+#[derive(ClapArgs, Debug)]
+#[command(group = clap::ArgGroup::new("mark").required(true))]
+pub struct PhotoMark {
+    /// House: its label, or the start of its id
+    pub house: String,
+    /// Photograph: the start of its digest
+    pub photo: String,
+    /// An arrow to the second point
+    #[arg(long, num_args = 2, value_name = "X,Y", group = "mark", allow_negative_numbers = true)]
+    pub arrow: Vec<String>,
+    /// A circle around the first point through the second
+    #[arg(long, num_args = 2, value_name = "X,Y", group = "mark", allow_negative_numbers = true)]
+    pub ring: Vec<String>,
+    /// Words, with --at
+    #[arg(long, value_name = "WORDS", group = "mark", requires = "at")]
+    pub words: Option<String>,
+    /// Where the words begin
+    #[arg(long, value_name = "X,Y", allow_negative_numbers = true)]
+    pub at: Option<String>,
+    /// A line between two points, with --length
+    #[arg(
+        long,
+        num_args = 2,
+        value_name = "X,Y",
+        group = "mark",
+        requires = "length",
+        allow_negative_numbers = true
+    )]
+    pub dimension: Vec<String>,
+    /// The length of the line
+    #[arg(long, value_name = "LENGTH")]
+    pub length: Option<String>,
+    /// Its tolerance: plus or minus this
+    #[arg(long, value_name = "LENGTH", requires = "dimension")]
+    pub tolerance: Option<String>,
+    /// Take back the mark with this id
+    #[arg(long, value_name = "MARK", group = "mark")]
+    pub take_back: Option<String>,
+}
+
+/// Marks on a photograph.
+#[derive(ClapArgs, Debug)]
+pub struct PhotoMarks {
+    /// House: its label, or the start of its id
+    pub house: String,
+    /// Photograph: the start of its digest
+    pub photo: String,
+    /// Write a small copy with the marks drawn over it, as SVG
+    #[arg(long, value_name = "FILE")]
+    pub drawn: Option<PathBuf>,
+}
+
+/// A measurement on a photograph. Points are X,Y in pixels of the upright picture, from its top left corner.
+#[derive(ClapArgs, Debug)]
+pub struct PhotoMeasure {
+    /// House: its label, or the start of its id
+    pub house: String,
+    /// Photograph: the start of its digest
+    pub photo: String,
+    /// What lies in the plane: letter, a4, or WIDTHxHEIGHT
+    #[arg(long, value_name = "PAPER", default_value = "letter")]
+    pub paper: String,
+    /// Its four corners one after the other around it; its width is from the first to the second
+    #[arg(long, required = true, num_args = 4, value_name = "X,Y", allow_negative_numbers = true)]
+    pub corners: Vec<String>,
+    /// The ends of what is measured
+    #[arg(long, required = true, num_args = 2, value_name = "X,Y", allow_negative_numbers = true)]
+    pub ends: Vec<String>,
+    /// How far the ends may stand before or behind the paper: plus or minus this
+    #[arg(long, value_name = "LENGTH")]
+    pub off_plane: Option<String>,
+    /// Record it as the answer to this item, with the photograph as its evidence
+    #[arg(long, value_name = "ITEM")]
+    pub item: Option<String>,
+    /// Place, where the house has several: its id or its name
+    #[arg(long, value_name = "PLACE", requires = "item")]
+    pub place: Option<String>,
 }
 
 /// Files to be read.

@@ -18,6 +18,8 @@ pub(crate) struct Facts {
     pub(crate) taken: Option<Taken>,
     /// Whether EXIF or, where asked, XMP said which way is up.
     turned: bool,
+    /// Focal length that gives the same view on 35 mm film, mm (EXIF 2.32, tag A405h); 0 means not known there.
+    pub(crate) focal: Option<u16>,
     /// Whether any field tells where; true when that cannot be excluded.
     pub(crate) located: bool,
     /// Where, if latitude and longitude can be read.
@@ -83,6 +85,9 @@ pub(crate) fn read(exif_blocks: &[&[u8]], xmp_blocks: &[&[u8]], way: Turned) -> 
                 let said = orientation(&parsed, &mut facts.complaints);
                 (facts.orientation, facts.turned) = (said.unwrap_or(1), said.is_some());
             }
+            let focal = parsed.get_field(Tag::FocalLengthIn35mmFilm, In::PRIMARY);
+            let focal = focal.and_then(|field| field.value.get_uint(0)).and_then(|mm| u16::try_from(mm).ok());
+            facts.focal = focal.filter(|mm| (1..=2_000).contains(mm));
             let bytes = |tag| parsed.get_field(tag, In::PRIMARY).and_then(raw);
             facts.taken = taken::read(
                 bytes(Tag::DateTimeOriginal),

@@ -71,6 +71,8 @@ pub struct Intake {
     pub taken: Option<Stamp>,
     /// When it was taken by the camera's clock (RFC 3339 without an offset), if the offset is not known.
     pub taken_local: Option<String>,
+    /// Focal length that gives the same view on 35 mm film, mm, if the camera wrote it.
+    pub focal_35mm: Option<u16>,
     /// Whether the file tells where it was taken, in EXIF or XMP. Lack of it proves nothing: phones and file pickers
     /// blank it. What may follow the end of the picture is not looked into.
     pub gps_present: bool,
@@ -198,6 +200,7 @@ pub fn intake_and_place(bytes: &[u8], name: &str) -> Result<(Intake, Option<Gps>
         orientation: facts.orientation,
         taken,
         taken_local,
+        focal_35mm: facts.focal,
         gps_present: facts.located,
         no_preview: seen.no_preview,
         complaints,

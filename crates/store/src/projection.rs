@@ -80,7 +80,12 @@ pub(crate) fn add(tx: &Transaction<'_>, entry: &Entry) -> rusqlite::Result<()> {
             ))?;
         }
         Body::Answer(answer) => add_answer(tx, entry, answer)?,
-        Body::Photo(_) | Body::Note(_) | Body::Sealed(_) | Body::Place(_) => {}
+        Body::Photo(_)
+        | Body::Note(_)
+        | Body::Sealed(_)
+        | Body::Place(_)
+        | Body::Mark(_)
+        | Body::MarkGone(_) => {}
     }
     Ok(())
 }

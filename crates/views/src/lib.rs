@@ -4,6 +4,7 @@
 //! The types of [`shape`] and [`walk_shape`] are exported to `ui/src/lib/bindings`; a test compares.
 
 pub mod house;
+pub mod marks;
 pub mod phrases;
 pub mod shape;
 pub mod walk;

@@ -30,6 +30,7 @@ mod next;
 mod note;
 mod photo;
 mod photo_files;
+mod photo_marks;
 mod place;
 mod promise;
 mod receive;

@@ -7,7 +7,7 @@ use std::path::Path;
 use actions::{Error, Kind, import_photo};
 use words::msg;
 
-use super::{Room, about, photo_files};
+use super::{Room, about, photo_files, photo_marks};
 use crate::args::{Photo, PhotoVerb};
 use crate::fail;
 use crate::out::Out;
@@ -39,6 +39,9 @@ pub fn run(args: &Photo, room: &mut Room<'_>, out: &mut Out) -> Result<(), Error
     match &args.what {
         Some(PhotoVerb::Facts(a)) => return photo_files::facts(a, out),
         Some(PhotoVerb::Copy(a)) => return photo_files::copy(a, out),
+        Some(PhotoVerb::Mark(a)) => return photo_marks::mark(a, room, out),
+        Some(PhotoVerb::Marks(a)) => return photo_marks::marks(a, room, out),
+        Some(PhotoVerb::Measure(a)) => return photo_marks::measure(a, room, out),
         None => {}
     }
     // Both are there: the parser asks for them where no other work is named.

@@ -203,6 +203,9 @@ pub struct PhotoBlock {
     /// and the pages say so.
     #[serde(skip)]
     pub thumbnail: Vec<u8>,
+    /// Marks on it, as SVG of the picture's own proportions to lie over it.
+    #[serde(skip)]
+    pub marks: Option<String>,
     /// What it shows, in words; also read out in place of the picture.
     pub caption: String,
     /// Where it was taken.

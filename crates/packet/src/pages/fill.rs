@@ -78,7 +78,7 @@ const TEMPLATE: [&str; 62] = [
 pub(super) fn fill(
     data: &PagesData,
     words: &Words,
-    pictures: &[Option<String>],
+    pictures: &[Option<(String, Option<String>)>],
     drawings: &[Option<String>],
 ) -> Value {
     let language = words.language();
@@ -89,8 +89,9 @@ pub(super) fn fill(
     let conditions = data.conditions.iter().map(|c| condition(c, words));
     let calculations = data.calculations.iter().zip(drawings).map(|(c, file)| calculation(c, file, words));
     let author = data.organization.clone().unwrap_or_else(|| data.surveyed_by.join(", "));
-    let photos = data.photos.iter().zip(pictures).map(|(photo, file)| {
-        json!({ "file": file, "caption": photo.caption, "place": photo.place,
+    let photos = data.photos.iter().zip(pictures).map(|(photo, files)| {
+        let (file, marks) = files.as_ref().map_or((None, None), |(file, marks)| (Some(file), marks.as_ref()));
+        json!({ "file": file, "marks": marks, "caption": photo.caption, "place": photo.place,
                 "time": photo.time, "digest": photo.digest.short() })
     });
     json!({

@@ -40,7 +40,12 @@ pub(super) fn compile(data: &PagesData, words: &Words) -> Result<Made, PacketErr
         if good {
             files.insert(name.clone(), photo.thumbnail.clone());
         }
-        pictures.push(good.then_some(name));
+        let marks = format!("marks-{n}.svg");
+        let over = photo.marks.as_ref().filter(|svg| good && is_drawing(svg));
+        if let Some(svg) = over {
+            files.insert(marks.clone(), svg.clone().into_bytes());
+        }
+        pictures.push(good.then(|| (name, over.map(|_| marks))));
     }
     let mut drawings = Vec::new();
     for (n, block) in data.calculations.iter().enumerate() {

@@ -175,6 +175,7 @@ fn data() -> PagesData {
             UnknownRow { place: "Kitchen".into(), question: "Behind the range".into(), why: "could not reach: furniture in the way".into() },
         ],
         photos: (0..5).map(|n| PhotoBlock {
+            marks: None,
             thumbnail: if n == 3 { b"not a JPEG".to_vec() } else { PICTURE.to_vec() },
             caption: format!("Stub under the sink, view {n}"),
             place: "Under the sink".into(),

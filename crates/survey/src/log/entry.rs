@@ -5,6 +5,7 @@
 
 use serde::{Deserialize, Serialize};
 
+use super::mark::{MarkGone, PhotoMark};
 use super::value::Value;
 use crate::units::{Length, Money};
 use crate::{DeviceId, Digest, EntryId, Stamp, SurveyId};
@@ -51,6 +52,10 @@ pub enum Body {
     Sealed(Sealed),
     /// One more place of its kind was added, a place was named, or one was taken out.
     Place(PlaceNamed),
+    /// A mark was made on a photograph.
+    Mark(PhotoMark),
+    /// A mark on a photograph was taken back.
+    MarkGone(MarkGone),
 }
 
 /// Opening of a survey.

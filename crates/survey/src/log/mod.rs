@@ -2,8 +2,10 @@
 
 mod chain;
 mod entry;
+mod mark;
 mod value;
 
 pub use chain::{ChainError, Heads, check_chain};
 pub use entry::{Answer, Body, Entry, EntryError, Note, Opened, PhotoTaken, PlaceNamed, Sealed};
+pub use mark::{MarkGone, PhotoMark, Shape, Spot};
 pub use value::{CheckOutcome, CheckResult, Value};

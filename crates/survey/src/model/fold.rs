@@ -8,7 +8,7 @@
 use std::collections::{BTreeMap, BTreeSet};
 
 use super::places::{self, PlaceSeen};
-use crate::log::{Answer, Body, Entry, Note, Opened, PhotoTaken, Value};
+use crate::log::{Answer, Body, Entry, Note, Opened, PhotoTaken, Shape, Value};
 use crate::{DeviceId, Digest, EntryId, Stamp, SurveyId};
 
 /// The folded picture of one survey.
@@ -47,6 +47,8 @@ pub struct PhotoSeen {
     pub at: Stamp,
     /// (place, item) pairs of answers that show it.
     pub shows: BTreeSet<(String, String)>,
+    /// Marks on it that nobody took back, in log order: the entry, who made it, and the mark.
+    pub marks: Vec<(EntryId, String, Shape)>,
 }
 
 /// One claim about an item.
@@ -111,6 +113,9 @@ pub fn fold<'a>(entries: impl IntoIterator<Item = &'a Entry>) -> Picture {
             corrected.extend(answer.corrects.iter().filter(|id| **id != entry.id));
         }
     }
+    // A mark may come before its photograph where tablets were merged: marks are put on at the end.
+    let mut marks: BTreeMap<Digest, Vec<(EntryId, String, Shape)>> = BTreeMap::new();
+    let mut gone: BTreeSet<EntryId> = BTreeSet::new();
     let mut lasts: BTreeMap<DeviceId, &Entry> = BTreeMap::new();
     for entry in &sorted {
         picture.survey.get_or_insert(entry.survey);
@@ -130,11 +135,24 @@ pub fn fold<'a>(entries: impl IntoIterator<Item = &'a Entry>) -> Picture {
             Body::Note(note) => picture.notes.push((entry.at, entry.by.clone(), note.clone())),
             Body::Sealed(_) => {}
             Body::Place(named) => places::keep(&mut picture.places, entry, named),
+            Body::Mark(made) => {
+                let list = marks.entry(made.photo).or_default();
+                list.push((entry.id, entry.by.clone(), made.mark.clone()));
+            }
+            Body::MarkGone(taken) => {
+                gone.insert(taken.mark);
+            }
         }
     }
     picture.heads = lasts.into_iter().map(|(device, last)| (device, (last.seq, last.hash()))).collect();
     picture.answers.retain(|_, standing| !standing.claims.is_empty());
     attach_photos(&mut picture);
+    for (digest, mut list) in marks {
+        list.retain(|(id, _, _)| !gone.contains(id));
+        if let Some(seen) = picture.photos.get_mut(&digest) {
+            seen.marks = list;
+        }
+    }
     picture
 }
 
@@ -161,6 +179,7 @@ fn keep_photo(picture: &mut Picture, entry: &Entry, taken: &PhotoTaken) {
         by: entry.by.clone(),
         at: entry.at,
         shows: BTreeSet::new(),
+        marks: Vec::new(),
     });
     if let (Some(place), Some(item)) = (&taken.place, &taken.item) {
         seen.shows.insert((place.clone(), item.clone()));

@@ -199,3 +199,60 @@ proptest! {
         prop_assert_eq!(named.len(), picture.places.len(), "each place stands once");
     }
 }
+
+#[test]
+fn marks_of_two_tablets_stand_together_and_what_was_taken_back_is_gone_in_whatever_order() {
+    use crate::log::{MarkGone, PhotoMark, Shape, Spot};
+    let photo = Digest::of(b"picture");
+    let spot = |x, y| Spot::from_pixels(x, y).unwrap();
+    let ring = |x| Shape::Ring { middle: spot(x, 10.0), through: spot(x, 20.0) };
+    let mark = |x| Body::Mark(PhotoMark { photo, mark: ring(x) });
+    let (mut one, mut two) = (Device::new(1, 0), Device::new(2, 9));
+    let taken = PhotoTaken {
+        place: None,
+        item: None,
+        digest: photo,
+        name: "a.jpg".into(),
+        bytes: 7,
+        width: 100,
+        height: 80,
+        orientation: 1,
+        taken: None,
+        taken_local: None,
+        complaints: vec![],
+        caption: None,
+    };
+    // The other tablet's mark comes before its photograph in the log's order.
+    let early = two.push(mark(5.0));
+    one.push(Body::Photo(taken));
+    let first = one.push(mark(1.0));
+    let second = one.push(mark(2.0));
+    one.push(Body::MarkGone(MarkGone { photo, mark: first }));
+    one.hear(&two);
+    let mut entries = one.seen.clone();
+    let ids = |entries: &[Entry]| -> Vec<EntryId> {
+        fold(entries).photos[&photo].marks.iter().map(|(id, _, _)| *id).collect()
+    };
+    assert_eq!(ids(&entries), [early, second]);
+    entries.reverse();
+    assert_eq!(ids(&entries), [early, second]);
+}
+
+#[test]
+fn a_mark_is_frozen_byte_for_byte() {
+    use crate::log::{PhotoMark, Shape, Spot};
+    let mark = Shape::Dimension {
+        from: Spot::from_pixels(1.5, 2.0).unwrap(),
+        to: Spot::from_pixels(3.0, 4.125).unwrap(),
+        length: Length::from_sixty_fourths(1240),
+        tolerance: None,
+    };
+    let body = Body::Mark(PhotoMark { photo: Digest::from_bytes([7; 32]), mark });
+    let expected = format!(
+        "{{\"kind\":\"mark\",\"photo\":\"{}\",\"mark\":{{\"shape\":\"dimension\",\"from\":{{\"x\":12,\"y\":16}},\
+         \"to\":{{\"x\":24,\"y\":33}},\"length\":3937000,\"tolerance\":null}}}}",
+        "07".repeat(32)
+    );
+    assert_eq!(serde_json::to_string(&body).unwrap(), expected);
+    assert_eq!(serde_json::from_str::<Body>(&expected).unwrap(), body);
+}
