@@ -285,7 +285,6 @@ leaving-ruled-out = Answered, though other answers rule it out
 leaving-photos = Photos wanted
 look-again = Look again
 look-other = Look at the other
-look-at = Look at: { $what }
 measure-again = Measure again
 clash-chance = In view of all other answers the first has a chance of { $chance }.
 count-answers = answers

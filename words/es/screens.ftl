@@ -285,7 +285,6 @@ leaving-ruled-out = Respondido, aunque otras respuestas lo descartan
 leaving-photos = Fotos que faltan
 look-again = Mirar otra vez
 look-other = Mirar la otra
-look-at = Mirar: { $what }
 measure-again = Medir otra vez
 clash-chance = En vista de todas las demás respuestas, la primera tiene una probabilidad de { $chance }.
 count-answers = respuestas
