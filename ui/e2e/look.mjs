@@ -110,7 +110,7 @@ async function open(where, { size: [width, height], theme = 'light', locale = 'e
 }
 
 async function show(page, path, waitFor, act) {
-  page.setDefaultTimeout(10_000);
+  page.setDefaultTimeout(20_000);
   await page.goto(address + path);
   try {
     await page.waitForSelector(waitFor);
@@ -175,27 +175,36 @@ async function sizesHold(page, where) {
 }
 
 let looked = 0;
-for (const size of sizes) {
-  for (const theme of ['light', 'dark']) {
-    for (const [name, path, waitFor, act] of wanted) {
-      const where = `${name}-${size[0]}-${theme}`;
-      const page = await open(where, { size, theme });
-      await show(page, path, waitFor, act);
-      await noSidewaysScroll(page, where);
-      await sizesHold(page, where);
-      await axeFindings(page, where);
-      await picture(page, where);
-      await page.context().close();
+/** Looks at each of some states, a few at a time; what stops one is a fault of it. */
+async function each(list, look) {
+  const left = [...list];
+  const hand = async () => {
+    for (let one = left.shift(); one !== undefined; one = left.shift()) {
+      await part(one.where, () => look(one));
       looked += 1;
     }
-  }
+  };
+  await Promise.all([hand(), hand(), hand()]);
 }
+
+const states = sizes.flatMap((size) => ['light', 'dark'].flatMap((theme) =>
+  wanted.map((screen) => ({ where: `${screen[0]}-${size[0]}-${theme}`, size, theme, screen }))));
+await each(states, async ({ where, size, theme, screen: [, path, waitFor, act] }) => {
+  const page = await open(where, { size, theme });
+  await show(page, path, waitFor, act);
+  await noSidewaysScroll(page, where);
+  await sizesHold(page, where);
+  await axeFindings(page, where);
+  await picture(page, where);
+  await page.context().close();
+});
 
 if (only.length > 0 && !parts) await done();
 
+const named = (list, how) => (parts ? [] : list.map((screen) => ({ where: `${screen[0]}-${how}`, screen })));
+
 // Spanish, at the narrowest size, where longer words show first.
-for (const [name, path, waitFor, act] of parts ? [] : WITH_OTHER_WORDS) {
-  const where = `${name}-390-es`;
+await each(named(WITH_OTHER_WORDS, '390-es'), async ({ where, screen: [, path, waitFor, act] }) => {
   const page = await open(where, { size: [390, 844], locale: 'es-MX' });
   await show(page, path, waitFor, act);
   if ((await page.getAttribute('html', 'lang')) !== 'es') fault(where, 'is not in Spanish');
@@ -204,14 +213,12 @@ for (const [name, path, waitFor, act] of parts ? [] : WITH_OTHER_WORDS) {
   await axeFindings(page, where);
   await picture(page, where);
   await page.context().close();
-  looked += 1;
-}
+});
 
 // The made-up language: whatever is still in plain letters was never given to the translators. What people wrote, names
 // of percentiles, times, digests, what the houses in memory say themselves and trade calculations may be.
 const PLAIN = /Soffit over the sink|Soffit over the refrigerator|West wall|Alder Street kitchen|Tanner Row bath|Heron Court kitchen and the laundry behind it|Rosa Lind|Ines Okafor|P[589]0|0195-[a-z-]+|Mar 3, 2026|[AP]M|\b10 in\b|\(4fd1c0a7b2e9\)|No house "nowhere" on this device\.|\bnowhere\b|Look at the list of houses\./g;
-for (const [name, path, waitFor, act] of parts ? [] : screens) {
-  const where = `${name}-made-up`;
+await each(named(screens, 'made-up'), async ({ where, screen: [, path, waitFor, act] }) => {
   const page = await open(where, { size: [768, 1024] });
   const [before, hash] = path.split('#');
   await show(page, `${before}${before.includes('?') ? '&' : '?'}language=qps#${hash}`, waitFor, act);
@@ -228,20 +235,17 @@ for (const [name, path, waitFor, act] of parts ? [] : screens) {
   });
   for (const text of texts) if (/[A-Za-z]{2}/.test(text.replace(PLAIN, ''))) fault(where, `left in English: ${text.trim().slice(0, 80)}`);
   await page.context().close();
-  looked += 1;
-}
+});
 
 // Twice the text size: the layout gives way, nothing runs out at the side.
-for (const [name, path, waitFor, act] of parts ? [] : WITH_OTHER_WORDS) {
-  const where = `${name}-390-double`;
+await each(named(WITH_OTHER_WORDS, '390-double'), async ({ where, screen: [, path, waitFor, act] }) => {
   const page = await open(where, { size: [390, 844] });
   await page.addInitScript(() => addEventListener('DOMContentLoaded', () => (document.documentElement.style.fontSize = '200%')));
   await show(page, path, waitFor, act);
   await noSidewaysScroll(page, where);
   await picture(page, where);
   await page.context().close();
-  looked += 1;
-}
+});
 
 // By keyboard alone: from the list into a house, to its odds, and back to the list.
 await part('keyboard', async (where) => {

@@ -98,6 +98,25 @@ mod tests {
     }
 
     #[test]
+    fn a_store_of_the_form_before_gains_the_place_it_is_left_at_and_keeps_its_device() {
+        let dir = tempfile::tempdir().unwrap();
+        let store = open(dir.path());
+        let device = store.device();
+        store
+            .conn
+            .execute_batch(
+                "DROP TABLE left_at; DROP TABLE kept_word; DELETE FROM migration WHERE number = 2;",
+            )
+            .unwrap();
+        drop(store);
+        let mut store = open(dir.path());
+        assert_eq!(store.device(), device);
+        let survey = SurveyId::new(1, &[9; 10]);
+        store.leave_at(survey, "stub-height", now()).unwrap();
+        assert_eq!(store.left_at(survey).unwrap().as_deref(), Some("stub-height"));
+    }
+
+    #[test]
     fn a_kept_word_is_the_last_one_kept() {
         let dir = tempfile::tempdir().unwrap();
         let mut store = open(dir.path());
