@@ -96,12 +96,10 @@ fn a_length_on_a_photograph_becomes_an_answer_with_its_tolerance_and_the_picture
     // Letter paper seen straight on, 40 pixels an inch; the ends are 775 pixels apart: 19 3/8 in.
     let corners = ["--corners", "100,100", "440,100", "440,540", "100,540"];
     let ends = ["--ends", "200,150", "200,925"];
-    let measure = |more: &[&str]| -> Vec<String> {
-        let all = ["photo", "measure", HOUSE, start].iter().chain(&corners).chain(&ends).chain(more);
-        all.map(|s| (*s).to_owned()).collect()
+    let measure = |more: &[&'static str]| -> Vec<&str> {
+        [&["photo", "measure", HOUSE, start][..], &corners, &ends, more].concat()
     };
-    let as_strs = |args: &[String]| args.iter().map(String::as_str).collect::<Vec<_>>().join("\u{1f}");
-    let call = |more: &[&str]| json(dir, &as_strs(&measure(more)).split('\u{1f}').collect::<Vec<_>>());
+    let call = |more: &[&'static str]| json(dir, &measure(more));
 
     let looked = call(&[]);
     assert!((looked["inches"].as_f64().unwrap() - 19.375).abs() < 1e-6, "{looked}");
@@ -121,7 +119,7 @@ fn a_length_on_a_photograph_becomes_an_answer_with_its_tolerance_and_the_picture
     assert!(run(dir, &["show", HOUSE]).contains("stub-height"));
 
     let bad = measure(&["--item", "no-such-item"]);
-    let (code, _) = refused(dir, &bad.iter().map(String::as_str).collect::<Vec<_>>());
+    let (code, _) = refused(dir, &bad);
     assert_ne!(code, 0);
     assert_eq!(
         json(dir, &["photo", "marks", HOUSE, start])["marks"].as_array().unwrap().len(),
