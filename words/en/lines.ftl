@@ -276,7 +276,7 @@ calibrate-none = no job has a finding for every condition in scope: the factor s
 calibrate-reviewed = { $n } reviewed; actual sums are { $ratio } of what was expected
 calibrate-factor = factor { $now } → { $factor }, nine in ten between { $low } and { $high }; the catalog’s own counts as { $weight } jobs
 calibrate-small = a small number of jobs: the figure is still mostly the catalog’s, and luck
-calibrate-take-over = Nothing was changed. To take it over, write into catalog.toml of the firm’s catalog, and raise its version:
+calibrate-take-over = Nothing was changed. To take it over, write into the firm’s overlay (docs/overlay.md), and raise its version:
 
 ## catalog
 basis-judgment = judgment

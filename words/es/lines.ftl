@@ -276,7 +276,7 @@ calibrate-none = ningún trabajo tiene un hallazgo para cada condición del alca
 calibrate-reviewed = { $n } revisados; las sumas reales son { $ratio } de lo esperado
 calibrate-factor = factor { $now } → { $factor }, nueve de cada diez entre { $low } y { $high }; el del catálogo cuenta como { $weight } trabajos
 calibrate-small = pocos trabajos: la cifra es todavía sobre todo la del catálogo, y suerte
-calibrate-take-over = No se cambió nada. Para adoptarlo, escríbalo en catalog.toml del catálogo de la empresa y suba su versión:
+calibrate-take-over = No se cambió nada. Para adoptarlo, escríbalo en el suplemento de la empresa (docs/overlay.md) y suba su versión:
 
 ## catalog
 basis-judgment = criterio

@@ -68,6 +68,10 @@ impl CatalogFiles {
         let shipped = || FILES.to_vec();
         Writing::new(&self.own.as_deref().map_or_else(shipped, borrowed), &borrowed(&self.overlay))
     }
+    /// True for the catalog built in, with nothing over it.
+    pub fn is_shipped(&self) -> bool {
+        self.own.is_none() && self.overlay.is_empty()
+    }
     /// Where the overlay lies, if there is one.
     pub fn overlay_at(&self) -> Option<&Path> {
         self.overlay_at.as_deref()

@@ -64,7 +64,7 @@ fn by_share(share: f64, catalog: &Catalog, out: &mut Out) -> Result<(), Error> {
     };
     out.table(&by_era.iter().map(row).collect::<Vec<_>>());
     out.line("");
-    last_words(proposed.factor, out);
+    last_words(proposed.factor, "judgment", out);
     Ok(())
 }
 
@@ -127,13 +127,15 @@ fn by_jobs(catalog: &Catalog, room: &Room<'_>, out: &mut Out) -> Result<(), Erro
     if small {
         out.tell_in(2, msg!("calibrate-small"));
     }
-    last_words((factor * 1e4).round() / 1e4, out);
+    last_words((factor * 1e4).round() / 1e4, "firm", out);
     Ok(())
 }
 
-fn last_words(factor: f64, out: &mut Out) {
+fn last_words(factor: f64, basis: &str, out: &mut Out) {
     out.tell(msg!("calibrate-take-over"));
-    out.line("  [base-odds]");
+    out.line("  [change.base-odds]");
     out.line(format!("  factor = {factor}"));
+    out.line(format!("  basis = \"{basis}\""));
+    out.line("  reason = \"underlath catalog calibrate\"");
     out.tell(msg!("odds-are-judgment"));
 }
