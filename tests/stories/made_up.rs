@@ -16,11 +16,11 @@ use crate::support::{catalog, run};
 const NAMES: &str = "R Ames Mill Lane kitchen Rosa Underlath underlath sha256 sha256sum certutil hashfile SHA256 Windows \
     packet zip unzip cd c manifest txt tagmanifest pip install bagit py validate P50 P80 P90 kB JSON AM PM UTC \
     Jan Feb Mar Apr May Jun Jul Aug Sep Oct Nov Dec data assessment json sum DIR NAME FILE DOLLARS DAYS LANGUAGE \
-    BECAUSE LENGTH WORDS ITEM HOUSE LABEL ANSWER CONDITION FOUND LIST TO KIND WORD ANSWERS OPTIONS COMMAND default \
+    BECAUSE LENGTH WORDS ITEM HOUSE LABEL PATH ANSWER CONDITION FOUND LIST TO KIND WORD ANSWERS OPTIONS COMMAND default \
     Brier behind the boxes full of cans entered in ft gpm psi mm min am pm filled length PLACE STATION sample-surveys demo-made";
 
 /// Verbs, which are typed and therefore the same in every language.
-const VERBS: [&str; 31] = [
+const VERBS: [&str; 32] = [
     "assess",
     "calc",
     "calibrate",
@@ -29,6 +29,7 @@ const VERBS: [&str; 31] = [
     "compare",
     "demo",
     "diff",
+    "field",
     "finding",
     "leave",
     "merge",

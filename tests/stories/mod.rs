@@ -4,6 +4,7 @@ mod bad_input;
 mod bad_packet;
 mod bad_records;
 mod demo;
+mod field;
 mod full_disk;
 mod household_sheet;
 mod made_up;

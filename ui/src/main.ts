@@ -1,11 +1,12 @@
-// The screens inside the window program.
+// The screens, inside the window program or in a browser over `underlath field`.
 import { mount } from 'svelte';
 import './look/tokens.css';
 import './look/look.css';
 import App from './App.svelte';
-import { tauri } from './lib/host/tauri';
+import { http } from './lib/host/http';
+import { inWindow, tauri } from './lib/host/tauri';
 import { words } from './lib/words/words';
 
 document.documentElement.lang = words.language;
 const target = document.getElementById('screen');
-if (target) mount(App, { target, props: { host: tauri } });
+if (target) mount(App, { target, props: { host: inWindow() ? tauri : http } });

@@ -164,6 +164,12 @@ error-catalog-faults = { $n ->
     [one] 1 fault
    *[other] { $n } faults
 }
+error-no-photo = there is no photograph { $photo } on this device
+error-no-screens = this program was built without the screens
+error-no-screens-hint = “make field” builds them (it needs Node) and a program with them inside
+error-port-taken = port { $port } is taken by another program
+error-port-denied = port { $port } is not ours to take: { $said }
+error-port-hint = name another with --port, or leave it out
 error-catalog-thing = { $said }
 error-catalog-thing-hint = kinds are { $kinds }; “underlath catalog show KIND” lists the ids of one
 error-overlay-there = { $path } is there already
@@ -276,3 +282,4 @@ error-plane-no-length = both ends are the same point
 error-plane-no-length-hint = mark two ends
 error-plane-uncertain = { $inches } in, give or take { $give_or_take } in: too uncertain to be recorded
 error-plane-uncertain-hint = put the sheet nearer to what is measured, in its plane, and photograph both straight on
+

@@ -347,3 +347,18 @@ measure-distance = by the picture the camera stood { $feet } ft { $inches } in f
 measure-focal = the picture does not say its focal length; that of a phone was taken
 measure-not-recorded = nothing was recorded; add --item ITEM to record it
 measured-on-photo = measured on photograph { $photo } beside something of known size
+
+## field
+field-open = The screens are open in a browser of this machine, once, at
+field-how = The address works for one browser and is then used up. Nothing outside this machine reaches it. Ctrl-C ends it.
+field-again = end it, start “underlath field” again and open the address it prints
+field-foreign = this was asked by another page or under another name, and is not answered
+field-unknown = this browser did not open the printed address
+field-token = this address was opened before, or is another one
+field-no-page = there is no such page
+field-no-json = a command is asked in JSON
+field-photo-without = a photograph needs the house (survey) and the name of its file (name)
+field-photo-large = a photograph of more than { $most } MB is not taken
+field-large = more than { $most } kB are no command
+field-unread = not all of it came
+field-ended = the command came to no end

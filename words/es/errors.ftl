@@ -164,6 +164,12 @@ error-catalog-faults = { $n ->
     [one] 1 error
    *[other] { $n } errores
 }
+error-no-photo = no hay una fotografía { $photo } en este dispositivo
+error-no-screens = este programa se compiló sin las pantallas
+error-no-screens-hint = “make field” las compila (necesita Node) y con ellas un programa que las lleva dentro
+error-port-taken = otro programa ocupa el puerto { $port }
+error-port-denied = no se puede tomar el puerto { $port } (en inglés: { $said })
+error-port-hint = nombre otro con --port, o no nombre ninguno
 error-catalog-thing = el catálogo no tiene eso (en inglés: { $said })
 error-catalog-thing-hint = las clases son { $kinds }; “underlath catalog show CLASE” lista los identificadores de una
 error-overlay-there = { $path } ya está ahí
@@ -276,3 +282,4 @@ error-plane-no-length = los dos extremos son el mismo punto
 error-plane-no-length-hint = marque dos extremos
 error-plane-uncertain = { $inches } in, más o menos { $give_or_take } in: demasiado incierto para anotarlo
 error-plane-uncertain-hint = ponga la hoja más cerca de lo que se mide, en su plano, y fotografíe las dos de frente
+

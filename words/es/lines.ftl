@@ -276,7 +276,7 @@ calibrate-none = ningún trabajo tiene un hallazgo para cada condición del alca
 calibrate-reviewed = { $n } revisados; las sumas reales son { $ratio } de lo esperado
 calibrate-factor = factor { $now } → { $factor }, nueve de cada diez entre { $low } y { $high }; el del catálogo cuenta como { $weight } trabajos
 calibrate-small = pocos trabajos: la cifra es todavía sobre todo la del catálogo, y suerte
-calibrate-take-over = No se cambió nada. Para adoptarlo, escríbalo en el suplemento de la empresa (docs/overlay.md) y suba su versión:
+calibrate-take-over = No se cambió nada. Para adoptarlo, escríbalo en los cambios de la empresa (docs/overlay.md) y suba su versión:
 
 ## catalog
 basis-judgment = criterio
@@ -347,3 +347,18 @@ measure-distance = según la foto la cámara estaba a { $feet } ft { $inches } i
 measure-focal = la foto no dice su distancia focal; se tomó la de un teléfono
 measure-not-recorded = no se anotó nada; agregue --item ITEM para anotarlo
 measured-on-photo = medido en la foto { $photo } junto a algo de tamaño conocido
+
+## field
+field-open = Las pantallas están abiertas en un navegador de esta máquina, una vez, en
+field-how = La dirección sirve para un navegador y con eso queda usada. Nada fuera de esta máquina llega a ella. Ctrl-C lo termina.
+field-again = termínelo, inicie “underlath field” otra vez y abra la dirección que imprime
+field-foreign = esto lo pidió otra página o con otro nombre, y no se responde
+field-unknown = este navegador no abrió la dirección impresa
+field-token = esta dirección ya se abrió, o es otra
+field-no-page = no hay tal página
+field-no-json = un comando se pide en JSON
+field-photo-without = una fotografía necesita la casa (survey) y el nombre de su archivo (name)
+field-photo-large = no se recibe una fotografía de más de { $most } MB
+field-large = más de { $most } kB no son un comando
+field-unread = no llegó todo
+field-ended = el comando no llegó a su fin

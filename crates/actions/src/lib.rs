@@ -24,6 +24,7 @@ mod note;
 mod open_survey;
 #[cfg_attr(not(feature = "pdf"), allow(dead_code, reason = "gathered only where pages are made"))]
 mod pages;
+mod picture;
 mod place;
 mod previews;
 mod promise;
@@ -55,6 +56,7 @@ pub use merge::{Merged, keep_original, merge};
 pub use next::{Ask, Next, next};
 pub use note::note;
 pub use open_survey::{NewSurvey, open_survey};
+pub use picture::picture;
 pub use place::{PlaceCard, Placed, add_place, name_place, places, take_out_place};
 pub use previews::Mended;
 pub use promise::promise;

@@ -89,6 +89,8 @@ pub enum Verb {
     Simulate(Simulate),
     /// Work a trade calculation out on paper: sink drain, gas run, panel load, openings…
     Calc(Calc),
+    /// Open the screens in a browser of this machine
+    Field(Field),
     /// For a firm that edits the catalog
     Catalog(OfCatalog),
     /// Answer bare computations: JSON in, JSON out
@@ -548,6 +550,14 @@ pub struct Calc {
     /// Its answers, as `--name value`; `--help` lists the names. Without any it asks
     #[arg(trailing_var_arg = true, allow_hyphen_values = true, value_name = "ANSWERS")]
     pub answers: Vec<String>,
+}
+
+/// The screens in a browser.
+#[derive(ClapArgs, Debug)]
+pub struct Field {
+    /// Port of this machine's loopback address; 0 takes one that is free
+    #[arg(long, value_name = "N", default_value_t = 0)]
+    pub port: u16,
 }
 
 /// What a firm does with its catalog.

@@ -36,6 +36,14 @@ impl Random for SystemRandom {
     }
 }
 
+/// A secret of 32 random bytes, in hexadecimal.
+pub fn secret() -> Result<String, Error> {
+    let mut bytes = [0; 32];
+    getrandom::fill(&mut bytes)
+        .map_err(|e| Error::new(Kind::Internal, msg!("error-internal", said = e.to_string())))?;
+    Ok(bytes.iter().map(|byte| format!("{byte:02x}")).collect())
+}
+
 /// A clock that stands where it was put, for replaying a sample.
 pub struct SetClock(pub std::cell::Cell<Stamp>);
 

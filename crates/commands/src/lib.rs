@@ -9,6 +9,6 @@ mod place;
 mod refused;
 mod table;
 
-pub use place::{Place, World};
+pub use place::{Photo, Place, World};
 pub use refused::Refused;
 pub use table::{COMMANDS, Command};

@@ -4,8 +4,8 @@ use std::path::PathBuf;
 use std::sync::atomic::{AtomicU32, Ordering};
 use std::sync::{Mutex, PoisonError};
 
-use actions::{Clock, Desk, Error, Kept, Kind, Kit, Random};
-use serde_json::Value;
+use actions::{CatalogFiles, Clock, Desk, Error, Kept, Kind, Kit, Random, overlay_of};
+use serde_json::{Value, json};
 use words::{Language, Words, msg};
 
 use crate::Refused;
@@ -21,9 +21,24 @@ pub struct World {
     pub by: String,
 }
 
+/// A photograph as it comes in.
+#[derive(Clone, Copy, Debug)]
+pub struct Photo<'a> {
+    /// The house.
+    pub survey: &'a str,
+    /// What it shows.
+    pub key: Option<&'a str>,
+    /// Name of its file.
+    pub name: &'a str,
+    /// The bytes as the camera made them.
+    pub bytes: &'a [u8],
+}
+
 /// The folder, and its desk once it could be opened.
 pub struct Place {
     folder: Option<PathBuf>,
+    /// The catalog to walk by; none: the one built in, with the overlay in the folder.
+    catalog: Option<CatalogFiles>,
     open: Mutex<Open>,
     /// How many wait for the desk.
     waiting: AtomicU32,
@@ -39,7 +54,14 @@ impl Place {
     /// A place in a folder; nothing is opened yet.
     pub fn new(folder: Option<PathBuf>, world: World) -> Self {
         let open = Open { world, desk: None, kept: Kept::default() };
-        Self { folder, open: Mutex::new(open), waiting: AtomicU32::new(0) }
+        Self { folder, catalog: None, open: Mutex::new(open), waiting: AtomicU32::new(0) }
+    }
+
+    /// The same by another catalog.
+    #[must_use]
+    pub fn by_catalog(mut self, files: CatalogFiles) -> Self {
+        self.catalog = Some(files);
+        self
     }
 
     /// Answers a command by its name, in a language given by its tag (English where it is none of ours). Opens the
@@ -55,6 +77,47 @@ impl Place {
 
     fn in_words(&self, words: &'static Words, name: &str, args: Value) -> Result<Value, Error> {
         let command = find(name)?;
+        self.at_desk(words, |call| (command.run)(call, name, args))
+    }
+
+    /// Takes in a photograph of a house, given as an id, the start of one or a label: of the house, or of an item, its key
+    /// at a place, or `@` and a place. Its bytes are kept as they are. Gives its digest, whether it was known, and what
+    /// its file said badly.
+    ///
+    /// # Errors
+    /// As [`Place::ask`], and a file that is no photograph.
+    pub fn take_photo(&self, language: &str, photo: &Photo<'_>) -> Result<Value, Refused> {
+        let words = Words::of(Language::of_tag(language).unwrap_or_default());
+        let Photo { survey, key, name, bytes } = *photo;
+        let taken = self.at_desk(words, |call| {
+            let survey = call.desk.find(survey)?;
+            actions::import_photo(call.desk, survey, key, name, bytes, None, &mut call.kit)
+        });
+        let told = taken.map(|taken| {
+            json!({
+                "digest": taken.digest.to_string(),
+                "known": taken.entry.is_none(),
+                "complaints": taken.complaints,
+            })
+        });
+        told.map_err(|error| Refused::new(&error, words))
+    }
+
+    /// The picture of a photograph as a screen shows it ([`actions::picture`]), by its digest.
+    ///
+    /// # Errors
+    /// A photograph that is not here or cannot be shown.
+    pub fn picture(&self, language: &str, digest: &str) -> Result<Vec<u8>, Refused> {
+        let words = Words::of(Language::of_tag(language).unwrap_or_default());
+        let picture = self.at_desk(words, |call| actions::picture(call.desk, digest));
+        picture.map_err(|error| Refused::new(&error, words))
+    }
+
+    fn at_desk<T>(
+        &self,
+        words: &'static Words,
+        act: impl FnOnce(&mut Call<'_>) -> Result<T, Error>,
+    ) -> Result<T, Error> {
         self.waiting.fetch_add(1, Ordering::SeqCst);
         // A command that died while it ran has left nothing half done: an entry is on the disk or it is not.
         let mut open = self.open.lock().unwrap_or_else(PoisonError::into_inner);
@@ -68,17 +131,17 @@ impl Place {
         let by = actions::who(desk)?.unwrap_or_else(|| world.by.clone());
         let kit = Kit { clock: &*world.clock, random: &mut *world.random, by };
         let mut go_on = || self.waiting.load(Ordering::SeqCst) == 0;
-        (command.run)(&mut Call { desk, kept, kit, go_on: &mut go_on }, name, args)
+        act(&mut Call { desk, kept, kit, go_on: &mut go_on })
     }
 
     fn desk(&self, world: &mut World) -> Result<Desk, Error> {
         let folder = self.folder.as_deref().ok_or_else(|| {
             Error::new(Kind::Input, msg!("error-no-folder")).hint(msg!("error-no-folder-window-hint"))
         })?;
-        let catalog = actions::builtin_catalog().map_err(|e| {
-            Error::new(Kind::Internal, msg!("error-catalog", said = e.to_string()))
-                .hint(msg!("error-install-hint"))
-        })?;
+        let catalog = match &self.catalog {
+            Some(files) => files.catalog()?,
+            None => CatalogFiles::read(None, overlay_of(folder)?.as_deref())?.catalog()?,
+        };
         let mut kit = Kit { clock: &*world.clock, random: &mut *world.random, by: world.by.clone() };
         Desk::open(folder, catalog, &mut kit)
     }

@@ -20,6 +20,7 @@ mod catalog_show;
 mod check;
 mod compare;
 mod demo;
+mod field;
 mod finding;
 mod fresh;
 mod leave;
@@ -137,6 +138,7 @@ pub fn run(args: Args, out: &mut Out) -> Result<(), Error> {
         Verb::Suppose(a) => suppose::run(a, &mut room, out),
         Verb::Seal(a) => seal::run(a, &mut room, out),
         Verb::Verify(a) => verify::run(a, out),
+        Verb::Field(a) => field::run(a, &mut room, out),
         Verb::Receive(a) => receive::run(a, &mut room, out),
         Verb::Finding(a) => finding::run(a, &mut room, out),
         Verb::Compare(a) => compare::run(a, &mut room, out),

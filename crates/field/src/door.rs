@@ -1,0 +1,229 @@
+//! What is answered where: `GET /enter/TOKEN`, `POST /ask/COMMAND`, `POST /photo`, `GET /picture/DIGEST`, and the files of
+//! the screens.
+
+use std::net::SocketAddr;
+use std::sync::Arc;
+
+use axum::Router;
+use axum::body::Bytes;
+use axum::extract::rejection::{BytesRejection, QueryRejection};
+use axum::extract::{DefaultBodyLimit, Path, Query, Request, State};
+use axum::http::{HeaderMap, HeaderValue, StatusCode, Uri, header};
+use axum::middleware::{Next, from_fn_with_state};
+use axum::response::{IntoResponse as _, Response};
+use axum::routing::{get, post};
+use serde::Deserialize;
+use serde_json::{Value, json};
+
+use crate::guard::Guard;
+use crate::{Answers, PhotoTaken, Refusal, Screens, Secrets, Why};
+
+/// Most bytes of a command: answers are short.
+pub const MOST_JSON: usize = 256 * 1024;
+/// Most bytes of a photograph.
+pub const MOST_PHOTO: usize = 64 * 1024 * 1024;
+
+/// The language the screens are in.
+const LANGUAGE: &str = "x-underlath-language";
+
+struct Inside {
+    guard: Guard,
+    answers: Arc<dyn Answers>,
+    screens: Screens,
+}
+
+type Room = State<Arc<Inside>>;
+
+pub(crate) fn router(
+    at: SocketAddr,
+    secrets: Secrets,
+    answers: Arc<dyn Answers>,
+    screens: Screens,
+) -> Router {
+    let inside = Arc::new(Inside { guard: Guard::new(at, secrets), answers, screens });
+    Router::new()
+        .route("/ask/{command}", post(ask).layer(DefaultBodyLimit::max(MOST_JSON)))
+        .route("/photo", post(photo).layer(DefaultBodyLimit::max(MOST_PHOTO)))
+        .route("/picture/{digest}", get(picture))
+        .fallback(get(screen))
+        // Everything above is for who is known; the way in is not.
+        .layer(from_fn_with_state(Arc::clone(&inside), known))
+        .route("/enter/{token}", get(enter))
+        .layer(from_fn_with_state(Arc::clone(&inside), from_here))
+        .with_state(inside)
+}
+
+/// Holds every request against where it comes from, and puts on every answer what a browser may do with it.
+async fn from_here(State(inside): Room, request: Request, next: Next) -> Response {
+    let mut response = match inside.guard.comes_from_here(request.method(), request.headers()) {
+        Ok(()) => next.run(request).await,
+        Err(why) => inside.no(&language(request.headers()), why),
+    };
+    for (name, value) in HEADERS {
+        response.headers_mut().insert(name, HeaderValue::from_static(value));
+    }
+    response
+}
+
+/// Nothing from outside, nothing inline, no frame, no guessing of types, nothing kept in a cache, nothing told to others.
+const HEADERS: [(header::HeaderName, &str); 5] = [
+    (
+        header::CONTENT_SECURITY_POLICY,
+        "default-src 'none'; script-src 'self'; style-src 'self'; font-src 'self'; img-src 'self' blob: data:; \
+         connect-src 'self'; base-uri 'none'; form-action 'none'; frame-ancestors 'none'",
+    ),
+    (header::X_CONTENT_TYPE_OPTIONS, "nosniff"),
+    (header::REFERRER_POLICY, "no-referrer"),
+    (header::CACHE_CONTROL, "no-store"),
+    (header::HeaderName::from_static("cross-origin-resource-policy"), "same-origin"),
+];
+
+async fn known(State(inside): Room, request: Request, next: Next) -> Response {
+    match inside.guard.is_known(request.headers()) {
+        Ok(()) => next.run(request).await,
+        Err(why) => inside.no(&language(request.headers()), why),
+    }
+}
+
+/// The token of the printed address is taken for the cookie, and the address replaced, so that it stands in no history
+/// and no bookmark.
+async fn enter(State(inside): Room, Path(token): Path<String>, headers: HeaderMap) -> Response {
+    match inside.guard.enter(&token) {
+        Ok(cookie) => {
+            let sent = [(header::LOCATION, "/".to_owned()), (header::SET_COOKIE, cookie)];
+            (StatusCode::SEE_OTHER, sent).into_response()
+        }
+        Err(why) => inside.no(&language(&headers), why),
+    }
+}
+
+async fn screen(State(inside): Room, uri: Uri, headers: HeaderMap) -> Response {
+    match inside.screens.file(uri.path()) {
+        Some((media, bytes)) => ([(header::CONTENT_TYPE, media)], bytes).into_response(),
+        None => inside.no(&language(&headers), Why::Page),
+    }
+}
+
+async fn ask(
+    State(inside): Room,
+    Path(command): Path<String>,
+    headers: HeaderMap,
+    body: Result<Bytes, BytesRejection>,
+) -> Response {
+    let language = language(&headers);
+    let body = match body {
+        Ok(body) => body,
+        Err(e) => return inside.no(&language, unread(&e, MOST_JSON)),
+    };
+    // Only a script of the same page can send this type without asking first.
+    let said = headers.get(header::CONTENT_TYPE).is_some_and(|t| t == "application/json");
+    let Some(args) = said.then(|| serde_json::from_slice::<Value>(&body).ok()).flatten() else {
+        return inside.no(&language, Why::Json);
+    };
+    beside(inside, language, move |inside, language| {
+        let answer = inside.answers.ask(language, &command, args)?;
+        Ok(([(header::CONTENT_TYPE, "application/json")], answer.to_string()).into_response())
+    })
+    .await
+}
+
+/// What a photograph says beside its bytes.
+#[derive(Deserialize)]
+#[serde(deny_unknown_fields)]
+struct Beside {
+    survey: String,
+    key: Option<String>,
+    name: String,
+}
+
+/// A photograph: its bytes are the body; the house, what it shows and its name stand in the query.
+async fn photo(
+    State(inside): Room,
+    query: Result<Query<Beside>, QueryRejection>,
+    headers: HeaderMap,
+    body: Result<Bytes, BytesRejection>,
+) -> Response {
+    let language = language(&headers);
+    let body = match body {
+        Ok(body) => body,
+        Err(e) => return inside.no(&language, unread(&e, MOST_PHOTO)),
+    };
+    let Ok(Query(Beside { survey, key, name })) = query else {
+        return inside.no(&language, Why::PhotoWithout);
+    };
+    beside(inside, language, move |inside, language| {
+        let taken = PhotoTaken { survey: &survey, key: key.as_deref(), name: &name, bytes: &body };
+        let answer = inside.answers.take_photo(language, &taken)?;
+        Ok(([(header::CONTENT_TYPE, "application/json")], answer.to_string()).into_response())
+    })
+    .await
+}
+
+async fn picture(State(inside): Room, Path(digest): Path<String>, headers: HeaderMap) -> Response {
+    beside(inside, language(&headers), move |inside, language| {
+        let bytes = inside.answers.picture(language, &digest)?;
+        Ok(([(header::CONTENT_TYPE, "image/jpeg")], bytes).into_response())
+    })
+    .await
+}
+
+/// Runs what waits for the disk beside the connections.
+async fn beside(
+    inside: Arc<Inside>,
+    language: String,
+    work: impl FnOnce(&Inside, &str) -> Result<Response, Refusal> + Send + 'static,
+) -> Response {
+    let (there, said_in) = (Arc::clone(&inside), language.clone());
+    let ended = tokio::task::spawn_blocking(move || work(&there, &said_in)).await;
+    match ended {
+        Ok(Ok(response)) => response,
+        Ok(Err(refusal)) => refused(status(refusal.kind), &refusal),
+        Err(_) => inside.no(&language, Why::Ended),
+    }
+}
+
+impl Inside {
+    /// A refusal of the door itself.
+    fn no(&self, language: &str, why: Why) -> Response {
+        refused(why.status(), &self.answers.say(language, why))
+    }
+}
+
+impl Why {
+    const fn status(self) -> StatusCode {
+        match self {
+            Self::Host | Self::Origin | Self::Token => StatusCode::FORBIDDEN,
+            Self::Cookie => StatusCode::UNAUTHORIZED,
+            Self::Page => StatusCode::NOT_FOUND,
+            Self::Json | Self::PhotoWithout | Self::Unread => StatusCode::BAD_REQUEST,
+            Self::TooLarge { .. } => StatusCode::PAYLOAD_TOO_LARGE,
+            Self::Ended => StatusCode::INTERNAL_SERVER_ERROR,
+        }
+    }
+}
+
+fn status(kind: &str) -> StatusCode {
+    match kind {
+        "input" => StatusCode::BAD_REQUEST,
+        "missing" => StatusCode::NOT_FOUND,
+        "conflict" => StatusCode::CONFLICT,
+        _ => StatusCode::INTERNAL_SERVER_ERROR,
+    }
+}
+
+fn refused(status: StatusCode, refusal: &Refusal) -> Response {
+    let Refusal { kind, message, hint } = refusal;
+    let said = json!({ "kind": kind, "message": message, "hint": hint }).to_string();
+    (status, [(header::CONTENT_TYPE, "application/json")], said).into_response()
+}
+
+fn unread(rejection: &BytesRejection, most: usize) -> Why {
+    match rejection.status() {
+        StatusCode::PAYLOAD_TOO_LARGE => Why::TooLarge { most },
+        _ => Why::Unread,
+    }
+}
+
+fn language(headers: &HeaderMap) -> String {
+    headers.get(LANGUAGE).and_then(|v| v.to_str().ok()).unwrap_or_default().to_owned()
+}

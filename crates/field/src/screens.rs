@@ -1,0 +1,57 @@
+//! The files of the screens.
+
+/// The files of the screens by path; empty where the program was built without them.
+#[derive(Clone, Copy, Debug)]
+pub struct Screens(&'static [(&'static str, &'static [u8])]);
+
+/// The screens that lay in `ui/dist` when the program was built.
+pub const SCREENS: Screens = Screens(include!(concat!(env!("OUT_DIR"), "/screens.rs")));
+
+impl Screens {
+    /// Screens of given files: (path, bytes).
+    pub const fn of(files: &'static [(&'static str, &'static [u8])]) -> Self {
+        Self(files)
+    }
+    /// True where there are none.
+    pub fn is_empty(&self) -> bool {
+        self.0.is_empty()
+    }
+    /// A file and its media type; `/` is the page.
+    pub(crate) fn file(&self, path: &str) -> Option<(&'static str, &'static [u8])> {
+        let name = match path.trim_start_matches('/') {
+            "" => "index.html",
+            name => name,
+        };
+        let (name, bytes) = self.0.iter().find(|(file, _)| *file == name)?;
+        Some((media_type(name), bytes))
+    }
+}
+
+fn media_type(name: &str) -> &'static str {
+    match name.rsplit('.').next().unwrap_or_default() {
+        "html" => "text/html; charset=utf-8",
+        "js" => "text/javascript; charset=utf-8",
+        "css" => "text/css; charset=utf-8",
+        "svg" => "image/svg+xml",
+        "png" => "image/png",
+        "woff2" => "font/woff2",
+        "json" => "application/json",
+        "txt" => "text/plain; charset=utf-8",
+        _ => "application/octet-stream",
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_path_is_a_file_of_the_screens_or_nothing() {
+        let screens = Screens::of(&[("index.html", b"page"), ("assets/a.js", b"script")]);
+        assert_eq!(screens.file("/"), Some(("text/html; charset=utf-8", &b"page"[..])));
+        assert_eq!(screens.file("/assets/a.js"), Some(("text/javascript; charset=utf-8", &b"script"[..])));
+        for path in ["/assets", "/assets/", "/../index.html", "/assets/../index.html", "/index"] {
+            assert_eq!(screens.file(path), None, "{path}");
+        }
+    }
+}
