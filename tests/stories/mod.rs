@@ -11,6 +11,7 @@ mod made_up;
 mod merge;
 mod overlay;
 mod photo_marks;
+mod photographs;
 mod readme;
 mod same_bytes;
 mod several;

@@ -4,7 +4,7 @@ use std::fs::File;
 use std::io::Read as _;
 use std::path::Path;
 
-use actions::{Error, Kind, import_photo};
+use actions::{Error, Imported, Kind, import_photo};
 use words::msg;
 
 use super::{Room, about, photo_files, photo_marks};
@@ -61,21 +61,10 @@ pub fn run(args: &Photo, room: &mut Room<'_>, out: &mut Out) -> Result<(), Error
         args.caption.as_deref(),
         &mut kit,
     )?;
-    let notes: Vec<String> = imported.notes().iter().map(|note| out.say(note)).collect();
     if out.json() {
-        out.value(&serde_json::json!({
-            "digest": imported.digest,
-            "entry": imported.entry,
-            "complaints": imported.complaints,
-            "warnings": imported.warnings,
-            "alike": imported.alike,
-            "clocks": imported.clocks.map(|clocks| serde_json::json!({
-                "camera": clocks.camera.to_string(),
-                "device": clocks.device.to_string(),
-                "minutes_apart": clocks.minutes_apart(),
-            })),
-            "notes": notes,
-        }));
+        let mut value = as_json(&imported, out);
+        value["entry"] = serde_json::json!(imported.entry);
+        out.value(&value);
         return Ok(());
     }
     let photo = imported.digest.short();
@@ -83,8 +72,31 @@ pub fn run(args: &Photo, room: &mut Room<'_>, out: &mut Out) -> Result<(), Error
         Some(_) => msg!("photo-taken-in", photo = photo, name = name),
         None => msg!("photo-known", photo = photo, name = name),
     });
+    point_out(&imported, out);
+    Ok(())
+}
+
+/// What is pointed out of a photograph just taken in, for a script.
+pub fn as_json(imported: &Imported, out: &Out) -> serde_json::Value {
+    let notes: Vec<String> = imported.notes().iter().map(|note| out.say(note)).collect();
+    serde_json::json!({
+        "digest": imported.digest,
+        "complaints": imported.complaints,
+        "warnings": imported.warnings,
+        "alike": imported.alike,
+        "clocks": imported.clocks.map(|clocks| serde_json::json!({
+            "camera": clocks.camera.to_string(),
+            "device": clocks.device.to_string(),
+            "minutes_apart": clocks.minutes_apart(),
+        })),
+        "notes": notes,
+    })
+}
+
+/// The same for a person.
+pub fn point_out(imported: &Imported, out: &mut Out) {
+    let notes: Vec<String> = imported.notes().iter().map(|note| out.say(note)).collect();
     for said in notes.iter().chain(&imported.complaints) {
         out.tell_in(2, msg!("photo-complaint", said = said));
     }
-    Ok(())
 }

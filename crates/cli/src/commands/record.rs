@@ -2,11 +2,11 @@
 
 use std::path::Path;
 
-use actions::{Entered, Error, check_answer, import_photo, record};
+use actions::{Entered, Error, Imported, check_answer, import_photo, record};
 use survey::{Digest, SurveyId};
 use words::msg;
 
-use super::photo::{file_name, read};
+use super::photo::{as_json, file_name, point_out, read};
 use super::{Room, about};
 use crate::args::Record;
 use crate::out::Out;
@@ -29,7 +29,8 @@ pub fn run(args: &Record, room: &mut Room<'_>, out: &mut Out) -> Result<(), Erro
     for (path, bytes) in &files {
         photo::intake(bytes, &file_name(path))?;
     }
-    let photos = take_in(&mut desk, survey, &item, &files, room)?;
+    let taken = take_in(&mut desk, survey, &item, &files, room)?;
+    let photos: Vec<Digest> = taken.iter().map(|photo| photo.digest).collect();
     let recorded = record(&mut desk, survey, &item, &entered, &photos, &mut room.kit()?)?;
     if out.json() {
         out.value(&serde_json::json!({
@@ -39,6 +40,7 @@ pub fn run(args: &Record, room: &mut Room<'_>, out: &mut Out) -> Result<(), Erro
             "words": recorded.words,
             "corrected": recorded.corrected,
             "complaints": recorded.complaints,
+            "photos": taken.iter().map(|photo| as_json(photo, out)).collect::<Vec<_>>(),
         }));
         return Ok(());
     }
@@ -50,6 +52,7 @@ pub fn run(args: &Record, room: &mut Room<'_>, out: &mut Out) -> Result<(), Erro
     for complaint in &recorded.complaints {
         out.tell_in(2, msg!("record-complaint", said = complaint));
     }
+    taken.iter().for_each(|photo| point_out(photo, out));
     Ok(())
 }
 
@@ -59,11 +62,11 @@ fn take_in(
     item: &str,
     files: &[(&Path, Vec<u8>)],
     room: &mut Room<'_>,
-) -> Result<Vec<Digest>, Error> {
-    let mut digests = Vec::new();
+) -> Result<Vec<Imported>, Error> {
+    let mut taken = Vec::new();
     for (path, bytes) in files {
         let mut kit = room.kit()?;
-        digests.push(import_photo(desk, survey, Some(item), &file_name(path), bytes, None, &mut kit)?.digest);
+        taken.push(import_photo(desk, survey, Some(item), &file_name(path), bytes, None, &mut kit)?);
     }
-    Ok(digests)
+    Ok(taken)
 }

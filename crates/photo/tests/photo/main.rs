@@ -6,6 +6,7 @@ mod arbitrary;
 mod clean_copy;
 mod formats;
 mod looks;
+mod memory;
 mod outside;
 mod readers;
 mod real;
