@@ -105,19 +105,7 @@ pub struct PhotoShown {
 pub fn photo_shown(desk: &Desk, survey: SurveyId, photo: Digest) -> Result<PhotoShown, Error> {
     let picture = desk.picture(survey)?;
     let taken = &seen(&picture, photo)?.taken;
-    let unread = |said: String| {
-        Error::new(Kind::Damaged, msg!("error-photo-unread", photo = photo.short(), said = said))
-    };
-    let mut jpeg = Vec::new();
-    match desk.store.preview(photo, photo::SCREEN)? {
-        Some(mut file) => {
-            std::io::Read::read_to_end(&mut file, &mut jpeg).map_err(|e| unread(e.to_string()))?;
-        }
-        None => {
-            let bytes = std::fs::read(desk.store.blobs().path(photo)).map_err(|e| unread(e.to_string()))?;
-            jpeg = photo::previews(&bytes, taken.orientation)?.screen.jpeg;
-        }
-    }
+    let jpeg = crate::picture::small(desk, photo)?;
     Ok(PhotoShown { jpeg, width: taken.width, height: taken.height })
 }
 

@@ -7,10 +7,8 @@ use words::msg;
 
 use crate::{Desk, Error, Kind, file_trouble};
 
-/// Longer side of a picture on a screen, in pixels (judgment: a tablet's width).
-const LONGEST: u32 = 1280;
-
-/// A JPEG of a photograph of this device, by the digest it is filed under.
+/// A JPEG of a photograph of this device, by the digest it is filed under: the small picture made when it was taken in,
+/// or one made now.
 ///
 /// # Errors
 /// A digest that is none, a photograph that is not here, or one that cannot be shown.
@@ -20,11 +18,21 @@ pub fn picture(desk: &Desk, digest: &str) -> Result<Vec<u8>, Error> {
     if !desk.store.blobs().has(digest) {
         return Err(missing());
     }
-    let (mut file, path) = (desk.store.blobs().open(digest)?, desk.store.blobs().path(digest));
+    small(desk, digest)
+}
+
+/// The same by the digest of a photograph that is here.
+pub(crate) fn small(desk: &Desk, digest: Digest) -> Result<Vec<u8>, Error> {
     let mut bytes = Vec::new();
-    file.read_to_end(&mut bytes).map_err(|e| file_trouble(&path, &e))?;
+    let path = desk.store.blobs().path(digest);
+    if let Some(mut kept) = desk.store.preview(digest, photo::SCREEN)? {
+        kept.read_to_end(&mut bytes).map_err(|e| file_trouble(&path, &e))?;
+        return Ok(bytes);
+    }
+    desk.store.blobs().open(digest)?.read_to_end(&mut bytes).map_err(|e| file_trouble(&path, &e))?;
     let facts = photo::intake(&bytes, &digest.short())?;
-    Ok(photo::thumbnail(&bytes, facts.orientation, LONGEST).map_err(|e| e.named(&digest.short()))?)
+    let made = photo::previews(&bytes, facts.orientation).map_err(|e| e.named(&digest.short()))?;
+    Ok(made.screen.jpeg)
 }
 
 /// What came from outside, short enough to be said.
