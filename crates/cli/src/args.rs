@@ -53,7 +53,7 @@ pub enum Verb {
     SheetAnswers(SheetAnswers),
     /// Record a remark in words
     Note(Note),
-    /// Take a photograph in; facts and copy work on files
+    /// Take a photograph in; the verbs below work on files, or on photographs of a house
     Photo(Photo),
     /// Show the houses, or one house as it stands
     Show(House),
