@@ -8,30 +8,44 @@ use actions::{Clock, Random, Stamp};
 use commands::{Place, Refused, World};
 use serde_json::Value;
 
-static SECONDS: AtomicI64 = AtomicI64::new(0);
-static DRAWN: AtomicU64 = AtomicU64::new(0);
+static SEEDS: AtomicU64 = AtomicU64::new(1_000);
 
-struct Ticking;
+struct Ticking(AtomicI64);
 
 impl Clock for Ticking {
     fn now(&self) -> Stamp {
-        let seconds = SECONDS.fetch_add(1, Ordering::SeqCst);
+        let seconds = self.0.fetch_add(1, Ordering::SeqCst);
         Stamp::new(1_775_000_000_000 + seconds * 1_000, -300).unwrap()
     }
 }
 
-struct Counted;
+struct Counted {
+    seed: u64,
+    drawn: u16,
+}
 
 impl Random for Counted {
     fn ten(&mut self) -> [u8; 10] {
+        self.drawn += 1;
         let mut bytes = [0; 10];
-        bytes[2..].copy_from_slice(&DRAWN.fetch_add(1, Ordering::SeqCst).to_be_bytes());
+        bytes[..8].copy_from_slice(&self.seed.to_be_bytes());
+        bytes[8..].copy_from_slice(&self.drawn.to_be_bytes());
         bytes
     }
 }
 
+/// A world whose ids are its own.
 pub fn world() -> World {
-    World { clock: Box::new(Ticking), random: Box::new(Counted), by: "R. Ames".to_owned() }
+    world_of(SEEDS.fetch_add(1, Ordering::SeqCst))
+}
+
+/// A world that is the same every time.
+pub fn world_of(seed: u64) -> World {
+    World {
+        clock: Box::new(Ticking(AtomicI64::new(0))),
+        random: Box::new(Counted { seed, drawn: 0 }),
+        by: "R. Ames".to_owned(),
+    }
 }
 
 pub fn place(folder: &Path) -> Place {
