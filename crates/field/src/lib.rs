@@ -1,6 +1,6 @@
 //! The screens in a browser of this machine: what the window program carries, over loopback.
 //!
-//! Who may ask is decided in [`guard`]: the address that was printed, opened once, and nobody else. What is asked goes by
+//! Who may ask is decided in `guard`: the address that was printed, opened once, and nobody else. What is asked goes by
 //! name to whoever answers for the door ([`Answers`]); this crate knows no house. A photograph travels as bytes, never
 //! inside JSON.
 
