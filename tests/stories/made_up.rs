@@ -20,18 +20,23 @@ const NAMES: &str = "R Ames Mill Lane kitchen Rosa Underlath underlath sha256 sh
     Brier behind the boxes full of cans entered in ft gpm psi mm min am pm filled length PLACE STATION sample-surveys demo-made";
 
 /// Verbs, which are typed and therefore the same in every language.
-const VERBS: [&str; 32] = [
+const VERBS: [&str; 37] = [
     "assess",
     "calc",
     "calibrate",
     "catalog",
     "check",
     "compare",
+    "copy",
     "demo",
     "diff",
+    "facts",
     "field",
     "finding",
     "leave",
+    "mark",
+    "marks",
+    "measure",
     "merge",
     "new",
     "new-overlay",

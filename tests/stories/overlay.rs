@@ -240,5 +240,5 @@ fn the_firms_loading_prices_a_promise_unless_another_is_asked_for() {
     let (code, words) = refused(dir, &promise.into_iter().chain(["--loading", "5.1"]).collect::<Vec<_>>());
     assert!(code == NOT_TAKEN && words.contains("between 0 and 5"), "{words}");
     let told = run(dir, &promise.into_iter().chain(["--overlay", "firm.toml"]).collect::<Vec<_>>());
-    assert!(told.contains("the loading of 2 is the firm’s own"), "{told}");
+    assert!(told.contains("The loading of 2 is the firm’s own"), "{told}");
 }

@@ -28,7 +28,7 @@ fn original(dir: &Path, photo: &str) -> Vec<u8> {
             let path = entry.path();
             match path.is_dir() {
                 true => folders.push(path),
-                false if path.to_string_lossy().contains(photo) => return std::fs::read(path).unwrap(),
+                false if path.to_string_lossy().replace('/', "").contains(photo) => return std::fs::read(path).unwrap(),
                 false => {}
             }
         }

@@ -213,7 +213,6 @@ error-no-value-hint = write --name value
 
 ## The window
 error-no-folder-window-hint = set UNDERLATH_HOME to one and start again
-error-install-hint = the program itself is damaged: install it anew
 
 ## Places, sheets, suppositions
 error-place-no-word = “{ $label }” has no word in it

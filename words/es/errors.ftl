@@ -213,7 +213,6 @@ error-no-value-hint = escriba --nombre valor
 
 ## La ventana
 error-no-folder-window-hint = defina UNDERLATH_HOME con una y empiece otra vez
-error-install-hint = el programa mismo está dañado: instálelo de nuevo
 
 ## Places, sheets, suppositions
 error-place-no-word = “{ $label }” no tiene ninguna palabra

@@ -105,7 +105,8 @@ mod tests {
         store
             .conn
             .execute_batch(
-                "DROP TABLE left_at; DROP TABLE kept_word; DELETE FROM migration WHERE number = 2;",
+                "DROP TABLE left_at; DROP TABLE kept_word; DROP TABLE preview; DROP TABLE look;
+                 DELETE FROM migration WHERE number >= 2;",
             )
             .unwrap();
         drop(store);

@@ -175,7 +175,7 @@ mod tests {
         );
         assert_eq!(svg.matches("<g ").count(), svg.matches("</g>").count());
         // The head of the arrow points to where it points: both strokes start behind it.
-        assert!(svg.contains("M93 3.5 L100 0 L93 -3.5\""), "{svg}");
+        assert!(svg.contains("M93 -3.5 L100 0 L93 3.5\""), "{svg}");
         assert_eq!(svg, overlay(&marks, 240, 180));
     }
 }
