@@ -4,7 +4,8 @@ use spdx::{Expression, LicenseReq, ParseMode};
 
 use crate::support::cargo_metadata;
 
-/// Permissive (IJG: that of the JPEG library its code began with, named in the README), or weak copyleft that reaches only its own files (MPL-2.0); fonts under their own licence.
+/// Permissive (IJG: that of the JPEG library an encoder began with, acknowledged in docs/photographs.md), or weak
+/// copyleft that reaches only its own files (MPL-2.0); fonts under their own licence.
 const ALLOWED: [&str; 17] = [
     "0BSD",
     "Apache-2.0",
