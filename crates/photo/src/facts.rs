@@ -134,7 +134,7 @@ fn xmp_orientation(block: &[u8]) -> Option<u8> {
     let name = b"tiff:Orientation";
     let at = block.windows(name.len()).position(|window| window == name)? + name.len();
     let behind = block.get(at..)?.iter().take(8);
-    let digit = *behind.skip_while(|byte| matches!(byte, b'=' | b'"' | b'\'' | b'>' | b' ')).nth(0)?;
+    let digit = *behind.skip_while(|byte| matches!(byte, b'=' | b'"' | b'\'' | b'>' | b' ')).next()?;
     (b'1'..=b'8').contains(&digit).then(|| digit - b'0')
 }
 

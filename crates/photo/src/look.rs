@@ -149,13 +149,12 @@ fn steepness(grey: &[u8], length: usize, lines: usize, step: usize, next: usize)
         return None;
     }
     let mut above = edges / 10;
-    let reached = (0..=1000_u16).rev().find(|&share| {
+    (0..=1000_u16).rev().find(|&share| {
         let here = counts[usize::from(share)];
         let reached = above < here;
         above = above.saturating_sub(here);
         reached
-    });
-    reached
+    })
 }
 
 impl Look {
