@@ -28,7 +28,9 @@ fn original(dir: &Path, photo: &str) -> Vec<u8> {
             let path = entry.path();
             match path.is_dir() {
                 true => folders.push(path),
-                false if path.to_string_lossy().replace('/', "").contains(photo) => return std::fs::read(path).unwrap(),
+                false if path.to_string_lossy().replace('/', "").contains(photo) => {
+                    return std::fs::read(path).unwrap();
+                }
                 false => {}
             }
         }
@@ -66,7 +68,7 @@ fn marks_are_kept_drawn_taken_back_and_never_touch_the_original() {
     let drawn = dir.join("drawn.svg");
     let listed = run(dir, &["photo", "marks", HOUSE, start, "--drawn", drawn.to_str().unwrap()]);
     assert!(
-        listed.contains("arrow") && listed.contains("wet <here>") && listed.contains("19-3/8″ ± 1/8″"),
+        listed.contains("arrow") && listed.contains("wet <here>") && listed.contains("19-3/8\" ± 1/8\""),
         "{listed}"
     );
     let svg = std::fs::read_to_string(&drawn).unwrap();

@@ -15,7 +15,19 @@ photo-dark = too dark to read a tape in it: take it again?
 photo-glare = burnt out to white: take it again without flash, or with your back to the window?
 photo-blurred = blurred: hold still and take it again?
 photo-alike = looks the same as photograph { $photo }, taken already
-photo-clocks = taken { $camera } by the camera's clock, taken in { $device } by this device's: { $n } minutes apart. If it was taken just now, one of the clocks is wrong
+photo-clocks = taken { $camera } by the camera's clock, taken in { $device } by this device's: { $apart } apart. If it was taken just now, one of the clocks is wrong
+apart-minutes = { $n ->
+    [one] 1 minute
+   *[other] { $n } minutes
+}
+apart-hours = { $n ->
+    [one] 1 hour
+   *[other] { $n } hours
+}
+apart-days = { $n ->
+    [one] 1 day
+   *[other] { $n } days
+}
 photo-fact-size = { $width } × { $height } pixels, { $format }, { $bytes } bytes
 photo-fact-turned = stored as { $width } × { $height }, turned by orientation { $orientation }
 photo-fact-taken = taken { $time }

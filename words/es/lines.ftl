@@ -15,7 +15,19 @@ photo-dark = demasiado oscura para leer una cinta métrica: ¿tomarla otra vez?
 photo-glare = quemada en blanco: ¿tomarla otra vez sin flash, o de espaldas a la ventana?
 photo-blurred = movida o fuera de foco: ¿tomarla otra vez sin moverse?
 photo-alike = se ve igual que la foto { $photo }, ya recibida
-photo-clocks = tomada { $camera } según el reloj de la cámara, recibida { $device } según el de este aparato: { $n } minutos de diferencia. Si se acaba de tomar, uno de los relojes está mal
+photo-clocks = tomada { $camera } según el reloj de la cámara, recibida { $device } según el de este aparato: { $apart } de diferencia. Si se acaba de tomar, uno de los relojes está mal
+apart-minutes = { $n ->
+    [one] 1 minuto
+   *[other] { $n } minutos
+}
+apart-hours = { $n ->
+    [one] 1 hora
+   *[other] { $n } horas
+}
+apart-days = { $n ->
+    [one] 1 día
+   *[other] { $n } días
+}
 photo-fact-size = { $width } × { $height } píxeles, { $format }, { $bytes } bytes
 photo-fact-turned = guardada como { $width } × { $height }, girada por la orientación { $orientation }
 photo-fact-taken = tomada { $time }

@@ -52,9 +52,23 @@ impl Imported {
         out.extend(self.alike.iter().map(|digest| msg!("photo-alike", photo = digest.short())));
         out.extend(self.clocks.map(|clocks| {
             let (camera, device) = (clocks.camera.minute_text(), clocks.device.minute_text());
-            msg!("photo-clocks", camera = camera, device = device, n = clocks.minutes_apart().abs())
+            msg!(
+                "photo-clocks",
+                camera = camera,
+                device = device,
+                apart = apart(clocks.minutes_apart().abs())
+            )
         }));
         out
+    }
+}
+
+/// Minutes in the unit one would say them in.
+fn apart(minutes: i64) -> Message {
+    match minutes {
+        m if m >= 2 * 24 * 60 => msg!("apart-days", n = m / (24 * 60)),
+        m if m >= 2 * 60 => msg!("apart-hours", n = m / 60),
+        m => msg!("apart-minutes", n = m),
     }
 }
 
