@@ -78,10 +78,12 @@ const screens = [
 ];
 const WITH_OTHER_WORDS = screens.filter(([name]) => !['empty', 'refused', 'no-such-house', 'long-record'].includes(name));
 
-// Names of states on the command line: only these, in the sizes and themes. `parts`: only what is done by hand.
-const only = process.argv.slice(2).filter((name) => name !== 'parts');
-const parts = process.argv.includes('parts');
-const wanted = only.length > 0 || parts ? screens.filter(([name]) => only.includes(name)) : screens;
+// On the command line, to look at a part only: names of states; `parts`, what is done by hand; `words`, the states in
+// other words and in larger letters.
+const asked = process.argv.slice(2);
+const only = asked.filter((one) => one !== 'parts' && one !== 'words');
+const all = asked.length === 0;
+const kept = (list) => (only.length > 0 ? list.filter(([name]) => only.includes(name)) : list);
 
 const faults = [];
 const fault = (where, what) => faults.push(`${where}: ${what}`);
@@ -190,7 +192,7 @@ async function each(list, look) {
 }
 
 const states = sizes.flatMap((size) => ['light', 'dark'].flatMap((theme) =>
-  wanted.map((screen) => ({ where: `${screen[0]}-${size[0]}-${theme}`, size, theme, screen }))));
+  (all || (only.length > 0 && !asked.includes('words')) ? kept(screens) : []).map((screen) => ({ where: `${screen[0]}-${size[0]}-${theme}`, size, theme, screen }))));
 await each(states, async ({ where, size, theme, screen: [, path, waitFor, act] }) => {
   const page = await open(where, { size, theme });
   await show(page, path, waitFor, act);
@@ -201,9 +203,7 @@ await each(states, async ({ where, size, theme, screen: [, path, waitFor, act] }
   await page.context().close();
 });
 
-if (only.length > 0 && !parts) await done();
-
-const named = (list, how) => (parts ? [] : list.map((screen) => ({ where: `${screen[0]}-${how}`, screen })));
+const named = (list, how) => (all || asked.includes('words') ? kept(list) : []).map((screen) => ({ where: `${screen[0]}-${how}`, screen }));
 
 // Spanish, at the narrowest size, where longer words show first.
 await each(named(WITH_OTHER_WORDS, '390-es'), async ({ where, screen: [, path, waitFor, act] }) => {
@@ -248,6 +248,8 @@ await each(named(WITH_OTHER_WORDS, '390-double'), async ({ where, screen: [, pat
   await picture(page, where);
   await page.context().close();
 });
+
+if (!all && !asked.includes('parts')) await done();
 
 // By keyboard alone: from the list into a house, to its odds, and back to the list.
 await part('keyboard', async (where) => {

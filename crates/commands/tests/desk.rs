@@ -1,4 +1,5 @@
 //! What the screens are answered before there is anything to answer, and when something is wrong.
+#![allow(clippy::unwrap_used, reason = "a test")]
 
 mod support;
 

@@ -1,4 +1,5 @@
 //! Taking back on one of two tablets: what another one recorded is never taken back, and a disagreement comes back whole.
+#![allow(clippy::unwrap_used, reason = "a test")]
 
 mod support;
 

@@ -1,4 +1,10 @@
 //! A walk through the commands, as the screens ask them.
+#![allow(
+    clippy::unwrap_used,
+    clippy::disallowed_methods,
+    clippy::print_stderr,
+    reason = "a test times and tells"
+)]
 
 mod support;
 
