@@ -112,7 +112,7 @@ async function open(where, { size: [width, height], theme = 'light', locale = 'e
 }
 
 async function show(page, path, waitFor, act) {
-  page.setDefaultTimeout(20_000);
+  page.setDefaultTimeout(60_000);
   await page.goto(address + path);
   try {
     await page.waitForSelector(waitFor);
