@@ -1,6 +1,8 @@
 //! Prints how orders of asking compare: `cargo run -p imagine --example orders -- HOUSES SEED JOBS [WRONG-BY]`.
 //! `docs/orders.md` was made with it.
 
+#![allow(clippy::print_stdout, clippy::print_stderr, reason = "a program that prints")]
+
 use std::process::ExitCode;
 
 use imagine::orders::{HouseRuns, Table, compare};

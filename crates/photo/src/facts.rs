@@ -133,8 +133,8 @@ fn orientation(exif: &Exif, complaints: &mut Vec<String>) -> Option<u8> {
 fn xmp_orientation(block: &[u8]) -> Option<u8> {
     let name = b"tiff:Orientation";
     let at = block.windows(name.len()).position(|window| window == name)? + name.len();
-    let behind = block.get(at..)?.iter().take(8);
-    let digit = *behind.skip_while(|byte| matches!(byte, b'=' | b'"' | b'\'' | b'>' | b' ')).next()?;
+    let mut behind = block.get(at..)?.iter().take(8);
+    let digit = *behind.find(|byte| !matches!(byte, b'=' | b'"' | b'\'' | b'>' | b' '))?;
     (b'1'..=b'8').contains(&digit).then(|| digit - b'0')
 }
 

@@ -1,6 +1,11 @@
 //! Lengths on photographs: against OpenCV, on real pictures of a chessboard, and on drawn views whose truth is known.
 
-#![allow(clippy::unwrap_used, clippy::panic, reason = "tests")]
+#![allow(
+    clippy::unwrap_used,
+    clippy::panic,
+    clippy::print_stdout,
+    reason = "tests; what is measured is told"
+)]
 
 use plane::{Camera, Care, Map, Measured, PHONE_FOCAL, Paper, PlaneError, Point, measure};
 use proptest::prelude::*;
