@@ -47,7 +47,7 @@ impl Bearing {
         !self.moves.is_empty() || self.rules()
     }
     /// True when it is worth asking: it decides, measures or forbids something, it is worth what the asking costs, in
-    /// dollars, or it could be worth [`BESIDE_OTHERS`] times that.
+    /// dollars, or it could be worth ten times that beside others.
     pub fn worth_asking(&self, costs: f64) -> bool {
         self.rules() || self.value >= costs || self.most >= BESIDE_OTHERS * costs
     }
