@@ -7,9 +7,11 @@ mod system;
 
 use std::process::ExitCode;
 
-use commands::{Place, Refused};
+use commands::{Photo, Place, Refused};
+use serde::Deserialize;
 use serde_json::Value;
 use tauri::State;
+use tauri::ipc::{InvokeBody, Request, Response};
 
 /// Answers one command of the screens, in their language.
 #[tauri::command(async)]
@@ -17,11 +19,44 @@ fn ask(place: State<'_, Place>, language: &str, name: &str, args: Value) -> Resu
     place.ask(language, name, args)
 }
 
+/// What goes beside the bytes of a photograph: JSON in this header.
+const BESIDE: &str = "x-underlath-photo";
+
+#[derive(Deserialize)]
+#[serde(deny_unknown_fields)]
+struct Beside {
+    language: String,
+    survey: String,
+    key: Option<String>,
+    name: String,
+}
+
+/// Takes a photograph in: its bytes are the body of the request, never text.
+#[tauri::command(async)]
+fn take_photo(place: State<'_, Place>, request: Request<'_>) -> Result<Value, Refused> {
+    let beside =
+        request.headers().get(BESIDE).and_then(|header| serde_json::from_slice(header.as_bytes()).ok());
+    let (Some(Beside { language, survey, key, name }), InvokeBody::Raw(bytes)) = (beside, request.body())
+    else {
+        return Err(place.photo_without(""));
+    };
+    let photo = Photo { survey: &survey, key: key.as_deref(), name: &name, bytes };
+    place.take_photo(&language, &photo)
+}
+
+/// The picture of a photograph as it is shown, as bytes.
+#[tauri::command(async)]
+fn picture(place: State<'_, Place>, language: &str, digest: &str) -> Result<Response, Refused> {
+    place.picture(language, digest).map(Response::new)
+}
+
 /// Opens the window and stays until it is closed. A record that cannot be read is said inside the window, where it can
 /// be tried again.
 #[cfg_attr(mobile, tauri::mobile_entry_point)]
 pub fn run() -> ExitCode {
-    let app = tauri::Builder::default().manage(system::place()).invoke_handler(tauri::generate_handler![ask]);
+    let app = tauri::Builder::default()
+        .manage(system::place())
+        .invoke_handler(tauri::generate_handler![ask, take_photo, picture]);
     match app.run(tauri::generate_context!()) {
         Ok(()) => ExitCode::SUCCESS,
         Err(error) => {

@@ -20,6 +20,7 @@ error-one-answer = { $item } takes one answer, { $n } were given
 error-no-option = { $item }: “{ $word }” is none of its answers
 error-two-lengths = { $item }: “{ $text }” can mean two lengths
 error-no-length = { $item }: “{ $text }” is no length
+error-no-length-typed = “{ $text }” is no length
 error-length-hint = { $note }
 error-check-hint = write the check, what it showed and the condition, like “live-scan shows-it bulkhead-wires”; what it showed is shows-it, shows-not or unclear
 error-no-check-result = “{ $text }” is no check result

@@ -20,6 +20,7 @@ error-one-answer = { $item } toma una respuesta, se dieron { $n }
 error-no-option = { $item }: «{ $word }» no es ninguna de sus respuestas
 error-two-lengths = { $item }: «{ $text }» puede ser dos largos
 error-no-length = { $item }: «{ $text }» no es un largo
+error-no-length-typed = «{ $text }» no es una medida
 error-length-hint = escriba por ejemplo 19 3/8, 5' 6 1/2" o 492 mm (en inglés: { $note })
 error-check-hint = escriba la comprobación, lo que mostró y la condición, como «live-scan shows-it bulkhead-wires»; lo que mostró es shows-it, shows-not o unclear
 error-no-check-result = «{ $text }» no es un resultado de comprobación

@@ -24,6 +24,7 @@ mod note;
 mod open_survey;
 #[cfg_attr(not(feature = "pdf"), allow(dead_code, reason = "gathered only where pages are made"))]
 mod pages;
+mod photos;
 mod picture;
 mod place;
 mod previews;
@@ -56,6 +57,7 @@ pub use merge::{Merged, keep_original, merge};
 pub use next::{Ask, Next, next};
 pub use note::note;
 pub use open_survey::{NewSurvey, open_survey};
+pub use photos::{Drawn, Sheet, drawn, measured_view, on_photo, photo_marked, photo_taken, photos};
 pub use picture::picture;
 pub use place::{PlaceCard, Placed, add_place, name_place, places, take_out_place};
 pub use previews::Mended;

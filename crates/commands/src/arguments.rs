@@ -1,6 +1,6 @@
 //! The arguments of the commands.
 
-use actions::{CheckShown, Entered, NewHouse, Sure};
+use actions::{CheckShown, Drawn, Entered, NewHouse, Sheet, Sure};
 use serde::Deserialize;
 use survey::log::CheckOutcome;
 use survey::units::Money;
@@ -133,6 +133,87 @@ impl Start {
             contract_days: self.contract_days,
             planned: self.planned,
             by: self.by.filter(|by| !by.trim().is_empty()),
+        }
+    }
+}
+
+/// A photograph of a house, by its digest or the start of it.
+#[derive(Deserialize)]
+#[serde(deny_unknown_fields)]
+pub(crate) struct Photograph {
+    pub(crate) survey: String,
+    pub(crate) photo: String,
+}
+
+/// A mark to be made. Points are pixels of the upright picture.
+#[derive(Deserialize)]
+#[serde(deny_unknown_fields)]
+pub(crate) struct Mark {
+    pub(crate) survey: String,
+    pub(crate) photo: String,
+    mark: OneMark,
+}
+
+#[derive(Deserialize)]
+#[serde(tag = "kind", rename_all = "kebab-case", deny_unknown_fields)]
+enum OneMark {
+    Arrow { points: [[f64; 2]; 2] },
+    Ring { points: [[f64; 2]; 2] },
+    Words { points: [[f64; 2]; 1], text: String },
+    Dimension { points: [[f64; 2]; 2], length: String, tolerance: Option<String> },
+}
+
+impl Mark {
+    pub(crate) fn drawn(self) -> Drawn {
+        match self.mark {
+            OneMark::Arrow { points } => Drawn::Arrow(points),
+            OneMark::Ring { points } => Drawn::Ring(points),
+            OneMark::Words { points: [at], text } => Drawn::Words(at, text),
+            OneMark::Dimension { points, length, tolerance } => Drawn::Dimension(points, length, tolerance),
+        }
+    }
+}
+
+/// A mark to be taken back, by its entry.
+#[derive(Deserialize)]
+#[serde(deny_unknown_fields)]
+pub(crate) struct MarkBack {
+    pub(crate) survey: String,
+    pub(crate) photo: String,
+    pub(crate) mark: String,
+}
+
+/// A length to be measured on a photograph.
+#[derive(Deserialize)]
+#[serde(deny_unknown_fields)]
+pub(crate) struct OnSheet {
+    pub(crate) survey: String,
+    pub(crate) photo: String,
+    sheet: OneSheet,
+    /// True when the first edge is the height of the upright sheet.
+    #[serde(default)]
+    pub(crate) lying: bool,
+    /// In order around the sheet, the first edge its width.
+    pub(crate) corners: [[f64; 2]; 4],
+    pub(crate) ends: [[f64; 2]; 2],
+    /// What it is the answer to; nothing is recorded without.
+    pub(crate) key: Option<String>,
+}
+
+#[derive(Deserialize)]
+#[serde(tag = "kind", rename_all = "kebab-case", deny_unknown_fields)]
+enum OneSheet {
+    Letter,
+    A4,
+    Own { width: String, height: String },
+}
+
+impl OnSheet {
+    pub(crate) fn sheet(&self) -> Sheet {
+        match &self.sheet {
+            OneSheet::Letter => Sheet::Letter,
+            OneSheet::A4 => Sheet::A4,
+            OneSheet::Own { width, height } => Sheet::Own(width.clone(), height.clone()),
         }
     }
 }

@@ -5,11 +5,11 @@ use std::sync::atomic::{AtomicU32, Ordering};
 use std::sync::{Mutex, PoisonError};
 
 use actions::{CatalogFiles, Clock, Desk, Error, Kept, Kind, Kit, Random, overlay_of};
-use serde_json::{Value, json};
+use serde_json::Value;
 use words::{Language, Words, msg};
 
 use crate::Refused;
-use crate::table::{Call, find};
+use crate::table::{Call, find, write};
 
 /// What a door hands in of the world.
 pub struct World {
@@ -81,8 +81,8 @@ impl Place {
     }
 
     /// Takes in a photograph of a house, given as an id, the start of one or a label: of the house, or of an item, its key
-    /// at a place, or `@` and a place. Its bytes are kept as they are. Gives its digest, whether it was known, and what
-    /// its file said badly.
+    /// at a place, or `@` and a place. Its bytes are kept as they are. Gives what is
+    /// said of it ([`actions::photo_taken`]).
     ///
     /// # Errors
     /// As [`Place::ask`], and a file that is no photograph.
@@ -91,16 +91,16 @@ impl Place {
         let Photo { survey, key, name, bytes } = *photo;
         let taken = self.at_desk(words, |call| {
             let survey = call.desk.find(survey)?;
-            actions::import_photo(call.desk, survey, key, name, bytes, None, &mut call.kit)
+            let taken = actions::import_photo(call.desk, survey, key, name, bytes, None, &mut call.kit)?;
+            write(&actions::photo_taken(&taken, words))
         });
-        let told = taken.map(|taken| {
-            json!({
-                "digest": taken.digest.to_string(),
-                "known": taken.entry.is_none(),
-                "complaints": taken.complaints,
-            })
-        });
-        told.map_err(|error| Refused::new(&error, words))
+        taken.map_err(|error| Refused::new(&error, words))
+    }
+
+    /// What a door says of a photograph that came without its bytes or without what goes beside them.
+    pub fn photo_without(&self, language: &str) -> Refused {
+        let words = Words::of(Language::of_tag(language).unwrap_or_default());
+        Refused::new(&Error::new(Kind::Input, msg!("field-photo-without")), words)
     }
 
     /// The picture of a photograph as a screen shows it ([`actions::picture`]), by its digest.

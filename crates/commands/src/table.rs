@@ -4,11 +4,13 @@ use actions::{Desk, Error, Kept, Kind, Kit};
 use serde::Serialize;
 use serde::de::DeserializeOwned;
 use serde_json::Value;
-use survey::SurveyId;
+use survey::{Digest, SurveyId};
 use views::walk_shape::LeftView;
 use words::msg;
 
-use crate::arguments::{Answer, Card, House, NewPlace, Nothing, Remark, Shown, Start, Typed};
+use crate::arguments::{
+    Answer, Card, House, Mark, MarkBack, NewPlace, Nothing, OnSheet, Photograph, Remark, Shown, Start, Typed,
+};
 
 /// What a command works on.
 pub(crate) struct Call<'a> {
@@ -22,6 +24,11 @@ pub(crate) struct Call<'a> {
 impl Call<'_> {
     fn find(&self, survey: &str) -> Result<SurveyId, Error> {
         self.desk.find(survey)
+    }
+
+    fn photo(&self, survey: &str, start: &str) -> Result<(SurveyId, Digest), Error> {
+        let survey = self.find(survey)?;
+        Ok((survey, actions::photo_of(self.desk, survey, start)?))
     }
 }
 
@@ -105,6 +112,38 @@ pub const COMMANDS: &[Command] = &[
         actions::assess(call.desk, survey, &mut call.kit)?;
         write(&actions::house(call.desk, survey)?)
     }),
+    reads("photos", |call, name, args| {
+        let Card { survey, key } = read(name, args)?;
+        write(&actions::photos(call.desk, call.find(&survey)?, key.as_deref())?)
+    }),
+    reads("photo", |call, name, args| {
+        let Photograph { survey, photo } = read(name, args)?;
+        let (survey, photo) = call.photo(&survey, &photo)?;
+        write(&actions::photo_marked(call.desk, survey, photo)?)
+    }),
+    writes("mark", |call, name, args| {
+        let mark: Mark = read(name, args)?;
+        let (survey, photo) = call.photo(&mark.survey, &mark.photo)?;
+        actions::mark_photo(call.desk, survey, photo, actions::drawn(mark.drawn())?, &mut call.kit)?;
+        write(&actions::photo_marked(call.desk, survey, photo)?)
+    }),
+    writes("take-mark-back", |call, name, args| {
+        let MarkBack { survey, photo, mark } = read(name, args)?;
+        let (survey, photo) = call.photo(&survey, &photo)?;
+        let id = mark
+            .parse()
+            .map_err(|_| Error::new(Kind::Input, msg!("error-no-mark-id", text = short(&mark))))?;
+        actions::take_mark_back(call.desk, survey, photo, id, &mut call.kit)?;
+        write(&actions::photo_marked(call.desk, survey, photo)?)
+    }),
+    writes("measure-on-photo", |call, name, args| {
+        let asked: OnSheet = read(name, args)?;
+        let (survey, photo) = call.photo(&asked.survey, &asked.photo)?;
+        let marks = actions::on_photo(&asked.sheet(), asked.lying, asked.corners, asked.ends)?;
+        let key = asked.key.as_deref();
+        let done = actions::measure_on_photo(call.desk, survey, photo, &marks, key, &mut call.kit)?;
+        write(&actions::measured_view(&done, call.desk.words()))
+    }),
     reads("left", |call, name, args| {
         let Nothing {} = read(name, args)?;
         let survey = actions::left_house(call.desk)?.map(|survey| survey.to_string());
@@ -140,7 +179,7 @@ fn read<T: DeserializeOwned>(name: &str, args: Value) -> Result<T, Error> {
     })
 }
 
-fn write<T: Serialize>(value: &T) -> Result<Value, Error> {
+pub(crate) fn write<T: Serialize>(value: &T) -> Result<Value, Error> {
     serde_json::to_value(value).map_err(|e| {
         Error::new(Kind::Internal, msg!("error-command-args", command = "", said = e.to_string()))
     })

@@ -293,6 +293,7 @@ view! {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::photo_shape::*;
     use crate::walk_shape::*;
     use ts_rs::{Config, TS};
 
@@ -346,7 +347,16 @@ mod tests {
             ClashView,
             CountsView,
             StartFormView,
-            LeftView
+            LeftView,
+            PhotosView,
+            PhotoAboutView,
+            PhotoPlaceView,
+            PhotoCardView,
+            PhotoTakenView,
+            PhotoMarkedView,
+            MarkKind,
+            MarkView,
+            MeasuredOnPhotoView
         );
         let path = concat!(env!("CARGO_MANIFEST_DIR"), "/../../ui/src/lib/bindings/views.ts");
         #[allow(clippy::disallowed_methods, reason = "a switch of this test only")]
