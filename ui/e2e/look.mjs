@@ -14,6 +14,11 @@ const axe = await readFile(here('../node_modules/axe-core/axe.min.js'), 'utf8');
 
 const sizes = [[768, 1024], [1024, 768], [390, 844]];
 const alder = '#/house/0195-alder-street';
+/** A touch on a photograph, at a share of its width and height. */
+async function at(page, x, y) {
+  const { width, height } = await page.locator('.picture > svg').boundingBox();
+  await page.click('.picture > svg', { position: { x: x * width, y: y * height } });
+}
 // Name, address, what to wait for, and what to do before it is looked at.
 const screens = [
   ['houses', '/#/', 'a[href^="#/house/"]'],
@@ -70,6 +75,36 @@ const screens = [
     await page.waitForSelector('.shown');
   }],
   ['leaving', `/?at=stub-height${alder}/leaving`, '.packet'],
+  ['photos', `/?marked${alder}/photos`, '.album img'],
+  ['photos-of-card', `/?at=sink-mount${alder}/photos/sink-mount`, '.album li', async (page) => {
+    await page.setInputFiles('input[multiple]', ['dark.jpg', 'letter.txt'].map((name) => ({ name, mimeType: 'image/svg+xml', buffer: Buffer.from('<svg xmlns="http://www.w3.org/2000/svg" width="400" height="300"><path d="M0 0h400v300H0z" fill="#222"/></svg>') })));
+    await page.waitForSelector('.taken .caution');
+  }],
+  ['marks', `/?marked${alder}/marks/3f2a9c1d`, '.picture image', async (page) => {
+    await page.click('.tool >> nth=2');
+    await at(page, 0.16, 0.2);
+    await at(page, 0.62, 0.24);
+    await page.fill('input.let', '19 3/8');
+    await page.waitForSelector('.onward');
+  }],
+  ['marks-words', `/${alder}/marks/3f2a9c1d`, '.picture image', async (page) => {
+    await page.click('.tool >> nth=3');
+    await at(page, 0.4, 0.8);
+    await page.fill('input[type=text]', 'wet to the touch');
+    await page.waitForSelector('.onward');
+  }],
+  ['sheet', `/${alder}/sheet/3f2a9c1d`, '.picture image', async (page) => {
+    for (const [x, y] of [[0.131, 0.317], [0.297, 0.329]]) await at(page, x, y);
+  }],
+  ['sheet-measured', `/${alder}/sheet/3f2a9c1d`, '.picture image', async (page) => {
+    for (const [x, y] of [[0.131, 0.317], [0.297, 0.329], [0.294, 0.621], [0.125, 0.612], [0.387, 0.5], [0.387, 0.816]]) await at(page, x, y);
+    await page.waitForSelector('.came');
+  }],
+  ['sheet-kept', `/${alder}/sheet/3f2a9c1d`, '.picture image', async (page) => {
+    for (const [x, y] of [[0.131, 0.317], [0.297, 0.329], [0.294, 0.621], [0.125, 0.612], [0.387, 0.5], [0.387, 0.816]]) await at(page, x, y);
+    await page.click('.onward');
+    await page.waitForSelector('.kept');
+  }],
   ['long-record', '/#/house/0195-heron-court/record', '.barfill'],
   ['not-assessed', '/#/house/0195-tanner-row/odds', '.foot'],
   ['empty', '/?empty#/', 'h1'],
@@ -219,7 +254,7 @@ await each(named(WITH_OTHER_WORDS, '390-es'), async ({ where, screen: [, path, w
 
 // The made-up language: whatever is still in plain letters was never given to the translators. What people wrote, names
 // of percentiles, times, digests, what the houses in memory say themselves and trade calculations may be.
-const PLAIN = /Soffit over the sink|Soffit over the refrigerator|West wall|Alder Street kitchen|Tanner Row bath|Heron Court kitchen and the laundry behind it|Rosa Lind|R\. Ames|Elm Court bath|Ines Okafor|P[589]0|0195-[a-z-]+|Mar \d+, 2026|\bmm\b|outside what is plausible here|[AP]M|\b10 in\b|\(4fd1c0a7b2e9\)|No house "nowhere" on this device\.|\bnowhere\b|Look at the list of houses\./g;
+const PLAIN = /Soffit over the sink|Soffit over the refrigerator|West wall|Alder Street kitchen|Tanner Row bath|Heron Court kitchen and the laundry behind it|Rosa Lind|R\. Ames|Elm Court bath|Ines Okafor|P[589]0|0195-[a-z-]+|Mar \d+, 2026|\bmm\b|outside what is plausible here|[AP]M|\b10 in\b|\(4fd1c0a7b2e9\)|No house "nowhere" on this device\.|\bnowhere\b|Look at the list of houses\.|wet to the touch|under-sink\.jpg|bulkhead\.jpg|panel\.heic|door\.jpg|dark\.jpg|letter\.txt( is no photograph\.)?|Choose a JPEG\./g;
 await each(named(screens, 'made-up'), async ({ where, screen: [, path, waitFor, act] }) => {
   const page = await open(where, { size: [768, 1024] });
   const [before, hash] = path.split('#');
@@ -251,42 +286,75 @@ await each(named(WITH_OTHER_WORDS, '390-double'), async ({ where, screen: [, pat
 
 if (!all && !asked.includes('parts')) await done();
 
+/** Presses Tab until something of a selector has the focus. */
+async function tabTo(page, where, selector) {
+  for (let i = 0; i < 80; i += 1) {
+    if (await page.evaluate((s) => document.activeElement?.matches(s), selector)) return;
+    await page.keyboard.press('Tab');
+  }
+  fault(where, `Tab does not reach ${selector}`);
+}
+
 // By keyboard alone: from the list into a house, to its odds, and back to the list.
 await part('keyboard', async (where) => {
   const page = await open(where, { size: [1024, 768] });
   await show(page, '/?at=sink-mount#/', 'a[href^="#/house/"]');
-  const tabTo = async (selector) => {
-    for (let i = 0; i < 80; i += 1) {
-      if (await page.evaluate((s) => document.activeElement?.matches(s), selector)) return true;
-      await page.keyboard.press('Tab');
-    }
-    fault(where, `Tab does not reach ${selector}`);
-    return false;
-  };
   const heading = () => page.evaluate(() => document.activeElement?.tagName);
-  await tabTo('.left a[href="#/house/0195-alder-street"]');
+  await tabTo(page, where, '.left a[href="#/house/0195-alder-street"]');
   await page.keyboard.press('Enter');
   await page.waitForSelector('.answer');
   if ((await heading()) !== 'H1') fault(where, 'the heading of the card has not got the focus');
   if (!(await page.title()).startsWith('Alder Street kitchen')) fault(where, `the title is "${await page.title()}"`);
-  await tabTo('.answer');
+  await tabTo(page, where, '.answer');
   await page.keyboard.press('Enter');
   await page.waitForFunction(() => document.activeElement?.tagName === 'H1');
-  await tabTo('a[href$="/odds"]');
+  await tabTo(page, where, 'a[href$="/odds"]');
   await page.keyboard.press('Enter');
   await page.waitForSelector('.condition');
-  await tabTo('main a[href$="/fits"]');
+  await tabTo(page, where, 'main a[href$="/fits"]');
   await page.keyboard.press('Enter');
   await page.waitForSelector('.calculation');
-  await tabTo('summary');
+  await tabTo(page, where, 'summary');
   await page.keyboard.press('Enter');
   await page.waitForSelector('details[open] dl');
-  await tabTo('a[href$="/places"]');
+  await tabTo(page, where, 'a[href$="/places"]');
   await page.keyboard.press('Enter');
   await page.waitForSelector('.stops');
-  await tabTo('a[href="#/"]');
+  await tabTo(page, where, 'a[href="#/"]');
   await page.keyboard.press('Enter');
   await page.waitForSelector('.left');
+  await page.context().close();
+  looked += 1;
+});
+
+// Marks without a finger: both points are set, moved and kept by keys. Then one by a single drag.
+await part('marks-by-keyboard', async (where) => {
+  const page = await open(where, { size: [1024, 768] });
+  await show(page, `/${alder}/marks/3f2a9c1d`, '.picture image');
+  const kept = async (n) => {
+    await page.waitForFunction((n) => document.querySelectorAll('.rows li').length === n, n);
+  };
+  const points = () => page.evaluate(() => [...document.querySelectorAll('.grip')].map((grip) => grip.getAttribute('transform')));
+  for (let n = 0; n < 2; n += 1) {
+    await tabTo(page, where, '.chip.unsure');
+    await page.keyboard.press('Enter');
+    await page.locator('h1').focus();
+  }
+  const before = await points();
+  await tabTo(page, where, '.moving .chip[aria-pressed=true]');
+  await page.keyboard.press('Shift+ArrowRight');
+  const after = await points();
+  if (before.length !== 2 || before[0] !== after[0] || before[1] === after[1]) fault(where, `an arrow key moves ${before} to ${after}`);
+  await tabTo(page, where, '.onward');
+  await page.keyboard.press('Enter');
+  await kept(1);
+  const box = await page.locator('.picture > svg').boundingBox();
+  await page.mouse.move(box.x + box.width * 0.4, box.y + box.height * 0.4);
+  await page.mouse.down();
+  await page.mouse.move(box.x + box.width * 0.5, box.y + box.height * 0.5, { steps: 5 });
+  await page.mouse.up();
+  await page.click('.onward');
+  await kept(2);
   await page.context().close();
   looked += 1;
 });

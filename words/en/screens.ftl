@@ -237,6 +237,104 @@ place-name = What it is over or beside
 place-add = Add it
 record = As recorded
 
+## Photographs
+photos-leaf = Photos
+photos-heading = { $n ->
+    [0] No photo of this house yet
+    [one] One photo of this house
+   *[other] { $n } photos of this house
+}
+photos-of = For: { $question }
+photos-all = { $n ->
+    [0] All photos
+    [one] All photos (1)
+   *[other] All photos ({ $n })
+}
+photos-no-place = The house
+photo-take = Take a photo
+photo-files = Choose files
+photo-again = Take it again
+photo-again-how = The first one stays in the record as well.
+photos-taken = Taken in just now
+photos-coming = { $kept } of { $of } kept
+photos-stop = Stop after this one
+photo-kept = Kept: { $name }
+photo-was-there = Was there already: { $name }
+photo-not-kept = Not kept: { $name }
+photo-open = { $name }: open it to mark or measure
+photo-no-picture = The file is kept; it cannot be shown here.
+photo-shows-more = { $n ->
+    [one] and one more question
+   *[other] and { $n } more questions
+}
+photo-marks = { $n ->
+    [0] no marks
+    [one] 1 mark
+   *[other] { $n } marks
+}
+photo-drawn = { $n ->
+    [0] Photo: { $what }
+    [one] Photo with one mark: { $what }
+   *[other] Photo with { $n } marks: { $what }
+}
+
+## Marks on a photograph
+mark-tools = What to draw
+mark-ring = Ring
+mark-arrow = Arrow
+mark-dimension = Length
+mark-words = Words
+mark-paper = Sheet
+mark-ring-how = Put the ring around it: touch its middle, then its edge
+mark-arrow-how = Point at it: touch where the arrow starts, then its head
+mark-dimension-how = Touch both ends, then write what the tape said
+mark-words-how = Touch where the words begin, then write them
+mark-ring-middle = Middle
+mark-ring-edge = Edge
+mark-arrow-tail = Start
+mark-arrow-head = Head
+mark-end-1 = End 1
+mark-end-2 = End 2
+mark-words-start = Start of the words
+mark-middle = Set in the picture: { $name }
+mark-left = Move left
+mark-up = Move up
+mark-down = Move down
+mark-right = Move right
+mark-words-what = The words, one line
+mark-tape-said = What the tape said.
+mark-keep = Keep this mark
+mark-anew = Set the points again
+mark-rub-out = Rub out last
+mark-put-back = Put back
+mark-never = The photo itself is never changed. Marks lie over it; one that is rubbed out stays in the record.
+
+## Measuring on a photograph
+sheet-leaf = Length from a photo
+sheet-measure = Measure with a sheet of paper
+sheet-which = What lies flat in the picture
+sheet-letter = Letter
+sheet-a4 = A4
+sheet-own = Own size
+sheet-lying = Long side first
+sheet-width = First side, corner 1 to 2
+sheet-height = Other side, corner 2 to 3
+sheet-corner = Touch corner { $n } of the sheet
+sheet-end = Touch end { $n } of what is measured
+sheet-set = Four corners and two ends are set
+sheet-corner-name = Corner { $n }
+sheet-end-name = End { $n }
+sheet-how = Go around the sheet corner by corner, the short side first. Then touch both ends of the length. Touch a point to enlarge it; move it by finger or by the arrows.
+sheet-came-to = { $length }, give or take { $tolerance }
+sheet-from-photo = { $metric }, from the photo
+sheet-distance = Taken from about { $feet } ft { $inches } in away.
+sheet-distance-check = If you stood elsewhere, do not trust the length.
+sheet-focal = The picture does not say its lens; that of a phone was taken.
+sheet-plane = Holds only on the face the sheet lies on. Behind it or before it, take the tape.
+sheet-answers = It is the answer to
+sheet-keep = Keep this length
+sheet-to-marks = Marks on this photo
+
 ## Look next
 weighing = Weighing what is left to look at…
 broken-off = Weighing was broken off again and again

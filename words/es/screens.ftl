@@ -237,6 +237,104 @@ place-name = Sobre qué o junto a qué está
 place-add = Agregarlo
 record = Lo anotado
 
+## Fotos
+photos-leaf = Fotos
+photos-heading = { $n ->
+    [0] Todavía no hay fotos de esta casa
+    [one] Una foto de esta casa
+   *[other] { $n } fotos de esta casa
+}
+photos-of = Para: { $question }
+photos-all = { $n ->
+    [0] Todas las fotos
+    [one] Todas las fotos (1)
+   *[other] Todas las fotos ({ $n })
+}
+photos-no-place = La casa
+photo-take = Tomar una foto
+photo-files = Elegir archivos
+photo-again = Tomarla otra vez
+photo-again-how = La primera también queda en el registro.
+photos-taken = Recibidas ahora
+photos-coming = { $kept } de { $of } guardadas
+photos-stop = Parar después de esta
+photo-kept = Guardada: { $name }
+photo-was-there = Ya estaba: { $name }
+photo-not-kept = No se guardó: { $name }
+photo-open = { $name }: abrirla para marcar o medir
+photo-no-picture = El archivo está guardado; aquí no se puede mostrar.
+photo-shows-more = { $n ->
+    [one] y una pregunta más
+   *[other] y { $n } preguntas más
+}
+photo-marks = { $n ->
+    [0] sin marcas
+    [one] 1 marca
+   *[other] { $n } marcas
+}
+photo-drawn = { $n ->
+    [0] Foto: { $what }
+    [one] Foto con una marca: { $what }
+   *[other] Foto con { $n } marcas: { $what }
+}
+
+## Marcas en una foto
+mark-tools = Qué dibujar
+mark-ring = Círculo
+mark-arrow = Flecha
+mark-dimension = Medida
+mark-words = Texto
+mark-paper = Hoja
+mark-ring-how = Rodéelo con un círculo: toque el centro y luego el borde
+mark-arrow-how = Señálelo: toque donde empieza la flecha y luego la punta
+mark-dimension-how = Toque los dos extremos y escriba lo que dijo la cinta
+mark-words-how = Toque donde empieza el texto y escríbalo
+mark-ring-middle = Centro
+mark-ring-edge = Borde
+mark-arrow-tail = Inicio
+mark-arrow-head = Punta
+mark-end-1 = Extremo 1
+mark-end-2 = Extremo 2
+mark-words-start = Inicio del texto
+mark-middle = Poner en la foto: { $name }
+mark-left = Mover a la izquierda
+mark-up = Mover arriba
+mark-down = Mover abajo
+mark-right = Mover a la derecha
+mark-words-what = El texto, una línea
+mark-tape-said = Lo que dijo la cinta.
+mark-keep = Guardar esta marca
+mark-anew = Poner los puntos otra vez
+mark-rub-out = Borrar la última
+mark-put-back = Volver a ponerla
+mark-never = La foto misma nunca se cambia. Las marcas van encima; la que se borra queda en el registro.
+
+## Medir en una foto
+sheet-leaf = Medida desde una foto
+sheet-measure = Medir con una hoja de papel
+sheet-which = Qué hay plano en la foto
+sheet-letter = Carta
+sheet-a4 = A4
+sheet-own = Otro tamaño
+sheet-lying = Lado largo primero
+sheet-width = Primer lado, esquina 1 a 2
+sheet-height = Otro lado, esquina 2 a 3
+sheet-corner = Toque la esquina { $n } de la hoja
+sheet-end = Toque el extremo { $n } de lo que se mide
+sheet-set = Las cuatro esquinas y los dos extremos están puestos
+sheet-corner-name = Esquina { $n }
+sheet-end-name = Extremo { $n }
+sheet-how = Dé la vuelta a la hoja esquina por esquina, el lado corto primero. Luego toque los dos extremos de la medida. Toque un punto para verlo más grande; muévalo con el dedo o con las flechas.
+sheet-came-to = { $length }, más o menos { $tolerance }
+sheet-from-photo = { $metric }, desde la foto
+sheet-distance = Tomada desde unos { $feet } pies { $inches } pulg.
+sheet-distance-check = Si usted estaba en otro lugar, no confíe en la medida.
+sheet-focal = La foto no dice su lente; se tomó la de un teléfono.
+sheet-plane = Vale solo en la cara donde está la hoja. Detrás o delante de ella, use la cinta.
+sheet-answers = Es la respuesta a
+sheet-keep = Guardar esta medida
+sheet-to-marks = Marcas en esta foto
+
 ## Mirar ahora
 weighing = Calculando qué queda por mirar…
 broken-off = El cálculo se interrumpió una y otra vez

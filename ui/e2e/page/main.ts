@@ -10,6 +10,7 @@ import { pseudo } from '../../src/lib/words/pseudo';
 import type { Recorded } from '../../src/lib/host/recorded';
 import { marked, markedWalk } from './marked';
 import recorded from './recorded.json';
+import { album } from './album';
 import { houses } from './sample';
 
 const said = (text: string) => (words.language === 'qps' ? pseudo(text) : text);
@@ -19,6 +20,7 @@ const host = new MemoryHost(
   wish.has('empty') ? [] : words.language === 'qps' ? houses.map(marked) : [...houses],
   words.language === 'qps' ? markedWalk(walk) : walk,
 );
+album(host.album, said, wish.has('marked'));
 // ?at=KEY: left at a card; ?answered: with every card before it answered; ?done: with all of them.
 const left = wish.get('at');
 const alder = houses[0]!.survey;

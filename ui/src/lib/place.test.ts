@@ -13,6 +13,10 @@ describe('the address', () => {
       { at: 'record', survey: 'alder-street' },
       { at: 'odds', survey: 'a/b c%d' },
       { at: 'fits', survey: 'alder-street' },
+      { at: 'photos', survey: 'alder-street' },
+      { at: 'photos', survey: 'alder-street', of: 'stub-height@a/b c' },
+      { at: 'marks', survey: 'alder-street', of: '3f2a9c1d' },
+      { at: 'sheet', survey: 'alder-street', of: '3f2a9c1d' },
     ];
     for (const place of places) expect(readPlace(writePlace(place))).toEqual(place);
   });

@@ -1,16 +1,18 @@
 // Where the reader is, kept in the address: #/ is the list, #/start a new house, #/house/ID the walk of one house at
-// the card where it was left, #/house/ID/LEAF its other leaves.
-const LEAVES = ['walk', 'places', 'next', 'leaving', 'record', 'odds', 'fits'] as const;
+// the card where it was left, #/house/ID/LEAF its other leaves, #/house/ID/LEAF/OF one of its photographs, or those of
+// one card.
+const LEAVES = ['walk', 'places', 'next', 'leaving', 'record', 'odds', 'fits', 'photos', 'marks', 'sheet'] as const;
 
 export type Leaf = (typeof LEAVES)[number];
-export type Place = { at: 'houses' } | { at: 'start' } | { at: Leaf; survey: string };
+export type Place = { at: 'houses' } | { at: 'start' } | { at: Leaf; survey: string; of?: string };
 
 export function readPlace(hash: string): Place {
-  const [first, survey, named] = hash.replace(/^#\/?/, '').split('/');
+  const [first, survey, named, of] = hash.replace(/^#\/?/, '').split('/');
   if (first === 'start' && !survey) return { at: 'start' };
   if (first !== 'house' || !survey) return { at: 'houses' };
   try {
-    return { at: LEAVES.find((leaf) => leaf === named) ?? 'walk', survey: decodeURIComponent(survey) };
+    const at = LEAVES.find((leaf) => leaf === named) ?? 'walk';
+    return { at, survey: decodeURIComponent(survey), ...(of ? { of: decodeURIComponent(of) } : {}) };
   } catch {
     return { at: 'houses' };
   }
@@ -19,5 +21,6 @@ export function readPlace(hash: string): Place {
 export function writePlace(place: Place): string {
   if (place.at === 'houses') return '#/';
   if (place.at === 'start') return '#/start';
-  return `#/house/${encodeURIComponent(place.survey)}${place.at === 'walk' ? '' : `/${place.at}`}`;
+  const of = place.of === undefined ? '' : `/${encodeURIComponent(place.of)}`;
+  return `#/house/${encodeURIComponent(place.survey)}${place.at === 'walk' ? '' : `/${place.at}${of}`}`;
 }

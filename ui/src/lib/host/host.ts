@@ -1,6 +1,7 @@
 // The one door from the screens to the program behind them: commands by name, the same table as in crates/commands.
 import type {
-  DoneView, HouseCard, HouseView, LeavingView, LeftView, LengthView, LookNextView, StartFormView, WalkView,
+  DoneView, HouseCard, HouseView, LeavingView, LeftView, LengthView, LookNextView, MeasuredOnPhotoView, PhotoMarkedView,
+  PhotosView, PhotoTakenView, StartFormView, WalkView,
 } from '../bindings/views';
 
 type Nothing = Record<string, never>;
@@ -29,6 +30,36 @@ export interface NewHouse {
 
 export type CheckResult = 'shows-it' | 'shows-not' | 'unclear';
 
+/** A point of the upright picture, pixels to the right and down. */
+export type Spot = [number, number];
+
+/** A mark to be made on a photograph; lengths as written. */
+export type NewMark =
+  | { kind: 'arrow' | 'ring'; points: Spot[] }
+  | { kind: 'words'; points: Spot[]; text: string }
+  | { kind: 'dimension'; points: Spot[]; length: string; tolerance: string | null };
+
+/** What lies flat in the picture; its own size as written. */
+export type Sheet = { kind: 'letter' } | { kind: 'a4' } | { kind: 'own'; width: string; height: string };
+
+/** A length to be measured; it is recorded only with a key. */
+export interface OnSheet {
+  sheet: Sheet;
+  lying: boolean;
+  corners: Spot[];
+  ends: Spot[];
+  key?: string;
+}
+
+/** A photograph as it comes from the camera. */
+export interface NewPhoto {
+  survey: string;
+  /** What it shows. */
+  key?: string;
+  name: string;
+  bytes: Blob;
+}
+
 /** Each command: what it is asked with, and what it gives. `null`: broken off, because something else was asked. */
 export interface Commands {
   houses: [Nothing, HouseCard[]];
@@ -45,12 +76,21 @@ export interface Commands {
   'show-check': [OfHouse & { check: string; shown: { condition: string; result: CheckResult }[] }, DoneView];
   leaving: [OfHouse, LeavingView | null];
   assess: [OfHouse, HouseView];
+  photos: [OfHouse & { key?: string }, PhotosView];
+  photo: [OfHouse & { photo: string }, PhotoMarkedView];
+  mark: [OfHouse & { photo: string; mark: NewMark }, PhotoMarkedView];
+  'take-mark-back': [OfHouse & { photo: string; mark: string }, PhotoMarkedView];
+  'measure-on-photo': [OfHouse & { photo: string } & OnSheet, MeasuredOnPhotoView];
   left: [Nothing, LeftView];
   'leave-house': [Nothing, null];
 }
 
 export interface Host {
   ask<Name extends keyof Commands>(name: Name, args: Commands[Name][0]): Promise<Commands[Name][1]>;
+  /** Takes a photograph in. Its bytes go as they are. */
+  takePhoto(photo: NewPhoto): Promise<PhotoTakenView>;
+  /** The picture of a photograph to be shown: upright and small. */
+  picture(digest: string): Promise<Blob>;
 }
 
 /** What went wrong, for which reason, and how to mend it. */

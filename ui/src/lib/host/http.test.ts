@@ -35,6 +35,23 @@ describe('the door over HTTP', () => {
     expect(refused).toMatchObject({ kind: 'missing', message: 'no such house', hint: 'look at the list' });
   });
 
+  it('sends_a_photograph_as_bytes_with_house_item_and_name_beside_them', async () => {
+    const asked = answering(200, '{"digest":"3f2a","known":false,"complaints":[],"notes":[]}');
+    const bytes = new Blob([new Uint8Array([0xff, 0xd8])]);
+    expect((await http.takePhoto({ survey: '0195', key: 'stub-height@a', name: 'küche & bad.jpg', bytes })).digest).toBe('3f2a');
+    const [path, sent] = asked.mock.calls[0]!;
+    expect([...new URL(path, 'http://here').searchParams]).toEqual([['survey', '0195'], ['name', 'küche & bad.jpg'], ['key', 'stub-height@a']]);
+    expect([sent.method, sent.body]).toEqual(['POST', bytes]);
+  });
+
+  it('fetches_a_picture_as_bytes_and_says_why_there_is_none', async () => {
+    const asked = answering(200, 'jpeg');
+    expect((await http.picture('sha256:00')).size).toBe(4);
+    expect([asked.mock.calls[0]![0], asked.mock.calls[0]![1].method]).toEqual(['/picture/sha256%3A00', 'GET']);
+    answering(404, '{"kind":"missing","message":"no such photograph","hint":null}');
+    await expect(http.picture('x')).rejects.toMatchObject({ kind: 'missing', message: 'no such photograph' });
+  });
+
   it('says_what_to_do_when_the_program_was_ended', async () => {
     vi.stubGlobal('fetch', async () => {
       throw new TypeError('failed to fetch');

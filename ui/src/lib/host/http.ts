@@ -5,17 +5,30 @@ import { HostError, type Host } from './host';
 
 export const http: Host = {
   async ask(name, args) {
-    const answer = await sent(`/ask/${name}`, JSON.stringify(args));
-    const said: unknown = await answer.json().catch(() => null);
-    if (!answer.ok) throw HostError.from(said ?? new HostError('internal', `HTTP ${answer.status}`));
-    return said as never;
+    return (await said(await sent(`/ask/${name}`, { 'content-type': 'application/json' }, JSON.stringify(args)))) as never;
+  },
+  async takePhoto({ survey, key, name, bytes }) {
+    const beside = new URLSearchParams(key === undefined ? { survey, name } : { survey, name, key });
+    return (await said(await sent(`/photo?${beside}`, { 'content-type': 'application/octet-stream' }, bytes))) as never;
+  },
+  async picture(digest) {
+    const answer = await sent(`/picture/${encodeURIComponent(digest)}`, {}, null);
+    if (!answer.ok) await said(answer);
+    return answer.blob();
   },
 };
 
-async function sent(path: string, body: string): Promise<Response> {
-  const headers = { 'content-type': 'application/json', 'x-underlath-language': words.language };
+async function said(answer: Response): Promise<unknown> {
+  const told: unknown = await answer.json().catch(() => null);
+  if (!answer.ok) throw HostError.from(told ?? new HostError('internal', `HTTP ${answer.status}`));
+  return told;
+}
+
+async function sent(path: string, more: Record<string, string>, body: BodyInit | null): Promise<Response> {
+  const headers = { ...more, 'x-underlath-language': words.language };
+  const method = body === null ? 'GET' : 'POST';
   try {
-    return await fetch(path, { method: 'POST', headers, body, credentials: 'same-origin', redirect: 'error' });
+    return await fetch(path, { method, headers, body, credentials: 'same-origin', redirect: 'error' });
   } catch {
     throw new HostError('internal', words.say('field-gone'), words.say('field-gone-how'));
   }

@@ -1,7 +1,8 @@
 // Houses held in memory: for tests and for looking at the screens in a browser. Never part of the program. The walk is
 // one that the program gave; no question is ruled out here, and nothing is weighed.
 import type { CardView, DoneView, HouseCard, HouseView, LengthView, RowView, StandingView, StopView, WalkView } from '../bindings/views';
-import { HostError, type Answer, type Commands, type Host } from './host';
+import { Album } from './album';
+import { HostError, type Answer, type Commands, type Host, type NewPhoto } from './host';
 import type { Recorded } from './recorded';
 
 /** What was answered in one house, the last act last. */
@@ -18,6 +19,7 @@ export class MemoryHost implements Host {
   readonly asked: string[] = [];
   /** The house on the screen when the program ended. */
   onScreen: string | null = null;
+  readonly album = new Album();
   readonly #said = new Map<string, Said>();
 
   constructor(
@@ -29,6 +31,16 @@ export class MemoryHost implements Host {
     this.asked.push(name);
     if (this.refusal) throw this.refusal;
     return this.#answers[name](args as never) as Commands[Name][1];
+  }
+
+  async takePhoto(photo: NewPhoto) {
+    this.asked.push('take-photo');
+    if (this.refusal) throw this.refusal;
+    return this.album.take(photo);
+  }
+
+  async picture(digest: string) {
+    return this.album.picture(digest);
   }
 
   readonly #answers: { [Name in keyof Commands]: (args: Commands[Name][0]) => Commands[Name][1] } = {
@@ -69,6 +81,17 @@ export class MemoryHost implements Host {
     'show-check': ({ survey, check }) => ({ said: check, complaints: [], walk: this.#walk(survey) }),
     leaving: ({ survey }) => ({ ...this.#walkOf().leaving, survey, label: this.#house(survey).label }),
     assess: ({ survey }) => this.#house(survey),
+    photos: ({ survey, key }) => this.album.list(survey, this.#house(survey).label, this.#walkOf().cards, key),
+    photo: ({ photo }) => this.album.marked(photo, this.#walkOf().cards),
+    mark: ({ photo, mark }) => {
+      this.album.mark(photo, mark);
+      return this.album.marked(photo, this.#walkOf().cards);
+    },
+    'take-mark-back': ({ photo, mark }) => {
+      this.album.back(photo, mark);
+      return this.album.marked(photo, this.#walkOf().cards);
+    },
+    'measure-on-photo': ({ photo, ...asked }) => this.album.measure(photo, asked),
     left: () => ({ survey: this.onScreen }),
     'leave-house': () => (this.onScreen = null),
   };

@@ -7,11 +7,24 @@ import { HostError, type Host } from './host';
 export const inWindow = isTauri;
 
 export const tauri: Host = {
-  async ask(name, args) {
-    try {
-      return await invoke('ask', { language: words.language, name, args });
-    } catch (thrown) {
-      throw HostError.from(thrown);
-    }
+  ask: (name, args) => told(invoke('ask', { language: words.language, name, args })),
+  // The bytes are the body; what goes beside them stands in a header, which holds plain letters only.
+  takePhoto: async ({ survey, key, name, bytes }) => {
+    const beside = plain(JSON.stringify({ survey, key, name, language: words.language }));
+    return told(invoke('take_photo', new Uint8Array(await bytes.arrayBuffer()), { headers: { 'x-underlath-photo': beside } }));
   },
+  picture: async (digest) => new Blob([await told(invoke<ArrayBuffer>('picture', { language: words.language, digest }))], { type: 'image/jpeg' }),
 };
+
+/** JSON in plain letters: everything else as the escape JSON has for it. */
+export function plain(json: string): string {
+  return json.replace(/[\u007f-\uffff]/g, (letter) => `\\u${letter.charCodeAt(0).toString(16).padStart(4, '0')}`);
+}
+
+async function told<T>(answer: Promise<T>): Promise<T> {
+  try {
+    return await answer;
+  } catch (thrown) {
+    throw HostError.from(thrown);
+  }
+}

@@ -87,6 +87,8 @@ describe('the walk', () => {
         if (name === 'look-next' && asked++ === 0) return null as Commands[Name][1];
         return host.ask(name, args);
       },
+      takePhoto: (photo) => host.takePhoto(photo),
+      picture: (digest) => host.picture(digest),
     };
     const walk = new Walk(slow, SURVEY, 0);
     await walk.open('sink-mount');
@@ -103,6 +105,8 @@ describe('the walk', () => {
         if (name === 'look-next') await new Promise<void>((go) => (done = go));
         return host.ask(name, args);
       },
+      takePhoto: (photo) => host.takePhoto(photo),
+      picture: (digest) => host.picture(digest),
     };
     const walk = new Walk(slow, SURVEY, 0);
     const opening = walk.open('sink-mount');
