@@ -129,10 +129,14 @@ pub(crate) fn checked(seen: &PhotoSeen, mut mark: Shape) -> Result<Shape, Error>
     };
     if let Some(spot) = mark.spots().iter().find(|spot| !within(spot)) {
         let (x, y) = spot.pixels();
-        return Err(Error::new(Kind::Input, msg!("error-mark-outside", x = x, y = y)).hint(msg!(
+        return Err(Error::new(
+            Kind::Input,
+            msg!("error-mark-outside", x = x.to_string(), y = y.to_string()),
+        )
+        .hint(msg!(
             "error-mark-outside-hint",
-            width = width,
-            height = height
+            width = width.to_string(),
+            height = height.to_string()
         )));
     }
     if let Shape::Words { text, .. } = &mut mark {

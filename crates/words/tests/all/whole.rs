@@ -8,7 +8,7 @@ use words::{Language, catalog, files};
 use crate::support::{messages, root};
 
 /// Messages that read alike in both languages, each with its reason.
-const ALIKE: [(&str, &str); 39] = [
+const ALIKE: [(&str, &str); 40] = [
     ("app", "a name"),
     ("answer-with-remark", "places and signs only"),
     ("as-it-is", "a place only"),
@@ -40,6 +40,7 @@ const ALIKE: [(&str, &str); 39] = [
     ("record-done", "places only"),
     ("rival-answer", "places and signs only"),
     ("scope-internet", "the same word"),
+    ("sheet-a4", "the name of a size (ISO 216)"),
     ("trade-hvac", "the same letters"),
     ("unit-cfm", "the same symbol"),
     ("unit-gpm", "the same symbol"),
