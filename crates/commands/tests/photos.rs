@@ -1,4 +1,5 @@
 //! Photographs through the commands, as the screens take, mark and measure them.
+#![allow(clippy::unwrap_used, clippy::panic, reason = "tests")]
 
 mod support;
 
