@@ -254,7 +254,7 @@ await each(named(WITH_OTHER_WORDS, '390-es'), async ({ where, screen: [, path, w
 
 // The made-up language: whatever is still in plain letters was never given to the translators. What people wrote, names
 // of percentiles, times, digests, what the houses in memory say themselves and trade calculations may be.
-const PLAIN = /Soffit over the sink|Soffit over the refrigerator|West wall|Alder Street kitchen|Tanner Row bath|Heron Court kitchen and the laundry behind it|Rosa Lind|R\. Ames|Elm Court bath|Ines Okafor|P[589]0|0195-[a-z-]+|Mar \d+, 2026|\bmm\b|outside what is plausible here|[AP]M|\b10 in\b|\(4fd1c0a7b2e9\)|No house "nowhere" on this device\.|\bnowhere\b|Look at the list of houses\.|wet to the touch|under-sink\.jpg|bulkhead\.jpg|panel\.heic|door\.jpg|dark\.jpg|letter\.txt( is no photograph\.)?|Choose a JPEG\./g;
+const PLAIN = /Soffit over the sink|Soffit over the refrigerator|West wall|Alder Street kitchen|Tanner Row bath|Heron Court kitchen and the laundry behind it|Rosa Lind|R\. Ames|Elm Court bath|Ines Okafor|P[589]0|0195-[a-z-]+|Mar \d+, 2026|\bmm\b|outside what is plausible here, 2" to 30"|[AP]M|\b10 in\b|\(4fd1c0a7b2e9\)|No house "nowhere" on this device\.|\bnowhere\b|Look at the list of houses\.|wet to the touch|under-sink\.jpg|bulkhead\.jpg|panel\.heic|door\.jpg|dark\.jpg|letter\.txt( is no photograph\.)?|Choose a JPEG\./g;
 await each(named(screens, 'made-up'), async ({ where, screen: [, path, waitFor, act] }) => {
   const page = await open(where, { size: [768, 1024] });
   const [before, hash] = path.split('#');
