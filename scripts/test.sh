@@ -25,10 +25,11 @@ RUSTDOCFLAGS="-D warnings" stage "Rust documentation" \
   cargo doc --locked --quiet --workspace --no-deps --document-private-items
 stage "Rust tests: build" cargo test --locked --quiet --workspace --no-run
 stage "Rust tests: run" cargo test --locked --quiet --workspace
+# No test of the window's crate asks for its program.
+stage "programs: build" cargo build --locked --quiet --workspace --bins
 counted=$(count_tests)
 
-# The household's sheet in a browser, and the window over the records the demo makes; both programs were built with
-# the tests.
+# The household's sheet in a browser, and the window over the records the demo makes.
 built=$(target_dir)/debug
 stage "the demo, for its records" "$built/underlath" demo --samples sample-surveys --into "$(target_dir)/demo-for-window"
 stage "the household's sheet, filled in a browser" npm --prefix ui run --silent sheet -- "$built/underlath"
