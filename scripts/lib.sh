@@ -53,11 +53,18 @@ stage() {
   stage_seconds+=("$took")
 }
 
-# How many tests the stage before ran, as its log tells.
+# How many tests the named stage ran, as its log tells. A run that counted none proves nothing, so it fails.
 count_tests() {
-  awk '/^test result:/ { passed += $4; failed += $6; ignored += $8 }
-       END { printf "%d passed, %d failed, %d skipped\n", passed, failed, ignored }' \
-    "$logs/${#stage_names[@]}.log"
+  local i
+  for i in "${!stage_names[@]}"; do
+    [ "${stage_names[$i]}" = "$1" ] || continue
+    awk -v stage="$1" '/^test result:/ { passed += $4; failed += $6; ignored += $8 }
+         END { if (!passed) { printf "underlath: \"%s\" counted no test.\n", stage > "/dev/stderr"; exit 1 }
+               printf "%d passed, %d failed, %d skipped\n", passed, failed, ignored }' "$logs/$((i + 1)).log"
+    return
+  done
+  say "underlath: no stage is called \"$1\"."
+  return 1
 }
 
 # The times again, together, at the end of a long run.

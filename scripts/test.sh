@@ -25,9 +25,9 @@ RUSTDOCFLAGS="-D warnings" stage "Rust documentation" \
   cargo doc --locked --quiet --workspace --no-deps --document-private-items
 stage "Rust tests: build" cargo test --locked --quiet --workspace --no-run
 stage "Rust tests: run" cargo test --locked --quiet --workspace
+counted=$(count_tests "Rust tests: run")
 # No test of the window's crate asks for its program.
 stage "programs: build" cargo build --locked --quiet --workspace --bins
-counted=$(count_tests)
 
 # The household's sheet in a browser, and the window over the records the demo makes.
 built=$(target_dir)/debug
