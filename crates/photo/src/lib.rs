@@ -13,6 +13,7 @@ mod digest;
 mod error;
 mod exif_block;
 mod facts;
+mod found;
 mod heif;
 mod intake;
 mod jpeg;

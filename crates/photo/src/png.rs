@@ -8,6 +8,7 @@ use std::io::Read as _;
 use flate2::read::ZlibDecoder;
 
 use crate::error::Problem;
+use crate::found::Found;
 use crate::size::check_size;
 
 pub(crate) const SIGNATURE: &[u8] = b"\x89PNG\r\n\x1a\n";
@@ -73,14 +74,6 @@ pub(crate) struct Header {
     pub(crate) channels: u8,
 }
 
-/// What a PNG holds besides its pixels.
-pub(crate) struct Found {
-    pub(crate) header: Header,
-    pub(crate) exif: Vec<Vec<u8>>,
-    pub(crate) xmp: Vec<Vec<u8>>,
-    pub(crate) complaints: Vec<String>,
-}
-
 /// The header, its size checked.
 pub(crate) fn header(bytes: &[u8]) -> Result<Header, Problem> {
     let at = SIGNATURE.len();
@@ -105,9 +98,9 @@ pub(crate) fn header(bytes: &[u8]) -> Result<Header, Problem> {
 }
 
 /// Reads chunks and decodes nothing.
-pub(crate) fn look_over(bytes: &[u8]) -> Result<Found, Problem> {
+pub(crate) fn look_over(bytes: &[u8]) -> Result<Found<Header>, Problem> {
     let header = header(bytes)?;
-    let mut found = Found { header, exif: Vec::new(), xmp: Vec::new(), complaints: Vec::new() };
+    let mut found = Found::new(header);
     let mut chunks = Chunks::new(bytes);
     let mut pixels = false;
     let mut profiles = Vec::new();

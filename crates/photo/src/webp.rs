@@ -1,6 +1,7 @@
 //! The structure of a WebP file (WebP Container Specification; RFC 6386 9.1 and 19.1 for VP8, RFC 9649 for VP8L).
 
 use crate::error::Problem;
+use crate::found::Found;
 use crate::size::check_size;
 
 /// One chunk of the RIFF container.
@@ -60,14 +61,6 @@ pub(crate) struct Header {
     pub(crate) moving: bool,
 }
 
-/// What a WebP holds besides its pixels.
-pub(crate) struct Found {
-    pub(crate) header: Header,
-    pub(crate) exif: Vec<Vec<u8>>,
-    pub(crate) xmp: Vec<Vec<u8>>,
-    pub(crate) complaints: Vec<String>,
-}
-
 /// The header, its size checked.
 pub(crate) fn header(bytes: &[u8]) -> Result<Header, Problem> {
     let cut = || Problem::CutOff { at: 12, bytes: bytes.len() as u64 };
@@ -114,9 +107,9 @@ fn declared(first: &Chunk<'_>) -> Option<Header> {
 }
 
 /// Reads chunks and decodes nothing.
-pub(crate) fn look_over(bytes: &[u8]) -> Result<Found, Problem> {
+pub(crate) fn look_over(bytes: &[u8]) -> Result<Found<Header>, Problem> {
     let header = header(bytes)?;
-    let mut found = Found { header, exif: Vec::new(), xmp: Vec::new(), complaints: Vec::new() };
+    let mut found = Found::new(header);
     let mut chunks = Chunks::new(bytes);
     let mut pictures = 0;
     for chunk in chunks.by_ref() {
