@@ -301,17 +301,10 @@ mod tests {
     #[test]
     fn the_committed_typescript_is_fresh() {
         let config = Config::default();
-        let mut text = String::from(
-            "// Made from crates/views/src/shape.rs by its test; run it with UPDATE_BINDINGS=1 to write.\n",
-        );
-        macro_rules! export {
-            ($($name:ident),*) => { $(
-                text.push_str("\nexport ");
-                text.push_str(&<$name as TS>::decl(&config));
-                text.push('\n');
-            )* };
+        macro_rules! declared {
+            ($($name:ident),* $(,)?) => { vec![$((stringify!($name), <$name as TS>::decl(&config))),*] };
         }
-        export!(
+        let house = declared![
             HouseCard,
             HouseView,
             StationView,
@@ -326,7 +319,9 @@ mod tests {
             DrawingView,
             MoneyView,
             DaysView,
-            ConditionView,
+            ConditionView
+        ];
+        let walk = declared![
             WalkView,
             StopView,
             StopCardView,
@@ -347,7 +342,9 @@ mod tests {
             ClashView,
             CountsView,
             StartFormView,
-            LeftView,
+            LeftView
+        ];
+        let photos = declared![
             PhotosView,
             PhotoAboutView,
             PhotoPlaceView,
@@ -357,14 +354,39 @@ mod tests {
             MarkKind,
             MarkView,
             MeasuredOnPhotoView
-        );
-        let path = concat!(env!("CARGO_MANIFEST_DIR"), "/../../ui/src/lib/bindings/views.ts");
+        ];
+        let files = [("house", house), ("walk", walk), ("photos", photos)];
+        for (file, declared) in &files {
+            let mut text = String::from(MADE);
+            for (other, theirs) in files.iter().filter(|(other, _)| other != file) {
+                let needs = |name: &&str| declared.iter().any(|(_, decl)| says(decl, name));
+                let names: Vec<&str> = theirs.iter().map(|(name, _)| *name).filter(needs).collect();
+                if !names.is_empty() {
+                    text.push_str(&format!("import type {{ {} }} from './{other}';\n", names.join(", ")));
+                }
+            }
+            declared.iter().for_each(|(_, decl)| text.push_str(&format!("\nexport {decl}\n")));
+            fresh(&format!("{file}.ts"), &text);
+        }
+        let all = files.iter().map(|(file, _)| format!("export type * from './{file}';\n"));
+        fresh("views.ts", &(String::from(MADE) + &all.collect::<String>()));
+    }
+
+    const MADE: &str = "// Made from crates/views/src/*shape.rs by the test in shape.rs; run it with UPDATE_BINDINGS=1 to write.\n";
+
+    /// True when a declaration names a type.
+    fn says(decl: &str, name: &str) -> bool {
+        decl.split(|c: char| !c.is_ascii_alphanumeric()).any(|word| word == name)
+    }
+
+    fn fresh(file: &str, text: &str) {
+        let path = concat!(env!("CARGO_MANIFEST_DIR"), "/../../ui/src/lib/bindings/").to_owned() + file;
         #[allow(clippy::disallowed_methods, reason = "a switch of this test only")]
         let update = std::env::var_os("UPDATE_BINDINGS").is_some();
         if update {
-            std::fs::write(path, &text).unwrap();
+            std::fs::write(&path, text).unwrap();
         }
-        let committed = std::fs::read_to_string(path).unwrap_or_default();
+        let committed = std::fs::read_to_string(&path).unwrap_or_default();
         assert!(committed == text, "{path} is stale: run UPDATE_BINDINGS=1 cargo test -p views");
     }
 }

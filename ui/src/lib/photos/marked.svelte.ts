@@ -1,10 +1,9 @@
 // A photograph with its marks: one is drawn, kept, rubbed out, put back. The program keeps each before it is shown.
 import type { MarkView, PhotoMarkedView } from '../bindings/views';
-import { HostError, type Host, type NewMark } from '../host/host';
-import { Reading } from '../reading.svelte';
+import { HostError, type NewMark } from '../host/host';
 import type { Words } from '../words/words';
 import type { Drawable } from './drawn';
-import { Points } from './points.svelte';
+import { OfPhoto } from './of-photo.svelte';
 import { HOW } from './said';
 
 export const TOOLS = ['ring', 'arrow', 'dimension', 'words'] as const;
@@ -14,37 +13,24 @@ export const TOLERANCES = ['1/16', '1/8', '1/4'] as const;
 
 const needs = (tool: Tool): number => (tool === 'words' ? 1 : 2);
 
-export class Marked extends Reading<PhotoMarkedView> {
+export class Marked extends OfPhoto {
   tool = $state<Tool>('ring');
-  points = $state.raw(new Points(0, 0, 2));
   text = $state('');
   length = $state('');
   tolerance = $state<string>('1/8');
-  busy = $state(false);
-  refused = $state.raw<HostError | null>(null);
   /** Those rubbed out on this visit that can be put back, the last one last. */
   rubbed = $state.raw<NewMark[]>([]);
   /** What was kept on this visit, as it was drawn: putting it back takes the same words. */
   #made = new Map<string, NewMark>();
 
-  constructor(
-    readonly host: Host,
-    readonly survey: string,
-    readonly photo: string,
-  ) {
-    super(() => host.ask('photo', { survey, photo }));
-  }
-
-  override async read(): Promise<void> {
-    await super.read();
-    const it = this.value;
-    if (it && this.points.width === 0) this.points = new Points(it.width, it.height, needs(this.tool));
+  protected override get wanted(): number {
+    return needs(this.tool);
   }
 
   choose(tool: Tool) {
     this.tool = tool;
     this.refused = null;
-    this.points.clear(needs(tool));
+    this.points.clear(this.wanted);
   }
 
   /** The mark that is being drawn. */

@@ -1,43 +1,29 @@
 // A length measured on a photograph beside a sheet of known size: four corners, two ends, and what that comes to.
 import type { MeasuredOnPhotoView, PhotoMarkedView } from '../bindings/views';
-import { HostError, type Host, type OnSheet, type Sheet } from '../host/host';
-import { Reading } from '../reading.svelte';
+import { HostError, type OnSheet, type Sheet } from '../host/host';
 import type { Words } from '../words/words';
 import type { Drawable } from './drawn';
-import { Points } from './points.svelte';
+import { OfPhoto } from './of-photo.svelte';
 
 export const SHEETS = ['letter', 'a4', 'own'] as const;
 export const CORNERS = 4;
 const ALL = 6;
 
-export class OnPaper extends Reading<PhotoMarkedView> {
+export class OnPaper extends OfPhoto {
   kind = $state<(typeof SHEETS)[number]>('letter');
   lying = $state(false);
   width = $state('');
   height = $state('');
-  points = $state.raw(new Points(0, 0, ALL));
   /** What the points come to, as they stand. */
   measured = $state.raw<MeasuredOnPhotoView | null>(null);
-  refused = $state.raw<HostError | null>(null);
-  busy = $state(false);
   /** What the length is the answer to; chosen anew when another is touched. */
   key = $state<string | null>(null);
   #asked = 0;
 
-  constructor(
-    readonly host: Host,
-    readonly survey: string,
-    readonly photo: string,
-  ) {
-    super(() => host.ask('photo', { survey, photo }));
-  }
+  protected override readonly wanted = ALL;
 
-  override async read(): Promise<void> {
-    await super.read();
-    const it = this.value;
-    if (!it || this.points.width > 0) return;
-    this.points = new Points(it.width, it.height, ALL);
-    // The question it was taken for, where that is a length.
+  /** The question it was taken for, where that is a length. */
+  protected override began(it: PhotoMarkedView): void {
     const first = it.lengths[0];
     if (first && it.shows.includes(first.question)) this.key = first.key;
   }

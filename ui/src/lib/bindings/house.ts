@@ -1,0 +1,367 @@
+// Made from crates/views/src/*shape.rs by the test in shape.rs; run it with UPDATE_BINDINGS=1 to write.
+
+export type HouseCard = { 
+/**
+ * Survey id.
+ */
+survey: string, 
+/**
+ * Label.
+ */
+label: string, 
+/**
+ * When it was last touched.
+ */
+lastTouched: string, 
+/**
+ * Items answered of those that matter now.
+ */
+answered: number, 
+/**
+ * Items that matter now.
+ */
+wanted: number, 
+/**
+ * Photographs.
+ */
+photos: number, 
+/**
+ * P80 of the latest assessment, cents.
+ */
+moneyP80Cents: number | null, };
+
+export type HouseView = { 
+/**
+ * Survey id.
+ */
+survey: string, 
+/**
+ * Label.
+ */
+label: string, 
+/**
+ * Stations in walking order, those with anything to show.
+ */
+stations: Array<StationView>, 
+/**
+ * Places that were taken out; what was recorded there is kept.
+ */
+takenOut: Array<TakenOutView>, 
+/**
+ * Photographs.
+ */
+photos: number, 
+/**
+ * Latest frozen assessment.
+ */
+assessment: AssessmentView | null, };
+
+export type StationView = { 
+/**
+ * Station id.
+ */
+id: string, 
+/**
+ * Id of the place: the station's, or that of one of several.
+ */
+place: string, 
+/**
+ * Label of the station.
+ */
+label: string, 
+/**
+ * Name of the place, where the house has several.
+ */
+placeLabel: string | null, 
+/**
+ * Its items.
+ */
+rows: Array<RowView>, };
+
+export type TakenOutView = { 
+/**
+ * Id of the place.
+ */
+place: string, 
+/**
+ * Its name.
+ */
+label: string, 
+/**
+ * Why.
+ */
+reason: string | null, 
+/**
+ * Answers recorded there, kept.
+ */
+answers: number, };
+
+export type RowKind = "answer" | "cant-tell" | "could-not-reach" | "disagreement" | "open";
+
+export type RowView = { 
+/**
+ * Item id.
+ */
+item: string, 
+/**
+ * The question.
+ */
+question: string, 
+/**
+ * The answer in words.
+ */
+answer: string, 
+/**
+ * What stands.
+ */
+kind: RowKind, 
+/**
+ * The answer as it was entered, where that differs.
+ */
+entered: string | null, 
+/**
+ * Tolerance in words.
+ */
+tolerance: string | null, 
+/**
+ * Who.
+ */
+by: string | null, 
+/**
+ * When.
+ */
+at: string | null, 
+/**
+ * Claims that differ.
+ */
+rivals: Array<RivalView>, 
+/**
+ * Photographs that show it.
+ */
+photos: number, };
+
+export type RivalView = { 
+/**
+ * The answer in words.
+ */
+answer: string, 
+/**
+ * Who.
+ */
+by: string, 
+/**
+ * When.
+ */
+at: string, };
+
+export type AssessmentView = { 
+/**
+ * When it was frozen.
+ */
+madeAt: string, 
+/**
+ * Catalog version and the first digits of its digest.
+ */
+catalog: string, 
+/**
+ * Engine.
+ */
+engine: string, 
+/**
+ * The unknown in money.
+ */
+money: MoneyView, 
+/**
+ * The unknown in working days.
+ */
+days: DaysView, 
+/**
+ * Conditions in scope, likeliest first.
+ */
+conditions: Array<ConditionView>, 
+/**
+ * Trade calculations, in the order of the walk.
+ */
+calculations: Array<CalculationView>, 
+/**
+ * The caution that goes with it.
+ */
+caution: string, };
+
+export type CalculationView = { 
+/**
+ * Its word.
+ */
+word: string, 
+/**
+ * Its title.
+ */
+title: string, 
+/**
+ * within, near, beyond, ask-locally, cannot-say, quantity.
+ */
+standing: string, 
+/**
+ * The result in a sentence.
+ */
+sentence: string, 
+/**
+ * What would have to be known.
+ */
+missing: Array<string>, 
+/**
+ * Single changes that would help.
+ */
+changes: Array<string>, 
+/**
+ * The arithmetic: a name and a reading each.
+ */
+arithmetic: Array<LineView>, 
+/**
+ * Values used.
+ */
+limits: Array<LimitView>, 
+/**
+ * What was taken because nobody said.
+ */
+assumed: Array<string>, 
+/**
+ * What else to know.
+ */
+notes: Array<string>, 
+/**
+ * Who decides.
+ */
+caution: string, 
+/**
+ * The drawing, as SVG for a wide and for a narrow screen.
+ */
+drawing: DrawingView | null, };
+
+export type LineView = { 
+/**
+ * What comes out.
+ */
+label: string, 
+/**
+ * The sum with its result.
+ */
+text: string, };
+
+export type LimitView = { 
+/**
+ * The rule.
+ */
+rule: string, 
+/**
+ * The value with its unit.
+ */
+value: string, 
+/**
+ * Document, edition, clause, and whether it was published.
+ */
+place: string, };
+
+export type DrawingView = { 
+/**
+ * For a tablet.
+ */
+wide: string, 
+/**
+ * For a phone.
+ */
+narrow: string, };
+
+export type MoneyView = { 
+/**
+ * Mean.
+ */
+meanCents: number, 
+/**
+ * P50.
+ */
+p50Cents: number, 
+/**
+ * P80.
+ */
+p80Cents: number, 
+/**
+ * P90.
+ */
+p90Cents: number, };
+
+export type DaysView = { 
+/**
+ * Mean.
+ */
+mean: number, 
+/**
+ * P50.
+ */
+p50: number, 
+/**
+ * P80.
+ */
+p80: number, 
+/**
+ * P90.
+ */
+p90: number, };
+
+export type ConditionView = { 
+/**
+ * Key of the condition.
+ */
+id: string, 
+/**
+ * Name.
+ */
+name: string, 
+/**
+ * Name of its place, where the house has several.
+ */
+place: string | null, 
+/**
+ * P(present), 0 to 1.
+ */
+probability: number, 
+/**
+ * Before any answer, 0 to 1.
+ */
+base: number, 
+/**
+ * "likely", "expect it" and so on.
+ */
+words: string, 
+/**
+ * "about 7 in 10".
+ */
+aboutIn10: string, 
+/**
+ * Kind of recommendation.
+ */
+recommendation: string, 
+/**
+ * The recommendation in a sentence.
+ */
+recommendationWords: string, 
+/**
+ * Cost if it becomes one, cents.
+ */
+costLowCents: number, 
+/**
+ * Likely cost, cents.
+ */
+costLikelyCents: number, 
+/**
+ * High cost, cents.
+ */
+costHighCents: number, 
+/**
+ * Who decides.
+ */
+caution: string, 
+/**
+ * Answers that moved it, in words.
+ */
+because: Array<string>, };
