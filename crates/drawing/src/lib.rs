@@ -25,5 +25,5 @@ mod text;
 mod written;
 
 pub use setting::{Palette, Width};
-pub use svg::svg;
+pub use svg::{put, svg};
 pub use text::text;

@@ -128,10 +128,11 @@ impl Pieces {
     }
 }
 
-/// A number with at most two decimals.
+/// A number as drawings write it: two decimals at most.
 fn short(x: f64) -> String {
-    let text = format!("{x:.2}");
-    text.trim_end_matches('0').trim_end_matches('.').to_owned()
+    let mut text = String::new();
+    drawing::put(&mut text, x);
+    text
 }
 
 #[cfg(test)]

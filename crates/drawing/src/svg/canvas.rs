@@ -38,7 +38,7 @@ pub(crate) struct Canvas<'a> {
 }
 
 /// A number as it is written: two places at most, and held within what any viewer can draw.
-pub(crate) fn put(out: &mut String, x: f64) {
+pub fn put(out: &mut String, x: f64) {
     let x = libm::round(crate::setting::held(x, -1e5, 1e5) * 100.0) / 100.0;
     // never "-0"
     let x = if x == 0.0 { 0.0 } else { x };

@@ -23,7 +23,8 @@ use core::fmt::Write;
 
 use trade::picture::Picture;
 
-use self::canvas::{Canvas, escape, put};
+pub use self::canvas::put;
+use self::canvas::{Canvas, escape};
 use self::lettering::SPACING;
 use crate::said::{description, title};
 use crate::setting::{Palette, Width};
