@@ -8,14 +8,15 @@
 //! several ticks is several findings; of these each condition is credited with the one that tells most about it, so
 //! the value is a floor. "Can't tell" is not among the answers weighed: the value is that of an answer.
 
-use inference::NodeId;
+use inference::{Given, NodeId};
 use survey::catalog::{Condition, Item, LAST_GUT, Predicate};
 use survey::guide::Step;
 
 use crate::advice::IN_BASE_PRICE;
 use crate::error::AssessError;
-use crate::live::{Odds, explain_plain};
+use crate::live::{Odds, explain_plain, stakes_at};
 use crate::scope::Scoped;
+use crate::stakes::Stake;
 
 /// What one unanswered item bears on.
 #[derive(Clone, Debug, PartialEq)]
@@ -29,8 +30,6 @@ pub struct Bearing {
     /// What it could be worth at the most, wherever the chances of its conditions stand, dollars: half the bend of each
     /// loss curve for each step of its chance. An answer that changes no decision alone can do so beside others.
     pub most: f64,
-    /// What it tells about the conditions, each alone, in bits.
-    pub bits: f64,
     /// Keys of conditions whose chance it may move, most first.
     pub moves: Vec<String>,
     /// Keys of conditions whose scope, gate, cost or place in the base price it decides.
@@ -73,24 +72,29 @@ impl Odds<'_> {
         steps: &[Step<'_>],
         go_on: &mut dyn FnMut() -> bool,
     ) -> Result<Option<Vec<Bearing>>, AssessError> {
+        let stakes = stakes_at(&self.scope, &self.nodes, self.curves, &self.request, self.tree.posterior());
+        let n = stakes.len();
         let mut all = Vec::new();
-        for step in steps {
+        for Step { item, place, .. } in steps {
             if !go_on() {
                 return Ok(None);
             }
-            all.push(self.bearing(step.item, step.place)?);
+            let mut told = Told { gains: vec![0.0; n], moved: vec![0.0; n] };
+            let mut nodes = self.nodes_of(item, place);
+            nodes.retain(|node| !self.is_observed(*node));
+            for node in nodes {
+                // Field by field: the stakes hold on to scope and curves, not to the tree.
+                let given = self.tree.given(node, &self.nodes).map_err(|e| explain_plain(&e))?;
+                told.add(&given, &stakes);
+            }
+            all.push(self.bearing(item, place, &told, &stakes));
         }
         Ok(Some(all))
     }
 
-    fn bearing(&mut self, item: &Item, place: &str) -> Result<Bearing, AssessError> {
-        let n = self.scope.len();
-        let mut told = Told { gains: vec![0.0; n], moved: vec![0.0; n], bits: vec![0.0; n] };
-        for node in self.nodes_of(item, place) {
-            self.add(node, &mut told)?;
-        }
-        let Told { gains, moved, bits } = told;
-        let mut order: Vec<usize> = (0..n).filter(|i| moved[*i] > MOVED).collect();
+    fn bearing(&self, item: &Item, place: &str, told: &Told, stakes: &[Stake<'_>]) -> Bearing {
+        let Told { gains, moved } = told;
+        let mut order: Vec<usize> = (0..stakes.len()).filter(|i| moved[*i] > MOVED).collect();
         order.sort_by(|a, b| moved[*b].total_cmp(&moved[*a]).then(a.cmp(b)));
         let keys = |wanted: &dyn Fn(&Condition) -> bool| {
             // An answer about one place decides nothing at another.
@@ -100,12 +104,11 @@ impl Odds<'_> {
         };
         let id = item.id.as_str();
         let checks = self.request.catalog.checks.iter();
-        Ok(Bearing {
+        Bearing {
             item: item.id.clone(),
             place: place.to_owned(),
             value: gains.iter().sum(),
-            most: self.stakes().iter().zip(&moved).map(|(stake, moved)| stake.most_per_step() * moved).sum(),
-            bits: bits.iter().sum(),
+            most: stakes.iter().zip(moved).map(|(stake, moved)| stake.most_per_step() * moved).sum(),
             moves: order.into_iter().map(|i| self.scope[i].key().to_owned()).collect(),
             decides: keys(&|c| decides(id, c)),
             measures: keys(&|c| c.measured_by.as_ref().is_some_and(|m| m.inputs.iter().any(|i| i == id))),
@@ -117,7 +120,7 @@ impl Odds<'_> {
                 })
                 .map(|(check, _)| check.clone())
                 .collect(),
-        })
+        }
     }
 
     /// Nodes on which an answer to the item at a place is evidence.
@@ -132,26 +135,26 @@ impl Odds<'_> {
         nodes
     }
 
-    /// Notes for every condition what a finding on the node is worth, how far it moves the chance and what it tells.
-    fn add(&mut self, node: NodeId, told: &mut Told) -> Result<(), AssessError> {
-        if self.is_observed(node) {
-            return Ok(());
-        }
-        let given = self.given(node).map_err(|e| explain_plain(&e))?;
-        let stakes = self.stakes();
-        for (i, stake) in stakes.iter().enumerate() {
-            let (mut after, mut shift, mut unsure) = (0.0, 0.0, 0.0);
-            for (state, chance) in given.chances.iter().enumerate().filter(|(_, chance)| **chance > 0.0) {
-                let p = given.of(state, i).get(1).copied().unwrap_or(stake.p);
-                after += chance * stake.least(p);
-                shift += chance * libm::fabs(p - stake.p);
-                unsure += chance * bits(p);
+    /// What an answer to a step tells about the conditions in scope, each alone, in bits; of several findings each
+    /// condition is credited with the one that tells most about it.
+    ///
+    /// # Errors
+    /// As [`crate::Live::odds`].
+    pub fn information(&mut self, step: &Step<'_>) -> Result<f64, AssessError> {
+        let now: Vec<f64> = self.nodes().iter().map(|node| self.p_at(*node)).collect();
+        let mut told = vec![0.0; now.len()];
+        for node in self.nodes_of(step.item, step.place) {
+            if self.is_observed(node) {
+                continue;
             }
-            told.gains[i] = libm::fmax(told.gains[i], stake.now() - after);
-            told.moved[i] = libm::fmax(told.moved[i], shift);
-            told.bits[i] = libm::fmax(told.bits[i], bits(stake.p) - unsure);
+            let given = self.given(node).map_err(|e| explain_plain(&e))?;
+            for (i, now) in now.iter().enumerate() {
+                let then = |state: usize| bits(given.of(state, i).get(1).copied().unwrap_or(*now));
+                let unsure: f64 = given.chances.iter().enumerate().map(|(state, p)| p * then(state)).sum();
+                told[i] = libm::fmax(told[i], bits(*now) - unsure);
+            }
         }
-        Ok(())
+        Ok(told.iter().sum())
     }
 }
 
@@ -161,8 +164,22 @@ struct Told {
     gains: Vec<f64>,
     /// Mean shift of its chance.
     moved: Vec<f64>,
-    /// Mutual information, bits.
-    bits: Vec<f64>,
+}
+
+impl Told {
+    /// Notes what a finding is worth and how far it moves each chance.
+    fn add(&mut self, given: &Given, stakes: &[Stake<'_>]) {
+        for (i, stake) in stakes.iter().enumerate() {
+            let (mut after, mut shift) = (0.0, 0.0);
+            for (state, chance) in given.chances.iter().enumerate().filter(|(_, chance)| **chance > 0.0) {
+                let p = given.of(state, i).get(1).copied().unwrap_or(stake.p);
+                after += chance * stake.least(p);
+                shift += chance * libm::fabs(p - stake.p);
+            }
+            self.gains[i] = libm::fmax(self.gains[i], stake.now() - after);
+            self.moved[i] = libm::fmax(self.moved[i], shift);
+        }
+    }
 }
 
 /// Entropy of yes or no at a chance, bits.

@@ -43,7 +43,7 @@ impl Odds<'_> {
         Ok(Forecast {
             v: VERSION,
             survey,
-            label: picture.opened.as_ref().map(|o| o.label.clone()).unwrap_or_default(),
+            label: picture.label().to_owned(),
             made_at,
             engine: ENGINE.to_owned(),
             catalog: CatalogRef { version: catalog.version.to_string(), digest: catalog.digest },

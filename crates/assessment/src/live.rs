@@ -101,16 +101,16 @@ pub struct Odds<'a> {
     /// Conditions in scope.
     pub(crate) scope: Scope<'a>,
     /// Their nodes, in the same order.
-    nodes: Vec<NodeId>,
+    pub(crate) nodes: Vec<NodeId>,
     /// Calculations that cover a condition in scope.
     pub(crate) calculated: Vec<Calculated>,
     shape: &'a Shape,
     house: &'a HouseNetwork,
     all_items: &'a mut Option<(Curves, Worth)>,
-    curves: &'a Curves,
+    pub(crate) curves: &'a Curves,
     pub(crate) evidence: HouseEvidence,
     /// All posteriors, and a tree for what would follow.
-    tree: Calibrated<'a>,
+    pub(crate) tree: Calibrated<'a>,
 }
 
 /// Chances of one condition before the answers.
@@ -162,13 +162,7 @@ impl<'a> Odds<'a> {
 
     /// What is at stake with each condition in scope.
     pub(crate) fn stakes(&self) -> Vec<Stake<'_>> {
-        let picture = self.request.picture;
-        let each = self.scope.iter().zip(&self.nodes);
-        each.map(|(scoped, node)| {
-            let curve = self.curves.of(scoped, picture);
-            Stake::new(scoped, self.p_at(*node), curve, &self.request.rules)
-        })
-        .collect()
+        stakes_at(&self.scope, &self.nodes, self.curves, &self.request, self.tree.posterior())
     }
 
     /// What the conditions lose together when each is priced as is best at the chance `at` gives it by its key, while
@@ -308,6 +302,22 @@ impl<'a> Odds<'a> {
         }
         Ok(Some(reasons.strongest()))
     }
+}
+
+/// What is at stake with each condition, from the parts that hold it, so that the tree stays free to be asked.
+pub(crate) fn stakes_at<'s>(
+    scope: &'s Scope<'_>,
+    nodes: &[NodeId],
+    curves: &'s Curves,
+    request: &Request<'_>,
+    now: &Posterior,
+) -> Vec<Stake<'s>> {
+    let each = scope.iter().zip(nodes);
+    each.map(|(scoped, node)| {
+        let curve = curves.of(scoped, request.picture);
+        Stake::new(scoped, chance(now, *node), curve, &request.rules)
+    })
+    .collect()
 }
 
 /// What stands for an item at a place, as a reason.

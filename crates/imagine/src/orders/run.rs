@@ -42,12 +42,18 @@ pub struct HouseRuns {
     pub runs: Vec<Run>,
 }
 
-struct Asker<'a> {
+/// A house and the catalog it is asked by.
+#[derive(Clone, Copy)]
+struct Visit<'a> {
     catalog: &'a Catalog,
     tables: &'a ClueTables,
     house: &'a SimulatedHouse,
-    /// Loss curves are those of the full answers in every order, so that only odds differ.
-    full: Picture,
+}
+
+struct Asker<'a> {
+    visit: Visit<'a>,
+    /// With everything asked. Its loss curves serve every order, so that only odds differ.
+    full: &'a Odds<'a>,
     /// Chances of the conditions by the true catalog and the full answers.
     truly: BTreeMap<String, f64>,
 }
@@ -58,22 +64,28 @@ pub(super) fn house(
     truth: &Truth,
     house: &SimulatedHouse,
 ) -> Result<HouseRuns, ImagineError> {
-    let before = beforehand(catalog, house);
-    let full = house.picture(catalog, |_| true);
-    let mut asker = Asker { catalog, tables, house, full, truly: BTreeMap::new() };
+    let visit = Visit { catalog, tables, house };
+    let before = visit.beforehand();
     // Everything that is asked of anybody, skip rules obeyed.
-    let everything = asker.until_none(before.clone(), |steps| steps.first().map(|s| s.item.id.clone()));
-    asker.full = house.picture(catalog, |item| everything.contains(item));
-    let true_to = Request { catalog: &truth.catalog, tables: &truth.tables, ..asker.request(&asker.full) };
+    let everything = visit.all_after(before.clone());
+    let full = house.picture(catalog, |item| everything.contains(item));
+    let request = visit.request(&full);
+
+    let true_to = Request { catalog: &truth.catalog, tables: &truth.tables, ..request };
     let mut live = Live::default();
     let odds = live.odds(&true_to).map_err(told)?;
-    asker.truly = odds.conditions().map(|(key, p)| (key.to_owned(), p)).collect();
+    let truly = odds.conditions().map(|(key, p)| (key.to_owned(), p)).collect();
+
+    let mut live = Live::default();
+    let full = live.odds(&request).map_err(told)?;
+    let asker = Asker { visit, full: &full, truly };
     let year = catalog.era().map(|f| f.item.clone()).unwrap_or_default();
     let start = |item: &str| {
         item == year || catalog.item(item).is_some_and(|i| place(catalog, &i.station) == Place::Start)
     };
-    let base = asker.score(&house.picture(catalog, start))?;
-    let all = asker.score(&asker.full)?;
+    let started = house.picture(catalog, start);
+    let base = asker.scored(&Live::default().odds(&visit.request(&started)).map_err(told)?);
+    let all = asker.scored(&full);
     let runs = Order::ALL.iter().map(|order| asker.run(*order, &before)).collect::<Result<_, _>>()?;
     Ok(HouseRuns { base, all, runs })
 }
@@ -82,19 +94,30 @@ fn place(catalog: &Catalog, station: &str) -> Place {
     catalog.station(station).map_or(Place::House, |s| s.place)
 }
 
-/// What is said before the visit.
-fn beforehand(catalog: &Catalog, house: &SimulatedHouse) -> BTreeSet<String> {
-    let mut asked = BTreeSet::new();
-    for item in catalog.items.iter().filter(|i| place(catalog, &i.station) != Place::House) {
-        let picture = house.picture(catalog, |id| asked.contains(id));
-        if guide::status(item, &item.station, &picture) == Status::Open && house.said.contains_key(&item.id) {
-            asked.insert(item.id.clone());
+impl<'a> Visit<'a> {
+    /// The house as the answers of some items show it.
+    fn picture(&self, asked: &BTreeSet<String>) -> Picture {
+        self.house.picture(self.catalog, |item| asked.contains(item))
+    }
+    /// What is said before the visit.
+    fn beforehand(&self) -> BTreeSet<String> {
+        let mut asked = BTreeSet::new();
+        for item in self.catalog.items.iter().filter(|i| place(self.catalog, &i.station) != Place::House) {
+            let open = guide::status(item, &item.station, &self.picture(&asked)) == Status::Open;
+            if open && self.house.said.contains_key(&item.id) {
+                asked.insert(item.id.clone());
+            }
+        }
+        asked
+    }
+    /// Everything that can be asked after some answers, with them.
+    fn all_after(&self, mut asked: BTreeSet<String>) -> BTreeSet<String> {
+        loop {
+            let picture = self.picture(&asked);
+            let Some(next) = self.open(&picture).first().map(|s| s.item.id.clone()) else { return asked };
+            asked.insert(next);
         }
     }
-    asked
-}
-
-impl Asker<'_> {
     /// Steps that can be asked in the house.
     fn open<'p>(&'p self, picture: &'p Picture) -> Vec<Step<'p>> {
         let steps = walk(self.catalog, picture).into_iter();
@@ -105,34 +128,22 @@ impl Asker<'_> {
             && !matches!(step.item.answer, AnswerKind::Checks)
             && self.house.said.contains_key(&step.item.id)
     }
-    fn until_none(
-        &self,
-        mut asked: BTreeSet<String>,
-        next: impl Fn(&[Step<'_>]) -> Option<String>,
-    ) -> BTreeSet<String> {
-        loop {
-            let picture = self.house.picture(self.catalog, |item| asked.contains(item));
-            match next(&self.open(&picture)) {
-                Some(item) => asked.insert(item),
-                None => return asked,
-            };
-        }
-    }
-    fn request<'p>(&'p self, picture: &'p Picture) -> Request<'p> {
+    fn request<'p>(&self, picture: &'p Picture) -> Request<'p>
+    where
+        'a: 'p,
+    {
         Request {
             survey: SurveyId::new(0, &[0; 10]),
             picture,
             catalog: self.catalog,
             tables: self.tables,
-            rules: LossRules::default(),
+            rules: LossRules::of(self.catalog),
         }
     }
+}
 
-    fn score(&self, picture: &Picture) -> Result<Score, ImagineError> {
-        let mut live = Live::default();
-        self.scored(&live.odds(&self.request(picture)).map_err(told)?)
-    }
-    fn scored(&self, odds: &Odds<'_>) -> Result<Score, ImagineError> {
+impl Asker<'_> {
+    fn scored(&self, odds: &Odds<'_>) -> Score {
         let chances: BTreeMap<&str, f64> = odds.conditions().collect();
         // What is out of scope by the answers is forecast not to be there.
         let chance = |key: &str| chances.get(key).copied().unwrap_or(0.0);
@@ -141,43 +152,51 @@ impl Asker<'_> {
             let miss = chance(key) - if state.present { 1.0 } else { 0.0 };
             miss * miss
         };
-        let mut full = Live::default();
-        let full = full.odds(&self.request(&self.full)).map_err(told)?;
-        let lost = full.loses(&chance, &truly);
-        Ok(Score { lost, brier: self.house.conditions.iter().map(error).sum() })
+        let lost = self.full.loses(&chance, &truly);
+        Score { lost, brier: self.visit.house.conditions.iter().map(error).sum() }
     }
 
     fn run(&self, order: Order, before: &BTreeSet<String>) -> Result<Run, ImagineError> {
+        let Visit { catalog, house, .. } = self.visit;
         let mut asked = before.clone();
         let mut run = Run::default();
         let mut live = Live::default();
-        let mut shuffle = Stream::new(self.house.seed, self.house.number, "orders");
+        let mut shuffle = Stream::new(house.seed, house.number, "orders");
         let lots: BTreeMap<&str, f64> =
-            self.catalog.items.iter().map(|item| (item.id.as_str(), shuffle.share())).collect();
+            catalog.items.iter().map(|item| (item.id.as_str(), shuffle.share())).collect();
         loop {
-            let picture = self.house.picture(self.catalog, |item| asked.contains(item));
-            let request = self.request(&picture);
+            let picture = self.visit.picture(&asked);
+            let request = self.visit.request(&picture);
             let mut odds = live.odds(&request).map_err(told)?;
             if AFTER.contains(&run.asked) {
-                run.scores.push(self.scored(&odds)?);
+                run.scores.push(self.scored(&odds));
             }
             let next = match order {
-                Order::Fixed => {
-                    self.open(&picture).iter().find(|s| s.status == Status::Open).map(|s| s.item.id.clone())
-                }
+                Order::Fixed => self
+                    .visit
+                    .open(&picture)
+                    .iter()
+                    .find(|s| s.status == Status::Open)
+                    .map(|s| s.item.id.clone()),
                 Order::Random => {
                     let lot = |s: &Step<'_>| lots.get(s.item.id.as_str()).copied().unwrap_or(0.0);
-                    let open = self.open(&picture);
+                    let open = self.visit.open(&picture);
                     open.iter().min_by(|a, b| lot(a).total_cmp(&lot(b))).map(|s| s.item.id.clone())
                 }
                 // After the last point that is scored only how the order ends counts, and it ends with everything.
                 Order::Entropy if run.asked > AFTER[AFTER.len() - 1] => {
-                    self.open(&picture).first().map(|s| s.item.id.clone())
+                    self.visit.open(&picture).first().map(|s| s.item.id.clone())
                 }
                 Order::Entropy => {
-                    let open = self.open(&picture);
-                    let bearings = odds.bearings(&open, &mut || true).map_err(told)?.unwrap_or_default();
-                    most(&bearings, |b| b.bits)
+                    let open = self.visit.open(&picture);
+                    let mut best: Option<(f64, &Step<'_>)> = None;
+                    for step in &open {
+                        let bits = odds.information(step).map_err(told)?;
+                        if best.is_none_or(|(most, _)| bits > most) {
+                            best = Some((bits, step));
+                        }
+                    }
+                    best.map(|(_, step)| step.item.id.clone())
                 }
                 Order::Adaptive => self.planned(&mut odds)?.first().map(|(b, _)| b.item.clone()),
                 Order::WorthFirst => {
@@ -190,7 +209,7 @@ impl Asker<'_> {
                 }
             };
             let Some(next) = next else {
-                let last = self.scored(&odds)?;
+                let last = self.scored(&odds);
                 run.scores.resize(AFTER.len() + 1, last);
                 return Ok(run);
             };
@@ -202,7 +221,7 @@ impl Asker<'_> {
     /// What the walk asks in the house now, in its order.
     fn planned(&self, odds: &mut Odds<'_>) -> Result<Vec<(Bearing, Because)>, ImagineError> {
         let questions = odds.questions(None, &mut || true).map_err(told)?.unwrap_or_default();
-        let planned = questions.plan.ask.iter().filter(|p| self.asks(&p.step));
+        let planned = questions.plan.ask.iter().filter(|p| self.visit.asks(&p.step));
         Ok(planned.filter_map(|p| Some((questions.bearing(&p.step)?.clone(), p.because))).collect())
     }
 }
