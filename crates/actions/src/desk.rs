@@ -90,6 +90,10 @@ impl Desk {
     }
     /// The folded picture of a survey.
     pub fn picture(&self, survey: SurveyId) -> Result<Picture, Error> {
+        Ok(self.read(survey)?.1)
+    }
+    /// Entries and picture of a survey, read once.
+    pub(crate) fn read(&self, survey: SurveyId) -> Result<(Vec<Entry>, Picture), Error> {
         let entries = self.store.entries(survey)?;
         if entries.is_empty() {
             return Err(Error::new(Kind::Missing, msg!("error-no-survey", survey = survey.to_string())));
@@ -98,7 +102,8 @@ impl Desk {
             Error::new(Kind::Damaged, msg!("error-log-damaged", said = e.to_string()))
                 .hint(msg!("error-rescue-hint"))
         })?;
-        Ok(fold(&entries))
+        let picture = fold(&entries);
+        Ok((entries, picture))
     }
     /// What is assessed: the house as `picture` shows it, by this desk's catalog and the firm's factors.
     pub(crate) fn request<'a>(&'a self, survey: SurveyId, picture: &'a Picture) -> Request<'a> {

@@ -47,6 +47,17 @@ pub(crate) fn words_of(what: Message, text: &str) -> Result<String, Error> {
     Ok(text.to_owned())
 }
 
+/// The same on one line of so many characters at most.
+pub(crate) fn line_of(what: Message, text: &str, most: usize) -> Result<String, Error> {
+    let text = words_of(what, text)?;
+    if text.chars().count() > most || text.contains(['\n', '\t']) {
+        return Err(
+            Error::new(Kind::Input, msg!("error-name-long", most = most)).hint(msg!("error-name-long-hint"))
+        );
+    }
+    Ok(text)
+}
+
 /// Tolerance taken when none is given: a tape read in a cabinet, ±1/8 in (common practice, no source).
 const TAPE: Length = Length::from_sixty_fourths(8);
 /// A reading less certain than ± 10 ft is none.
@@ -133,6 +144,11 @@ fn option(item: &Item, word: &str) -> Result<String, Error> {
     })
 }
 
+/// What follows the sign of a length below zero, where one is taken.
+pub(crate) fn below_zero(text: &str, signed: bool) -> Option<&str> {
+    ["minus ", "-", "−"].iter().find_map(|sign| text.strip_prefix(sign)).filter(|_| signed)
+}
+
 /// Reads a length; where the item may lie below its plane, "-1/4" and "minus 1/4" are lengths too.
 fn length(
     item: &Item,
@@ -141,8 +157,7 @@ fn length(
     signed: bool,
     complaints: &mut Vec<Arg>,
 ) -> Result<Length, Error> {
-    let below = ["minus ", "-", "−"].iter().find_map(|sign| text.strip_prefix(sign)).filter(|_| signed);
-    if let Some(magnitude) = below {
+    if let Some(magnitude) = below_zero(text, signed) {
         return length(item, magnitude.trim(), unit, false, complaints).map(std::ops::Neg::neg);
     }
     let default = match unit {
@@ -176,12 +191,8 @@ fn check_result(catalog: &Catalog, item: &Item, text: &str) -> Result<CheckResul
     if !catalog.checks.contains_key(*check) {
         return Err(bad(msg!("error-no-check", check = *check)));
     }
-    let result = match *result {
-        "shows-it" => CheckOutcome::ShowsIt,
-        "shows-not" => CheckOutcome::ShowsNot,
-        "unclear" => CheckOutcome::Unclear,
-        other => return Err(bad(msg!("error-no-outcome", word = other))),
-    };
+    let result =
+        CheckOutcome::of_word(result).ok_or_else(|| bad(msg!("error-no-outcome", word = *result)))?;
     let conditions = conditions
         .split(',')
         .map(|c| match catalog.condition_of(c) {
@@ -205,13 +216,20 @@ fn tolerance(item: &Item, entered: &Entered, value: &Value) -> Result<Option<Len
     if !matches!(value, Value::Length(_)) {
         return Err(about(item, msg!("error-tolerance-of-length")));
     }
-    let digits = text.trim().trim_start_matches(['±', '+']).trim_start_matches("/-").trim();
-    match parse_length(digits, LengthUnit::Inch).length.filter(|t| *t > Length::ZERO && *t <= WIDEST) {
+    match parse_length(without_plus_or_minus(text), LengthUnit::Inch)
+        .length
+        .filter(|t| *t > Length::ZERO && *t <= WIDEST)
+    {
         Some(tolerance) => Ok(Some(tolerance)),
         None => {
             Err(about(item, msg!("error-no-tolerance", text = text)).hint(msg!("error-no-tolerance-hint")))
         }
     }
+}
+
+/// A tolerance without its sign: "±1/8", "+/- 1/8" and "1/8" are one.
+pub(crate) fn without_plus_or_minus(text: &str) -> &str {
+    text.trim().trim_start_matches(['±', '+']).trim_start_matches("/-").trim()
 }
 
 /// An error about one item.

@@ -45,7 +45,7 @@ pub fn household_sheet(desk: &Desk, survey: SurveyId, options: &SheetOptions) ->
         outages: calculated.iter().find(|c| c.word == "outages").map(|c| &c.sheet),
         language: options.language,
     };
-    let label = picture.opened.as_ref().map(|o| o.label.as_str()).unwrap_or_default();
+    let label = picture.label();
     let plan = picture.value(survey::catalog::PLANNED_WORK);
     Ok(MadeSheet {
         html: page.html(),

@@ -140,11 +140,7 @@ pub(crate) fn checked(seen: &PhotoSeen, mut mark: Shape) -> Result<Shape, Error>
         )));
     }
     if let Shape::Words { text, .. } = &mut mark {
-        *text = crate::enter::words_of(msg!("the-words"), text)?;
-        if text.chars().count() > LONGEST || text.contains(['\n', '\t']) {
-            return Err(Error::new(Kind::Input, msg!("error-name-long", most = LONGEST))
-                .hint(msg!("error-name-long-hint")));
-        }
+        *text = crate::enter::line_of(msg!("the-words"), text, LONGEST)?;
     }
     Ok(mark)
 }

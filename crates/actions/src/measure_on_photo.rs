@@ -92,8 +92,8 @@ pub fn measure_on_photo(
     let dimension = Shape::Dimension { from, to, length, tolerance: Some(tolerance) };
     let shapes = [checked(of, paper)?, checked(of, dimension)?];
     let entered = Entered {
-        answer: vec![exactly(length)],
-        tolerance: Some(exactly(tolerance)),
+        answer: vec![length.exact_mm()],
+        tolerance: Some(tolerance.exact_mm()),
         reason: Some(desk.words().say(&msg!("measured-on-photo", photo = photo.short()))),
         ..Entered::default()
     };
@@ -113,13 +113,6 @@ fn focal(desk: &Desk, photo: Digest) -> Result<Option<u16>, Error> {
         Error::new(Kind::Damaged, message)
     })?;
     Ok(photo::intake(&bytes, "")?.focal_35mm)
-}
-
-/// A length so that reading it gives the same length: millimeters to a millionth.
-fn exactly(length: Length) -> String {
-    let (count, per) = (length.eighth_um(), Length::PER_MM);
-    let text = format!("{}.{:06}", count / per, count % per * (1_000_000 / per));
-    format!("{} mm", text.trim_end_matches('0').trim_end_matches('.'))
 }
 
 fn told(error: PlaneError) -> Error {

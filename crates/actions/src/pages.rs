@@ -167,10 +167,7 @@ fn looks(say: CatalogWords<'_>, f: &Forecast) -> Vec<LookRow> {
                 msg!("pages-look-why-ask", conditions = names, who = told.who, ask = ask)
             };
             LookRow {
-                what: match &l.place {
-                    Some(place) => say.words.say(&msg!("at-place", what = told.label, place = &place.label)),
-                    None => told.label,
-                },
+                what: phrases::at(say.words, told.label, l.place.as_ref()),
                 time: say.words.say(&msg!("pages-minutes", n = l.minutes)),
                 worth: phrases::round_money(say.words, l.value),
                 why: say.words.say(&why),

@@ -7,6 +7,7 @@ use survey::{Digest, SurveyId};
 use views::photo_shape::{MeasuredOnPhotoView, PhotoMarkedView, PhotoTakenView, PhotosView};
 use words::{Words, msg};
 
+use crate::enter::without_plus_or_minus;
 use crate::mark::seen;
 use crate::{Desk, Error, Imported, Kind, MeasuredOnPhoto, OnPhoto};
 
@@ -83,7 +84,8 @@ pub fn drawn(drawn: Drawn) -> Result<Shape, Error> {
     })
 }
 
-/// What to measure on a photograph, from what was marked: four corners in order around the sheet, then two ends.
+/// What to measure on a photograph, from what was marked: four corners in order around the sheet, then two ends; how far
+/// these may stand off its plane, ± as written.
 ///
 /// # Errors
 /// A size that cannot be read.
@@ -92,6 +94,7 @@ pub fn on_photo(
     lying: bool,
     corners: [[f64; 2]; 4],
     ends: [[f64; 2]; 2],
+    off_plane: Option<&str>,
 ) -> Result<OnPhoto, Error> {
     let upright = match sheet {
         Sheet::Letter => Paper::LETTER,
@@ -100,7 +103,12 @@ pub fn on_photo(
     };
     let paper = if lying { upright.on_its_side() } else { upright };
     let point = |[x, y]: [f64; 2]| Point::new(x, y);
-    Ok(OnPhoto { paper, corners: corners.map(point), ends: ends.map(point), off_plane: None })
+    Ok(OnPhoto {
+        paper,
+        corners: corners.map(point),
+        ends: ends.map(point),
+        off_plane: off_plane.map(typed).transpose()?,
+    })
 }
 
 /// What was measured on a photograph, for a screen.
@@ -125,7 +133,7 @@ fn spot([x, y]: [f64; 2]) -> Result<Spot, Error> {
 
 /// A length as written; inches where it has no unit.
 fn typed(text: &str) -> Result<Length, Error> {
-    let parsed = parse_length(text.trim().trim_start_matches('±').trim(), LengthUnit::Inch);
+    let parsed = parse_length(without_plus_or_minus(text), LengthUnit::Inch);
     parsed.length.filter(|length| *length > Length::ZERO).ok_or_else(|| {
         Error::new(
             Kind::Input,

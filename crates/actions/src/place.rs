@@ -6,6 +6,7 @@ use survey::model::{Picture, PlaceSeen};
 use survey::{Key, SurveyId, guide};
 use words::{Arg, msg};
 
+use crate::enter::line_of;
 use crate::{Desk, Error, Kind, Kit};
 
 /// One of several places of a house.
@@ -55,7 +56,7 @@ pub fn add_place(
     kit: &mut Kit<'_>,
 ) -> Result<Placed, Error> {
     let (found, each) = several(desk, station)?;
-    let label = name_of(label)?;
+    let label = line_of(msg!("the-name"), label, LONGEST)?;
     let Some(place) = each.place_id(&label) else {
         return Err(Error::new(Kind::Input, msg!("error-place-no-word", label = label))
             .hint(msg!("error-place-no-word-hint")));
@@ -87,7 +88,13 @@ pub fn name_place(
     kit: &mut Kit<'_>,
 ) -> Result<Placed, Error> {
     let (station, place) = known_place(desk, survey, place)?;
-    let named = PlaceNamed { station, place, label: name_of(label)?, there: true, reason: None };
+    let named = PlaceNamed {
+        station,
+        place,
+        label: line_of(msg!("the-name"), label, LONGEST)?,
+        there: true,
+        reason: None,
+    };
     put(desk, survey, named, false, kit)
 }
 
@@ -226,15 +233,6 @@ fn known_place(desk: &Desk, survey: SurveyId, text: &str) -> Result<(String, Str
         Ok((station, _)) => Ok((station.id.clone(), station.id.clone())),
         Err(_) => Err(no_place(desk, &picture, None, text)),
     }
-}
-
-fn name_of(label: &str) -> Result<String, Error> {
-    let label = crate::enter::words_of(msg!("the-name"), label)?;
-    if label.chars().count() > LONGEST || label.contains(['\n', '\t']) {
-        return Err(Error::new(Kind::Input, msg!("error-name-long", most = LONGEST))
-            .hint(msg!("error-name-long-hint")));
-    }
-    Ok(label)
 }
 
 fn put(

@@ -58,7 +58,7 @@ pub fn seal(
     let entries = desk.store.entries(survey)?;
     let picture = desk.picture(survey)?;
     let number = entries.iter().filter(|e| matches!(e.body, Body::Sealed(_))).count() as u32;
-    let label = picture.opened.as_ref().map(|o| o.label.clone()).unwrap_or_default();
+    let label = picture.label().to_owned();
     let network = assessment::bif(&assessed.network, &assessed.forecast);
     let pages_bytes = pages(
         desk,

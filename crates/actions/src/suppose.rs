@@ -3,7 +3,7 @@
 use assessment::suppose::{Supposed, suppose as compare, suppose_look};
 use survey::SurveyId;
 use survey::catalog::{AnswerKind, Item};
-use survey::log::{Body, Entry};
+use survey::log::{Body, CheckOutcome, Entry};
 use survey::model::{Picture, fold};
 use words::{Arg, msg};
 
@@ -69,7 +69,7 @@ impl Supposing<'_> {
     /// Adds the result of a check on a condition.
     fn check(&mut self, check: &str, key: &str, shows: bool, kit: &mut Kit<'_>) -> Result<String, Error> {
         let item = check_item(self.desk)?.id.clone();
-        let result = if shows { "shows-it" } else { "shows-not" };
+        let result = if shows { CheckOutcome::ShowsIt } else { CheckOutcome::ShowsNot }.word();
         let entered = Entered { answer: vec![format!("{check} {result} {key}")], ..Entered::default() };
         self.answer(&item, &entered, kit)
     }

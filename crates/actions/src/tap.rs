@@ -75,12 +75,7 @@ pub fn show_check(
     kit: &mut Kit<'_>,
 ) -> Result<DoneView, Error> {
     let item = crate::suppose::check_item(desk)?.id.clone();
-    let word = |outcome: CheckOutcome| match outcome {
-        CheckOutcome::ShowsIt => "shows-it",
-        CheckOutcome::ShowsNot => "shows-not",
-        CheckOutcome::Unclear => "unclear",
-    };
-    let answer = shown.iter().map(|s| format!("{check} {} {}", word(s.result), s.condition)).collect();
+    let answer = shown.iter().map(|s| format!("{check} {} {}", s.result.word(), s.condition)).collect();
     let entered = Entered { answer, ..Entered::default() };
     let recorded = record::record(desk, survey, &item, &entered, &[], kit)?;
     let walk = walk(desk, kept, survey, None, kit)?;

@@ -91,7 +91,7 @@ fn told(desk: &Desk, picture: &Picture, act: &Entry) -> Option<(Option<String>, 
 /// # Errors
 /// Nothing to take back, or somebody else has answered the same since.
 pub fn undo(desk: &mut Desk, survey: SurveyId, kit: &mut Kit<'_>) -> Result<TakenBack, Error> {
-    let (entries, picture) = crate::walk::read(desk, survey)?;
+    let (entries, picture) = desk.read(survey)?;
     let acts = acts(desk, &entries);
     let Some(act) = acts.last() else {
         return Err(Error::new(Kind::Missing, msg!("error-no-act")));

@@ -4,8 +4,8 @@ use std::collections::BTreeSet;
 
 use survey::catalog::Item;
 use survey::guide::{self, Status, Step};
-use survey::log::{Entry, check_chain};
-use survey::model::{Picture, fold};
+use survey::log::Entry;
+use survey::model::Picture;
 use survey::units::parse_length;
 use survey::{Key, SurveyId};
 use views::walk_shape::{LengthView, WalkView};
@@ -26,7 +26,7 @@ pub fn walk(
     at: Option<&str>,
     kit: &mut Kit<'_>,
 ) -> Result<WalkView, Error> {
-    let (entries, picture) = read(desk, survey)?;
+    let (entries, picture) = desk.read(survey)?;
     let left = match at {
         Some(key) => Some(known(desk, &picture, key)?),
         None => desk.store.left_at(survey)?,
@@ -42,7 +42,7 @@ pub(crate) fn walk_on(
     done: &str,
     kit: &mut Kit<'_>,
 ) -> Result<WalkView, Error> {
-    let (entries, picture) = read(desk, survey)?;
+    let (entries, picture) = desk.read(survey)?;
     show(desk, kept, survey, (&entries, &picture), Target::After(done.to_owned()), kit)
 }
 
@@ -52,20 +52,6 @@ enum Target {
     At(Option<String>),
     /// The next open one after this one.
     After(String),
-}
-
-/// Entries and picture of a survey, read once.
-pub(crate) fn read(desk: &Desk, survey: SurveyId) -> Result<(Vec<Entry>, Picture), Error> {
-    let entries = desk.store.entries(survey)?;
-    if entries.is_empty() {
-        return Err(Error::new(Kind::Missing, msg!("error-no-survey", survey = survey.to_string())));
-    }
-    check_chain(&entries).map_err(|e| {
-        Error::new(Kind::Damaged, msg!("error-log-damaged", said = e.to_string()))
-            .hint(msg!("error-rescue-hint"))
-    })?;
-    let picture = fold(&entries);
-    Ok((entries, picture))
 }
 
 /// The key of an item at a place that is there.
@@ -150,7 +136,7 @@ fn view(
     });
     Ok(WalkView {
         survey: survey.to_string(),
-        label: picture.opened.as_ref().map(|o| o.label.clone()).unwrap_or_default(),
+        label: picture.label().to_owned(),
         position: here.map_or(0, |i| i as u32 + 1),
         wanted: steps.len() as u32,
         answered: steps.iter().filter(|s| s.status == Status::Answered).count() as u32,
@@ -209,9 +195,7 @@ pub fn read_length(desk: &Desk, key: &str, text: &str) -> Result<LengthView, Err
         let message = msg!("error-no-length-item", item = &item.id);
         return Err(Error::new(Kind::Input, message).hint(crate::enter::asked(item)));
     };
-    let signed = *min < survey::units::Length::ZERO;
-    let below =
-        ["minus ", "-", "−"].iter().find_map(|sign| text.trim().strip_prefix(sign)).filter(|_| signed);
+    let below = crate::enter::below_zero(text.trim(), *min < survey::units::Length::ZERO);
     let parsed = parse_length(below.unwrap_or(text).trim(), (*unit).into());
     Ok(views::walk::length(desk.say(), item, &parsed, below.is_some()))
 }

@@ -63,15 +63,24 @@ pub fn weigh(
     survey: SurveyId,
     go_on: &mut dyn FnMut() -> bool,
 ) -> Result<bool, Error> {
+    weigh_picture(desk, kept, survey, &desk.picture(survey)?, go_on)
+}
+
+fn weigh_picture(
+    desk: &Desk,
+    kept: &mut Kept,
+    survey: SurveyId,
+    picture: &Picture,
+    go_on: &mut dyn FnMut() -> bool,
+) -> Result<bool, Error> {
     kept.turn_to(survey);
-    let picture = desk.picture(survey)?;
     if kept.weighed.as_ref().is_some_and(|w| w.entries == picture.entries) {
         return Ok(true);
     }
     if !go_on() {
         return Ok(false);
     }
-    let request = desk.request(survey, &picture);
+    let request = desk.request(survey, picture);
     let mut odds = kept.live.odds(&request)?;
     let chances = odds.conditions().map(|(key, p)| (key.to_owned(), p)).collect();
     let Some(next) = next_of(desk, &request, &mut odds, None, go_on)? else { return Ok(false) };
@@ -92,14 +101,14 @@ pub fn look_next(
     let picture = desk.picture(survey)?;
     let mut view = LookNextView {
         survey: survey.to_string(),
-        label: picture.opened.as_ref().map(|o| o.label.clone()).unwrap_or_default(),
+        label: picture.label().to_owned(),
         looks: Vec::new(),
         minutes: 0.0,
         gathered: String::new(),
         ask: None,
         trouble: None,
     };
-    match weigh(desk, kept, survey, go_on) {
+    match weigh_picture(desk, kept, survey, &picture, go_on) {
         Ok(true) => {}
         Ok(false) => return Ok(None),
         // Answers that cannot all be true are for the person to settle; the walk goes on.
@@ -145,10 +154,7 @@ fn look_view(desk: &Desk, look: &Look, odds: &BTreeMap<String, f64>) -> LookView
     };
     LookView {
         check: look.check.clone(),
-        label: match &look.place {
-            Some(place) => words.say(&msg!("at-place", what = told.label, place = &place.label)),
-            None => told.label,
-        },
+        label: phrases::at(words, told.label, look.place.as_ref()),
         how: words.say(&phrases::invasive(look.invasiveness)),
         who: told.who,
         minutes: look.minutes,
@@ -162,10 +168,7 @@ fn look_view(desk: &Desk, look: &Look, odds: &BTreeMap<String, f64>) -> LookView
 pub(crate) fn ask_view(desk: &Desk, ask: &Ask) -> AskView {
     AskView {
         key: ask.key(&desk.catalog),
-        question: match &ask.place {
-            Some(place) => desk.words().say(&msg!("at-place", what = &ask.question, place = &place.label)),
-            None => ask.question.clone(),
-        },
+        question: phrases::at(desk.words(), ask.question.clone(), ask.place.as_ref()),
         why: why_now(desk, ask),
         worth_cents: ask.value.cents(),
     }
@@ -196,7 +199,7 @@ pub fn leaving(
     let amiss = |step: &guide::Step<'_>| views::walk::amiss(desk.say(), &picture, &step.key());
     let mut view = LeavingView {
         survey: survey.to_string(),
-        label: picture.opened.as_ref().map(|o| o.label.clone()).unwrap_or_default(),
+        label: picture.label().to_owned(),
         disagreements: gaps.disagreements.iter().filter_map(amiss).collect(),
         clashes: Vec::new(),
         implausible: gaps.implausible.iter().filter_map(amiss).collect(),
@@ -211,7 +214,7 @@ pub fn leaving(
         trouble: None,
         counts: views::walk::counts(&picture),
     };
-    let weighed = weigh(desk, kept, survey, go_on).and_then(|done| match done {
+    let weighed = weigh_picture(desk, kept, survey, &picture, go_on).and_then(|done| match done {
         true => clashes(desk, kept, survey, &picture, go_on),
         false => Ok(None),
     });

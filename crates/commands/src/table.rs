@@ -139,7 +139,7 @@ pub const COMMANDS: &[Command] = &[
     writes("measure-on-photo", |call, name, args| {
         let asked: OnSheet = read(name, args)?;
         let (survey, photo) = call.photo(&asked.survey, &asked.photo)?;
-        let marks = actions::on_photo(&asked.sheet(), asked.lying, asked.corners, asked.ends)?;
+        let marks = actions::on_photo(&asked.sheet(), asked.lying, asked.corners, asked.ends, None)?;
         let key = asked.key.as_deref();
         let done = actions::measure_on_photo(call.desk, survey, photo, &marks, key, &mut call.kit)?;
         write(&actions::measured_view(&done, call.desk.words()))

@@ -122,9 +122,13 @@ async fn ask(
     };
     beside(inside, language, move |inside, language| {
         let answer = inside.answers.ask(language, &command, args)?;
-        Ok(([(header::CONTENT_TYPE, "application/json")], answer.to_string()).into_response())
+        Ok(json(&answer))
     })
     .await
+}
+
+fn json(answer: &Value) -> Response {
+    ([(header::CONTENT_TYPE, "application/json")], answer.to_string()).into_response()
 }
 
 /// What a photograph says beside its bytes.
@@ -154,7 +158,7 @@ async fn photo(
     beside(inside, language, move |inside, language| {
         let taken = PhotoTaken { survey: &survey, key: key.as_deref(), name: &name, bytes: &body };
         let answer = inside.answers.take_photo(language, &taken)?;
-        Ok(([(header::CONTENT_TYPE, "application/json")], answer.to_string()).into_response())
+        Ok(json(&answer))
     })
     .await
 }

@@ -69,7 +69,7 @@ impl Page<'_> {
     /// The page.
     pub fn html(&self) -> String {
         let form = Form::of(self.catalog, self.picture, self.survey);
-        let house = self.picture.opened.as_ref().map(|o| o.label.as_str()).unwrap_or_default();
+        let house = self.picture.label();
         let l = self.language;
         let title = say::TITLE.with(l, &[("house", house)]);
         let body = html! {

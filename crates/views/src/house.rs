@@ -17,7 +17,7 @@ use crate::shape::{
 };
 
 fn label_of(picture: &Picture) -> String {
-    picture.opened.as_ref().map(|o| o.label.clone()).unwrap_or_default()
+    picture.label().to_owned()
 }
 
 /// One house in the list.

@@ -20,7 +20,7 @@ pub fn photos(say: CatalogWords<'_>, picture: &Picture, survey: &str, key: Optio
     let wanted = |w: guide::WantedPhoto<'_>| w.missing.then(|| about_item(say, picture, w.item, w.place));
     PhotosView {
         survey: survey.to_owned(),
-        label: picture.opened.as_ref().map(|opened| opened.label.clone()).unwrap_or_default(),
+        label: picture.label().to_owned(),
         photos: picture.photos.len() as u32,
         places: places(say, picture, about.as_ref().map(|about| about.key.as_str())),
         wanted: match about {

@@ -1,7 +1,7 @@
 //! Phrases for values, odds and advice, the same on every screen, page and line, in whatever language.
 
 use assessment::decision::Pricing;
-use assessment::forecast::{Advice, ConditionForecast, Forecast, Look, Reason};
+use assessment::forecast::{Advice, ConditionForecast, Forecast, Look, PlaceRef, Reason};
 use survey::catalog::{AnswerKind, Condition, LengthIn};
 use survey::log::{Answer, CheckOutcome, CheckResult, Value};
 use survey::model::Picture;
@@ -177,10 +177,14 @@ pub fn bare_name(words: &Words, condition: &ConditionForecast) -> String {
 
 /// The name of a condition of a frozen assessment, with its place where the house has several.
 pub fn condition_name(words: &Words, condition: &ConditionForecast) -> String {
-    let name = bare_name(words, condition);
-    match &condition.place {
-        Some(place) => words.say(&msg!("at-place", what = name, place = &place.label)),
-        None => name,
+    at(words, bare_name(words, condition), condition.place.as_ref())
+}
+
+/// Something at a place, where the house has several.
+pub fn at(words: &Words, what: String, place: Option<&PlaceRef>) -> String {
+    match place {
+        Some(place) => words.say(&msg!("at-place", what = what, place = &place.label)),
+        None => what,
     }
 }
 
@@ -213,13 +217,10 @@ pub fn caution_words(say: CatalogWords<'_>, key: &str, english: &str) -> String 
             None if c.caution == english => say.words.translated(&id, &c.caution),
             None => None,
             Some(who) => {
-                let joined = |words: &Words, caution: &str, who: &str| {
-                    words.say(&msg!("caution-who-decides", caution = caution, who = who))
-                };
-                let ours = joined(Words::of(words::Language::En), &c.caution, who);
+                let ours = decided(Words::of(words::Language::En), &c.caution, who);
                 let caution = say.words.translated(&id, &c.caution)?;
                 let who = say.words.translated(&format!("decides-{}", catalog::slug(who)), who)?;
-                (ours == english).then(|| joined(say.words, &caution, &who))
+                (ours == english).then(|| decided(say.words, &caution, &who))
             }
         }
     });
@@ -233,9 +234,14 @@ pub fn caution_of(say: CatalogWords<'_>, condition: &Condition) -> String {
         None => caution.into_owned(),
         Some(who) => {
             let who = say.words.catalog(&format!("decides-{}", catalog::slug(who)), who);
-            say.words.say(&msg!("caution-who-decides", caution = caution, who = who))
+            decided(say.words, &caution, &who)
         }
     }
+}
+
+/// A caution with the person who decides.
+fn decided(words: &Words, caution: &str, who: &str) -> String {
+    words.say(&msg!("caution-who-decides", caution = caution, who = who))
 }
 
 /// How far a look reaches into the house.
@@ -315,12 +321,7 @@ pub fn round_money(words: &Words, sum: Money) -> String {
 
 /// A reason in words: "up: How high is the stub? 18-1/2″".
 pub fn reason_words(say: CatalogWords<'_>, reason: &Reason) -> String {
-    let question = match &reason.place {
-        Some(place) => {
-            say.words.say(&msg!("at-place", what = say.question(&reason.item), place = &place.label))
-        }
-        None => say.question(&reason.item).into_owned(),
-    };
+    let question = at(say.words, say.question(&reason.item).into_owned(), reason.place.as_ref());
     let answer = value_words(say, &reason.item, &reason.value);
     let message: Message = match reason.decibans {
         d if d >= 10.0 => msg!("reason-far-up", question = question, answer = answer),

@@ -55,6 +55,11 @@ pub(super) fn place(files: &CatalogFiles, at: &WrittenAt) -> String {
     format!("{}:{}", files.place(&at.file), at.line)
 }
 
+/// The same for programs.
+pub(super) fn place_json(files: &CatalogFiles, at: &WrittenAt) -> Value {
+    json!({ "file": files.place(&at.file), "line": at.line })
+}
+
 /// Kind, id and key; a table that is there once has no id.
 fn named(change: &Change) -> String {
     let Change { kind, id, key, .. } = change;
@@ -100,7 +105,7 @@ pub(super) fn backing_json(backing: &Backing) -> Value {
 }
 
 fn as_json(files: &CatalogFiles, overlay: &Overlay) -> Value {
-    let at = |place: &WrittenAt| json!({ "file": files.place(&place.file), "line": place.line });
+    let at = |place: &WrittenAt| place_json(files, place);
     json!({
         "name": overlay.name,
         "version": overlay.version,

@@ -6,7 +6,7 @@ use survey::catalog::{OVERLAY, Row, Written, kinds};
 use words::msg;
 
 use super::Room;
-use super::catalog_diff::{backing_json, basis_words, behind, place};
+use super::catalog_diff::{backing_json, basis_words, behind, place, place_json};
 use crate::args::CatalogShow;
 use crate::out::Out;
 
@@ -93,14 +93,14 @@ fn as_json(files: &CatalogFiles, thing: &Written) -> Value {
             "sources": row.standing.as_ref().map(|s| s.sources.as_slice()),
             "change": row.change.as_ref().map(|c| json!({
                 "old": c.old, "backing": backing_json(&c.backing),
-                "at": { "file": files.place(&c.place.file), "line": c.place.line },
+                "at": place_json(files, &c.place),
             })),
         })
     };
     json!({
         "kind": thing.kind,
         "id": thing.id,
-        "at": { "file": files.place(&thing.place.file), "line": thing.place.line },
+        "at": place_json(files, &thing.place),
         "removed": thing.removed.as_ref().map(|r| &r.reason),
         "rows": thing.rows.iter().map(row).collect::<Vec<_>>(),
     })

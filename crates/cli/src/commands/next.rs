@@ -112,10 +112,7 @@ pub fn looks(looks: &[Look], catalog: &Catalog, most: usize, out: &mut Out) {
     for look in worth.iter().take(most) {
         let told = phrases::look_words(say.words, look);
         let invasive = say.words.say(&phrases::invasive(look.invasiveness));
-        let label = match &look.place {
-            Some(place) => say.words.say(&msg!("at-place", what = told.label, place = &place.label)),
-            None => told.label,
-        };
+        let label = phrases::at(say.words, told.label, look.place.as_ref());
         let (who, value) = (told.who, phrases::round_money(say.words, look.value));
         let n = look.minutes;
         out.tell_in(2, msg!("next-worth", label = label, value = value, n = n, how = invasive, who = who));

@@ -1,14 +1,13 @@
 //! `underlath photo mark`, `photo marks`, `photo measure`.
 
 use actions::{
-    Error, Kind, MeasuredOnPhoto, OnPhoto, PhotoShown, mark_photo, marks as marks_on, measure_on_photo,
+    Drawn, Error, Kind, MeasuredOnPhoto, PhotoShown, Sheet, mark_photo, marks as marks_on, measure_on_photo,
     photo_of, photo_shown, take_mark_back,
 };
 use base64::Engine as _;
-use plane::{Paper, Point};
 use survey::EntryId;
-use survey::log::{Shape, Spot};
-use survey::units::{Length, LengthUnit, inches_16, parse_length};
+use survey::log::Shape;
+use survey::units::inches_16;
 use views::marks::{dimension_words, overlay};
 use words::{Message, msg};
 
@@ -45,24 +44,18 @@ pub fn mark(args: &PhotoMark, room: &mut Room<'_>, out: &mut Out) -> Result<(), 
 }
 
 fn shape(args: &PhotoMark) -> Result<Shape, Error> {
-    let two = |texts: &[String]| Ok::<_, Error>([spot(&texts[0])?, spot(&texts[1])?]);
-    if let [_, _] = args.arrow.as_slice() {
-        let [from, to] = two(&args.arrow)?;
-        return Ok(Shape::Arrow { from, to });
-    }
-    if let [_, _] = args.ring.as_slice() {
-        let [middle, through] = two(&args.ring)?;
-        return Ok(Shape::Ring { middle, through });
-    }
-    if let [_, _] = args.dimension.as_slice() {
-        let [from, to] = two(&args.dimension)?;
-        let length = length(args.length.as_deref().unwrap_or_default())?;
-        let tolerance = args.tolerance.as_deref().map(length_of_tolerance).transpose()?;
-        return Ok(Shape::Dimension { from, to, length, tolerance });
-    }
-    // The parser lets nothing else through.
-    let at = spot(args.at.as_deref().unwrap_or_default())?;
-    Ok(Shape::Words { at, text: args.words.clone().unwrap_or_default() })
+    let two = |texts: &[String]| Ok::<_, Error>([point(&texts[0])?, point(&texts[1])?]);
+    actions::drawn(if let [_, _] = args.arrow.as_slice() {
+        Drawn::Arrow(two(&args.arrow)?)
+    } else if let [_, _] = args.ring.as_slice() {
+        Drawn::Ring(two(&args.ring)?)
+    } else if let [_, _] = args.dimension.as_slice() {
+        let length = args.length.clone().unwrap_or_default();
+        Drawn::Dimension(two(&args.dimension)?, length, args.tolerance.clone())
+    } else {
+        // The parser lets nothing else through.
+        Drawn::Words(point(args.at.as_deref().unwrap_or_default())?, args.words.clone().unwrap_or_default())
+    })
 }
 
 pub fn marks(args: &PhotoMarks, room: &mut Room<'_>, out: &mut Out) -> Result<(), Error> {
@@ -106,13 +99,14 @@ pub fn measure(args: &PhotoMeasure, room: &mut Room<'_>, out: &mut Out) -> Resul
     let survey = desk.find(&args.house)?;
     let photo = photo_of(&desk, survey, &args.photo)?;
     let points = |texts: &[String]| texts.iter().map(|t| point(t)).collect::<Result<Vec<_>, Error>>();
-    let no_number = || Error::new(Kind::Input, msg!("error-plane-number"));
-    let on_photo = OnPhoto {
-        paper: paper(&args.paper)?,
-        corners: points(&args.corners)?.try_into().map_err(|_| no_number())?,
-        ends: points(&args.ends)?.try_into().map_err(|_| no_number())?,
-        off_plane: args.off_plane.as_deref().map(length_of_tolerance).transpose()?,
-    };
+    let no_number = |_| Error::new(Kind::Input, msg!("error-plane-number"));
+    let on_photo = actions::on_photo(
+        &sheet(&args.paper)?,
+        false,
+        points(&args.corners)?.try_into().map_err(no_number)?,
+        points(&args.ends)?.try_into().map_err(no_number)?,
+        args.off_plane.as_deref(),
+    )?;
     let item = about(args.item.as_deref(), args.place.as_deref());
     let done = measure_on_photo(&mut desk, survey, photo, &on_photo, item.as_deref(), &mut room.kit()?)?;
     let MeasuredOnPhoto { length, tolerance, sigma, distance, focal_assumed, marks, recorded } = &done;
@@ -168,46 +162,22 @@ fn shape_words(mark: &Shape) -> Message {
     }
 }
 
-fn point(text: &str) -> Result<Point, Error> {
-    let parsed = text.split_once(',').and_then(|(x, y)| {
-        let number = |t: &str| t.trim().parse::<f64>().ok().filter(|n| n.is_finite());
-        Some(Point::new(number(x)?, number(y)?))
-    });
+fn point(text: &str) -> Result<[f64; 2], Error> {
+    let number = |t: &str| t.trim().parse::<f64>().ok().filter(|n| n.is_finite());
+    let parsed = text.split_once(',').and_then(|(x, y)| Some([number(x)?, number(y)?]));
     parsed.ok_or_else(|| {
         Error::new(Kind::Input, msg!("error-no-point", text = text)).hint(msg!("error-no-point-hint"))
     })
 }
 
-fn spot(text: &str) -> Result<Spot, Error> {
-    let p = point(text)?;
-    Spot::from_pixels(p.x, p.y).ok_or_else(|| {
-        Error::new(Kind::Input, msg!("error-no-point", text = text)).hint(msg!("error-no-point-hint"))
-    })
-}
-
-fn length(text: &str) -> Result<Length, Error> {
-    let parsed = parse_length(text, LengthUnit::Inch);
-    parsed.length.filter(|l| *l > Length::ZERO).ok_or_else(|| {
-        Error::new(Kind::Input, msg!("error-no-length", item = "photo", text = text))
-            .hint(msg!("error-length-hint", note = parsed.note))
-    })
-}
-
-fn length_of_tolerance(text: &str) -> Result<Length, Error> {
-    length(text.trim().trim_start_matches(['±', '+']).trim_start_matches("/-").trim())
-}
-
-fn paper(text: &str) -> Result<Paper, Error> {
+fn sheet(text: &str) -> Result<Sheet, Error> {
     match text {
-        "letter" => Ok(Paper::LETTER),
-        "a4" => Ok(Paper::A4),
-        other => {
-            let sides =
-                other.split_once(['x', '×']).and_then(|(w, h)| Some((length(w).ok()?, length(h).ok()?)));
-            sides.map(|(width, height)| Paper { width, height }).ok_or_else(|| {
-                Error::new(Kind::Input, msg!("error-no-paper", text = other))
-                    .hint(msg!("error-no-paper-hint"))
-            })
-        }
+        "letter" => Ok(Sheet::Letter),
+        "a4" => Ok(Sheet::A4),
+        other => match other.split_once(['x', '×']) {
+            Some((width, height)) => Ok(Sheet::Own(width.to_owned(), height.to_owned())),
+            None => Err(Error::new(Kind::Input, msg!("error-no-paper", text = other))
+                .hint(msg!("error-no-paper-hint"))),
+        },
     }
 }

@@ -51,6 +51,21 @@ pub enum CheckOutcome {
     Unclear,
 }
 
+impl CheckOutcome {
+    /// The word that is typed and stored.
+    pub const fn word(self) -> &'static str {
+        match self {
+            Self::ShowsIt => "shows-it",
+            Self::ShowsNot => "shows-not",
+            Self::Unclear => "unclear",
+        }
+    }
+    /// The outcome of a word.
+    pub fn of_word(word: &str) -> Option<Self> {
+        [Self::ShowsIt, Self::ShowsNot, Self::Unclear].into_iter().find(|outcome| outcome.word() == word)
+    }
+}
+
 impl Value {
     /// Several options in their one stored order.
     pub fn choices(mut options: Vec<String>) -> Self {

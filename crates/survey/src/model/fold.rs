@@ -92,6 +92,10 @@ impl Standing {
 }
 
 impl Picture {
+    /// Name of the house for people; empty until the entry that opened it is there.
+    pub fn label(&self) -> &str {
+        self.opened.as_ref().map_or("", |opened| &opened.label)
+    }
     /// Items whose claims disagree, with their place.
     pub fn disagreements(&self) -> impl Iterator<Item = (&str, &str, &Standing)> {
         let open = self.answers.iter().filter(|((place, _), s)| s.disagrees() && !self.taken_out(place));

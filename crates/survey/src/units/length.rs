@@ -47,6 +47,13 @@ impl Length {
     pub fn mm(self) -> f64 {
         self.0 as f64 / Self::PER_MM as f64
     }
+    /// In millimeters with all its digits: reading it gives the same length.
+    pub fn exact_mm(self) -> String {
+        let (count, per) = (self.0.unsigned_abs(), Self::PER_MM.unsigned_abs());
+        let sign = if self.0 < 0 { "-" } else { "" };
+        let text = format!("{sign}{}.{:06}", count / per, count % per * (1_000_000 / per));
+        format!("{} mm", text.trim_end_matches('0').trim_end_matches('.'))
+    }
     /// Without its sign.
     pub const fn abs(self) -> Self {
         Self(self.0.saturating_abs())
@@ -93,5 +100,13 @@ mod tests {
         for bad in [f64::NAN, f64::INFINITY, 1e12, -1e12] {
             assert_eq!(Length::from_inches(bad), None);
         }
+    }
+
+    #[test]
+    fn lengths_are_written_exactly() {
+        for (sixty_fourths, text) in [(64, "25.4 mm"), (1240, "492.125 mm"), (-16, "-6.35 mm"), (0, "0 mm")] {
+            assert_eq!(Length::from_sixty_fourths(sixty_fourths).exact_mm(), text);
+        }
+        assert_eq!(Length::from_eighth_um(1).exact_mm(), "0.000125 mm");
     }
 }

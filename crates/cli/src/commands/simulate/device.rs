@@ -12,7 +12,7 @@ use rand_core::{Rng as _, SeedableRng as _};
 use review::Finding;
 use serde::Serialize;
 use survey::catalog::Catalog;
-use survey::log::{CheckOutcome, CheckResult, Value};
+use survey::log::{CheckResult, Value};
 use survey::units::Length;
 use survey::{Digest, Stamp, SurveyId};
 
@@ -152,32 +152,18 @@ fn entered(step: &Step) -> Entered {
     let (answer, could_not_reach) = match &step.value {
         Value::Choice(option) => (vec![option.clone()], None),
         Value::Choices(options) => (options.clone(), None),
-        Value::Length(length) => (vec![millimeters(*length)], None),
+        Value::Length(length) => (vec![length.exact_mm()], None),
         Value::Number(number) => (vec![number.to_string()], None),
         Value::Checks(results) => (results.iter().map(check_words).collect(), None),
         Value::CouldNotReach(because) => (vec![], Some(because.clone())),
         Value::Text(_) | Value::CantTell | Value::Withdrawn => (unsure(), None),
     };
-    let tolerance = step.tolerance.map(millimeters);
+    let tolerance = step.tolerance.map(Length::exact_mm);
     Entered { answer, could_not_reach, tolerance, reason: None, sure: false }
 }
 
-/// Exact: a length is a whole count of 1/8 µm, six decimals of a millimeter.
-fn millimeters(length: Length) -> String {
-    let count = length.eighth_um().unsigned_abs();
-    let sign = if length < Length::ZERO { "-" } else { "" };
-    let per = Length::PER_MM.unsigned_abs();
-    let text = format!("{sign}{}.{:06}", count / per, count % per * (1_000_000 / per));
-    format!("{} mm", text.trim_end_matches('0').trim_end_matches('.'))
-}
-
 fn check_words(result: &CheckResult) -> String {
-    let outcome = match result.result {
-        CheckOutcome::ShowsIt => "shows-it",
-        CheckOutcome::ShowsNot => "shows-not",
-        CheckOutcome::Unclear => "unclear",
-    };
-    format!("{} {outcome} {}", result.check, result.conditions.join(","))
+    format!("{} {} {}", result.check, result.result.word(), result.conditions.join(","))
 }
 
 /// Seals the house, has the office receive it, and enters what was found.
@@ -220,18 +206,5 @@ fn finding(found: &Found, at: Stamp) -> Finding {
         photo: None,
         by: "invented reviewer".to_owned(),
         at,
-    }
-}
-
-#[cfg(test)]
-mod tests {
-    use super::*;
-
-    #[test]
-    fn lengths_are_written_exactly() {
-        for (sixty_fourths, text) in [(64, "25.4 mm"), (1240, "492.125 mm"), (-16, "-6.35 mm"), (0, "0 mm")] {
-            assert_eq!(millimeters(Length::from_sixty_fourths(sixty_fourths)), text);
-        }
-        assert_eq!(millimeters(Length::from_eighth_um(1)), "0.000125 mm");
     }
 }
