@@ -38,4 +38,4 @@ pub use pages::{
     Station, UnknownRow,
 };
 pub use photos::PhotoSource;
-pub use seal::{Contents, Sealed, seal};
+pub use seal::{Contents, Sealed, Sealing, seal};

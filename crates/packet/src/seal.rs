@@ -1,18 +1,19 @@
 //! Sealing: everything is checked first, then written front to back beside the target, flushed to disk and renamed.
 //! An interrupted sealing leaves at most a hidden file ending in `.part`, never half a packet.
 
-use std::fs::{self, File, OpenOptions};
-use std::io::{self, BufWriter};
-use std::path::{Path, PathBuf};
-use std::sync::atomic::{AtomicU64, Ordering};
+use std::collections::VecDeque;
+use std::path::Path;
 
 use survey::log::Entry;
 use survey::{DeviceId, Digest, Stamp, SurveyId};
 
 use crate::bag::{self, DECLARATION, bag_info};
-use crate::stream::{Sums, copy};
-use crate::zip::ZipWriter;
+use crate::stream::Sums;
 use crate::{Info, PacketError, PhotoInfo, PhotoSource, gather, limits, names, photos};
+
+mod writing;
+
+pub use writing::Sealing;
 
 /// What goes into a packet, photographs aside.
 pub struct Contents<'a> {
@@ -57,9 +58,8 @@ pub struct Sealed {
     pub files: u64,
 }
 
-enum Content<'a> {
+enum Content {
     Bytes(Vec<u8>),
-    Borrowed(&'a [u8]),
     Photo(Digest),
 }
 
@@ -67,23 +67,15 @@ enum Content<'a> {
 /// `source`, compared with its digest, and copied in chunks. The same contents give the same bytes. If the same
 /// packet already stands at `to` nothing changes; another file there is never written over.
 pub fn seal(to: &Path, contents: &Contents<'_>, source: &mut dyn PhotoSource) -> Result<Sealed, PacketError> {
-    let (folder, files) = plan(contents, source)?;
-    let part = part_beside(to)?;
-    let result = write(&part, &folder, files, source).and_then(|sealed| settle(&part, to, sealed));
-    if result.is_err() {
-        let _ = fs::remove_file(&part); // the first error is the one to tell
-    }
-    result
+    Sealing::begin(to, contents, source)?.finish(source)
 }
 
-type Files<'a> = Vec<(String, Option<Sums>, Content<'a>)>;
+/// Name in the packet, sums where they are known beforehand, and what is written.
+type Files = VecDeque<(String, Option<Sums>, Content)>;
 
 /// Checks what was handed in and lays out every file in bytewise order. Photographs get their sums when their turn
 /// comes.
-fn plan<'a>(
-    contents: &Contents<'a>,
-    source: &mut dyn PhotoSource,
-) -> Result<(String, Files<'a>), PacketError> {
+fn plan(contents: &Contents<'_>, source: &mut dyn PhotoSource) -> Result<(String, Files), PacketError> {
     let bad = |reason: String| PacketError::Contents { reason };
     let mut entries: Vec<&Entry> = contents.entries.iter().collect();
     entries.sort_by_key(|e| e.order());
@@ -123,12 +115,12 @@ fn plan<'a>(
         log.push(b'\n');
     }
     let mut payload = vec![
-        (names::ASSESSMENT.to_owned(), Content::Borrowed(contents.assessment)),
+        (names::ASSESSMENT.to_owned(), Content::Bytes(contents.assessment.to_vec())),
         (names::LOG.to_owned(), Content::Bytes(log)),
-        (names::NETWORK.to_owned(), Content::Borrowed(contents.network)),
+        (names::NETWORK.to_owned(), Content::Bytes(contents.network.to_vec())),
         (names::PACKET_JSON.to_owned(), Content::Bytes(info.to_text())),
     ];
-    payload.extend(contents.pages.map(|p| (names::PAGES.to_owned(), Content::Borrowed(p))));
+    payload.extend(contents.pages.map(|p| (names::PAGES.to_owned(), Content::Bytes(p.to_vec()))));
     payload.extend(info.photos.iter().map(|p| (names::photo(&p.digest), Content::Photo(p.digest))));
     Ok((info.folder(), bagged(&info, payload)?))
 }
@@ -151,15 +143,14 @@ fn refuse(photo: &PhotoInfo, reason: String) -> PacketError {
 }
 
 /// Adds the tag files around the payload; checks sizes and count.
-fn bagged<'a>(info: &Info, payload: Vec<(String, Content<'a>)>) -> Result<Files<'a>, PacketError> {
+fn bagged(info: &Info, payload: Vec<(String, Content)>) -> Result<Files, PacketError> {
     let sizes = info.photos.iter().map(|p| p.bytes);
-    let mut files: Files<'a> = Vec::new();
+    let mut files = Vec::new();
     let mut listed = Vec::new();
     let mut octets = sizes.fold(0u64, u64::saturating_add);
     for (name, content) in payload {
         let sums = match &content {
             Content::Bytes(bytes) => Some(Sums::of(bytes)),
-            Content::Borrowed(bytes) => Some(Sums::of(bytes)),
             Content::Photo(_) => None,
         };
         octets += sums.map_or(0, |s| s.size);
@@ -192,96 +183,7 @@ fn bagged<'a>(info: &Info, payload: Vec<(String, Content<'a>)>) -> Result<Files<
     if found > limit {
         return Err(PacketError::TooLarge { file: "the number of files".to_owned(), found, limit });
     }
-    Ok(files)
-}
-
-fn write(
-    part: &Path,
-    folder: &str,
-    files: Files<'_>,
-    source: &mut dyn PhotoSource,
-) -> Result<Sealed, PacketError> {
-    let file = OpenOptions::new()
-        .write(true)
-        .create_new(true)
-        .open(part)
-        .map_err(PacketError::io("writing", part))?;
-    let mut zip = ZipWriter::new(BufWriter::with_capacity(limits::CHUNK, file));
-    for (name, sums, content) in files {
-        let path = format!("{folder}/{name}");
-        match (content, sums) {
-            (Content::Bytes(bytes), Some(sums)) => zip.add(path, &sums, &mut bytes.as_slice()),
-            (Content::Borrowed(mut bytes), Some(sums)) => zip.add(path, &sums, &mut bytes),
-            (Content::Photo(digest), _) => {
-                let sums = check_photo(&digest, source)?;
-                let mut reader = source.open(&digest).map_err(|e| photo_error(&digest, e.to_string()))?;
-                match zip.add(path, &sums, &mut reader) {
-                    Err(e) if e.kind() == io::ErrorKind::InvalidData => {
-                        return Err(photo_error(&digest, e.to_string()));
-                    }
-                    other => other,
-                }
-            }
-            _ => Ok(()), // every other content has its sums
-        }
-        .map_err(PacketError::io("writing", part))?;
-    }
-    let (out, digest, bytes, files) = zip.finish().map_err(PacketError::io("writing", part))?;
-    let file = out.into_inner().map_err(|e| PacketError::io("writing", part)(e.into_error()))?;
-    file.sync_all().map_err(PacketError::io("writing", part))?;
-    Ok(Sealed { digest, bytes, files })
-}
-
-fn photo_error(digest: &Digest, reason: String) -> PacketError {
-    PacketError::Photo { digest: *digest, name: names::photo(digest), reason }
-}
-
-/// First reading: the sums, and whether the bytes are those the log names.
-fn check_photo(digest: &Digest, source: &mut dyn PhotoSource) -> Result<Sums, PacketError> {
-    let said = source.size(digest).map_err(|e| photo_error(digest, e.to_string()))?;
-    let mut reader = source.open(digest).map_err(|e| photo_error(digest, e.to_string()))?;
-    let sums = copy(&mut reader, &mut io::sink(), said).map_err(|e| photo_error(digest, e.to_string()))?;
-    if sums.digest != *digest || sums.size != said {
-        return Err(photo_error(digest, "its bytes are not those the log names; it was damaged".to_owned()));
-    }
-    Ok(sums)
-}
-
-/// A name of our own in the same folder, so that renaming stays within one file system.
-fn part_beside(to: &Path) -> Result<PathBuf, PacketError> {
-    static COUNT: AtomicU64 = AtomicU64::new(0);
-    let name = to.file_name().ok_or_else(|| PacketError::Contents {
-        reason: format!("{} is not the path of a file", to.display()),
-    })?;
-    let mut part = std::ffi::OsString::from(".");
-    part.push(name);
-    part.push(format!(".{}-{}.part", std::process::id(), COUNT.fetch_add(1, Ordering::Relaxed)));
-    Ok(to.with_file_name(part))
-}
-
-/// Gives the finished file its name, unless another file has it.
-fn settle(part: &Path, to: &Path, sealed: Sealed) -> Result<Sealed, PacketError> {
-    if to.exists() {
-        let mut there = File::open(to).map_err(PacketError::io("reading", to))?;
-        let same = copy(&mut there, &mut io::sink(), u64::MAX).map_err(PacketError::io("reading", to))?;
-        if same.digest != sealed.digest {
-            return Err(PacketError::Exists { path: to.display().to_string() });
-        }
-        fs::remove_file(part).map_err(PacketError::io("removing", part))?;
-        return Ok(sealed);
-    }
-    fs::rename(part, to).map_err(PacketError::io("renaming to", to))?;
-    sync_folder(to).map_err(PacketError::io("writing", to))?;
-    Ok(sealed)
-}
-
-/// Makes the new name itself survive a power cut, where the system allows a folder to be flushed.
-fn sync_folder(of: &Path) -> io::Result<()> {
-    if cfg!(unix) {
-        let folder = of.parent().filter(|p| !p.as_os_str().is_empty()).unwrap_or(Path::new("."));
-        File::open(folder)?.sync_all()?;
-    }
-    Ok(())
+    Ok(files.into())
 }
 
 #[cfg(test)]

@@ -1,9 +1,11 @@
 use std::collections::BTreeMap;
 use std::io::Read;
 use std::process::Command;
+use std::{fs, io};
 
 use super::*;
 use crate::sample::{House, append, house, taken};
+use crate::stream::copy;
 
 fn refusal(house: &House, contents: &Contents<'_>, photos: &BTreeMap<Digest, Vec<u8>>) -> String {
     let folder = tempfile::tempdir().unwrap();
@@ -35,6 +37,38 @@ fn the_same_packet_may_be_sealed_again_but_no_other_file_is_written_over() {
     assert!(matches!(error, PacketError::Exists { .. }));
     assert_eq!(Digest::of(&fs::read(&path).unwrap()), once.digest);
     assert_eq!(fs::read_dir(folder.path()).unwrap().count(), 1);
+}
+
+#[test]
+fn a_packet_written_in_steps_counts_its_photographs_and_is_the_same_packet() {
+    let house = house();
+    let folder = tempfile::tempdir().unwrap();
+    let path = folder.path().join("p.zip");
+    let photos = &mut house.photos.clone();
+    let mut sealing = Sealing::begin(&path, &house.contents(), photos).unwrap();
+    let mut counts = vec![sealing.photos_written()];
+    while sealing.step(photos).unwrap() {
+        assert!(!path.exists(), "a packet has its name only once it is whole");
+        counts.push(sealing.photos_written());
+    }
+    counts.dedup();
+    assert_eq!(counts, [0, 1, 2]);
+    assert_eq!(sealing.photos(), 2);
+    let sealed = sealing.finish(photos).unwrap();
+    assert_eq!(seal(&path, &house.contents(), photos).unwrap(), sealed);
+    assert_eq!(fs::read(&path).unwrap(), house.packet());
+}
+
+#[test]
+fn a_sealing_that_is_stopped_half_way_leaves_nothing_behind() {
+    let house = house();
+    let folder = tempfile::tempdir().unwrap();
+    let photos = &mut house.photos.clone();
+    let mut sealing = Sealing::begin(&folder.path().join("p.zip"), &house.contents(), photos).unwrap();
+    assert!(sealing.step(photos).unwrap());
+    assert_eq!(fs::read_dir(folder.path()).unwrap().count(), 1);
+    drop(sealing);
+    assert_eq!(fs::read_dir(folder.path()).unwrap().count(), 0);
 }
 
 #[test]
