@@ -168,21 +168,9 @@ impl Blobs {
     pub fn verify(&self, digest: Digest) -> Result<u64, StoreError> {
         let path = self.path(digest);
         let mut file = self.open(digest)?;
-        let mut hasher = Sha256::new();
-        let mut piece = vec![0u8; PIECE];
-        let mut size = 0u64;
-        loop {
-            match file.read(&mut piece) {
-                Ok(0) => break,
-                Ok(n) => {
-                    hasher.update(&piece[..n]);
-                    size += n as u64;
-                }
-                Err(e) if e.kind() == std::io::ErrorKind::Interrupted => {}
-                Err(e) => return Err(StoreError::from_io(&e, "read the photograph", &path)),
-            }
-        }
-        if Digest::from_bytes(hasher.finalize().into()) == digest {
+        let (found, size) =
+            sum(&mut file).map_err(|e| StoreError::from_io(&e, "read the photograph", &path))?;
+        if found == digest {
             return Ok(size);
         }
         Err(StoreError::new(
@@ -235,5 +223,22 @@ impl Blobs {
             path,
             "Take the same original in again, or get it from the device or packet that has it.",
         )
+    }
+}
+/// Digest and length of what a reader gives, read in pieces.
+pub(crate) fn sum(reader: &mut dyn Read) -> std::io::Result<(Digest, u64)> {
+    let mut hasher = Sha256::new();
+    let mut piece = vec![0u8; PIECE];
+    let mut size = 0u64;
+    loop {
+        match reader.read(&mut piece) {
+            Ok(0) => return Ok((Digest::from_bytes(hasher.finalize().into()), size)),
+            Ok(n) => {
+                hasher.update(&piece[..n]);
+                size += n as u64;
+            }
+            Err(e) if e.kind() == std::io::ErrorKind::Interrupted => {}
+            Err(e) => return Err(e),
+        }
     }
 }

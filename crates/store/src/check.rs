@@ -29,7 +29,9 @@ pub struct CheckReport {
     pub photos: u64,
     /// Small pictures made of photographs that are whole.
     pub previews: u64,
-    /// Files among them that no photograph has: left by a crash, taken away by sweeping.
+    /// Packets that lie where they were written, whole.
+    pub packets: u64,
+    /// Files among the small pictures that no photograph has: left by a crash, taken away by sweeping.
     pub leftover_previews: u64,
     /// Everything that is not as it should be; each says what, where, and how to mend it.
     pub problems: Vec<StoreError>,
@@ -63,6 +65,7 @@ impl Store {
         check_forecasts(&tx, &self.file, &mut report);
         self.check_photos(&entries, &mut report);
         self.check_previews(&tx, &mut report);
+        self.check_packets(&tx, &mut report);
         report
     }
 

@@ -35,6 +35,11 @@ pub(crate) const MIGRATIONS: &[Migration] = &[
         name: "previews",
         sql: include_str!("../../../migrations/device/0003_previews.sql"),
     },
+    Migration {
+        number: 4,
+        name: "packets",
+        sql: include_str!("../../../migrations/device/0004_packets.sql"),
+    },
 ];
 
 const BOOK: &str = "
