@@ -16,7 +16,10 @@ pub(crate) fn place() -> Place {
         .or_else(|| set("HOME").map(|home| home.join(".local/share/underlath")));
     let by = std::env::var("USER").ok().filter(|name| !name.trim().is_empty());
     let by = by.unwrap_or_else(|| "unnamed".to_owned());
-    Place::new(folder, World { clock: Box::new(SystemClock), random: Box::new(SystemRandom), by })
+    let home = set("HOME").map(|home| home.join("Downloads")).filter(|folder| folder.is_dir());
+    let downloads =
+        set("XDG_DOWNLOAD_DIR").or(home).or_else(|| folder.as_ref().map(|f| f.join("handed-over")));
+    Place::new(folder, World { clock: Box::new(SystemClock), random: Box::new(SystemRandom), by, downloads })
 }
 
 /// The machine's clock and zone.

@@ -84,6 +84,33 @@ error-no-family-hint = write family=book; families are { $families }
 error-no-book = there is no code book “{ $word }” for { $family }
 error-no-book-hint = books are { $books }
 
+error-no-packet = no packet { $n } of this house was sealed on this device
+error-no-packet-hint = look at the list of its packets
+error-packet-gone = the packet lies no more where it was sealed: { $path }
+error-packet-gone-hint = seal the house again; nothing in the record is lost
+error-packet-changed = the packet is not the file that was sealed: { $path }
+error-no-downloads = there is no folder to put files into
+error-no-downloads-hint = set XDG_DOWNLOAD_DIR
+error-no-sealing = no packet of this house is being sealed
+error-no-sealing-hint = begin sealing it
+error-packet-pages = the packet holds no pages
+error-packet-pages-hint = seal with a program that was built with pages
+
+## Settings
+error-no-setting = there is no setting “{ $setting }”
+error-no-setting-hint = settings are firm, by, device, language, light, unit, tolerance, and codes- with a family
+error-setting-value = “{ $value }” is none of the values of { $setting }
+error-setting-value-hint = values are { $values }, or nothing
+error-codes-fixed = the books for { $family } are set by the firm’s catalog
+error-codes-fixed-hint = change them in the firm’s overlay
+code-family = { $family ->
+    [plumbing] plumbing
+    [gas] fuel gas
+    [electrical] electrical
+    [framing] framing
+   *[other] old materials
+ }
+
 ## The records of this device
 error-store-missing = { $said } ({ $place })
 error-store-missing-mend = { $mend }

@@ -84,6 +84,33 @@ error-no-family-hint = escriba familia=libro; las familias son { $families }
 error-no-book = no hay un libro de código «{ $word }» para { $family }
 error-no-book-hint = los libros son { $books }
 
+error-no-packet = en este dispositivo no se selló ningún paquete { $n } de esta casa
+error-no-packet-hint = vea la lista de sus paquetes
+error-packet-gone = el paquete ya no está donde se selló: { $path }
+error-packet-gone-hint = selle la casa de nuevo; nada de lo anotado se pierde
+error-packet-changed = el paquete no es el archivo que se selló: { $path }
+error-no-downloads = no hay una carpeta donde poner archivos
+error-no-downloads-hint = defina XDG_DOWNLOAD_DIR
+error-no-sealing = no se está sellando ningún paquete de esta casa
+error-no-sealing-hint = empiece a sellarla
+error-packet-pages = el paquete no tiene páginas
+error-packet-pages-hint = selle con un programa hecho con páginas
+
+## Ajustes
+error-no-setting = no hay un ajuste «{ $setting }»
+error-no-setting-hint = los ajustes son firm, by, device, language, light, unit, tolerance y codes- con una familia
+error-setting-value = «{ $value }» no es un valor de { $setting }
+error-setting-value-hint = los valores son { $values }, o nada
+error-codes-fixed = los libros de { $family } los fija el catálogo de la empresa
+error-codes-fixed-hint = cámbielos en el catálogo propio de la empresa
+code-family = { $family ->
+    [plumbing] plomería
+    [gas] gas combustible
+    [electrical] electricidad
+    [framing] estructura de madera
+   *[other] materiales antiguos
+ }
+
 ## Los registros de este dispositivo
 error-store-missing = No está lo que se pidió (en inglés: { $said }) ({ $place })
 error-store-missing-mend = Revise el nombre y la ruta (en inglés: { $mend })

@@ -43,20 +43,31 @@ pub fn calculate(
 pub fn with_books(mut catalog: Catalog, choices: &[String]) -> Result<Catalog, Error> {
     for choice in choices {
         let (family, book) = choice.split_once('=').unwrap_or((choice.as_str(), ""));
-        let families = Family::ALL.map(Family::word).join(", ");
-        let Some(family) = Family::ALL.into_iter().find(|f| f.word() == family) else {
-            return Err(Error::new(Kind::Input, msg!("error-no-family", word = short(family)))
-                .hint(msg!("error-no-family-hint", families = families)));
-        };
-        let books: Vec<&str> =
-            catalog.shelf.books().filter(|b| b.family == family).map(|b| b.id.as_str()).collect();
-        if !books.contains(&book) {
-            let message = msg!("error-no-book", word = short(book), family = family.word());
-            return Err(Error::new(Kind::Missing, message).hint(msg!("error-no-book-hint", books = books)));
-        }
+        let family = family_of(family)?;
+        known_book(&catalog, family, book)?;
         catalog = catalog.choosing(family, book);
     }
     Ok(catalog)
+}
+
+/// The family of codes of a word.
+pub(crate) fn family_of(word: &str) -> Result<Family, Error> {
+    Family::ALL.into_iter().find(|f| f.word() == word).ok_or_else(|| {
+        let families = Family::ALL.map(Family::word).join(", ");
+        Error::new(Kind::Input, msg!("error-no-family", word = short(word)))
+            .hint(msg!("error-no-family-hint", families = families))
+    })
+}
+
+/// Checks that a family has a book of this id.
+pub(crate) fn known_book(catalog: &Catalog, family: Family, book: &str) -> Result<(), Error> {
+    let books: Vec<&str> =
+        catalog.shelf.books().filter(|b| b.family == family).map(|b| b.id.as_str()).collect();
+    if books.contains(&book) {
+        return Ok(());
+    }
+    let message = msg!("error-no-book", word = short(book), family = family.word());
+    Err(Error::new(Kind::Missing, message).hint(msg!("error-no-book-hint", books = books)))
 }
 
 fn input(error: TradeError) -> Error {

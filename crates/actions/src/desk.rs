@@ -36,6 +36,11 @@ impl Desk {
             words: Words::of(Language::En),
         })
     }
+    /// Walks by another catalog from now on.
+    pub(crate) fn walk_by(&mut self, catalog: Catalog) {
+        self.catalog = catalog;
+        self.tables = OnceCell::new();
+    }
     /// Says everything in another language from now on; English until then.
     pub fn speak(&mut self, words: &'static Words) {
         self.words = words;

@@ -11,6 +11,7 @@ mod desk;
 mod enter;
 mod error;
 mod error_from;
+mod hand_over;
 mod household_answers;
 mod household_sheet;
 mod import_photo;
@@ -31,6 +32,7 @@ mod previews;
 mod promise;
 mod record;
 mod seal;
+mod settings;
 mod show;
 mod start;
 mod suppose;
@@ -46,6 +48,7 @@ pub use desk::Desk;
 pub use enter::Entered;
 pub use error::{Error, Kind};
 pub use error_from::{file_trouble, forecast as forecast_trouble, packet_hint};
+pub use hand_over::{Handed, hand_over};
 pub use household_answers::{TakenAnswer, TakenAnswers, take_answers, who_answered};
 pub use household_sheet::{MadeSheet, SheetOptions, household_sheet};
 pub use import_photo::{Clocks, Imported, import_photo};
@@ -72,7 +75,10 @@ pub use survey::Stamp;
 pub fn builtin_catalog() -> Result<survey::catalog::Catalog, survey::catalog::CatalogError> {
     survey::catalog::builtin()
 }
-pub use seal::{SealOptions, SealedPacket, seal};
+pub use seal::{
+    SealOptions, SealedPacket, Sealing, begin_sealing, going, packet_of, packet_view, packets, seal,
+};
+pub use settings::{set, settings};
 pub use show::{Remark, house, houses, remarks};
 pub use start::{NewHouse, Sure, start_form, start_house, who};
 pub use suppose::{Suppositions, Told, suppose};

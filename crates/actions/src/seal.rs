@@ -8,13 +8,14 @@ use std::path::{Path, PathBuf};
 
 use assessment::Forecast;
 use packet::Contents;
+use store::KeptPacket;
 use survey::log::{Body, Sealed};
 use survey::model::Picture;
-use survey::{Digest, SurveyId};
-use words::Words;
+use survey::{Digest, Stamp, SurveyId};
+use views::packet_shape::{PacketView, PacketsView, SealingView};
+use words::{Words, msg};
 
-use crate::pages::Sealing;
-use crate::{Desk, Error, Kit, assess};
+use crate::{Desk, Error, Kind, Kit, assess};
 
 /// How to seal.
 #[derive(Clone, Default)]
@@ -44,7 +45,74 @@ pub struct SealedPacket {
     pub pages_bytes: Option<Vec<u8>>,
 }
 
+/// A house being sealed, one file after the other.
+pub struct Sealing {
+    survey: SurveyId,
+    number: u32,
+    entries: u64,
+    sealed_at: Stamp,
+    path: PathBuf,
+    packet: packet::Sealing,
+    originals: BTreeMap<Digest, PathBuf>,
+    pages: Option<Vec<u8>>,
+}
+
+impl Sealing {
+    /// The house.
+    pub fn survey(&self) -> SurveyId {
+        self.survey
+    }
+    /// Number of the packet among the house's.
+    pub fn number(&self) -> u32 {
+        self.number
+    }
+    /// Photographs written, and photographs in all.
+    pub fn photos(&self) -> (u32, u32) {
+        (self.packet.photos_written(), self.packet.photos())
+    }
+    /// Writes the next file; false once there is none.
+    ///
+    /// # Errors
+    /// A photograph that was damaged, a disk that is full. The sealing is then to be dropped.
+    pub fn step(&mut self) -> Result<bool, Error> {
+        Ok(self.packet.step(&mut self.originals)?)
+    }
+    /// Writes what is left, names the packet and notes it on this device.
+    ///
+    /// # Errors
+    /// As [`Sealing::step`]; another file where the packet is to lie.
+    pub fn finish(mut self, desk: &mut Desk) -> Result<SealedPacket, Error> {
+        let photos = self.packet.photos();
+        let sealed = self.packet.finish(&mut self.originals)?;
+        desk.store.keep_packet(&KeptPacket {
+            survey: self.survey,
+            number: self.number,
+            // Where it lies however the program is started the next time.
+            path: std::path::absolute(&self.path).unwrap_or_else(|_| self.path.clone()),
+            digest: sealed.digest,
+            bytes: sealed.bytes,
+            files: sealed.files,
+            photos,
+            entries: self.entries,
+            pages: self.pages.is_some(),
+            sealed_at: self.sealed_at,
+        })?;
+        Ok(SealedPacket {
+            path: self.path,
+            digest: sealed.digest,
+            bytes: sealed.bytes,
+            files: sealed.files,
+            photos,
+            pages: self.pages.is_some(),
+            pages_bytes: self.pages,
+        })
+    }
+}
+
 /// Seals the house into `folder` and returns where the packet lies.
+///
+/// # Errors
+/// As [`begin_sealing`] and [`Sealing::finish`].
 pub fn seal(
     desk: &mut Desk,
     survey: SurveyId,
@@ -52,22 +120,40 @@ pub fn seal(
     options: &SealOptions,
     kit: &mut Kit<'_>,
 ) -> Result<SealedPacket, Error> {
+    begin_sealing(desk, survey, folder, options, kit)?.finish(desk)
+}
+
+/// Assesses the house, notes the sealing in the log and begins the packet in `folder`; it names the house's packet
+/// before it, if one was sealed on this device.
+///
+/// # Errors
+/// A house that cannot be assessed, photographs that are missing, a folder that cannot be written.
+pub fn begin_sealing(
+    desk: &mut Desk,
+    survey: SurveyId,
+    folder: &Path,
+    options: &SealOptions,
+    kit: &mut Kit<'_>,
+) -> Result<Sealing, Error> {
     let assessed = assess(desk, survey, kit)?;
     let sealed_at = kit.now();
     desk.append(survey, Body::Sealed(Sealed { assessment: assessed.digest }), kit)?;
-    let entries = desk.store.entries(survey)?;
-    let picture = desk.picture(survey)?;
+    let (entries, picture) = desk.read(survey)?;
     let number = entries.iter().filter(|e| matches!(e.body, Body::Sealed(_))).count() as u32;
     let label = picture.label().to_owned();
     let network = assessment::bif(&assessed.network, &assessed.forecast);
-    let pages_bytes = pages(
+    let organization = match &options.organization {
+        Some(firm) => Some(firm.clone()),
+        None => crate::settings::firm(desk)?,
+    };
+    let pages = pages(
         desk,
         &picture,
         &assessed.forecast,
-        &Sealing {
+        &crate::pages::Sealing {
             survey,
             number,
-            organization: options.organization.as_deref(),
+            organization: organization.as_deref(),
             sealed_at,
             assessment: assessed.digest,
             words: options.pages_in.unwrap_or(desk.words()),
@@ -79,29 +165,73 @@ pub fn seal(
         number,
         device: desk.store.device(),
         sealed_at,
-        organization: options.organization.as_deref(),
+        organization: organization.as_deref(),
         entries: &entries,
         log_position: assessed.forecast.log.entries,
         assessment: &assessed.bytes,
         network: network.as_bytes(),
         catalog: assessed.forecast.catalog.digest,
         engine: &assessed.forecast.engine,
-        previous: None,
-        pages: pages_bytes.as_deref(),
+        previous: desk.store.packets(survey)?.last().map(|packet| packet.digest),
+        pages: pages.as_deref(),
     };
     let path = folder.join(format!("{}-{number}.zip", file_name(&label, survey)));
     let mut originals: BTreeMap<Digest, PathBuf> =
         picture.photos.keys().map(|d| (*d, desk.store.blobs().path(*d))).collect();
-    let sealed = packet::seal(&path, &contents, &mut originals)?;
-    Ok(SealedPacket {
-        path,
-        digest: sealed.digest,
-        bytes: sealed.bytes,
-        files: sealed.files,
-        photos: picture.photos.len() as u32,
-        pages: pages_bytes.is_some(),
-        pages_bytes,
+    let packet = packet::Sealing::begin(&path, &contents, &mut originals)?;
+    Ok(Sealing { survey, number, entries: entries.len() as u64, sealed_at, path, packet, originals, pages })
+}
+
+/// The packets of a house that were sealed on this device, and how far a sealing is that goes on.
+///
+/// # Errors
+/// A house that is not there.
+pub fn packets(desk: &Desk, survey: SurveyId, sealing: Option<&Sealing>) -> Result<PacketsView, Error> {
+    let (entries, picture) = desk.read(survey)?;
+    let kept = desk.store.packets(survey)?;
+    let inside = kept.last().map_or(0, |packet| packet.entries);
+    Ok(PacketsView {
+        survey: survey.to_string(),
+        label: picture.label().to_owned(),
+        firm: crate::settings::firm(desk)?,
+        packets: kept.iter().rev().map(packet_view).collect(),
+        since: u32::try_from((entries.len() as u64).saturating_sub(inside)).unwrap_or(u32::MAX),
+        sealing: sealing.filter(|s| s.survey == survey).map(|s| going(s, None)),
     })
+}
+
+/// How far a sealing is.
+pub fn going(sealing: &Sealing, packet: Option<PacketView>) -> SealingView {
+    let (photos_written, photos) = sealing.photos();
+    SealingView { photos_written, photos, packet }
+}
+
+/// A packet of a house by its number.
+///
+/// # Errors
+/// A number that no packet on this device has.
+pub fn packet_of(desk: &Desk, survey: SurveyId, number: u32) -> Result<KeptPacket, Error> {
+    let found = desk.store.packets(survey)?.into_iter().find(|packet| packet.number == number);
+    found.ok_or_else(|| {
+        Error::new(Kind::Missing, msg!("error-no-packet", n = number)).hint(msg!("error-no-packet-hint"))
+    })
+}
+
+/// A packet for the screens.
+pub fn packet_view(packet: &KeptPacket) -> PacketView {
+    let name = packet.path.file_name().unwrap_or_default();
+    PacketView {
+        number: packet.number,
+        name: name.to_string_lossy().into_owned(),
+        path: packet.path.display().to_string(),
+        there: packet.path.is_file(),
+        digest: packet.digest.to_string(),
+        bytes: packet.bytes,
+        files: packet.files,
+        photos: packet.photos,
+        pages: packet.pages,
+        sealed_at: packet.sealed_at.to_string(),
+    }
 }
 
 /// A file name without spaces from a label: lower case, digits and hyphens; the id where nothing is left.
@@ -124,13 +254,18 @@ fn pages(
     desk: &Desk,
     picture: &Picture,
     forecast: &Forecast,
-    sealing: &Sealing<'_>,
+    sealing: &crate::pages::Sealing<'_>,
 ) -> Result<Option<Vec<u8>>, Error> {
     let data = crate::pages::data(desk, picture, forecast, sealing)?;
     Ok(Some(packet::pages(&data, sealing.words)?))
 }
 
 #[cfg(not(feature = "pdf"))]
-fn pages(_: &Desk, _: &Picture, _: &Forecast, _: &Sealing<'_>) -> Result<Option<Vec<u8>>, Error> {
+fn pages(
+    _: &Desk,
+    _: &Picture,
+    _: &Forecast,
+    _: &crate::pages::Sealing<'_>,
+) -> Result<Option<Vec<u8>>, Error> {
     Ok(None)
 }

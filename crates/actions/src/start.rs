@@ -16,7 +16,7 @@ const PLANNED: &str = "planned-work";
 /// Item with the year built.
 const YEAR: &str = "year-built";
 /// Name under which the person who walks is kept.
-const BY: &str = "by";
+pub(crate) const BY: &str = "by";
 /// Longest name of a person, in characters.
 const LONGEST: usize = 80;
 
@@ -60,7 +60,7 @@ pub fn start_form(desk: &Desk) -> Result<StartFormView, Error> {
 
 /// Who walks, as last said on this device.
 pub fn who(desk: &Desk) -> Result<Option<String>, Error> {
-    Ok(desk.store.kept_word(BY)?)
+    Ok(desk.store.kept_word(BY)?.filter(|by| !by.is_empty()))
 }
 
 /// Opens a house and records year and planned work. Everything is checked before anything is written.

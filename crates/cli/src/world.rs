@@ -79,6 +79,14 @@ pub fn folder(given: Option<PathBuf>, variable: &str, name: &str) -> Result<Path
         })
 }
 
+/// The folder in which the person looks for files, where there is one.
+#[allow(clippy::disallowed_methods, reason = "this is the door: the environment is read here only")]
+pub fn downloads() -> Option<PathBuf> {
+    let set = |name: &str| std::env::var_os(name).filter(|v| !v.is_empty()).map(PathBuf::from);
+    let home = || set("HOME").map(|home| home.join("Downloads")).filter(|folder| folder.is_dir());
+    set("XDG_DOWNLOAD_DIR").or_else(home)
+}
+
 /// The overlay that a variable names.
 #[allow(clippy::disallowed_methods, reason = "this is the door: the environment is read here only")]
 pub fn overlay() -> Option<PathBuf> {

@@ -63,6 +63,26 @@ pub(crate) struct Remark {
     pub(crate) text: String,
 }
 
+/// A packet to hand over.
+#[derive(Deserialize)]
+#[serde(deny_unknown_fields)]
+pub(crate) struct HandOver {
+    pub(crate) survey: String,
+    pub(crate) number: u32,
+    /// Its pages alone.
+    #[serde(default)]
+    pub(crate) pages: bool,
+}
+
+/// One setting of this device.
+#[derive(Deserialize)]
+#[serde(deny_unknown_fields)]
+pub(crate) struct Set {
+    pub(crate) setting: String,
+    /// Empty: back to what it was without.
+    pub(crate) value: String,
+}
+
 /// A length as typed at a card.
 #[derive(Deserialize)]
 #[serde(deny_unknown_fields)]

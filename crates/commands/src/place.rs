@@ -4,7 +4,7 @@ use std::path::PathBuf;
 use std::sync::atomic::{AtomicU32, Ordering};
 use std::sync::{Mutex, PoisonError};
 
-use actions::{CatalogFiles, Clock, Desk, Error, Kept, Kind, Kit, Random, overlay_of};
+use actions::{CatalogFiles, Clock, Desk, Error, Kept, Kind, Kit, Random, Sealing, overlay_of};
 use serde_json::Value;
 use words::{Language, Words, msg};
 
@@ -19,6 +19,8 @@ pub struct World {
     pub random: Box<dyn Random + Send>,
     /// Who walks, until somebody gives a name on this device.
     pub by: String,
+    /// Where people look for files that were handed over.
+    pub downloads: Option<PathBuf>,
 }
 
 /// A photograph as it comes in.
@@ -48,12 +50,13 @@ struct Open {
     world: World,
     desk: Option<Desk>,
     kept: Kept,
+    sealing: Option<Sealing>,
 }
 
 impl Place {
     /// A place in a folder; nothing is opened yet.
     pub fn new(folder: Option<PathBuf>, world: World) -> Self {
-        let open = Open { world, desk: None, kept: Kept::default() };
+        let open = Open { world, desk: None, kept: Kept::default(), sealing: None };
         Self { folder, catalog: None, open: Mutex::new(open), waiting: AtomicU32::new(0) }
     }
 
@@ -122,7 +125,7 @@ impl Place {
         // A command that died while it ran has left nothing half done: an entry is on the disk or it is not.
         let mut open = self.open.lock().unwrap_or_else(PoisonError::into_inner);
         self.waiting.fetch_sub(1, Ordering::SeqCst);
-        let Open { world, desk, kept } = &mut *open;
+        let Open { world, desk, kept, sealing } = &mut *open;
         let desk = match desk.take() {
             Some(there) => desk.insert(there),
             None => desk.insert(self.desk(world)?),
@@ -131,7 +134,15 @@ impl Place {
         let by = actions::who(desk)?.unwrap_or_else(|| world.by.clone());
         let kit = Kit { clock: &*world.clock, random: &mut *world.random, by };
         let mut go_on = || self.waiting.load(Ordering::SeqCst) == 0;
-        act(&mut Call { desk, kept, kit, go_on: &mut go_on })
+        act(&mut Call {
+            desk,
+            kept,
+            kit,
+            sealing,
+            catalog_given: self.catalog.is_some(),
+            downloads: world.downloads.as_deref(),
+            go_on: &mut go_on,
+        })
     }
 
     fn desk(&self, world: &mut World) -> Result<Desk, Error> {

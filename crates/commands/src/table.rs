@@ -1,15 +1,19 @@
 //! The commands by name.
 
-use actions::{Desk, Error, Kept, Kind, Kit};
+use std::path::Path;
+
+use actions::{Desk, Error, Handed, Kept, Kind, Kit, SealOptions, Sealing};
 use serde::Serialize;
 use serde::de::DeserializeOwned;
 use serde_json::Value;
 use survey::{Digest, SurveyId};
+use views::packet_shape::{HandedOverView, SealingView};
 use views::walk_shape::LeftView;
 use words::msg;
 
 use crate::arguments::{
-    Answer, Card, House, Mark, MarkBack, NewPlace, Nothing, OnSheet, Photograph, Remark, Shown, Start, Typed,
+    Answer, Card, HandOver, House, Mark, MarkBack, NewPlace, Nothing, OnSheet, Photograph, Remark, Set,
+    Shown, Start, Typed,
 };
 
 /// What a command works on.
@@ -17,6 +21,12 @@ pub(crate) struct Call<'a> {
     pub(crate) desk: &'a mut Desk,
     pub(crate) kept: &'a mut Kept,
     pub(crate) kit: Kit<'a>,
+    /// The house that is being sealed, a file at each call.
+    pub(crate) sealing: &'a mut Option<Sealing>,
+    /// The catalog was named when the program was started.
+    pub(crate) catalog_given: bool,
+    /// Where people look for files.
+    pub(crate) downloads: Option<&'a Path>,
     /// No once somebody else waits: long work is then broken off, and its answer is `null`.
     pub(crate) go_on: &'a mut dyn FnMut() -> bool,
 }
@@ -24,6 +34,14 @@ pub(crate) struct Call<'a> {
 impl Call<'_> {
     fn find(&self, survey: &str) -> Result<SurveyId, Error> {
         self.desk.find(survey)
+    }
+
+    /// The sealing of a house that goes on, taken out of its place: what fails is dropped.
+    fn take_sealing(&mut self, survey: &str) -> Result<Sealing, Error> {
+        let survey = self.find(survey)?;
+        self.sealing.take_if(|sealing| sealing.survey() == survey).ok_or_else(|| {
+            Error::new(Kind::Missing, msg!("error-no-sealing")).hint(msg!("error-no-sealing-hint"))
+        })
     }
 
     fn photo(&self, survey: &str, start: &str) -> Result<(SurveyId, Digest), Error> {
@@ -143,6 +161,53 @@ pub const COMMANDS: &[Command] = &[
         let key = asked.key.as_deref();
         let done = actions::measure_on_photo(call.desk, survey, photo, &marks, key, &mut call.kit)?;
         write(&actions::measured_view(&done, call.desk.words()))
+    }),
+    reads("packets", |call, name, args| {
+        let House { survey } = read(name, args)?;
+        write(&actions::packets(call.desk, call.find(&survey)?, call.sealing.as_ref())?)
+    }),
+    writes("seal", |call, name, args| {
+        let House { survey } = read(name, args)?;
+        let (survey, folder) = (call.find(&survey)?, call.desk.store().packets_dir()?);
+        let sealing =
+            actions::begin_sealing(call.desk, survey, &folder, &SealOptions::default(), &mut call.kit)?;
+        write(&actions::going(call.sealing.insert(sealing), None))
+    }),
+    writes("seal-on", |call, name, args| {
+        let House { survey } = read(name, args)?;
+        let mut sealing = call.take_sealing(&survey)?;
+        if sealing.step()? {
+            return write(&actions::going(call.sealing.insert(sealing), None));
+        }
+        let (photos, all) = sealing.photos();
+        let (survey, number) = (sealing.survey(), sealing.number());
+        sealing.finish(call.desk)?;
+        let packet = actions::packet_view(&actions::packet_of(call.desk, survey, number)?);
+        write(&SealingView { photos_written: photos, photos: all, packet: Some(packet) })
+    }),
+    writes("stop-sealing", |call, name, args| {
+        let House { survey } = read(name, args)?;
+        // Dropped, and with it what was written so far.
+        drop(call.take_sealing(&survey)?);
+        write(&actions::packets(call.desk, call.find(&survey)?, None)?)
+    }),
+    writes("hand-over", |call, name, args| {
+        let HandOver { survey, number, pages } = read(name, args)?;
+        let folder = call.downloads.ok_or_else(|| {
+            Error::new(Kind::Missing, msg!("error-no-downloads")).hint(msg!("error-no-downloads-hint"))
+        })?;
+        let what = if pages { Handed::Pages } else { Handed::Packet };
+        let path = actions::hand_over(call.desk, call.find(&survey)?, (number, what), folder)?;
+        write(&HandedOverView { path: path.display().to_string() })
+    }),
+    reads("settings", |call, name, args| {
+        let Nothing {} = read(name, args)?;
+        write(&actions::settings(call.desk, call.catalog_given)?)
+    }),
+    writes("set", |call, name, args| {
+        let Set { setting, value } = read(name, args)?;
+        actions::set(call.desk, call.kept, &setting, &value, call.catalog_given)?;
+        write(&actions::settings(call.desk, call.catalog_given)?)
     }),
     reads("left", |call, name, args| {
         let Nothing {} = read(name, args)?;

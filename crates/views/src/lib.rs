@@ -1,13 +1,15 @@
 //! Plain data for screens and pages: built from picture, catalog and frozen forecast in the language asked for;
 //! formatted here where the words are the same everywhere, so that no screen parses a length, computes or decides.
 //!
-//! The types of [`shape`], [`walk_shape`] and [`photo_shape`] are exported to `ui/src/lib/bindings`; a test compares.
+//! The types of [`shape`] and of the modules `*_shape` are exported to `ui/src/lib/bindings`; a test compares.
 
 pub mod house;
 pub mod marks;
+pub mod packet_shape;
 pub mod photo_shape;
 pub mod photos;
 pub mod phrases;
+pub mod settings_shape;
 pub mod shape;
 pub mod walk;
 pub mod walk_shape;

@@ -293,7 +293,9 @@ view! {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::packet_shape::*;
     use crate::photo_shape::*;
+    use crate::settings_shape::*;
     use crate::walk_shape::*;
     use ts_rs::{Config, TS};
 
@@ -355,7 +357,15 @@ mod tests {
             MarkView,
             MeasuredOnPhotoView
         ];
-        let files = [("house", house), ("walk", walk), ("photos", photos)];
+        let packets = declared![PacketsView, PacketView, SealingView, HandedOverView];
+        let settings = declared![SettingsView, CodesView, BookView];
+        let files = [
+            ("house", house),
+            ("walk", walk),
+            ("photos", photos),
+            ("packets", packets),
+            ("settings", settings),
+        ];
         for (file, declared) in &files {
             let mut text = String::from(MADE);
             for (other, theirs) in files.iter().filter(|(other, _)| other != file) {

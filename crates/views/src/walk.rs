@@ -136,6 +136,11 @@ pub fn card(say: CatalogWords<'_>, picture: &Picture, step: &Step<'_>) -> CardVi
     }
 }
 
+/// True once a length was measured in the house; the keypad then begins as the last one left it.
+pub fn measured(picture: &Picture) -> bool {
+    last_length(picture).is_some()
+}
+
 /// The length measured last, as it was entered, and its tolerance: the next one starts from them.
 fn last_length(picture: &Picture) -> Option<(&str, Option<Length>)> {
     let claims = picture.answers.values().flat_map(|s| &s.claims);

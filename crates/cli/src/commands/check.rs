@@ -18,6 +18,7 @@ pub fn run(args: &Check, room: &mut Room<'_>, out: &mut Out) -> Result<(), Error
             "photos": report.photos,
             "previews": report.previews,
             "leftover_previews": report.leftover_previews,
+            "packets": report.packets,
             "mended": mended.map(|m| serde_json::json!({ "made": m.made, "swept": m.swept })),
             "problems": problems,
         }));

@@ -12,7 +12,7 @@ use words::{Language, Words, msg};
 use super::Room;
 use crate::args;
 use crate::out::Out;
-use crate::world::{SystemClock, SystemRandom, person, secret};
+use crate::world::{SystemClock, SystemRandom, downloads, person, secret};
 
 pub fn run(args: &args::Field, room: &mut Room<'_>, out: &mut Out) -> Result<(), Error> {
     if SCREENS.is_empty() {
@@ -22,8 +22,13 @@ pub fn run(args: &args::Field, room: &mut Room<'_>, out: &mut Out) -> Result<(),
     // A fault of the catalog is said here and not on every screen.
     files.catalog()?;
     let by = person(room.args.by.clone())?;
-    let world = World { clock: Box::new(SystemClock), random: Box::new(SystemRandom), by };
-    let place = Place::new(Some(room.home()?), world).by_catalog(files);
+    let home = room.home()?;
+    let downloads = Some(downloads().unwrap_or_else(|| home.join("handed-over")));
+    let world = World { clock: Box::new(SystemClock), random: Box::new(SystemRandom), by, downloads };
+    let mut place = Place::new(Some(home), world);
+    if room.catalog_is_named() {
+        place = place.by_catalog(files);
+    }
     let secrets = Secrets { token: secret()?, session: secret()? };
     let door = field::Field::open(args.port, secrets).map_err(|e| port(args.port, &e))?;
     if out.json() {

@@ -75,6 +75,10 @@ impl Room<'_> {
             None => CatalogFiles::read(own, overlay_in_use(self.args)?.as_deref()),
         }
     }
+    /// True where the catalog or the overlay is named for this run, so that it is not the one of the home.
+    fn catalog_is_named(&self) -> bool {
+        self.args.catalog.is_some() || self.args.overlay.is_some() || crate::world::overlay().is_some()
+    }
     fn home(&self) -> Result<PathBuf, Error> {
         home(self.args)
     }

@@ -45,6 +45,7 @@ pub fn world_of(seed: u64) -> World {
         clock: Box::new(Ticking(AtomicI64::new(0))),
         random: Box::new(Counted { seed, drawn: 0 }),
         by: "R. Ames".to_owned(),
+        downloads: None,
     }
 }
 

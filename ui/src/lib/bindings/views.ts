@@ -2,3 +2,5 @@
 export type * from './house';
 export type * from './walk';
 export type * from './photos';
+export type * from './packets';
+export type * from './settings';

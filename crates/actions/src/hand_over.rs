@@ -1,0 +1,116 @@
+//! Handing a packet over without a network: a copy of it, or of its pages, where people look for files.
+
+use std::fs::{self, File};
+use std::io::{self, Read};
+use std::path::{Path, PathBuf};
+
+use store::KeptPacket;
+use survey::SurveyId;
+use words::msg;
+
+use crate::seal::packet_of;
+use crate::{Desk, Error, Kind, file_trouble};
+
+/// What is handed over.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Handed {
+    /// The packet, for the office.
+    Packet,
+    /// Its pages alone, to be read or printed.
+    Pages,
+}
+
+/// Copies a packet of a house, or its pages, into a folder and returns where the copy lies. The packet is opened and
+/// compared bit by bit first, so that nothing damaged is carried away. A copy that is there already is kept; another
+/// file of that name is left alone and the copy gets a number.
+///
+/// # Errors
+/// A number no packet has, a packet that was moved away or damaged, one without pages, a folder that is full.
+pub fn hand_over(
+    desk: &Desk,
+    survey: SurveyId,
+    (number, what): (u32, Handed),
+    folder: &Path,
+) -> Result<PathBuf, Error> {
+    let kept = packet_of(desk, survey, number)?;
+    if !kept.path.is_file() {
+        let path = kept.path.display().to_string();
+        return Err(Error::new(Kind::Missing, msg!("error-packet-gone", path = path))
+            .hint(msg!("error-packet-gone-hint")));
+    }
+    let mut packet = packet::open(&kept.path)?;
+    if packet.digest() != kept.digest {
+        let path = kept.path.display().to_string();
+        return Err(Error::new(Kind::Damaged, msg!("error-packet-changed", path = path))
+            .hint(msg!("error-packet-gone-hint")));
+    }
+    fs::create_dir_all(folder).map_err(|e| file_trouble(folder, &e))?;
+    match what {
+        Handed::Packet => {
+            let mut from = File::open(&kept.path).map_err(|e| file_trouble(&kept.path, &e))?;
+            put(folder, &name(&kept, "zip"), &mut from)
+        }
+        Handed::Pages => {
+            match packet.pages()? {
+                Some(mut pages) => put(folder, &name(&kept, "pdf"), &mut pages),
+                None => Err(Error::new(Kind::Missing, msg!("error-packet-pages"))
+                    .hint(msg!("error-packet-pages-hint"))),
+            }
+        }
+    }
+}
+
+fn name(kept: &KeptPacket, ending: &str) -> String {
+    kept.path.with_extension(ending).file_name().unwrap_or_default().to_string_lossy().into_owned()
+}
+
+/// Written beside and named when it is whole.
+fn put(folder: &Path, name: &str, from: &mut dyn Read) -> Result<PathBuf, Error> {
+    let part = folder.join(format!(".{name}.part"));
+    let written = File::create(&part).and_then(|mut to| {
+        io::copy(from, &mut to)?;
+        to.sync_all()
+    });
+    let named = written.and_then(|()| {
+        let path = free(folder, name, &part)?;
+        fs::rename(&part, &path)?;
+        Ok(path)
+    });
+    named.map_err(|e| {
+        let _ = fs::remove_file(&part); // the first error is the one to tell
+        file_trouble(&folder.join(name), &e)
+    })
+}
+
+/// The name itself, or with the first number nothing else has; a file with the same bytes counts as ours.
+fn free(folder: &Path, name: &str, part: &Path) -> io::Result<PathBuf> {
+    let (stem, ending) = name.rsplit_once('.').unwrap_or((name, ""));
+    for n in 1_u32.. {
+        let path = match n {
+            1 => folder.join(name),
+            n => folder.join(format!("{stem} ({n}).{ending}")),
+        };
+        if !path.exists() || same(&path, part)? {
+            return Ok(path);
+        }
+    }
+    Err(io::ErrorKind::AlreadyExists.into())
+}
+
+fn same(one: &Path, other: &Path) -> io::Result<bool> {
+    if fs::metadata(one)?.len() != fs::metadata(other)?.len() {
+        return Ok(false);
+    }
+    let (mut one, mut other) = (File::open(one)?, File::open(other)?);
+    let (mut a, mut b) = (vec![0; 1 << 16], vec![0; 1 << 16]);
+    loop {
+        let n = one.read(&mut a)?;
+        if n == 0 {
+            return Ok(true);
+        }
+        other.read_exact(&mut b[..n])?;
+        if a[..n] != b[..n] {
+            return Ok(false);
+        }
+    }
+}
