@@ -15,3 +15,14 @@ CREATE TABLE packet (
   sealed_at TEXT    NOT NULL,
   PRIMARY KEY (survey, number)
 ) STRICT, WITHOUT ROWID;
+
+-- The line of each house in the list, as it was made from so many entries by a catalog and a program: a list of hundreds
+-- of houses need not be folded anew. Not a record; made again whenever one of these is another.
+
+CREATE TABLE card (
+  survey   BLOB    NOT NULL PRIMARY KEY CHECK (length(survey) = 16),
+  entries  INTEGER NOT NULL CHECK (entries >= 1),
+  assessed INTEGER NOT NULL CHECK (assessed >= 0), -- number of the frozen assessment it shows; 0 for none
+  made_by  TEXT    NOT NULL,                       -- catalog and program
+  line     TEXT    NOT NULL CHECK (json_valid(line))
+) STRICT, WITHOUT ROWID;

@@ -173,3 +173,23 @@ fn a_packet_that_changed_or_went_is_not_handed_over() {
     assert_eq!(list["packets"][0]["there"], false);
     assert!(files(tablet.downloads.path()).is_empty());
 }
+
+#[test]
+fn the_list_of_houses_says_what_is_sealed_and_is_the_same_whether_its_lines_were_kept() {
+    let tablet = Tablet::new();
+    let place = tablet.place();
+    let survey = house(&place);
+    let list = || ask(&place, "houses", json!({})).unwrap();
+    let first = list();
+    assert_eq!((&first[0]["packet"], &first[0]["photos"]), (&Value::Null, &json!(2)));
+    assert_eq!(list(), first, "from kept lines");
+    sealed(&place, &survey);
+    let whole = list();
+    assert_eq!(whole[0]["packet"], json!({ "number": 1, "since": 0 }));
+    assert_ne!(whole[0]["moneyP80Cents"], Value::Null, "a house is assessed when it is sealed");
+    ask(&place, "answer", json!({ "survey": survey, "key": "bowl-depth", "answer": ["10"] })).unwrap();
+    let after = list();
+    assert_eq!(after[0]["packet"], json!({ "number": 1, "since": 1 }));
+    assert_eq!(after[0]["answered"].as_u64(), whole[0]["answered"].as_u64().map(|n| n + 1));
+    assert_eq!(list(), after);
+}

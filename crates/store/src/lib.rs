@@ -10,6 +10,7 @@
 
 mod backup;
 mod blobs;
+mod cards;
 mod check;
 mod error;
 mod files;
@@ -25,6 +26,7 @@ mod read;
 mod rescue;
 
 pub use blobs::Blobs;
+pub use cards::{Card, CardRow};
 pub use check::CheckReport;
 pub use error::{ErrorKind, StoreError};
 pub use forecast::Forecast;

@@ -89,13 +89,12 @@ impl Store {
     /// # Errors
     /// A database that cannot be read.
     pub fn packets(&self, survey: SurveyId) -> Result<Vec<KeptPacket>, StoreError> {
-        let all = kept(&self.conn, &self.dir).at(&self.file)?;
-        Ok(all.into_iter().filter(|packet| packet.survey == survey).collect())
+        kept(&self.conn, &self.dir, Some(survey)).at(&self.file)
     }
 
     /// Reads every packet that is noted and compares it with its sum. One that was moved away is no fault.
     pub(crate) fn check_packets(&self, conn: &Connection, report: &mut CheckReport) {
-        for packet in report.note(kept(conn, &self.dir).at(&self.file)).unwrap_or_default() {
+        for packet in report.note(kept(conn, &self.dir, None).at(&self.file)).unwrap_or_default() {
             match File::open(&packet.path).and_then(|mut file| sum(&mut file)) {
                 Ok(found) if found == (packet.digest, packet.bytes) => report.packets += 1,
                 Err(e) if e.kind() == io::ErrorKind::NotFound => {}
@@ -117,10 +116,11 @@ fn changed(path: &Path) -> StoreError {
     )
 }
 
-fn kept(conn: &Connection, dir: &Path) -> rusqlite::Result<Vec<KeptPacket>> {
-    let sql = format!("SELECT {COLUMNS} FROM packet ORDER BY survey, number");
+/// The packets of one house, or of all.
+fn kept(conn: &Connection, dir: &Path, survey: Option<SurveyId>) -> rusqlite::Result<Vec<KeptPacket>> {
+    let sql = format!("SELECT {COLUMNS} FROM packet WHERE ?1 IS NULL OR survey = ?1 ORDER BY survey, number");
     let mut statement = conn.prepare_cached(&sql)?;
-    let rows = statement.query_map([], |row| {
+    let rows = statement.query_map([survey.as_ref().map(SurveyId::as_bytes)], |row| {
         let at: String = row.get(9)?;
         let sealed_at =
             at.parse().map_err(|_| rusqlite::Error::InvalidColumnType(9, "sealed_at".into(), Type::Text))?;

@@ -25,6 +25,21 @@ pub struct SurveyRow {
     pub entries: u64,
 }
 
+/// The columns of a row of the list.
+pub(crate) const LIST: &str = "now_survey.survey, coalesce(now_survey.label, ''), now_survey.last_ms, \
+                               now_survey.last_offset, now_survey.entries";
+
+/// A row of the list.
+pub(crate) fn survey_row(row: &Row<'_>, file: &Path) -> Result<SurveyRow, StoreError> {
+    let last_touched = Stamp::new(row.get(2).at(file)?, row.get(3).at(file)?);
+    Ok(SurveyRow {
+        survey: SurveyId::from_bytes(row.get(0).at(file)?),
+        label: row.get(1).at(file)?,
+        last_touched: last_touched.map_err(|e| StoreError::damaged(format!("In the list: {e}"), file))?,
+        entries: row.get::<_, i64>(4).at(file)?.unsigned_abs(),
+    })
+}
+
 impl Store {
     /// Every entry of a survey in log order (Lamport number, device, position); none for an unknown survey.
     ///
@@ -42,24 +57,12 @@ impl Store {
 
     /// All surveys, the last touched first.
     pub fn surveys(&self) -> Result<Vec<SurveyRow>, StoreError> {
-        let mut statement = self
-            .conn
-            .prepare_cached(
-                "SELECT survey, coalesce(label, ''), last_ms, last_offset, entries FROM now_survey
-                 ORDER BY last_ms DESC, survey",
-            )
-            .at(&self.file)?;
+        let sql = format!("SELECT {LIST} FROM now_survey ORDER BY last_ms DESC, survey");
+        let mut statement = self.conn.prepare_cached(&sql).at(&self.file)?;
         let mut rows = statement.query([]).at(&self.file)?;
         let mut surveys = Vec::new();
         while let Some(row) = rows.next().at(&self.file)? {
-            let last_touched = Stamp::new(row.get(2).at(&self.file)?, row.get(3).at(&self.file)?);
-            surveys.push(SurveyRow {
-                survey: SurveyId::from_bytes(row.get(0).at(&self.file)?),
-                label: row.get(1).at(&self.file)?,
-                last_touched: last_touched
-                    .map_err(|e| StoreError::damaged(format!("In the list: {e}"), &self.file))?,
-                entries: row.get::<_, i64>(4).at(&self.file)?.unsigned_abs(),
-            });
+            surveys.push(survey_row(row, &self.file)?);
         }
         Ok(surveys)
     }

@@ -36,6 +36,7 @@ pub fn house_card(
         wanted: progress.asked,
         photos: picture.photos.len() as u32,
         money_p80_cents: forecast.map(|f| f.money.p80.cents()),
+        packet: None,
     }
 }
 

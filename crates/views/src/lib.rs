@@ -16,6 +16,6 @@ pub mod walk_shape;
 
 pub use house::{assessment_view, house_card, house_view};
 pub use shape::{
-    AssessmentView, ConditionView, DaysView, HouseCard, HouseView, MoneyView, RivalView, RowKind, RowView,
-    StationView, TakenOutView,
+    AssessmentView, CardPacketView, ConditionView, DaysView, HouseCard, HouseView, MoneyView, RivalView,
+    RowKind, RowView, StationView, TakenOutView,
 };

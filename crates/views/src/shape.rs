@@ -1,6 +1,6 @@
 //! The shapes of what screens show. Money is in whole cents; times are RFC 3339 texts.
 
-use serde::Serialize;
+use serde::{Deserialize, Serialize};
 
 macro_rules! view {
     ($(#[$meta:meta])* $name:ident { $($(#[$field_meta:meta])* $field:ident: $type:ty,)* }) => {
@@ -15,6 +15,7 @@ pub(crate) use view;
 
 view! {
     /// One house in the list.
+    #[derive(Deserialize)]
     HouseCard {
         /// Survey id.
         survey: String,
@@ -31,6 +32,19 @@ view! {
         /// P80 of the latest assessment, cents.
         #[cfg_attr(test, ts(type = "number | null"))]
         money_p80_cents: Option<i64>,
+        /// The last packet sealed on this device.
+        packet: Option<CardPacketView>,
+    }
+}
+
+view! {
+    /// The last packet of a house in the list.
+    #[derive(Deserialize)]
+    CardPacketView {
+        /// Its number.
+        number: u32,
+        /// Entries recorded since.
+        since: u32,
     }
 }
 
@@ -308,6 +322,7 @@ mod tests {
         }
         let house = declared![
             HouseCard,
+            CardPacketView,
             HouseView,
             StationView,
             TakenOutView,

@@ -28,7 +28,21 @@ photos: number,
 /**
  * P80 of the latest assessment, cents.
  */
-moneyP80Cents: number | null, };
+moneyP80Cents: number | null, 
+/**
+ * The last packet sealed on this device.
+ */
+packet: CardPacketView | null, };
+
+export type CardPacketView = { 
+/**
+ * Its number.
+ */
+number: number, 
+/**
+ * Entries recorded since.
+ */
+since: number, };
 
 export type HouseView = { 
 /**
