@@ -34,6 +34,7 @@ built=$(target_dir)/debug
 stage "the demo, for its records" "$built/underlath" demo --samples sample-surveys --into "$(target_dir)/demo-for-window"
 stage "the household's sheet, filled in a browser" npm --prefix ui run --silent sheet -- "$built/underlath"
 stage "the screens over loopback, in a browser" npm --prefix ui run --silent field -- "$built/underlath"
+stage "an hour in a house, by touch" npm --prefix ui run --silent hour -- "$built/underlath" "$PWD/sample-surveys"
 stage "the window, opened" npm --prefix ui run --silent window -- "$built/underlath-app" "$(target_dir)/demo-for-window/device"
 stage_times
 echo "$counted"

@@ -21,7 +21,7 @@ async function at(page, x, y) {
 }
 // Name, address, what to wait for, and what to do before it is looked at.
 const screens = [
-  ['houses', '/#/', 'a[href^="#/house/"]'],
+  ['houses', '/?sealed&since#/', 'a[href^="#/house/"]'],
   ['record', `/${alder}/record`, '.rival'],
   ['odds', `/${alder}/odds`, '.dot'],
   ['fits', `/${alder}/fits`, '.calculation'],
@@ -75,6 +75,25 @@ const screens = [
     await page.waitForSelector('.shown');
   }],
   ['leaving', `/?at=stub-height${alder}/leaving`, '.packet'],
+  ['seal', `/${alder}/seal`, '.rows li'],
+  ['sealing', `/${alder}/seal`, '.rows li', async (page) => {
+    await page.click('.right .fill');
+    await page.waitForSelector('.right [role=status]:has-text("5")');
+  }],
+  ['sealed', `/?sealed${alder}/seal`, '.sum', async (page) => {
+    await page.click('.right .press >> nth=0');
+    await page.waitForSelector('.copy:has-text("zip")');
+  }],
+  ['sealed-since', `/?sealed&since${alder}/seal`, '.sum'],
+  ['settings', '/#/settings', '.block'],
+  ['settings-refused', '/#/settings', '.block', async (page) => {
+    await page.click('.chip:has-text("492")');
+    await page.evaluate(() => document.querySelector('#firm').removeAttribute('maxlength'));
+    await page.fill('#firm', 'x'.repeat(90));
+    await page.press('#firm', 'Tab');
+    await page.waitForSelector('[role=alert]');
+  }],
+  ['help', '/#/help', 'section'],
   ['photos', `/?marked${alder}/photos`, '.album img'],
   ['photos-of-card', `/?at=sink-mount${alder}/photos/sink-mount`, '.album li', async (page) => {
     await page.setInputFiles('input[multiple]', ['dark.jpg', 'letter.txt'].map((name) => ({ name, mimeType: 'image/svg+xml', buffer: Buffer.from('<svg xmlns="http://www.w3.org/2000/svg" width="400" height="300"><path d="M0 0h400v300H0z" fill="#222"/></svg>') })));
@@ -253,8 +272,8 @@ await each(named(WITH_OTHER_WORDS, '390-es'), async ({ where, screen: [, path, w
 });
 
 // The made-up language: whatever is still in plain letters was never given to the translators. What people wrote, names
-// of percentiles, times, digests, what the houses in memory say themselves and trade calculations may be.
-const PLAIN = /Soffit over the sink|Soffit over the refrigerator|West wall|Alder Street kitchen|Tanner Row bath|Heron Court kitchen and the laundry behind it|Rosa Lind|R\. Ames|Elm Court bath|Ines Okafor|P[589]0|0195-[a-z-]+|Mar \d+, 2026|\bmm\b|outside what is plausible here, 2" to 30"|[AP]M|\b10 in\b|\(4fd1c0a7b2e9\)|No house "nowhere" on this device\.|\bnowhere\b|Look at the list of houses\.|wet to the touch|under-sink\.jpg|bulkhead\.jpg|panel\.heic|door\.jpg|dark\.jpg|letter\.txt( is no photograph\.)?|Choose a JPEG\./g;
+// of percentiles and code books, times, digests, paths, what the houses in memory say themselves and trade calculations may be.
+const PLAIN = /Soffit over the sink|Soffit over the refrigerator|West wall|Alder Street kitchen|Tanner Row bath|Heron Court kitchen and the laundry behind it|Rosa Lind|R\. Ames|Elm Court bath|Ines Okafor|P[589]0|0195-[a-z-]+|Mar \d+, 2026|\bmm\b|outside what is plausible here, 2" to 30"|[AP]M|\b10 in\b|\(4fd1c0a7b2e9\)|No house "nowhere" on this device\.|\bnowhere\b|Look at the list of houses\.|wet to the touch|under-sink\.jpg|bulkhead\.jpg|panel\.heic|door\.jpg|dark\.jpg|letter\.txt( is no photograph\.)?|Choose a JPEG\.|alder-street-\d\.(zip|pdf)|\/tablet\/[\w/.-]*|\b[0-9a-f]{8}\b|English|Español|plumbing|fuel gas|IPC\/IRC|UPC 2012|IFGC 2018|International [^,]*, \d+|Underlath 0\.1\.0|That is too long\.|Use at most 80 characters\./g;
 await each(named(screens, 'made-up'), async ({ where, screen: [, path, waitFor, act] }) => {
   const page = await open(where, { size: [768, 1024] });
   const [before, hash] = path.split('#');

@@ -122,6 +122,28 @@ try {
   if ((await text('.answer.chosen')).length !== 1) faults.push('the answer is not there after the program was ended');
   await look('card-again');
 
+  // A length is keyed on its card; a photograph comes from a file, as the camera hands one over.
+  await press('.foot a[href$="/places"]');
+  await until('the places', async () => (await text('.stop')).length > 0);
+  for (let n = 0; (await text('.measuring')).length === 0; n += 1) {
+    if (n === (await text('.stop')).length) throw new Error('no card with a keypad');
+    await run('document.querySelectorAll(".stop")[arguments[0]].click()', n);
+    await until('the cards of a place', async () => (await text('.cards button')).length > 0);
+    const found = await run('const card = [...document.querySelectorAll(".cards .to")].find((one) => /How (deep|thick|high)/.test(one.textContent)); card?.click(); return Boolean(card)');
+    if (found) await until('the keypad', async () => (await text('.measuring')).length > 0);
+  }
+  const [length] = await text('.card h1');
+  const files = await ask('POST', `${session}/element`, { using: 'css selector', value: '.camera input' });
+  const photo = fileURLToPath(new URL('../../sample-surveys/alder-street/photos/under-sink.jpg', import.meta.url));
+  await ask('POST', `${session}/element/${Object.values(files)[0]}/value`, { text: photo });
+  await until('the photograph on its card', async () => (await text('.taken .said')).length > 0);
+  await look('photo');
+  for (const digit of ['1', '0']) await run('[...document.querySelectorAll("button.key")].find((one) => one.textContent.trim() === arguments[0]).click()', digit);
+  await until('the reading on the tape', async () => (await text('.parts .onward')).length > 0);
+  await look('measure');
+  await press('.parts .onward');
+  await until('the card after the length', async () => (await text('.card h1'))[0] !== length);
+
   await press('.foot a[href$="/next"]');
   await until('the looks', async () => (await text('.looks li')).length > 0);
   await look('next');
@@ -141,6 +163,23 @@ try {
   });
   console.log(`${odds.length} conditions; ${(await text('h1'))[0]}`);
   await look('odds');
+
+  // The house is sealed; the packet lies among the records.
+  await run('location.hash = location.hash.replace(/odds$/, "seal")');
+  await until('the key that seals', async () => (await text('.right .fill')).length > 0);
+  await press('.right .fill');
+  const sum = await until('the sum of the packet', async () => (await text('.sum'))[0]);
+  console.log(`sealed: ${sum.slice(0, 17)}…`);
+  await look('sealed');
+
+  // Words and light as they are set on this device.
+  await run('location.hash = "#/settings"');
+  await until('the settings', async () => (await text('.row')).length > 0);
+  await press('.chip[lang=es]');
+  await until('the screens in Spanish', async () => (await run('return document.documentElement.lang')) === 'es' && (await text('.row')).length > 0);
+  await look('settings-es');
+  await run('[...document.querySelectorAll(".chip")].find((one) => one.textContent.trim() === "English").click()');
+  await until('the screens in English', async () => (await run('return document.documentElement.lang')) === 'en' && (await text('.row')).length > 0);
 
   // The policy of the window holds: an address outside, which would answer anyone, is never even asked.
   let asked = 0;

@@ -391,9 +391,112 @@ count-answers = answers
 count-measurements = measurements
 count-photos = photos
 count-notes = notes
-not-sealed = Everything is kept on this device; not sealed yet.
 
 ## Odds
 assess = Work out the odds
 assess-again = Work them out anew
 assessing = Working out odds, money and days…
+
+## Sealing and handing over
+seal = Seal and hand over
+seal-heading-none = Not sealed yet
+seal-heading-going = Sealing the packet
+seal-heading-whole = Packet { $number } holds all that is recorded
+seal-heading-since = { $n ->
+    [one] One entry was recorded since packet { $number }
+   *[other] { $n } entries were recorded since packet { $number }
+}
+seal-how = Sealing weighs the house as it stands, checks every answer and photo, and writes one file. The record goes on: seal again whenever something was added.
+seal-for-office = The packet is for your office. It holds the photos as the camera took them, with whatever the camera wrote into them; do not pass it on to others.
+seal-now = Seal it
+seal-going = photo { $n } of { $of }
+seal-writing = weighing and writing the pages
+seal-stop = Stop. Nothing is lost
+left-open = Left open
+left-open-none = Nothing is left open.
+open-not-asked = not asked
+open-no-photo = no photo
+open-two-answers = two answers
+open-clash = does not go together with another answer
+open-implausible = outside what is plausible
+open-ruled-out = other answers rule it out
+packet-number = packet { $number }
+packet-sealed-at = sealed { $when }
+packet-not-sealed = not sealed
+packet-files = files in it
+packet-size = size
+packet-megabytes = { $n } MB
+packet-sum = Its sum, SHA-256
+packet-sum-how = Note it. Whoever has it can tell later whether a single bit was changed. It does not prove who sealed the packet.
+packet-gone = The file lies no more where it was sealed: { $path }
+packets-before = Packets before it
+packets-kept = Kept on this device: { $path }
+hand-over = Hand over
+hand-over-packet = Copy the packet to your files
+hand-over-pages = Copy its pages, to read or print
+handed-over = The copy lies at { $path }
+no-firm = No firm stands on the pages yet.
+house-packet = { $since ->
+    [0] packet { $number } sealed
+   *[other] packet { $number } sealed, { $since } recorded since
+}
+
+## Settings
+settings = This device
+settings-seldom = set once, seldom changed
+settings-heading = How this device works
+set-firm = Firm
+set-firm-how = Stands on every page of a packet.
+set-by = Who walks
+set-by-how = Stands beside every answer from now on.
+set-codes-how = Changes limits in sink fit, boring, gas and panel. The local code as adopted and amended governs: ask the building department.
+codes-heading = Rules of the place
+codes-open = not chosen
+codes-open-how = Every book is held up; where they differ, the answer is “ask locally”.
+codes-fixed = set by the firm’s catalog
+codes-one = the one book there is here
+set-keypad = Keypad begins in
+set-tolerance = How close a reading is, unless you say otherwise
+set-words = Words
+set-light = Light
+as-device = as the device
+light-paper = paper
+light-dark = dark
+settings-kept = Kept here
+settings-houses = { $n ->
+    [one] 1 house
+   *[other] { $n } houses
+}
+settings-folder = Everything lies in { $path } and leaves it only when you hand it over.
+settings-device = This device is { $id }.
+settings-made = { $software }, catalog { $catalog }
+back-to-walk = Back to the walk
+
+## Help
+help = Help
+guide-heading = How to walk a house with this
+guide-walk = One card at a time
+guide-walk-text = A touch on an answer is on the disk before the next card is there. Nothing has to be saved. A program that was ended opens again on the same card with everything answered.
+guide-walk-order = Questions come in walking order, and only while something still hangs on them: the count at the top shrinks as answers rule questions out. “Places” shows the whole house and takes you to any card.
+guide-unsure = When you cannot know
+guide-unsure-text = “Can’t tell” and “could not reach” are answers too. They are kept, they stand in the packet, and the odds stay where they were instead of guessing.
+guide-measure = Measuring
+guide-measure-text = Key whole inches, then add halves of an inch until it is right: ½ and ⅛ make ⅝. Feet, millimeters and typed lengths work as well. Say how close the reading is: it decides whether a limit is met, missed or too near to tell.
+guide-photos = Photos
+guide-photos-text = A photo belongs to the card it was taken on. Marks are drawn beside it and never into it. A sheet of paper lying flat on a surface gives other lengths on that surface.
+guide-next = Look next
+guide-next-text = What is worth its minutes now: how much a look could change the price of not knowing, and how long it takes. Say what it showed and the list is weighed anew.
+guide-odds = Odds
+guide-odds-text = Each row is a rule from 0 to 10. The dot is how many houses out of ten like this one would have it, the band how far that may be off. Open dots are what is usual before anything was seen. An estimate from what was seen and asked, never a finding.
+guide-money = Money
+guide-money-text = P80 is what to carry for the unknown to be enough eight times in ten, and short twice. Amounts of single conditions do not add up to it, because they seldom all come together.
+guide-seal = Leaving and sealing
+guide-seal-text = “Before leaving” names what disagrees, what is missing and what is still worth asking. Sealing writes one packet for the office. It can be stopped, and done again after more was recorded.
+guide-back = Taking back
+guide-back-text = The last fifty acts can be taken back, the last one first. What was recorded is never erased: a correction stands beside it.
+guide-decides = Who decides
+guide-decides-text = Nothing here is an approval. Electricity, gas, structure, lead, asbestos, mold, water and sewage are decided by the licensed person named beside the result, and the local code governs.
+guide-private = Private
+guide-private-text = There is no account, no counting and no network traffic. Records lie on this device until you hand a packet over. Copies made for others carry no place where a photo was taken.
+guide-keys = With a keyboard
+guide-keys-text = Tab goes from key to key, Enter or Space presses it. After an answer the next question is read out and Tab begins there.

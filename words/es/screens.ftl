@@ -391,9 +391,112 @@ count-answers = respuestas
 count-measurements = medidas
 count-photos = fotos
 count-notes = notas
-not-sealed = Todo se guarda en este dispositivo; todavía sin sellar.
 
 ## Pronóstico
 assess = Calcular el pronóstico
 assess-again = Calcularlo otra vez
 assessing = Calculando pronóstico, dinero y días…
+
+## Sellar y entregar
+seal = Sellar y entregar
+seal-heading-none = Todavía sin sellar
+seal-heading-going = Sellando el paquete
+seal-heading-whole = El paquete { $number } contiene todo lo anotado
+seal-heading-since = { $n ->
+    [one] Se anotó una cosa después del paquete { $number }
+   *[other] Se anotaron { $n } cosas después del paquete { $number }
+}
+seal-how = Al sellar se evalúa la casa como está, se revisan cada respuesta y cada foto y se escribe un archivo. El registro sigue: selle de nuevo cuando se agregue algo.
+seal-for-office = El paquete es para su oficina. Contiene las fotos como las tomó la cámara, con todo lo que la cámara escribió en ellas; no lo pase a otras personas.
+seal-now = Sellarlo
+seal-going = foto { $n } de { $of }
+seal-writing = evaluando y escribiendo las páginas
+seal-stop = Parar. No se pierde nada
+left-open = Queda abierto
+left-open-none = No queda nada abierto.
+open-not-asked = sin preguntar
+open-no-photo = sin foto
+open-two-answers = dos respuestas
+open-clash = no concuerda con otra respuesta
+open-implausible = fuera de lo creíble
+open-ruled-out = otras respuestas lo descartan
+packet-number = paquete { $number }
+packet-sealed-at = sellado { $when }
+packet-not-sealed = sin sellar
+packet-files = archivos adentro
+packet-size = tamaño
+packet-megabytes = { $n } MB
+packet-sum = Su suma, SHA-256
+packet-sum-how = Anótela. Quien la tenga puede saber más tarde si cambió un solo bit. No prueba quién selló el paquete.
+packet-gone = El archivo ya no está donde se selló: { $path }
+packets-before = Paquetes anteriores
+packets-kept = Guardado en este dispositivo: { $path }
+hand-over = Entregar
+hand-over-packet = Copiar el paquete a sus archivos
+hand-over-pages = Copiar las páginas, para leer o imprimir
+handed-over = La copia está en { $path }
+no-firm = Todavía no aparece ninguna empresa en las páginas.
+house-packet = { $since ->
+    [0] paquete { $number } sellado
+   *[other] paquete { $number } sellado, { $since } anotadas después
+}
+
+## Ajustes
+settings = Este dispositivo
+settings-seldom = se ajusta una vez, casi nunca cambia
+settings-heading = Cómo trabaja este dispositivo
+set-firm = Empresa
+set-firm-how = Aparece en cada página de un paquete.
+set-by = Quién recorre
+set-by-how = Aparece junto a cada respuesta desde ahora.
+set-codes-how = Cambia límites en el fregadero, las perforaciones, el gas y el panel. Rige el código local como fue adoptado y enmendado: pregunte en el departamento de construcción.
+codes-heading = Reglas del lugar
+codes-open = sin elegir
+codes-open-how = Se consulta cada libro; donde difieren, la respuesta es «pregunte en su localidad».
+codes-fixed = lo fija el catálogo de la empresa
+codes-one = el único libro que hay aquí
+set-keypad = El teclado empieza en
+set-tolerance = Qué tan cercana es una lectura, si no dice otra cosa
+set-words = Idioma
+set-light = Luz
+as-device = como el dispositivo
+light-paper = papel
+light-dark = oscura
+settings-kept = Guardado aquí
+settings-houses = { $n ->
+    [one] 1 casa
+   *[other] { $n } casas
+}
+settings-folder = Todo está en { $path } y solo sale cuando usted lo entrega.
+settings-device = Este dispositivo es { $id }.
+settings-made = { $software }, catálogo { $catalog }
+back-to-walk = Volver al recorrido
+
+## Ayuda
+help = Ayuda
+guide-heading = Cómo recorrer una casa con esto
+guide-walk = Una tarjeta a la vez
+guide-walk-text = Al tocar una respuesta, queda en el disco antes de que aparezca la tarjeta siguiente. No hay que guardar nada. Un programa que se cerró se abre de nuevo en la misma tarjeta con todo contestado.
+guide-walk-order = Las preguntas vienen en el orden del recorrido, y solo mientras algo dependa de ellas: la cuenta de arriba baja cuando las respuestas descartan preguntas. «Lugares» muestra toda la casa y lleva a cualquier tarjeta.
+guide-unsure = Cuando no se puede saber
+guide-unsure-text = «No se puede saber» y «no se pudo llegar» también son respuestas. Se guardan, aparecen en el paquete, y las probabilidades quedan donde estaban en vez de adivinar.
+guide-measure = Medir
+guide-measure-text = Marque las pulgadas enteras y luego agregue mitades de pulgada hasta que sea correcto: ½ y ⅛ hacen ⅝. También sirven pies, milímetros y longitudes escritas. Diga qué tan cercana es la lectura: eso decide si un límite se cumple, no se cumple o está demasiado cerca para saberlo.
+guide-photos = Fotos
+guide-photos-text = Una foto pertenece a la tarjeta en la que se tomó. Las marcas se dibujan a su lado y nunca dentro de ella. Una hoja de papel plana sobre una superficie da otras longitudes en esa superficie.
+guide-next = Mirar ahora
+guide-next-text = Lo que vale sus minutos ahora: cuánto podría cambiar una mirada el precio de no saber, y cuánto tarda. Diga qué mostró y la lista se evalúa de nuevo.
+guide-odds = Probabilidades
+guide-odds-text = Cada fila es una regla de 0 a 10. El punto dice cuántas de diez casas como esta lo tendrían, la banda cuánto puede errar. Los puntos abiertos son lo usual antes de ver nada. Es una estimación por lo visto y preguntado, nunca un hallazgo.
+guide-money = Dinero
+guide-money-text = P80 es lo que hay que prever para que lo desconocido alcance ocho de diez veces, y falte dos. Los montos de cada condición no suman eso, porque rara vez vienen todas juntas.
+guide-seal = Salir y sellar
+guide-seal-text = «Antes de salir» nombra lo que no concuerda, lo que falta y lo que todavía vale preguntar. Sellar escribe un paquete para la oficina. Se puede parar, y repetir cuando se anote más.
+guide-back = Deshacer
+guide-back-text = Los últimos cincuenta actos se pueden deshacer, el último primero. Lo anotado nunca se borra: al lado queda una corrección.
+guide-decides = Quién decide
+guide-decides-text = Nada de esto es una aprobación. Electricidad, gas, estructura, plomo, asbesto, moho, agua y drenaje los decide la persona con licencia nombrada junto al resultado, y rige el código local.
+guide-private = Privado
+guide-private-text = No hay cuenta, ni conteo, ni tráfico de red. Los registros están en este dispositivo hasta que usted entrega un paquete. Las copias para otros no llevan el lugar donde se tomó una foto.
+guide-keys = Con teclado
+guide-keys-text = Tab va de tecla en tecla, Intro o Espacio la oprime. Después de una respuesta se lee la pregunta siguiente y Tab empieza ahí.

@@ -25,6 +25,10 @@ album(host.album, said, wish.has('marked'));
 const left = wish.get('at');
 const alder = houses[0]!.survey;
 if (left !== null || wish.has('done')) host.fill(alder, wish.has('answered') || wish.has('done') ? left : null, left);
+// ?sealed: two packets are there; ?since: more was recorded; a sealing stands still half way to be looked at.
+if (wish.has('sealed')) for (const photos of [7, 9]) host.desk.seal(alder, photos);
+if (wish.has('since')) host.desk.since.set(alder, 4);
+host.desk.stands = 5;
 if (wish.has('refused')) {
   host.refusal = new HostError(
     'damaged',

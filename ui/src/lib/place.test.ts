@@ -6,6 +6,8 @@ describe('the address', () => {
     const places: Place[] = [
       { at: 'houses' },
       { at: 'start' },
+      { at: 'settings' },
+      { at: 'help' },
       { at: 'walk', survey: 'alder-street' },
       { at: 'places', survey: 'alder-street' },
       { at: 'next', survey: 'alder-street' },
@@ -17,12 +19,13 @@ describe('the address', () => {
       { at: 'photos', survey: 'alder-street', of: 'stub-height@a/b c' },
       { at: 'marks', survey: 'alder-street', of: '3f2a9c1d' },
       { at: 'sheet', survey: 'alder-street', of: '3f2a9c1d' },
+      { at: 'seal', survey: 'alder-street' },
     ];
     for (const place of places) expect(readPlace(writePlace(place))).toEqual(place);
   });
 
   it('leads_to_the_list_when_it_cannot_be_read', () => {
-    for (const hash of ['', '#', '#/', '#/house', '#/house/', '#/elsewhere/x', '#/start/x', '#/house/%E0%A4%A']) {
+    for (const hash of ['', '#', '#/', '#/house', '#/house/', '#/elsewhere/x', '#/start/x', '#/help/x', '#/house/%E0%A4%A']) {
       expect(readPlace(hash)).toEqual({ at: 'houses' });
     }
   });

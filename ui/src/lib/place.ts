@@ -1,14 +1,14 @@
-// Where the reader is, kept in the address: #/ is the list, #/start a new house, #/house/ID the walk of one house at
-// the card where it was left, #/house/ID/LEAF its other leaves, #/house/ID/LEAF/OF one of its photographs, or those of
-// one card.
-const LEAVES = ['walk', 'places', 'next', 'leaving', 'record', 'odds', 'fits', 'photos', 'marks', 'sheet'] as const;
+// Where the reader is, kept in the address: #/ is the list, #/start a new house, #/settings and #/help what they say,
+// #/house/ID the walk of one house at the card where it was left, #/house/ID/LEAF its other leaves, #/house/ID/LEAF/OF
+// one of its photographs, or those of one card.
+const LEAVES = ['walk', 'places', 'next', 'leaving', 'record', 'odds', 'fits', 'photos', 'marks', 'sheet', 'seal'] as const;
 
 export type Leaf = (typeof LEAVES)[number];
-export type Place = { at: 'houses' } | { at: 'start' } | { at: Leaf; survey: string; of?: string };
+export type Place = { at: 'houses' } | { at: 'start' } | { at: 'settings' } | { at: 'help' } | { at: Leaf; survey: string; of?: string };
 
 export function readPlace(hash: string): Place {
   const [first, survey, named, of] = hash.replace(/^#\/?/, '').split('/');
-  if (first === 'start' && !survey) return { at: 'start' };
+  if ((first === 'start' || first === 'settings' || first === 'help') && !survey) return { at: first };
   if (first !== 'house' || !survey) return { at: 'houses' };
   try {
     const at = LEAVES.find((leaf) => leaf === named) ?? 'walk';
@@ -20,7 +20,7 @@ export function readPlace(hash: string): Place {
 
 export function writePlace(place: Place): string {
   if (place.at === 'houses') return '#/';
-  if (place.at === 'start') return '#/start';
+  if (!('survey' in place)) return `#/${place.at}`;
   const of = place.of === undefined ? '' : `/${encodeURIComponent(place.of)}`;
   return `#/house/${encodeURIComponent(place.survey)}${place.at === 'walk' ? '' : `/${place.at}${of}`}`;
 }

@@ -8,7 +8,7 @@ use words::{Language, catalog, files};
 use crate::support::{messages, root};
 
 /// Messages that read alike in both languages, each with its reason.
-const ALIKE: [(&str, &str); 40] = [
+const ALIKE: [(&str, &str); 41] = [
     ("app", "a name"),
     ("answer-with-remark", "places and signs only"),
     ("as-it-is", "a place only"),
@@ -19,6 +19,7 @@ const ALIKE: [(&str, &str); 40] = [
     ("look-how", "places and signs only"),
     ("min", "a symbol"),
     ("minutes", "a place and a symbol"),
+    ("packet-megabytes", "a place and a symbol"),
     ("next-question-at", "places, an option and signs only"),
     ("item-drops-seen-option-cables", "the same word"),
     ("item-house-pipe-option-pex", "a name"),

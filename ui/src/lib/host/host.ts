@@ -1,7 +1,7 @@
 // The one door from the screens to the program behind them: commands by name, the same table as in crates/commands.
 import type {
-  DoneView, HouseCard, HouseView, LeavingView, LeftView, LengthView, LookNextView, MeasuredOnPhotoView, PhotoMarkedView,
-  PhotosView, PhotoTakenView, StartFormView, WalkView,
+  DoneView, HandedOverView, HouseCard, HouseView, LeavingView, LeftView, LengthView, LookNextView, MeasuredOnPhotoView,
+  PacketsView, PhotoMarkedView, PhotosView, PhotoTakenView, SealingView, SettingsView, StartFormView, WalkView,
 } from '../bindings/views';
 
 type Nothing = Record<string, never>;
@@ -51,6 +51,9 @@ export interface OnSheet {
   key?: string;
 }
 
+/** What can be set on a device; an empty value goes back to what it was without. */
+export type Setting = 'firm' | 'by' | 'language' | 'light' | 'unit' | 'tolerance' | `codes-${string}`;
+
 /** A photograph as it comes from the camera. */
 export interface NewPhoto {
   survey: string;
@@ -81,6 +84,13 @@ export interface Commands {
   mark: [OfHouse & { photo: string; mark: NewMark }, PhotoMarkedView];
   'take-mark-back': [OfHouse & { photo: string; mark: string }, PhotoMarkedView];
   'measure-on-photo': [OfHouse & { photo: string } & OnSheet, MeasuredOnPhotoView];
+  packets: [OfHouse, PacketsView];
+  seal: [OfHouse, SealingView];
+  'seal-on': [OfHouse, SealingView];
+  'stop-sealing': [OfHouse, PacketsView];
+  'hand-over': [OfHouse & { number: number; pages: boolean }, HandedOverView];
+  settings: [Nothing, SettingsView];
+  set: [{ setting: Setting; value: string }, SettingsView];
   left: [Nothing, LeftView];
   'leave-house': [Nothing, null];
 }

@@ -2,6 +2,7 @@
 // one that the program gave; no question is ruled out here, and nothing is weighed.
 import type { CardView, DoneView, HouseCard, HouseView, LengthView, RowView, StandingView, StopView, WalkView } from '../bindings/views';
 import { Album } from './album';
+import { Drawer } from './drawer';
 import { HostError, type Answer, type Commands, type Host, type NewPhoto } from './host';
 import type { Recorded } from './recorded';
 
@@ -20,6 +21,7 @@ export class MemoryHost implements Host {
   /** The house on the screen when the program ended. */
   onScreen: string | null = null;
   readonly album = new Album();
+  readonly desk = new Drawer();
   readonly #said = new Map<string, Said>();
 
   constructor(
@@ -30,7 +32,7 @@ export class MemoryHost implements Host {
   async ask<Name extends keyof Commands>(name: Name, args: Commands[Name][0]): Promise<Commands[Name][1]> {
     this.asked.push(name);
     if (this.refusal) throw this.refusal;
-    return this.#answers[name](args as never) as Commands[Name][1];
+    return this.#answers[name](args as never) as Commands[Name][1] | Promise<Commands[Name][1]>;
   }
 
   async takePhoto(photo: NewPhoto) {
@@ -43,8 +45,8 @@ export class MemoryHost implements Host {
     return this.album.picture(digest);
   }
 
-  readonly #answers: { [Name in keyof Commands]: (args: Commands[Name][0]) => Commands[Name][1] } = {
-    houses: () => this.kept.map(card).sort((a, b) => b.lastTouched.localeCompare(a.lastTouched)),
+  readonly #answers: { [Name in keyof Commands]: (args: Commands[Name][0]) => Commands[Name][1] | Promise<Commands[Name][1]> } = {
+    houses: () => this.kept.map((house) => ({ ...card(house), packet: this.desk.last(house.survey) })).sort((a, b) => b.lastTouched.localeCompare(a.lastTouched)),
     house: ({ survey }) => this.#house(survey),
     'start-form': () => this.#walkOf().start,
     'start-house': ({ label, planned }) => {
@@ -92,6 +94,19 @@ export class MemoryHost implements Host {
       return this.album.marked(photo, this.#walkOf().cards);
     },
     'measure-on-photo': ({ photo, ...asked }) => this.album.measure(photo, asked),
+    packets: ({ survey }) => this.desk.list(survey, this.#house(survey)),
+    seal: ({ survey }) => this.desk.begin(survey, this.#house(survey)),
+    'seal-on': ({ survey }) => this.desk.on(survey),
+    'stop-sealing': ({ survey }) => {
+      this.desk.stop();
+      return this.desk.list(survey, this.#house(survey));
+    },
+    'hand-over': ({ survey, number, pages }) => this.desk.handOver(survey, number, pages),
+    settings: () => this.desk.settings(this.kept.length),
+    set: ({ setting, value }) => {
+      this.desk.set(setting, value);
+      return this.desk.settings(this.kept.length);
+    },
     left: () => ({ survey: this.onScreen }),
     'leave-house': () => (this.onScreen = null),
   };
@@ -219,5 +234,6 @@ function card(house: HouseView): HouseCard {
     wanted: rows.length,
     photos: house.photos,
     moneyP80Cents: house.assessment?.money.p80Cents ?? null,
+    packet: null,
   };
 }

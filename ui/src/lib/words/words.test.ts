@@ -6,7 +6,7 @@ import { pickLanguage, Words, type Language } from './words';
 
 // Every message with every value a screen could give; what the file leaves out or misspells shows as an error.
 const VALUES = Object.fromEntries(
-  ['answer', 'answered', 'at', 'by', 'catalog', 'chance', 'engine', 'entered', 'feet', 'high', 'inches', 'kept', 'length', 'metric', 'of', 'question', 'tolerance', 'how', 'likely', 'left', 'low', 'marks', 'minutes', 'money', 'name', 'no', 'now', 'note', 'place', 'reading', 'said', 'says', 'share', 'value', 'wanted', 'what', 'when', 'who', 'within', 'year', 'yes'].map(
+  ['answer', 'answered', 'at', 'by', 'catalog', 'chance', 'engine', 'entered', 'feet', 'high', 'inches', 'kept', 'length', 'metric', 'of', 'question', 'tolerance', 'how', 'likely', 'left', 'low', 'marks', 'minutes', 'money', 'id', 'name', 'no', 'now', 'number', 'path', 'since', 'software', 'note', 'place', 'reading', 'said', 'says', 'share', 'value', 'wanted', 'what', 'when', 'who', 'within', 'year', 'yes'].map(
     (name) => [name, `«${name}»`],
   ),
 );

@@ -4,6 +4,7 @@
 import { FluentBundle, FluentResource, type FluentVariable } from '@fluent/bundle';
 import en from '../../../../words/en/screens.ftl?raw';
 import es from '../../../../words/es/screens.ftl?raw';
+import { keptLanguage } from '../settings/device';
 import { pseudo } from './pseudo';
 
 export type Values = Record<string, FluentVariable>;
@@ -61,11 +62,12 @@ export class Words {
   }
 }
 
-/** The words of this run. `?language=es` in the address chooses for looking and trying. */
+/** The words of this run: as set on this device, or as the device itself. `?language=es` in the address chooses for
+ *  looking and trying. */
 function ofThisRun(): Words {
   const asked = typeof location === 'undefined' ? null : new URLSearchParams(location.search).get('language');
   const device = typeof navigator === 'undefined' ? [] : navigator.languages;
-  return new Words(pickLanguage(asked ? [asked, ...device] : device));
+  return new Words(pickLanguage([asked, keptLanguage(), ...device].filter((tag) => tag !== null)));
 }
 
 export const words = ofThisRun();

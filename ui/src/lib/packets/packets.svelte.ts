@@ -1,0 +1,81 @@
+// The packets of a house: sealing one, watching it, stopping it, and copying it to where it is carried from.
+import type { PacketsView, PacketView, SealingView } from '../bindings/views';
+import { HostError, type Host } from '../host/host';
+import { Reading } from '../reading.svelte';
+import type { Words } from '../words/words';
+
+export class Packets extends Reading<PacketsView> {
+  /** How far a sealing is; none: nothing is being sealed. */
+  going = $state.raw<SealingView | null>(null);
+  refused = $state.raw<HostError | null>(null);
+  /** Where the last copy lies. */
+  copy = $state('');
+  busy = $state(false);
+  #stopped = false;
+
+  constructor(
+    readonly host: Host,
+    readonly survey: string,
+  ) {
+    super(() => host.ask('packets', { survey }));
+  }
+
+  get last(): PacketView | null {
+    return this.value?.packets[0] ?? null;
+  }
+
+  /** Seals the house, one file after the other, until it is whole or was stopped. */
+  async seal(): Promise<void> {
+    if (this.busy) return;
+    await this.#act(async () => {
+      const { survey, host } = this;
+      this.#stopped = false;
+      this.copy = '';
+      this.going = { photosWritten: 0, photos: 0, packet: null };
+      this.going = await host.ask('seal', { survey });
+      while (!this.#stopped && this.going.packet === null) this.going = await host.ask('seal-on', { survey });
+      if (this.#stopped && this.going.packet === null) await host.ask('stop-sealing', { survey });
+    });
+    this.going = null;
+    await this.read();
+  }
+
+  /** Takes away what was written so far. Nothing recorded is lost. */
+  stop() {
+    this.#stopped = true;
+  }
+
+  /** Copies a packet, or its pages, to where people look for files. */
+  handOver(number: number, pages: boolean): Promise<void> {
+    return this.#act(async () => {
+      this.copy = '';
+      const { path } = await this.host.ask('hand-over', { survey: this.survey, number, pages });
+      this.copy = path;
+    });
+  }
+
+  heading(words: Words): string {
+    if (this.going) return words.say('seal-heading-going');
+    if (!this.value) return words.say(this.trouble ? 'failed-heading' : 'reading');
+    const { last, value } = this;
+    if (!last) return words.say('seal-heading-none');
+    return words.say(value.since === 0 ? 'seal-heading-whole' : 'seal-heading-since', { number: last.number, n: value.since });
+  }
+
+  async #act(act: () => Promise<void>): Promise<void> {
+    this.busy = true;
+    this.refused = null;
+    try {
+      await act();
+    } catch (thrown) {
+      this.refused = HostError.from(thrown);
+    } finally {
+      this.busy = false;
+    }
+  }
+}
+
+/** The sum in groups that can be read out and compared. */
+export function grouped(digest: string): string[] {
+  return digest.replace(/^[^:]*:/, '').match(/.{1,8}/g) ?? [];
+}
