@@ -24,6 +24,10 @@ const screens = [
   ['houses', '/?sealed&since#/', 'a[href^="#/house/"]'],
   ['record', `/${alder}/record`, '.rival'],
   ['odds', `/${alder}/odds`, '.dot'],
+  ['odds-why', `/${alder}/odds`, '.dot', async (page) => {
+    for (const n of [0, 1, 3]) await page.click(`.condition button >> nth=${n}`);
+  }],
+  ['odds-no-shape', `/?early${alder}/odds`, '.dot'],
   ['fits', `/${alder}/fits`, '.calculation'],
   ['start', '/#/start', '.work', async (page) => {
     await page.fill('.field >> nth=0 >> input', 'Elm Court bath');

@@ -97,3 +97,24 @@ and-more = { $list } and { $n } more
 
 ## Shown where the language is not English
 calculations-in-english = The calculations are worded in English in this version.
+
+## How an estimate came about
+moved-far-up = far up
+moved-up = up
+moved-little-up = a little up
+moved-little-down = a little down
+moved-down = down
+moved-far-down = far down
+step-others = { $n ->
+    [one] one more answer
+   *[other] { $n } more answers together
+}
+
+## The unknown, drawn
+chances-money = Money for the unknown, twenty dots, each one chance in twenty
+chances-money-said = Half of the outcomes lie within { $p50 }, eight in ten within { $p80 }, nine in ten within { $p90 }.
+chances-days = Extra working days
+chances-days-said = Half of the outcomes take at most { $p50 } days, eight in ten at most { $p80 }, nine in ten at most { $p90 }.
+chance-even = even odds
+chance-8-in-10 = 8 in 10 below
+chance-9-in-10 = 9 in 10 below

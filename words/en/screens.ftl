@@ -64,11 +64,22 @@ eight-in-10 = 8 in 10 below
 nine-in-10 = 9 in 10 below
 mark-said = { $name } { $value }, { $says }
 marks-said = { $name }: { $marks }
+twenty-dots = Twenty dots, each one chance in twenty. Sixteen lie left of P80.
+shape-missing = An earlier version froze this without the shape of the chances. Work the odds out again to see it.
+drawn-times = Drawn { $n } times from the odds as they stand; P80 is good to ±{ $money }.
+parts-not-added = Parts are not added: the dots are of the sum.
 on-average = { $n ->
-    [one] On average { $money } and 1 day. { $note }
-   *[other] On average { $money } and { $n } days. { $note }
+    [one] Over many houses like this one, { $money } and 1 day on average.
+   *[other] Over many houses like this one, { $money } and { $n } days on average.
 }
-parts-not-added = The three marks are of the sum, drawn from the odds as they stand; the parts are not added.
+weigh-most = { $n ->
+    [one] The one that weighs most
+    [5] Five that weigh most
+   *[other] The { $n } that weigh most
+}
+weigh-average = on average
+weigh-if-there = if it is there
+from-to = { $low } to { $high }
 conditions-heading = What is probably in there
 in-ten = { $n } in 10
 dot-note = Filled dot: the estimate. Open dot: the base rate before any answer. Nothing seen is never nothing there.
@@ -78,6 +89,8 @@ because = { $n ->
     [one] What moved it: one answer
    *[other] What moved it: { $n } answers
 }
+dot-got-here = How the dot got here
+base-rate = Base rate of houses like this one
 nothing-moved = Base rate of houses like this one; no answer has moved it.
 taken-out = { $n ->
     [one] Taken out: { $place }; 1 answer kept

@@ -99,3 +99,24 @@ and-more = { $list } y { $n } más
 
 ## Se muestra donde la lengua no es el inglés
 calculations-in-english = En esta versión los cálculos están redactados en inglés.
+
+## Cómo se llegó a una estimación
+moved-far-up = sube mucho
+moved-up = sube
+moved-little-up = sube un poco
+moved-little-down = baja un poco
+moved-down = baja
+moved-far-down = baja mucho
+step-others = { $n ->
+    [one] una respuesta más
+   *[other] { $n } respuestas más juntas
+}
+
+## Lo desconocido, dibujado
+chances-money = Dinero para lo desconocido, veinte puntos, cada uno una posibilidad de veinte
+chances-money-said = La mitad de los casos queda en { $p50 } o menos, ocho de cada diez en { $p80 } o menos, nueve de cada diez en { $p90 } o menos.
+chances-days = Días laborables de más
+chances-days-said = La mitad de los casos toma { $p50 } días o menos, ocho de cada diez { $p80 } o menos, nueve de cada diez { $p90 } o menos.
+chance-even = mitad y mitad
+chance-8-in-10 = 8 de 10 por debajo
+chance-9-in-10 = 9 de 10 por debajo

@@ -64,11 +64,22 @@ eight-in-10 = 8 de 10 por debajo
 nine-in-10 = 9 de 10 por debajo
 mark-said = { $name } { $value }, { $says }
 marks-said = { $name }: { $marks }
+twenty-dots = Veinte puntos, cada uno una posibilidad de veinte. Dieciséis quedan a la izquierda de P80.
+shape-missing = Una versión anterior guardó esto sin la forma de las posibilidades. Vuelva a calcular las probabilidades para verla.
+drawn-times = Sorteado { $n } veces con las probabilidades tal como están; P80 es exacto a ±{ $money }.
+parts-not-added = Las partes no se suman: los puntos son de la suma.
 on-average = { $n ->
-    [one] En promedio { $money } y 1 día. { $note }
-   *[other] En promedio { $money } y { $n } días. { $note }
+    [one] En muchas casas como esta, { $money } y 1 día en promedio.
+   *[other] En muchas casas como esta, { $money } y { $n } días en promedio.
 }
-parts-not-added = Las tres marcas son de la suma, sorteada con las probabilidades tal como están; las partes no se suman.
+weigh-most = { $n ->
+    [one] La que más pesa
+    [5] Las cinco que más pesan
+   *[other] Las { $n } que más pesan
+}
+weigh-average = en promedio
+weigh-if-there = si está
+from-to = { $low } a { $high }
 conditions-heading = Lo que probablemente hay adentro
 in-ten = { $n } de 10
 dot-note = Punto lleno: la estimación. Punto abierto: la frecuencia de base antes de cualquier respuesta. No haber visto nada nunca quiere decir que no haya nada.
@@ -78,6 +89,8 @@ because = { $n ->
     [one] Qué lo movió: una respuesta
    *[other] Qué lo movió: { $n } respuestas
 }
+dot-got-here = Cómo llegó el punto hasta aquí
+base-rate = Frecuencia de base de casas como esta
 nothing-moved = Frecuencia de base de casas como esta; ninguna respuesta lo movió.
 taken-out = { $n ->
     [one] Retirado: { $place }; se conserva 1 respuesta

@@ -6,8 +6,8 @@ use assessment::Forecast;
 use assessment::forecast::{CalculationForecast, ConditionForecast};
 use drawing::{Palette, Width};
 use packet::{
-    Amount, AnswerRow, CalculationBlock, ConditionRow, LimitRow, LookRow, MoneyBlock, PagesData, PhotoBlock,
-    Station, UnknownRow,
+    Amount, AnswerRow, CalculationBlock, ConditionRow, Drawn, LimitRow, LookRow, MoneyBlock, PagesData,
+    PhotoBlock, Station, UnknownRow, WeightRow,
 };
 use survey::catalog::Item;
 use survey::guide::{self, Stop};
@@ -15,13 +15,16 @@ use survey::log::Value;
 use survey::model::{Claim, Picture, Standing};
 use survey::units::Money;
 use survey::{Digest, Stamp, SurveyId};
-use views::phrases;
+use views::shape::WeightView;
+use views::{chances, phrases};
 use words::{CatalogWords, Words, msg};
 
 use crate::{Desk, Error};
 
 /// Width of a drawing on the pages, millimeters; the template sets it as wide.
 const PAGE: f64 = 130.0;
+/// Width of the drawings of money and days, millimeters: that of the text.
+const PLOT: f64 = 174.0;
 /// Longest side of a picture on the pages, in pixels.
 const THUMBNAIL: u32 = 320;
 /// Conditions below this are counted, not listed ("unlikely"), unless a gate stands before them.
@@ -114,7 +117,25 @@ fn money(words: &Words, f: &Forecast) -> MoneyBlock {
         p90: amount(m.p90, 3),
         contract: f.contract,
         days: [f.days.p50, f.days.p80, f.days.p90],
+        drawing: chances::money(words, f).map(|c| Drawn {
+            svg: chances::draw_money(words, &c, (Width::Page(PLOT), Palette::Page, "money")),
+            said: c.said,
+        }),
+        days_drawing: chances::days(words, f).map(|c| Drawn {
+            svg: chances::draw_days(words, &c, (Width::Page(PLOT), Palette::Page, "days")),
+            said: c.said,
+        }),
+        weights: chances::weights(words, f).into_iter().map(weight).collect(),
         notes: notes.iter().map(|note| words.say(note)).collect(),
+    }
+}
+
+fn weight(w: WeightView) -> WeightRow {
+    WeightRow {
+        name: w.name,
+        words: w.about_in10,
+        average: Money::from_cents(w.average_cents),
+        range: [w.low_cents, w.high_cents].map(Money::from_cents),
     }
 }
 

@@ -15,7 +15,9 @@ use trade::{Sheet, Standing};
 use crate::decision::{LossRules, Pricing};
 
 /// Version of the form.
-pub const VERSION: u32 = 2;
+pub const VERSION: u32 = 3;
+/// Oldest form that is still read. What came later stands as missing in it.
+pub const OLDEST: u32 = 2;
 
 /// A frozen assessment of one house.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
@@ -179,6 +181,9 @@ pub struct ConditionForecast {
     pub advice: Advice,
     /// Answers that moved its odds most, strongest first.
     pub because: Vec<Reason>,
+    /// From `base` to `probability`, answer by answer in the order of the catalog's walk; missing in form 2.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub path: Option<Vec<PathStep>>,
     /// Who decides.
     pub caution: String,
 }
@@ -195,6 +200,19 @@ pub struct Reason {
     pub value: Value,
     /// Weight of evidence in decibans (10·log10 of the ratio of the odds with and without this answer).
     pub decibans: f64,
+}
+
+/// A step from the base rate of a condition to its odds.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct PathStep {
+    /// The answer, with how far it moved the odds on top of those before it; none where several answers that each moved
+    /// them little are one step.
+    pub answer: Option<Reason>,
+    /// How many answers the step is.
+    pub answers: u32,
+    /// P(present) after it.
+    pub to: f64,
 }
 
 /// What to do about a condition.
@@ -247,14 +265,39 @@ pub struct MoneyForecast {
     pub standard_errors: [Money; 4],
     /// P(total above 2, 5, 10 % of the contract), if the contract price is known.
     pub over: Option<[f64; 3]>,
-    /// Every fifth percentile from 5 to 95, for the drawing.
+    /// Every fifth percentile from 5 to 95.
     pub quantiles: Vec<Money>,
+    /// What its drawing needs; missing in form 2.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub shape: Option<MoneyShape>,
     /// Mean of what the base price already holds.
     pub in_base_mean: Money,
     /// Ten largest contributors to the mean.
     pub to_mean: Vec<Contribution>,
     /// Ten largest contributors to P80 − P50.
     pub to_spread: Vec<Contribution>,
+}
+
+/// The shape of the unknown in money.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct MoneyShape {
+    /// Twenty sums, each one chance in twenty: the middle of each twentieth of the draws.
+    pub twentieths: Vec<Money>,
+    /// The draws counted in bars, in dollars.
+    pub bars: Bars,
+}
+
+/// Draws counted in bars of one width from nothing up.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Bars {
+    /// Width of a bar, in dollars or days. The first holds what is below it, nothing too.
+    pub step: f64,
+    /// Draws in each, up to the bar that holds the 98th percentile.
+    pub counts: Vec<u32>,
+    /// Draws beyond.
+    pub beyond: u32,
 }
 
 /// Share of one condition.
@@ -283,6 +326,9 @@ pub struct DaysForecast {
     pub standard_errors: [f64; 4],
     /// Calendar days a utility may take: mean, P80.
     pub utility_wait: [f64; 2],
+    /// The draws of the working days counted, for the drawing; missing in form 2.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub bars: Option<Bars>,
 }
 
 /// A further look worth its minutes.
@@ -388,13 +434,17 @@ pub enum ForecastError {
     #[error("the assessment cannot be read: {0}")]
     Unreadable(String),
     /// Made by an older program, before any release.
-    #[error("the assessment has form {found}; this program reads form {VERSION}: assess the house again")]
+    #[error(
+        "the assessment has form {found}; this program reads forms {OLDEST} to {VERSION}: assess the house again"
+    )]
     Older {
         /// Version found.
         found: u64,
     },
     /// Made by a newer program.
-    #[error("the assessment has form {found}; this program reads form {VERSION}: use a newer program")]
+    #[error(
+        "the assessment has form {found}; this program reads forms {OLDEST} to {VERSION}: use a newer program"
+    )]
     Newer {
         /// Version found.
         found: u64,
@@ -430,7 +480,7 @@ impl Forecast {
         if version.v > u64::from(VERSION) {
             return Err(ForecastError::Newer { found: version.v });
         }
-        if version.v < u64::from(VERSION) {
+        if version.v < u64::from(OLDEST) {
             return Err(ForecastError::Older { found: version.v });
         }
         serde_json::from_slice(bytes).map_err(unreadable)

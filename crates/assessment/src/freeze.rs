@@ -15,12 +15,12 @@ use crate::calculation::{Calculated, with_the_rest};
 use crate::error::AssessError;
 use crate::forecast::{
     CalculationForecast, CatalogRef, ConditionForecast, Contribution, DaysForecast, Forecast, LogHead,
-    LogPosition, MoneyForecast, NotKnown, PlaceListed, PlaceRef, VERSION, cents, round2, round6,
+    LogPosition, MoneyForecast, NotKnown, PathStep, PlaceListed, PlaceRef, VERSION, cents, round2, round6,
 };
 use crate::live::{Before, Odds, explain_plain};
 use crate::reasons::Reasons;
 use crate::scope::Scoped;
-use crate::simulate::{Item, Outcome, run, stream_of, word};
+use crate::simulate::{Item, Outcome, day_bars, money_shape, run, stream_of, word};
 
 const CAUTION: &str = "A survey aid, not an inspection, a design or a code ruling. “Nothing seen” is never “nothing \
 there”. Electrical, plumbing, gas, structural, asbestos, lead and mold work belongs to the licensed or certified \
@@ -37,6 +37,7 @@ impl Odds<'_> {
         let go_on: &mut dyn FnMut() -> bool = &mut || true;
         let before = self.before()?;
         let reasons = self.reasons(&before, go_on)?.unwrap_or_default();
+        let paths = self.paths(&before)?;
         let looks = self.looks(go_on)?.unwrap_or_default();
         let outcome = self.money(go_on)?.unwrap_or_default();
         let (money, days) = self.sums(&outcome);
@@ -62,7 +63,7 @@ impl Odds<'_> {
                 })
                 .collect(),
             not_known: not_known(catalog, picture),
-            conditions: self.rows(&before, &reasons),
+            conditions: self.rows(&before, &reasons, Some(&paths)),
             money,
             days,
             looks,
@@ -90,11 +91,16 @@ impl Odds<'_> {
     }
 
     /// The conditions, likeliest first.
-    pub(crate) fn rows(&self, before: &[Before], reasons: &Reasons) -> Vec<ConditionForecast> {
+    pub(crate) fn rows(
+        &self,
+        before: &[Before],
+        reasons: &Reasons,
+        paths: Option<&[Vec<PathStep>]>,
+    ) -> Vec<ConditionForecast> {
         let Request { picture, catalog, rules, .. } = self.request;
-        let each = self.scope.iter().zip(self.nodes()).zip(before);
+        let each = self.scope.iter().zip(self.nodes()).zip(before).enumerate();
         let mut rows: Vec<ConditionForecast> = each
-            .map(|((scoped, node), before)| {
+            .map(|(i, ((scoped, node), before))| {
                 let (c, key, here) = (scoped.condition(), scoped.key(), scoped.here(picture));
                 let (p, cost) = (self.p_at(*node), c.cost_in(&here));
                 ConditionForecast {
@@ -115,6 +121,7 @@ impl Odds<'_> {
                     in_base_price: in_base_price(c, &here).is_some(),
                     advice: advise(c, &here, p, &rules),
                     because: reasons.of(key),
+                    path: paths.and_then(|paths| paths.get(i).cloned()),
                     caution: caution_of(c),
                 }
             })
@@ -271,6 +278,7 @@ fn money_of(outcome: &Outcome, keys: &[&str], contract: Option<Money>) -> MoneyF
         standard_errors: m.se.map(cents),
         over,
         quantiles: (1..20).map(quantile).collect(),
+        shape: Some(money_shape(&outcome.sorted_money)),
         in_base_mean: cents(outcome.base_money.mean),
         to_mean: top(&outcome.mean_of),
         to_spread: top(&outcome.spread_of),
@@ -286,5 +294,6 @@ fn days_of(outcome: &Outcome) -> DaysForecast {
         p90: round2(d.p90),
         standard_errors: d.se.map(round2),
         utility_wait: [round2(outcome.utility_days.mean), round2(outcome.utility_days.p80)],
+        bars: Some(day_bars(&outcome.day_draws)),
     }
 }

@@ -24,6 +24,7 @@ mod live;
 mod looks;
 mod loss_curve;
 mod mediators;
+mod path;
 mod priors;
 pub mod promise;
 mod questions;

@@ -5,7 +5,9 @@
 //! answers, as are the loss curves. Everything else is computed anew, exactly: what comes out never depends on what
 //! was asked before (tested against an assessment in one go).
 
-use inference::{Calibrated, Changed, Evidence, Given, InferError, NodeId, Posterior, posterior};
+use std::collections::BTreeSet;
+
+use inference::{Calibrated, Changed, Engine, Evidence, Given, InferError, NodeId, Posterior, posterior};
 use survey::Digest;
 use survey::catalog::{Catalog, LAST_GUT};
 use survey::guide::{Status, walk};
@@ -16,9 +18,10 @@ use crate::calculation::{Calculated, covering};
 use crate::coverage::{Coverage, Worth, worth_together};
 use crate::error::AssessError;
 use crate::evidence::{HouseEvidence, Setting, checks_made, house_evidence, room_year};
-use crate::forecast::{Look, PlaceRef};
+use crate::forecast::{Look, PathStep, PlaceRef};
 use crate::house_network::{HouseNetwork, Measured};
 use crate::looks::rank_looks;
+use crate::path::Walked;
 use crate::reasons::{Reasons, Told};
 use crate::scope::{Scope, Scoped, scope_of};
 use crate::stakes::{Curves, Stake};
@@ -301,6 +304,44 @@ impl<'a> Odds<'a> {
             }
         }
         Ok(Some(reasons.strongest()))
+    }
+
+    /// How each condition came from its base rate to its odds: the answers taken one after the other in the order of
+    /// the catalog's walk. A calculation comes first, since the network is built with it.
+    pub(crate) fn paths(&self, before: &[Before]) -> Result<Vec<Vec<PathStep>>, AssessError> {
+        let Request { picture, catalog, .. } = self.request;
+        let engine = Engine::new(&self.house.net).map_err(|e| explain_plain(&e))?;
+        let mut session = engine.session();
+        let mut walked: Vec<Walked<'_>> = before.iter().map(|b| Walked::from(b.base)).collect();
+        for calculation in &self.calculated {
+            let place = calculation.place.as_deref();
+            if let (Some(m), Some(told)) =
+                (calculation.measured(), told(catalog, picture, calculation.main_item, place))
+                && let Some(i) = self.scope.iter().position(|s| s.key() == m.condition)
+            {
+                walked[i].take(&told, m.p);
+            }
+        }
+        let mut taken: BTreeSet<&str> = BTreeSet::new();
+        for setting in &self.evidence.settings {
+            taken.insert(&setting.key);
+            let so_far = self.evidence.keeping(|key| taken.contains(key));
+            session.load(&so_far).map_err(|e| explain_plain(&e))?;
+            let Some(told) = told(catalog, picture, &setting.item, setting.place.as_deref()) else {
+                continue;
+            };
+            let now = match session.posterior() {
+                Ok(now) => now,
+                // With so few answers the network may be too large; what this one moved is told with the next.
+                Err(InferError::TooLarge { .. }) => continue,
+                Err(error) => return Err(explain_plain(&error)),
+            };
+            for (walked, node) in walked.iter_mut().zip(&self.nodes) {
+                walked.take(&told, chance(now, *node));
+            }
+        }
+        let each = walked.into_iter().zip(&self.nodes);
+        Ok(each.map(|(walked, node)| walked.steps(self.p_at(*node))).collect())
     }
 }
 

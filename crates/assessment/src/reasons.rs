@@ -12,11 +12,29 @@ const KEPT: usize = 5;
 const LEAST: f64 = 0.1;
 
 /// An answer that may be a reason.
+#[derive(Clone)]
 pub(crate) struct Told<'a> {
     pub(crate) item: &'a str,
     /// Where the house has several of its kind and the item is asked at each.
     pub(crate) place: Option<PlaceRef>,
     pub(crate) value: &'a Value,
+}
+
+impl Told<'_> {
+    /// As a reason of this weight, decibans.
+    pub(crate) fn reason(&self, decibans: f64) -> Reason {
+        Reason {
+            item: self.item.to_owned(),
+            place: self.place.clone(),
+            value: self.value.clone(),
+            decibans: libm::round(decibans * 10.0) / 10.0,
+        }
+    }
+}
+
+/// Weight of evidence between two chances, decibans.
+pub(crate) fn decibans(from: f64, to: f64) -> f64 {
+    10.0 * (libm::log10(to / (1.0 - to)) - libm::log10(from / (1.0 - from)))
 }
 
 /// Reasons by condition.
@@ -28,14 +46,9 @@ pub(crate) struct Reasons {
 impl Reasons {
     /// Notes an answer with which a condition has the chance `with`, and `without` without it.
     pub(crate) fn note(&mut self, condition: &str, answer: &Told<'_>, with: f64, without: f64) {
-        let decibans = 10.0 * (libm::log10(with / (1.0 - with)) - libm::log10(without / (1.0 - without)));
+        let decibans = decibans(without, with);
         if decibans.is_finite() && decibans.abs() >= LEAST {
-            self.by_condition.entry(condition.to_owned()).or_default().push(Reason {
-                item: answer.item.to_owned(),
-                place: answer.place.clone(),
-                value: answer.value.clone(),
-                decibans: libm::round(decibans * 10.0) / 10.0,
-            });
+            self.by_condition.entry(condition.to_owned()).or_default().push(answer.reason(decibans));
         }
     }
     /// The strongest of each condition, strongest first.

@@ -7,6 +7,7 @@
 //! condition that is there come from its own stream of random words ([`Item::stream`]); sums and percentiles follow
 //! ([`Draws::outcome`]), and may be taken again for other base prices without drawing again.
 
+mod bars;
 mod draws;
 mod order;
 mod stream;
@@ -17,6 +18,7 @@ mod tests;
 use survey::catalog::Stage;
 use trade::pert::Pert;
 
+pub(crate) use bars::{day_bars, money_shape};
 pub use draws::{Draws, Entry};
 pub(crate) use order::spread;
 pub use stream::{stream_of, word};
@@ -73,6 +75,8 @@ pub struct Outcome {
     pub utility_days: Spread,
     /// Draws of the money, sorted.
     pub sorted_money: Vec<f64>,
+    /// Draws of the working days, in no order.
+    pub day_draws: Vec<f64>,
     /// Mean money of each item.
     pub mean_of: Vec<f64>,
     /// Mean money of each item in draws near P80 minus that near P50.

@@ -2,8 +2,9 @@
 #![allow(clippy::unwrap_used, clippy::panic, reason = "tests")]
 
 use assessment::decision::LossRules;
+use assessment::forecast::ForecastError;
 use assessment::promise::{Promised, Terms, promise};
-use assessment::{Live, Request, assess};
+use assessment::{Forecast, Live, Request, assess};
 use survey::Stamp;
 use survey::guide::{Status, Step, walk};
 use survey::log::Value;
@@ -77,6 +78,49 @@ fn the_order_of_the_answers_is_of_no_account() {
         forecast
     });
     assert_eq!(one, other);
+}
+
+#[test]
+fn the_way_of_every_dot_ends_where_it_lies() {
+    let picture = picture(&answers());
+    let forecast = assess(&request(&picture), moment()).unwrap().0;
+    let mut steps = 0;
+    for condition in &forecast.conditions {
+        let path = condition.path.as_ref().unwrap();
+        let end = path.last().map_or(condition.base, |step| step.to);
+        assert!((end - condition.probability).abs() < 0.02, "{}: {end}", condition.id);
+        for step in path {
+            assert!(step.answers >= 1 && (step.answer.is_none() || step.answers == 1), "{}", condition.id);
+            steps += usize::from(step.answer.is_some());
+        }
+    }
+    assert!(steps > 10, "{steps}");
+    let soffit = forecast.conditions.iter().find(|c| c.id.starts_with("bulkhead")).unwrap();
+    let told: Vec<&str> =
+        soffit.path.iter().flatten().filter_map(|s| s.answer.as_ref()).map(|a| a.item.as_str()).collect();
+    let walked: Vec<&str> = answers().iter().map(|(item, _)| *item).collect();
+    let places: Vec<usize> = told.iter().filter_map(|item| walked.iter().position(|w| w == item)).collect();
+    assert!(places.is_sorted(), "{told:?} are in the order of the walk");
+}
+
+/// Form 2 had no shape of the chances and no way of the dots. Packets hold its bytes.
+#[test]
+fn an_assessment_of_form_2_is_read_and_gives_its_bytes_back() {
+    let picture = picture(&answers());
+    let mut early = assess(&request(&picture), moment()).unwrap().0;
+    early.v = 2;
+    early.money.shape = None;
+    early.days.bars = None;
+    early.conditions.iter_mut().for_each(|c| c.path = None);
+    let bytes = early.to_bytes();
+    let text = String::from_utf8(bytes.clone()).unwrap();
+    for key in ["\"shape\"", "\"bars\"", "\"path\""] {
+        assert!(!text.contains(key), "{key} was not in form 2");
+    }
+    let read = Forecast::from_bytes(&bytes).unwrap();
+    assert_eq!(read.to_bytes(), bytes);
+    let older = text.replacen("\"v\": 2", "\"v\": 1", 1);
+    assert_eq!(Forecast::from_bytes(older.as_bytes()), Err(ForecastError::Older { found: 1 }));
 }
 
 #[test]

@@ -15,6 +15,7 @@ extern crate alloc;
 #[cfg(test)]
 extern crate std;
 
+mod chances;
 mod finding;
 mod said;
 mod setting;
@@ -24,6 +25,7 @@ mod testing;
 mod text;
 mod written;
 
+pub use chances::{Chances, Flag, Write};
 pub use setting::{Palette, Width};
-pub use svg::{put, svg};
+pub use svg::{bars, dots, put, svg};
 pub use text::text;

@@ -12,7 +12,7 @@ mod examples;
 use std::fs;
 use std::path::Path;
 
-use drawing::{Palette, Width, svg, text};
+use drawing::{Chances, Flag, Palette, Width, bars, dots, svg, text};
 
 fn hold(name: &str, made: &str) {
     let path = Path::new(env!("CARGO_MANIFEST_DIR")).join("tests/snapshots").join(name);
@@ -29,11 +29,82 @@ fn every_drawing_is_as_it_was_looked_at() {
     for (name, picture) in examples::examples() {
         for (width, palette, at) in [
             (Width::Tablet, Palette::Screen, "tablet"),
+            (Width::Px(560.0), Palette::Screen, "beside"),
             (Width::Phone, Palette::Screen, "phone"),
             (Width::Page(168.0), Palette::Page, "page"),
         ] {
             hold(&format!("{name}-{at}.svg"), &svg(&picture, width, palette, name));
         }
         hold(&format!("{name}.txt"), &text(&picture, 78));
+    }
+}
+
+/// An invented house: a log-normal sum around $4,150, and days.
+fn chances(money: bool) -> Chances {
+    let flag = |at: f64, name: &str, value: &str, says: &str| Flag {
+        at,
+        name: name.into(),
+        value: value.into(),
+        says: says.into(),
+    };
+    let flags = |at: [f64; 3], values: [&str; 3]| {
+        [
+            flag(at[0], "P50", values[0], "even odds"),
+            flag(at[1], "P80", values[1], "8 in 10 below"),
+            flag(at[2], "P90", values[2], "9 in 10 below"),
+        ]
+    };
+    if money {
+        let twentieths = [
+            950, 1_400, 1_720, 2_020, 2_310, 2_600, 2_900, 3_220, 3_570, 3_950, 4_360, 4_830, 5_370, 5_990,
+            6_740, 7_400, 8_520, 9_900, 12_200, 18_200,
+        ];
+        // Shares of the same law in bars of $500.
+        let shares = [
+            0.0028, 0.0286, 0.0608, 0.0787, 0.0844, 0.0827, 0.0772, 0.0701, 0.0628, 0.0558, 0.0494, 0.0437,
+            0.0386, 0.0342, 0.0303, 0.0269, 0.0239, 0.0213, 0.019, 0.0169, 0.0152, 0.0136, 0.0122, 0.011,
+            0.01, 0.009, 0.0081, 0.0074, 0.0067, 0.0061, 0.0055, 0.005, 0.0046, 0.0042, 0.0038, 0.0035,
+        ];
+        Chances {
+            title: "Money for the unknown, twenty dots, each one chance in twenty".into(),
+            said: "Half of the outcomes lie within $4,150, eight in ten within $7,900, nine in ten within $11,100."
+                .into(),
+            flags: flags([4_150.0, 7_900.0, 11_100.0], ["$4,150", "$7,900", "$11,100"]),
+            twentieths: twentieths.map(f64::from).to_vec(),
+            step: 500.0,
+            shares: shares.to_vec(),
+        }
+    } else {
+        Chances {
+            title: "Extra working days".into(),
+            said:
+                "Half of the outcomes take at most 2 days, eight in ten at most 4, nine in ten at most 5 1/2."
+                    .into(),
+            flags: flags([2.0, 4.0, 5.5], ["2", "4", "5 1/2"]),
+            twentieths: Vec::new(),
+            step: 1.0,
+            shares: [0.16, 0.2, 0.17, 0.14, 0.11, 0.08, 0.06, 0.04, 0.025, 0.015].to_vec(),
+        }
+    }
+}
+
+/// Whole dollars with a comma at the thousands.
+fn dollars(x: f64) -> String {
+    let x = x.round() as u64;
+    if x < 1000 { format!("${x}") } else { format!("${},{:03}", x / 1000, x % 1000) }
+}
+
+#[test]
+fn chances_are_drawn_as_they_were_looked_at() {
+    for (width, palette, at) in [
+        (Width::Tablet, Palette::Screen, "tablet"),
+        (Width::Px(560.0), Palette::Screen, "beside"),
+        (Width::Phone, Palette::Screen, "phone"),
+        (Width::Page(174.0), Palette::Page, "page"),
+    ] {
+        let made = dots(&chances(true), &dollars, width, palette, "chances-money");
+        hold(&format!("chances-money-{at}.svg"), &made);
+        let made = bars(&chances(false), &|x| format!("{x}"), width, palette, "chances-days");
+        hold(&format!("chances-days-{at}.svg"), &made);
     }
 }

@@ -34,8 +34,8 @@ pub use open::{Packet, PayloadReader, open};
 #[cfg(feature = "pdf")]
 pub use pages::pages;
 pub use pages::{
-    Amount, AnswerRow, CalculationBlock, ConditionRow, LimitRow, LookRow, MoneyBlock, PagesData, PhotoBlock,
-    Station, UnknownRow,
+    Amount, AnswerRow, CalculationBlock, ConditionRow, Drawn, LimitRow, LookRow, MoneyBlock, PagesData,
+    PhotoBlock, Station, UnknownRow, WeightRow,
 };
 pub use photos::PhotoSource;
 pub use seal::{Contents, Sealed, Sealing, seal};

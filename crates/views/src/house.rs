@@ -1,20 +1,20 @@
 //! Cards, houses and assessments as screens show them.
 
 use assessment::Forecast;
-use assessment::forecast::{CalculationForecast, ConditionForecast};
-use drawing::{Palette, Width};
+use assessment::forecast::{CalculationForecast, ConditionForecast, PathStep};
+use drawing::Palette;
 use survey::SurveyId;
 use survey::catalog::Catalog;
 use survey::guide;
 use survey::log::Value;
 use survey::model::{Picture, Standing};
-use words::CatalogWords;
+use words::{CatalogWords, msg};
 
-use crate::phrases;
 use crate::shape::{
-    AssessmentView, CalculationView, ConditionView, DaysView, DrawingView, HouseCard, HouseView, LimitView,
-    LineView, MoneyView, RivalView, RowKind, RowView, StationView, TakenOutView,
+    AssessmentView, CalculationView, ConditionView, DaysView, HouseCard, HouseView, LimitView, LineView,
+    MoneyView, RivalView, RowKind, RowView, StationView, StepView, TakenOutView,
 };
+use crate::{chances, phrases};
 
 fn label_of(picture: &Picture) -> String {
     picture.label().to_owned()
@@ -140,8 +140,27 @@ pub fn assessment_view(forecast: &Forecast, say: CatalogWords<'_>) -> Assessment
             p50_cents: money.p50.cents(),
             p80_cents: money.p80.cents(),
             p90_cents: money.p90.cents(),
+            p80_error_cents: money.standard_errors[2].cents(),
+            draws: forecast.draws,
+            drawing: chances::money(say.words, forecast).map(|c| {
+                chances::three_widths(|width, name| {
+                    chances::draw_money(say.words, &c, (width, Palette::Screen, &format!("money-{name}")))
+                })
+            }),
         },
-        days: DaysView { mean: days.mean, p50: days.p50, p80: days.p80, p90: days.p90 },
+        days: DaysView {
+            mean: days.mean,
+            p50: days.p50,
+            p80: days.p80,
+            p90: days.p90,
+            said: [days.p50, days.p80, days.p90].map(|d| chances::half_days(say.words, d)),
+            drawing: chances::days(say.words, forecast).map(|c| {
+                chances::three_widths(|width, name| {
+                    chances::draw_days(say.words, &c, (width, Palette::Screen, &format!("days-{name}")))
+                })
+            }),
+        },
+        weights: chances::weights(say.words, forecast),
         conditions: forecast.conditions.iter().map(|c| condition(c, say)).collect(),
         calculations: forecast.calculations.iter().map(calculation).collect(),
         caution: phrases::assessment_caution(say.words, forecast),
@@ -168,10 +187,9 @@ fn calculation(c: &CalculationForecast) -> CalculationView {
         notes: c.notes.clone(),
         caution: c.caution.clone(),
         drawing: c.picture.as_ref().map(|picture| {
-            let draw = |width, name: &str| {
+            chances::three_widths(|width, name| {
                 drawing::svg(picture, width, Palette::Screen, &format!("{}-{name}", c.word))
-            };
-            DrawingView { wide: draw(Width::Tablet, "wide"), narrow: draw(Width::Phone, "narrow") }
+            })
         }),
     }
 }
@@ -192,5 +210,33 @@ fn condition(c: &ConditionForecast, say: CatalogWords<'_>) -> ConditionView {
         cost_high_cents: c.cost[2].cents(),
         caution: phrases::condition_caution(say, c),
         because: c.because.iter().map(|r| phrases::reason_words(say, r)).collect(),
+        path: path(c, say),
     }
+}
+
+fn path(c: &ConditionForecast, say: CatalogWords<'_>) -> Vec<StepView> {
+    let mut from = c.base;
+    let step = |s: &PathStep| {
+        let view = step(s, from, say);
+        from = s.to;
+        view
+    };
+    c.path.iter().flatten().map(step).collect()
+}
+
+fn step(step: &PathStep, from: f64, say: CatalogWords<'_>) -> StepView {
+    let (question, answer, how) = match &step.answer {
+        Some(reason) => (
+            phrases::at(say.words, say.question(&reason.item).into_owned(), reason.place.as_ref()),
+            phrases::value_words(say, &reason.item, &reason.value),
+            phrases::how_far(reason.decibans),
+        ),
+        None => (
+            say.words.say(&msg!("step-others", n = step.answers)),
+            String::new(),
+            if step.to < from { msg!("moved-down") } else { msg!("moved-up") },
+        ),
+    };
+    let about_in10 = phrases::about_in_10(say.words, step.to);
+    StepView { question, answer, how: say.words.say(&how), to: step.to, about_in10 }
 }

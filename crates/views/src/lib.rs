@@ -3,6 +3,7 @@
 //!
 //! The types of [`shape`] and of the modules `*_shape` are exported to `ui/src/lib/bindings`; a test compares.
 
+pub mod chances;
 pub mod house;
 pub mod marks;
 pub mod packet_shape;

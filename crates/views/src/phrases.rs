@@ -334,6 +334,18 @@ pub fn reason_words(say: CatalogWords<'_>, reason: &Reason) -> String {
     say.words.say(&message)
 }
 
+/// How far an answer moved the odds, by its weight in decibans.
+pub fn how_far(decibans: f64) -> Message {
+    match decibans {
+        d if d >= 10.0 => msg!("moved-far-up"),
+        d if d >= 3.0 => msg!("moved-up"),
+        d if d >= 0.0 => msg!("moved-little-up"),
+        d if d > -3.0 => msg!("moved-little-down"),
+        d if d > -10.0 => msg!("moved-down"),
+        _ => msg!("moved-far-down"),
+    }
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;

@@ -164,6 +164,8 @@ view! {
         money: MoneyView,
         /// The unknown in working days.
         days: DaysView,
+        /// Conditions that weigh most in the money, the heaviest first.
+        weights: Vec<WeightView>,
         /// Conditions in scope, likeliest first.
         conditions: Vec<ConditionView>,
         /// Trade calculations, in the order of the walk.
@@ -198,7 +200,7 @@ view! {
         notes: Vec<String>,
         /// Who decides.
         caution: String,
-        /// The drawing, as SVG for a wide and for a narrow screen.
+        /// The drawing.
         drawing: Option<DrawingView>,
     }
 }
@@ -226,10 +228,12 @@ view! {
 }
 
 view! {
-    /// A drawing as SVG, once for each width: text in a drawing is never shrunk.
+    /// A drawing as SVG, once for each way of holding a screen: text in a drawing is never shrunk.
     DrawingView {
-        /// For a tablet.
+        /// For a tablet held upright.
         wide: String,
+        /// For a tablet held on its side, with words beside it.
+        beside: String,
         /// For a phone.
         narrow: String,
     }
@@ -250,6 +254,13 @@ view! {
         /// P90.
         #[cfg_attr(test, ts(type = "number"))]
         p90_cents: i64,
+        /// How far the simulation may be off at P80: one standard error, cents.
+        #[cfg_attr(test, ts(type = "number"))]
+        p80_error_cents: i64,
+        /// Joint draws made.
+        draws: u32,
+        /// The twenty dots; none of an assessment that was frozen without its shape.
+        drawing: Option<DrawingView>,
     }
 }
 
@@ -264,6 +275,37 @@ view! {
         p80: f64,
         /// P90.
         p90: f64,
+        /// P50, P80, P90 in words, to the half day.
+        said: [String; 3],
+        /// The draws in bars; none of an assessment that was frozen without their shape.
+        drawing: Option<DrawingView>,
+    }
+}
+
+view! {
+    /// A condition that weighs in the money. Shares are parts of one length, the same for all.
+    WeightView {
+        /// Key of the condition.
+        id: String,
+        /// Its name, with the place where the house has several.
+        name: String,
+        /// "about 7 in 10".
+        about_in10: String,
+        /// What it costs on average over all houses like this one, cents.
+        #[cfg_attr(test, ts(type = "number"))]
+        average_cents: i64,
+        /// What it costs if it is there, low, cents.
+        #[cfg_attr(test, ts(type = "number"))]
+        low_cents: i64,
+        /// And high.
+        #[cfg_attr(test, ts(type = "number"))]
+        high_cents: i64,
+        /// The average, 0 to 1.
+        average: f64,
+        /// The low end, 0 to 1.
+        low: f64,
+        /// The high end, 0 to 1.
+        high: f64,
     }
 }
 
@@ -301,6 +343,25 @@ view! {
         caution: String,
         /// Answers that moved it, in words.
         because: Vec<String>,
+        /// How the estimate came about, from the base rate, answer by answer; empty where nothing moved it, and of an
+        /// assessment that was frozen without it.
+        path: Vec<StepView>,
+    }
+}
+
+view! {
+    /// A step from the base rate of a condition to its estimate.
+    StepView {
+        /// What was asked; how many answers, where several are one step.
+        question: String,
+        /// What was answered; empty where several are one step.
+        answer: String,
+        /// How far it moved the estimate, in words: "far up".
+        how: String,
+        /// P(present) after it, 0 to 1.
+        to: f64,
+        /// The same in words: "about 7 in 10".
+        about_in10: String,
     }
 }
 
@@ -336,7 +397,9 @@ mod tests {
             DrawingView,
             MoneyView,
             DaysView,
-            ConditionView
+            WeightView,
+            ConditionView,
+            StepView
         ];
         let walk = declared![
             WalkView,

@@ -1,8 +1,12 @@
 // A house as the program would say it in the made-up language: what the catalog and the program say is marked, what
 // people wrote is not. Trade calculations stay in English in this version.
-import type { HouseView } from '../../src/lib/bindings/views';
+import type { DrawingView, HouseView } from '../../src/lib/bindings/views';
 import type { Recorded } from '../../src/lib/host/recorded';
 import { pseudo } from '../../src/lib/words/pseudo';
+
+/** The words of a drawing, as the program would have lettered them. */
+const svg = (text: string) => text.replace(/>([^<>]*[a-z]{2}[^<>]*)</g, (_, words: string) => `>${pseudo(words)}<`);
+const drawing = (one: DrawingView | null) => one && { wide: svg(one.wide), beside: svg(one.beside), narrow: svg(one.narrow) };
 
 export function marked(house: HouseView): HouseView {
   const it = house.assessment;
@@ -21,6 +25,9 @@ export function marked(house: HouseView): HouseView {
     assessment: it && {
       ...it,
       caution: pseudo(it.caution),
+      money: { ...it.money, drawing: drawing(it.money.drawing) },
+      days: { ...it.days, drawing: drawing(it.days.drawing) },
+      weights: it.weights.map((one) => ({ ...one, name: pseudo(one.name), aboutIn10: pseudo(one.aboutIn10) })),
       conditions: it.conditions.map((one) => ({
         ...one,
         name: pseudo(one.name),
@@ -29,6 +36,7 @@ export function marked(house: HouseView): HouseView {
         recommendationWords: pseudo(one.recommendationWords),
         caution: pseudo(one.caution),
         because: one.because.map(pseudo),
+        path: one.path.map((step) => ({ question: pseudo(step.question), answer: pseudo(step.answer), how: pseudo(step.how), to: step.to, aboutIn10: pseudo(step.aboutIn10) })),
       })),
     },
   };

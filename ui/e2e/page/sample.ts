@@ -1,11 +1,20 @@
 // Three invented houses with every kind of row. People, places and figures are invented.
+import calendarBeside from '../../../crates/drawing/tests/snapshots/calendar-kitchen-beside.svg?raw';
 import calendarNarrow from '../../../crates/drawing/tests/snapshots/calendar-kitchen-phone.svg?raw';
 import calendarWide from '../../../crates/drawing/tests/snapshots/calendar-kitchen-tablet.svg?raw';
+import daysBeside from '../../../crates/drawing/tests/snapshots/chances-days-beside.svg?raw';
+import daysNarrow from '../../../crates/drawing/tests/snapshots/chances-days-phone.svg?raw';
+import daysWide from '../../../crates/drawing/tests/snapshots/chances-days-tablet.svg?raw';
+import moneyBeside from '../../../crates/drawing/tests/snapshots/chances-money-beside.svg?raw';
+import moneyNarrow from '../../../crates/drawing/tests/snapshots/chances-money-phone.svg?raw';
+import moneyWide from '../../../crates/drawing/tests/snapshots/chances-money-tablet.svg?raw';
+import gasBeside from '../../../crates/drawing/tests/snapshots/load-gas-beside.svg?raw';
 import gasNarrow from '../../../crates/drawing/tests/snapshots/load-gas-phone.svg?raw';
 import gasWide from '../../../crates/drawing/tests/snapshots/load-gas-tablet.svg?raw';
+import sinkBeside from '../../../crates/drawing/tests/snapshots/sink-disposer-beside.svg?raw';
 import sinkNarrow from '../../../crates/drawing/tests/snapshots/sink-disposer-phone.svg?raw';
 import sinkWide from '../../../crates/drawing/tests/snapshots/sink-disposer-tablet.svg?raw';
-import type { CalculationView, ConditionView, HouseView, RowView, RowKind, StationView } from '../../src/lib/bindings/views';
+import type { CalculationView, ConditionView, HouseView, RowView, RowKind, StationView, StepView, WeightView } from '../../src/lib/bindings/views';
 
 const by = 'Rosa Lind';
 const at = (time: string) => `2026-03-03T${time}:00-05:00`;
@@ -22,18 +31,30 @@ function stop(id: string, label: string, rows: RowView[], place = id, placeLabel
 
 function condition(
   id: string, name: string, base: number, probability: number, aboutIn10: string, words: string, recommendation: [string, string],
-  dollars: [number, number, number], caution: string, because: string[], place: string | null = null,
+  dollars: [number, number, number], caution: string, because: string[], place: string | null = null, path: StepView[] = [],
 ): ConditionView {
   const [costLowCents, costLikelyCents, costHighCents] = dollars.map((d) => d * 100) as [number, number, number];
   return {
     id, name, place, probability, words, base, aboutIn10,
     recommendation: recommendation[0], recommendationWords: recommendation[1],
-    costLowCents, costLikelyCents, costHighCents, caution, because,
+    costLowCents, costLikelyCents, costHighCents, caution, because, path,
   };
 }
 
+const step = (question: string, answer: string, how: string, to: number, aboutIn10: string): StepView => ({ question, answer, how, to, aboutIn10 });
+
+/** A condition that weighs, in dollars; shares of the longest whisker. */
+function weight(id: string, name: string, aboutIn10: string, average: number, low: number, high: number): WeightView {
+  const share = (dollars: number) => dollars / 5200;
+  return { id, name, aboutIn10, averageCents: average * 100, lowCents: low * 100, highCents: high * 100, average: share(average), low: share(low), high: share(high) };
+}
+
 /** A drawing's ids are its own on each page; the committed ones share theirs. */
-const drawn = (name: string, wide: string, narrow: string) => ({ wide, narrow: narrow.replaceAll(name, `${name}-narrow`) });
+const drawn = (name: string, wide: string, beside: string, narrow: string) => ({
+  wide,
+  beside: beside.replaceAll(name, `${name}-beside`),
+  narrow: narrow.replaceAll(name, `${name}-narrow`),
+});
 
 const calculations: CalculationView[] = [
   {
@@ -47,14 +68,14 @@ const calculations: CalculationView[] = [
     assumed: ['drop of the trap assembly: 3" under a disposer'],
     notes: ['Widest source of doubt: trap drop, 0.375 in as one standard deviation.'],
     caution: 'A screening answer for pricing, not an approval. A licensed plumber decides; the local plumbing code as adopted and its inspector govern.',
-    drawing: drawn('sink-disposer', sinkWide, sinkNarrow),
+    drawing: drawn('sink-disposer', sinkWide, sinkBeside, sinkNarrow),
   },
   {
     word: 'gas-run', title: 'Gas run', standing: 'beyond',
     sentence: '200 ft³/h on the trunk, beyond the table value of 137 ft³/h for 3/4 in over 60 ft.',
     missing: [], changes: ['Trunk to 1 in for 40 ft.'], arithmetic: [], limits: [], assumed: [], notes: [],
     caution: 'A licensed gas fitter decides; the fuel-gas code as adopted governs.',
-    drawing: drawn('load-gas', gasWide, gasNarrow),
+    drawing: drawn('load-gas', gasWide, gasBeside, gasNarrow),
   },
   {
     word: 'panel-load', title: 'Panel load', standing: 'cannot-say', sentence: 'Without the floor area and the rating of the service nothing can be said.',
@@ -64,7 +85,7 @@ const calculations: CalculationView[] = [
   {
     word: 'outages', title: 'Outages', standing: 'quantity', sentence: 'Water off about 11 hours on three days.',
     missing: [], changes: [], arithmetic: [], limits: [], assumed: [], notes: ['Somebody works at home and the router is on the dining room circuit.'],
-    caution: 'Licensed trades and the utilities set the days.', drawing: drawn('calendar-kitchen', calendarWide, calendarNarrow),
+    caution: 'Licensed trades and the utilities set the days.', drawing: drawn('calendar-kitchen', calendarWide, calendarBeside, calendarNarrow),
   },
 ];
 
@@ -112,21 +133,41 @@ const alder: HouseView = {
     madeAt: at('16:40'),
     catalog: '1 (4fd1c0a7b2e9)',
     engine: '0.1.0',
-    money: { meanCents: 512000, p50Cents: 415000, p80Cents: 790000, p90Cents: 1110000 },
-    days: { mean: 2.6, p50: 2, p80: 4, p90: 5.5 },
+    money: {
+      meanCents: 512000, p50Cents: 415000, p80Cents: 790000, p90Cents: 1110000, p80ErrorCents: 6000, draws: 20000,
+      drawing: drawn('chances-money', moneyWide, moneyBeside, moneyNarrow),
+    },
+    days: { mean: 2.6, p50: 2, p80: 4, p90: 5.5, said: ['2', '4', '5 1/2'], drawing: drawn('chances-days', daysWide, daysBeside, daysNarrow) },
+    weights: [
+      weight('drain-stub-high', 'Drain stub must be lowered', 'more than 9 in 10', 1150, 450, 2400),
+      weight('bulkhead-vent', 'Plumbing vent or drain in the soffit (Soffit over the refrigerator)', 'about 7 in 10', 890, 600, 3100),
+      weight('floor-asbestos', 'Old floor covering that must be tested first', 'about 4 in 10', 640, 300, 5200),
+      weight('bulkhead-cables', 'More than two cables in the soffit (Soffit over the sink)', 'about 6 in 10', 330, 250, 1400),
+      weight('gas-line', 'Gas line in the wall to go', 'less than 1 in 10', 40, 400, 1900),
+    ],
     calculations,
     caution: 'An estimate from what was seen and asked, not a finding. Licensed trades decide; local code governs.',
     conditions: [
       condition('drain-stub-high', 'Drain stub must be lowered', 0.3, 0.962, 'more than 9 in 10', 'expect it', include, [450, 1100, 2400],
-        'A licensed plumber decides; local code governs.', ['far up: How high above the finished floor is the center of the drain stub-out? — 19-3/8"', 'up: How deep is the bowl of the planned sink? — 10"']),
+        'A licensed plumber decides; local code governs.', ['far up: How high above the finished floor is the center of the drain stub-out? — 19-3/8"', 'up: How deep is the bowl of the planned sink? — 10"'], null, [
+          step('How deep is the bowl of the planned sink?', '10"', 'up', 0.44, 'about 4 in 10'),
+          step('How high above the finished floor is the center of the drain stub-out?', '19-3/8"', 'far up', 0.962, 'more than 9 in 10'),
+        ]),
       condition('bulkhead-vent', 'Plumbing vent or drain in the soffit', 0.28, 0.71, 'about 7 in 10', 'likely', open, [600, 1250, 3100],
-        'A licensed plumber decides what may be moved; local code governs.', ['up: What is heard in the soffit while the tub above drains? — Water', 'a little up: What lies over the kitchen? — Bath'], 'Soffit over the refrigerator'),
+        'A licensed plumber decides what may be moved; local code governs.', ['up: What is heard in the soffit while the tub above drains? — Water', 'a little up: What lies over the kitchen? — Bath'], 'Soffit over the refrigerator', [
+          step('What lies over the kitchen?', 'Bath', 'up', 0.41, 'about 4 in 10'),
+          step('7 more answers together', '', 'up', 0.46, 'about 5 in 10'),
+          step('What is heard in the soffit while the tub above drains?', 'Water', 'far up', 0.8, 'about 8 in 10'),
+          step('How far does the soffit hang below the ceiling?', '13"', 'a little down', 0.71, 'about 7 in 10'),
+        ]),
       condition('bulkhead-cables', 'More than two cables in the soffit', 0.62, 0.55, 'about 6 in 10', 'even', carry, [250, 600, 1400],
-        'Treat every cable as live until a licensed electrician has shown otherwise.', ['a little down: What does the scanner say along the soffit? — Nothing'], 'Soffit over the sink'),
+        'Treat every cable as live until a licensed electrician has shown otherwise.', ['a little down: What does the scanner say along the soffit? — Nothing'], 'Soffit over the sink', [
+          step('What does the scanner say along the soffit?', 'Nothing', 'a little down', 0.55, 'about 6 in 10'),
+        ]),
       condition('floor-asbestos', 'Old floor covering that must be tested first', 0.41, 0.41, 'about 4 in 10', 'even', open, [300, 900, 5200],
         'May hold asbestos: do not sand, cut or lift it. A licensed inspector takes the sample; state and local rules govern.', []),
       condition('gas-line', 'Gas line in the wall to go', 0.11, 0.04, 'less than 1 in 10', 'unlikely', leave, [400, 900, 1900],
-        'A licensed plumber or gas fitter decides; local code governs.', ['down: Where is the gas meter? — Far wall']),
+        'A licensed plumber or gas fitter decides; local code governs.', ['down: Where is the gas meter? — Far wall'], null, [step('Where is the gas meter?', 'Far wall', 'down', 0.04, 'less than 1 in 10')]),
     ],
   },
 };

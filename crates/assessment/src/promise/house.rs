@@ -217,7 +217,7 @@ pub fn promise(request: &Request<'_>, promised: &Promised<'_>) -> Result<Promise
     }
     let mut live = Live::default();
     let odds = live.odds(request)?;
-    let rows = odds.rows(&odds.before()?, &Reasons::default());
+    let rows = odds.rows(&odds.before()?, &Reasons::default(), None);
     let conditions = admitted(cover, &rows).map_err(PromiseError::Refused)?;
     // Asked to go on it always does, so there are draws.
     let Some(HouseDraws { draws, .. }) = HouseDraws::of(&odds, || true)? else {

@@ -100,6 +100,7 @@ impl Sums {
             base_money: spread(&mut self.base),
             days: spread(&mut self.days),
             utility_days: spread(&mut self.waits),
+            day_draws: self.days,
             sorted_money,
             mean_of: self.total_of.into_iter().map(|total| total / n).collect(),
             spread_of,

@@ -4,7 +4,9 @@ mod bore;
 mod calendar;
 mod canvas;
 mod ceiling;
+mod chances;
 mod column;
+mod document;
 mod fall;
 mod key;
 mod lettering;
@@ -19,13 +21,13 @@ mod tests;
 mod wall;
 
 use alloc::string::String;
-use core::fmt::Write;
 
 use trade::picture::Picture;
 
+use self::canvas::Canvas;
 pub use self::canvas::put;
-use self::canvas::{Canvas, escape};
-use self::lettering::SPACING;
+pub use self::chances::{bars, dots};
+use self::document::document;
 use crate::said::{description, title};
 use crate::setting::{Palette, Width};
 
@@ -42,33 +44,7 @@ pub fn svg(picture: &Picture, width: Width, palette: Palette, prefix: &str) -> S
     let px = width.px();
     let mut canvas = Canvas::new(palette, &prefix);
     let height = draw(&mut canvas, picture, px);
-    let (patterns, body) = canvas.into_parts();
-
-    let mut out = String::new();
-    let _ = write!(out, "<svg xmlns=\"http://www.w3.org/2000/svg\" viewBox=\"0 0 ");
-    put(&mut out, px);
-    out.push(' ');
-    put(&mut out, height);
-    for (name, px) in [("width", px), ("height", height)] {
-        let (length, unit) = width.outside(px);
-        let _ = write!(out, "\" {name}=\"");
-        put(&mut out, length);
-        out.push_str(unit);
-    }
-    let _ = write!(out, "\" role=\"img\" aria-labelledby=\"{prefix}t {prefix}w\">\n<title id=\"{prefix}t\">");
-    escape(&mut out, &title(picture));
-    let _ = write!(out, "</title>\n<desc id=\"{prefix}w\">");
-    escape(&mut out, &description(picture));
-    out.push_str("</desc>\n");
-    if !patterns.is_empty() {
-        let _ = write!(out, "<defs>\n{patterns}</defs>\n");
-    }
-    let _ = write!(
-        out,
-        "<g font-family=\"'Underlath Lettering','Routed Gothic','DejaVu Sans',sans-serif\" \
-         letter-spacing=\"{SPACING}\" stroke-linejoin=\"round\">\n{body}</g>\n</svg>\n"
-    );
-    out
+    document(canvas, (width, height), &prefix, &title(picture), &description(picture))
 }
 
 /// Draws; gives the height.

@@ -78,8 +78,38 @@ pub struct MoneyBlock {
     pub contract: Option<Money>,
     /// Extra working days: P50, P80, P90.
     pub days: [f64; 3],
+    /// The drawing of the money; without one the sums stand on a rule.
+    #[serde(skip)]
+    pub drawing: Option<Drawn>,
+    /// The drawing of the days.
+    #[serde(skip)]
+    pub days_drawing: Option<Drawn>,
+    /// Conditions that weigh most, the heaviest first.
+    pub weights: Vec<WeightRow>,
     /// Sentences below the drawing: number of draws, chances past shares of the contract, what is already in the price.
     pub notes: Vec<String>,
+}
+
+/// A drawing and what it shows in words.
+#[derive(Clone, PartialEq, Debug)]
+pub struct Drawn {
+    /// SVG in plain colors. What is no SVG is left out of the pages.
+    pub svg: String,
+    /// For those who hear it.
+    pub said: String,
+}
+
+/// A condition that weighs in the money.
+#[derive(Clone, PartialEq, Debug, Serialize)]
+pub struct WeightRow {
+    /// Its name.
+    pub name: String,
+    /// Its probability in words, as "about 7 in 10".
+    pub words: String,
+    /// What it costs on average over all houses like this one.
+    pub average: Money,
+    /// What it costs if it is there, low and high.
+    pub range: [Money; 2],
 }
 
 /// One condition.

@@ -5,10 +5,10 @@ use survey::Digest;
 use survey::units::Money;
 use words::{Words, msg};
 
-use super::data::{Amount, CalculationBlock, ConditionRow, MoneyBlock, PagesData};
+use super::data::{Amount, CalculationBlock, ConditionRow, Drawn, MoneyBlock, PagesData, WeightRow};
 
 /// Words the template asks for by id.
-const TEMPLATE: [&str; 62] = [
+const TEMPLATE: [&str; 66] = [
     "calculations-in-english",
     "pages-all-known",
     "pages-also",
@@ -51,8 +51,10 @@ const TEMPLATE: [&str; 62] = [
     "pages-no-place",
     "pages-not-known",
     "pages-nothing-raised",
+    "pages-if-there",
     "pages-odds",
     "pages-of-contract",
+    "pages-on-average",
     "pages-one-change",
     "pages-packet",
     "pages-page",
@@ -63,7 +65,9 @@ const TEMPLATE: [&str; 62] = [
     "pages-sealed",
     "pages-small-copies",
     "pages-takes",
+    "pages-twenty-dots",
     "pages-unknown",
+    "pages-weigh-most",
     "pages-went-in",
     "pages-what",
     "pages-where",
@@ -74,12 +78,13 @@ const TEMPLATE: [&str; 62] = [
 ];
 
 /// The JSON tree of `data.json`; `pictures` and `drawings` hold, for each photograph and each
-/// calculation, the name of its file if there is one.
+/// calculation, the name of its file if there is one, `plots` those of money and days.
 pub(super) fn fill(
     data: &PagesData,
     words: &Words,
     pictures: &[Option<(String, Option<String>)>],
     drawings: &[Option<String>],
+    plots: [Option<String>; 2],
 ) -> Value {
     let language = words.language();
     let (_, region) = language.region().split_once('-').unwrap_or_default();
@@ -112,7 +117,7 @@ pub(super) fn fill(
         "lead": data.lead,
         "byline": byline(data, words),
         "conditions": conditions.collect::<Vec<_>>(),
-        "money": money(&data.money, words),
+        "money": money(&data.money, plots, words),
         "calculations": calculations.collect::<Vec<_>>(),
         "looks": data.looks,
         "stations": data.stations.iter().filter(|s| !s.answers.is_empty()).collect::<Vec<_>>(),
@@ -191,7 +196,7 @@ fn condition(row: &ConditionRow, words: &Words) -> Value {
     })
 }
 
-fn money(block: &MoneyBlock, words: &Words) -> Value {
+fn money(block: &MoneyBlock, plots: [Option<String>; 2], words: &Words) -> Value {
     let language = words.language();
     let sums = [block.p50, block.p80, block.p90, block.mean];
     let top = round_up(sums.iter().map(|a| a.sum.dollars()).fold(1.0, f64::max));
@@ -216,7 +221,30 @@ fn money(block: &MoneyBlock, words: &Words) -> Value {
         })
         .collect();
     let top = Money::from_f64(top).unwrap_or(Money::MAX);
-    json!({ "rows": rows, "top": words.say(&msg!("pages-from-nothing", sum = top)), "notes": block.notes })
+    let [file, days_file] = plots;
+    let said = |drawn: &Option<Drawn>| drawn.as_ref().map(|d| d.said.clone()).unwrap_or_default();
+    json!({
+        "rows": rows, "top": words.say(&msg!("pages-from-nothing", sum = top)), "notes": block.notes,
+        "file": file, "said": said(&block.drawing),
+        "daysFile": days_file, "daysSaid": said(&block.days_drawing),
+        "weights": weights(&block.weights, words),
+    })
+}
+
+/// Conditions that weigh most, on one scale.
+fn weights(rows: &[WeightRow], words: &Words) -> Vec<Value> {
+    let ends = rows.iter().flat_map(|r| [r.average.dollars(), r.range[1].dollars()]);
+    let most = ends.fold(1.0, f64::max);
+    let row = |r: &WeightRow| {
+        let [low, high] = r.range;
+        json!({
+            "name": r.name, "words": r.words, "average": words::round_money(words.language(), r.average),
+            "range": words.say(&msg!("pages-cost", low = low, high = high)),
+            "at": unit(r.average.dollars() / most),
+            "from": unit(low.dollars() / most), "to": unit(high.dollars() / most),
+        })
+    };
+    rows.iter().map(row).collect()
 }
 
 /// The next of 1, 2, 3, 5, 8 times a power of ten.

@@ -56,7 +56,14 @@ pub(super) fn compile(data: &PagesData, words: &Words) -> Result<Made, PacketErr
         }
         drawings.push(drawing.map(|_| name));
     }
-    let mut tree = fill(data, words, &pictures, &drawings);
+    let [money, days] =
+        [(&data.money.drawing, "money"), (&data.money.days_drawing, "days")].map(|(drawn, name)| {
+            let drawn = drawn.as_ref().filter(|d| is_drawing(&d.svg))?;
+            let name = format!("{name}.svg");
+            files.insert(name.clone(), drawn.svg.clone().into_bytes());
+            Some(name)
+        });
+    let mut tree = fill(data, words, &pictures, &drawings, [money, days]);
     clean_all(&mut tree, &covered, &words.plain("pages-cut"));
     files.insert("data.json".to_owned(), tree.to_string().into_bytes());
     let desk = Desk::new(files).ok_or_else(|| failed("a file of the template has no name"))?;

@@ -50,6 +50,11 @@ fn answer(question: &str, answer: &str) -> AnswerRow {
     }
 }
 
+fn drawn(said: &str) -> Drawn {
+    let svg = r#"<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 60 12"><path d="M0 6h60" stroke="black"/></svg>"#;
+    Drawn { svg: svg.into(), said: said.into() }
+}
+
 /// An invented house with something in every part of the pages.
 fn data() -> PagesData {
     let mut conditions = vec![
@@ -126,6 +131,14 @@ fn data() -> PagesData {
             p90: amount(11_100, 110),
             contract: Some(dollars(62_000)),
             days: [2.0, 4.0, 5.5],
+            drawing: Some(drawn("Half of the outcomes lie within $4,150.")),
+            days_drawing: Some(drawn("Half of the outcomes take at most 2 days.")),
+            weights: vec![WeightRow {
+                name: "Drain stub lowered in the wall".into(),
+                words: "more than 9 in 10".into(),
+                average: dollars(1_150),
+                range: [dollars(800), dollars(1_900)],
+            }],
             notes: vec!["Drawn 20,000 times from the odds as they stood when sealed.".into()],
         },
         conditions,
@@ -298,6 +311,9 @@ fn a_house_without_anything_is_still_set() {
         money: MoneyBlock {
             contract: None,
             days: [f64::NAN, -1.0, f64::INFINITY],
+            drawing: None,
+            days_drawing: Some(Drawn { svg: "no drawing".into(), said: String::new() }),
+            weights: vec![],
             notes: vec![],
             ..data().money
         },

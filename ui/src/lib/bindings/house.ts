@@ -190,6 +190,10 @@ money: MoneyView,
  */
 days: DaysView, 
 /**
+ * Conditions that weigh most in the money, the heaviest first.
+ */
+weights: Array<WeightView>, 
+/**
  * Conditions in scope, likeliest first.
  */
 conditions: Array<ConditionView>, 
@@ -248,7 +252,7 @@ notes: Array<string>,
  */
 caution: string, 
 /**
- * The drawing, as SVG for a wide and for a narrow screen.
+ * The drawing.
  */
 drawing: DrawingView | null, };
 
@@ -278,9 +282,13 @@ place: string, };
 
 export type DrawingView = { 
 /**
- * For a tablet.
+ * For a tablet held upright.
  */
 wide: string, 
+/**
+ * For a tablet held on its side, with words beside it.
+ */
+beside: string, 
 /**
  * For a phone.
  */
@@ -302,7 +310,19 @@ p80Cents: number,
 /**
  * P90.
  */
-p90Cents: number, };
+p90Cents: number, 
+/**
+ * How far the simulation may be off at P80: one standard error, cents.
+ */
+p80ErrorCents: number, 
+/**
+ * Joint draws made.
+ */
+draws: number, 
+/**
+ * The twenty dots; none of an assessment that was frozen without its shape.
+ */
+drawing: DrawingView | null, };
 
 export type DaysView = { 
 /**
@@ -320,7 +340,53 @@ p80: number,
 /**
  * P90.
  */
-p90: number, };
+p90: number, 
+/**
+ * P50, P80, P90 in words, to the half day.
+ */
+said: [string, string, string], 
+/**
+ * The draws in bars; none of an assessment that was frozen without their shape.
+ */
+drawing: DrawingView | null, };
+
+export type WeightView = { 
+/**
+ * Key of the condition.
+ */
+id: string, 
+/**
+ * Its name, with the place where the house has several.
+ */
+name: string, 
+/**
+ * "about 7 in 10".
+ */
+aboutIn10: string, 
+/**
+ * What it costs on average over all houses like this one, cents.
+ */
+averageCents: number, 
+/**
+ * What it costs if it is there, low, cents.
+ */
+lowCents: number, 
+/**
+ * And high.
+ */
+highCents: number, 
+/**
+ * The average, 0 to 1.
+ */
+average: number, 
+/**
+ * The low end, 0 to 1.
+ */
+low: number, 
+/**
+ * The high end, 0 to 1.
+ */
+high: number, };
 
 export type ConditionView = { 
 /**
@@ -378,4 +444,31 @@ caution: string,
 /**
  * Answers that moved it, in words.
  */
-because: Array<string>, };
+because: Array<string>, 
+/**
+ * How the estimate came about, from the base rate, answer by answer; empty where nothing moved it, and of an
+ * assessment that was frozen without it.
+ */
+path: Array<StepView>, };
+
+export type StepView = { 
+/**
+ * What was asked; how many answers, where several are one step.
+ */
+question: string, 
+/**
+ * What was answered; empty where several are one step.
+ */
+answer: string, 
+/**
+ * How far it moved the estimate, in words: "far up".
+ */
+how: string, 
+/**
+ * P(present) after it, 0 to 1.
+ */
+to: number, 
+/**
+ * The same in words: "about 7 in 10".
+ */
+aboutIn10: string, };
