@@ -28,7 +28,23 @@ const screens = [
     for (const n of [0, 1, 3]) await page.click(`.condition button >> nth=${n}`);
   }],
   ['odds-no-shape', `/?early${alder}/odds`, '.dot'],
-  ['fits', `/${alder}/fits`, '.calculation'],
+  ['fits', `/${alder}/fits`, '.trades a'],
+  ...['sink-drain', 'gas-run', 'panel-load', 'outages'].map((word) => [`fit-${word}`, `/${alder}/fits/${word}`, 'h1.calculation[lang]']),
+  ['fit-reckoned', `/${alder}/fits/sink-drain`, '.figures', async (page) => {
+    for (const n of [0, 1]) await page.click(`.words summary >> nth=${n}`);
+    await page.click('.figures > summary');
+  }],
+  ['fit-stud-hole', `/${alder}/fits/stud-hole`, '.figures[open]'],
+  ...['stud-hole', 'openings'].map((word) => [`fit-${word}-typed`, `/${alder}/fits/${word}`, '.figures[open]', async (page) => {
+    await page.click('.figures .onward');
+    await page.waitForSelector('.by-hand');
+  }]),
+  ['fit-refused', `/${alder}/fits/sink-drain`, '.figures', async (page) => {
+    await page.click('.figures > summary');
+    await page.fill('.figures input >> nth=0', 'a foot or so');
+    await page.click('.figures .onward');
+    await page.waitForSelector('.figures [role=alert]');
+  }],
   ['start', '/#/start', '.work', async (page) => {
     await page.fill('.field >> nth=0 >> input', 'Elm Court bath');
     await page.fill('.field >> nth=2 >> input', '1964');
@@ -73,6 +89,22 @@ const screens = [
   }],
   ['at-end', `/?done${alder}`, '.fill'],
   ['places', `/?at=stub-height&answered${alder}/places`, '.stops', (page) => page.click('.stop >> nth=5')],
+  ['places-name', `/?at=stub-height&answered${alder}/places`, '.stops', async (page) => {
+    await page.click('.stop[data-place=bulkhead]');
+    await page.click('.place .press >> nth=1');
+    await page.fill('.place input', 'Soffit over the range');
+    await page.waitForSelector('.onward');
+  }],
+  ['places-out', `/?done${alder}/places`, '.stops', async (page) => {
+    await page.click('.stop[data-place=bulkhead]');
+    await page.click('.place .press >> nth=2');
+  }],
+  ['places-taken-out', `/?done${alder}/places`, '.stops', async (page) => {
+    await page.click('.stop[data-place=bulkhead]');
+    await page.click('.place .press >> nth=2');
+    await page.click('.place .press >> nth=0');
+    await page.waitForSelector('.out');
+  }],
   ['next', `/${alder}/next`, '.looks li'],
   ['next-shown', `/${alder}/next`, '.looks li', async (page) => {
     await page.click('.go >> nth=0');

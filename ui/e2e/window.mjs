@@ -163,6 +163,16 @@ try {
   });
   console.log(`${odds.length} conditions; ${(await text('h1'))[0]}`);
   await look('odds');
+  await press('.condition button');
+  await until('why the dot lies there', async () => (await text('.condition .below')).length > 0);
+  await look('odds-why');
+  await press('.keys a[href$="/fits"]');
+  const fits = await until('the calculations', async () => {
+    const found = await text('.trades a');
+    return found.length > 20 && found;
+  });
+  console.log(`${fits.length} calculations; ${(await text('h1'))[0]}`);
+  await look('fits');
 
   // The house is sealed; the packet lies among the records.
   await run('location.hash = location.hash.replace(/odds$/, "seal")');

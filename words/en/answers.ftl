@@ -32,6 +32,9 @@ odds-expect = expect it
 in-10-less = less than 1 in 10
 in-10 = about { $n } in 10
 in-10-more = more than 9 in 10
+band-between = between { $low } and { $high } in 10
+band-up-to = anywhere up to { $high } in 10
+band-from = { $low } in 10 or more
 in-100-less = less than 1 in 100
 in-100 = { $n } in 100
 in-100-more = more than 99 in 100
@@ -118,3 +121,16 @@ chances-days-said = Half of the outcomes take at most { $p50 } days, eight in te
 chance-even = even odds
 chance-8-in-10 = 8 in 10 below
 chance-9-in-10 = 9 in 10 below
+
+## Trades of the calculations
+trade-drains = Drains and vents
+trade-framing = Framing
+trade-gas = Gas
+trade-electrical = Electrical
+trade-openings = Openings and paint
+trade-household = The household
+trade-lights = Lights
+trade-lengths = Lengths and areas
+
+## What can be taken back
+act-photo = photograph { $name }

@@ -82,7 +82,7 @@ weigh-if-there = if it is there
 from-to = { $low } to { $high }
 conditions-heading = What is probably in there
 in-ten = { $n } in 10
-dot-note = Filled dot: the estimate. Open dot: the base rate before any answer. Nothing seen is never nothing there.
+dot-note = Filled dot: the estimate. Open dot: the base rate before any answer. Band: where the estimate would lie, 8 times in 10, were the base rate as far off as what stands behind it allows; the answers are taken as they are. Nothing seen is never nothing there.
 if-there = If it is there: { $low } to { $high }, most likely { $likely }.
 frozen-at = Frozen { $when }, catalog { $catalog }, engine { $engine }.
 because = { $n ->
@@ -118,6 +118,30 @@ fits-beyond-open = { $n ->
        *[other] { $n } results lie at or beyond a table value, and { $open } cannot be said yet
     }
 }
+fits-how = Worked out from the answers as they stand. Touch one for its drawing, its arithmetic and who decides.
+stands-within = within
+stands-near = close
+stands-beyond = beyond
+stands-ask = ask locally
+stands-open = not known yet
+stands-quantity = worked out
+stands-not-yet = not asked yet
+stands-by-hand = with figures
+all-fits = All calculations
+from-walk = From the walk
+input-missing = Not answered: answer it now
+by-hand = With the figures typed below. Nothing of it is recorded.
+as-walked = Back to what the walk says
+other-figures = Try other figures
+figures = Figures
+figures-how = Nothing typed here is recorded. A tolerance may follow a length: 19 3/8 ± 1/8.
+more-figures = { $n ->
+    [one] One more that may be given
+   *[other] { $n } more that may be given
+}
+else-taken = left out, { $what } is taken
+left-out = left out
+work-out = Work it out
 not-known = Not known: { $what }.
 one-change = One change at a time
 how-reckoned = How it was reckoned
@@ -179,7 +203,7 @@ could-not-reach-why = Could not reach…
 back = Back
 pass = Pass over
 take-back = Take back last
-take-back-what = The last answer: { $what } { $said }
+take-back-what = Last: { $what } { $said }
 note = { $n ->
     [0] Note
     [one] Note (1)
@@ -248,6 +272,19 @@ answered-row = answered
 place-another = Another one like this…
 place-name = What it is over or beside
 place-add = Add it
+place-rename = Its name
+place-keep-name = Keep this name
+place-other-name = Another name…
+place-out = Take it out…
+place-out-answers = { $n ->
+    [one] One question is answered at “{ $place }”. It leaves the walk and the odds; the answer is kept and comes back with it.
+   *[other] { $n } questions are answered at “{ $place }”. It leaves the walk and the odds; the answers are kept and come back with it.
+}
+place-out-empty = Nothing is recorded at “{ $place }”. It leaves the walk and the odds.
+place-out-now = Take it out
+place-stays = It stays
+place-put-back = Put it back
+not-now = Not now
 record = As recorded
 
 ## Photographs

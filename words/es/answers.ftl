@@ -34,6 +34,9 @@ in-10 = { $n ->
    *[other] unas { $n } de cada 10
 }
 in-10-more = más de 9 de cada 10
+band-between = entre { $low } y { $high } de cada 10
+band-up-to = hasta { $high } de cada 10
+band-from = { $low } de cada 10 o más
 in-100-less = menos de 1 de cada 100
 in-100 = { $n } de cada 100
 in-100-more = más de 99 de cada 100
@@ -120,3 +123,16 @@ chances-days-said = La mitad de los casos toma { $p50 } días o menos, ocho de c
 chance-even = mitad y mitad
 chance-8-in-10 = 8 de 10 por debajo
 chance-9-in-10 = 9 de 10 por debajo
+
+## Oficios de los cálculos
+trade-drains = Desagües y ventilaciones
+trade-framing = Estructura de madera
+trade-gas = Gas
+trade-electrical = Electricidad
+trade-openings = Aberturas y pintura
+trade-household = La familia
+trade-lights = Luces
+trade-lengths = Longitudes y áreas
+
+## Lo que se puede deshacer
+act-photo = fotografía { $name }

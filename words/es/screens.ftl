@@ -82,7 +82,7 @@ weigh-if-there = si está
 from-to = { $low } a { $high }
 conditions-heading = Lo que probablemente hay adentro
 in-ten = { $n } de 10
-dot-note = Punto lleno: la estimación. Punto abierto: la frecuencia de base antes de cualquier respuesta. No haber visto nada nunca quiere decir que no haya nada.
+dot-note = Punto lleno: la estimación. Punto abierto: la frecuencia de base antes de cualquier respuesta. Banda: dónde quedaría la estimación, 8 de cada 10 veces, si la frecuencia de base errara tanto como permite lo que la respalda; las respuestas se toman como son. No haber visto nada nunca quiere decir que no haya nada.
 if-there = Si está ahí: de { $low } a { $high }, lo más probable { $likely }.
 frozen-at = Fijada el { $when }, catálogo { $catalog }, motor { $engine }.
 because = { $n ->
@@ -118,6 +118,30 @@ fits-beyond-open = { $n ->
        *[other] { $n } resultados alcanzan o pasan un valor de tabla, y { $open } aún no se pueden decir
     }
 }
+fits-how = Calculado con las respuestas tal como están. Toque uno para ver su dibujo, su cuenta y quién decide.
+stands-within = dentro
+stands-near = cerca
+stands-beyond = más allá
+stands-ask = pregunte en el lugar
+stands-open = todavía no se sabe
+stands-quantity = calculado
+stands-not-yet = todavía sin preguntar
+stands-by-hand = con medidas
+all-fits = Todos los cálculos
+from-walk = Del recorrido
+input-missing = Sin respuesta: respóndala ahora
+by-hand = Con las medidas escritas abajo. Nada de esto se anota.
+as-walked = Volver a lo que dice el recorrido
+other-figures = Probar otras medidas
+figures = Medidas
+figures-how = Nada de lo que se escribe aquí se anota. Tras una longitud puede ir una tolerancia: 19 3/8 ± 1/8.
+more-figures = { $n ->
+    [one] Una más que se puede dar
+   *[other] { $n } más que se pueden dar
+}
+else-taken = si se omite, se toma { $what }
+left-out = se omite
+work-out = Calcular
 not-known = No se sabe: { $what }.
 one-change = Un cambio a la vez
 how-reckoned = Cómo se calculó
@@ -179,7 +203,7 @@ could-not-reach-why = No se pudo llegar…
 back = Volver
 pass = Pasar
 take-back = Deshacer lo último
-take-back-what = La última respuesta: { $what } { $said }
+take-back-what = Lo último: { $what } { $said }
 note = { $n ->
     [0] Nota
     [one] Nota (1)
@@ -248,6 +272,19 @@ answered-row = respondida
 place-another = Otro igual…
 place-name = Sobre qué o junto a qué está
 place-add = Agregarlo
+place-rename = Su nombre
+place-keep-name = Dejar este nombre
+place-other-name = Otro nombre…
+place-out = Retirarlo…
+place-out-answers = { $n ->
+    [one] En «{ $place }» hay una pregunta respondida. Sale del recorrido y del pronóstico; la respuesta se conserva y vuelve con el lugar.
+   *[other] En «{ $place }» hay { $n } preguntas respondidas. Sale del recorrido y del pronóstico; las respuestas se conservan y vuelven con el lugar.
+}
+place-out-empty = En «{ $place }» no hay nada anotado. Sale del recorrido y del pronóstico.
+place-out-now = Retirarlo
+place-stays = Se queda
+place-put-back = Volver a ponerlo
+not-now = Ahora no
 record = Lo anotado
 
 ## Fotos

@@ -11,6 +11,7 @@ mod desk;
 mod enter;
 mod error;
 mod error_from;
+mod fits;
 mod hand_over;
 mod household_answers;
 mod household_sheet;
@@ -48,6 +49,7 @@ pub use desk::Desk;
 pub use enter::Entered;
 pub use error::{Error, Kind};
 pub use error_from::{file_trouble, forecast as forecast_trouble, packet_hint};
+pub use fits::{fit, fits};
 pub use hand_over::{Handed, hand_over};
 pub use household_answers::{TakenAnswer, TakenAnswers, take_answers, who_answered};
 pub use household_sheet::{MadeSheet, SheetOptions, household_sheet};
@@ -82,7 +84,9 @@ pub use settings::{set, settings};
 pub use show::{Remark, house, houses, remarks};
 pub use start::{NewHouse, Sure, start_form, start_house, who};
 pub use suppose::{Suppositions, Told, suppose};
-pub use tap::{CheckShown, add_place_here, answer, remark, show_check, take_back};
+pub use tap::{
+    CheckShown, add_place_here, answer, name_place_here, remark, show_check, take_back, take_out_place_here,
+};
 pub use undo::{TakenBack, undo};
 pub use walk::{leave_house, left_house, read_length, walk};
 pub use weigh::{Kept, leaving, look_next, weigh};

@@ -144,7 +144,7 @@ fn condition(say: CatalogWords<'_>, c: &ConditionForecast) -> ConditionRow {
         name: phrases::condition_name(say.words, c),
         words: phrases::about_in_10(say.words, c.probability),
         odds: c.probability,
-        band: None,
+        band: c.band,
         low: c.cost[0],
         likely: c.cost[1],
         high: c.cost[2],

@@ -99,3 +99,34 @@ pub fn add_place_here(
     let first = first.ok_or_else(|| Error::new(Kind::Input, msg!("error-no-item", item = station)))?;
     walk(desk, kept, survey, Some(&first), kit)
 }
+
+/// Gives a place another name and stays on the card where the walk is.
+///
+/// # Errors
+/// As [`crate::name_place()`].
+pub fn name_place_here(
+    desk: &mut Desk,
+    kept: &Kept,
+    survey: SurveyId,
+    (place, label): (&str, &str),
+    kit: &mut Kit<'_>,
+) -> Result<WalkView, Error> {
+    crate::name_place(desk, survey, place, label, kit)?;
+    walk(desk, kept, survey, None, kit)
+}
+
+/// Takes a place out of the walk and the odds; the walk goes on where it was, or at the first open question where that
+/// was a card of the place.
+///
+/// # Errors
+/// As [`crate::take_out_place()`].
+pub fn take_out_place_here(
+    desk: &mut Desk,
+    kept: &Kept,
+    survey: SurveyId,
+    place: &str,
+    kit: &mut Kit<'_>,
+) -> Result<WalkView, Error> {
+    crate::take_out_place(desk, survey, place, None, kit)?;
+    walk(desk, kept, survey, None, kit)
+}

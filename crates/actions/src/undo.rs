@@ -1,11 +1,13 @@
 //! Taking back the last acts of this device: by entries that correct, so that nothing is erased.
 //!
-//! What can be taken back is read from the log itself: answers and places of this device, the last first, less those
-//! that were taken back already. Remarks and photographs stay; they claim nothing about an item.
+//! What can be taken back is read from the log itself: answers, places, remarks and photographs of this device, the last
+//! first, less those that were taken back already. The original of a photograph stays on the device.
 
-use survey::SurveyId;
-use survey::log::{Answer, Body, Entry, PlaceNamed, Value};
+use std::collections::BTreeSet;
+
+use survey::log::{Answer, Body, Entry, PlaceNamed, TakenBack as Back, Value};
 use survey::model::Picture;
+use survey::{EntryId, SurveyId};
 use views::walk_shape::ActView;
 use words::msg;
 
@@ -21,7 +23,7 @@ const MOST: usize = 50;
 /// What was taken back.
 #[derive(Clone, Debug, PartialEq)]
 pub struct TakenBack {
-    /// Key of the item; none for a place.
+    /// Key of the item; none for a place, and for what was said or shown of no item.
     pub key: Option<String>,
     /// What stood and was taken back, in words.
     pub said: String,
@@ -34,12 +36,17 @@ fn acts<'e>(desk: &Desk, entries: &'e [Entry]) -> Vec<&'e Entry> {
     let device = desk.store.device();
     let mut own: Vec<&Entry> = entries.iter().filter(|e| e.device == device).collect();
     own.sort_by_key(|e| e.seq);
+    let back = |e: &Entry| match &e.body {
+        Body::TakenBack(back) => Some(back.entry),
+        _ => None,
+    };
+    let back: BTreeSet<EntryId> = entries.iter().filter_map(back).collect();
     let mut acts: Vec<&Entry> = Vec::new();
     for entry in own {
         let (reason, is_act) = match &entry.body {
+            Body::Note(_) | Body::Photo(_) => (None, !back.contains(&entry.id)),
             Body::Answer(answer) => (answer.reason.as_deref(), true),
-            // The first name of a first place took nothing's stead: there is no entry that says "no name".
-            Body::Place(named) => (named.reason.as_deref(), named.place != named.station),
+            Body::Place(named) => (named.reason.as_deref(), true),
             _ => (None, false),
         };
         match reason {
@@ -82,7 +89,32 @@ fn told(desk: &Desk, picture: &Picture, act: &Entry) -> Option<(Option<String>, 
         Body::Place(named) => {
             Some((None, views::phrases::place_words(desk.say(), picture, &named.place), named.label.clone()))
         }
+        Body::Note(note) => {
+            let (key, about) = about(desk, picture, (note.item.as_deref(), note.place.as_deref()));
+            Some((key, about, note.text.clone()))
+        }
+        Body::Photo(photo) => {
+            let (key, about) = about(desk, picture, (photo.item.as_deref(), photo.place.as_deref()));
+            let said = desk.words().say(&msg!("act-photo", name = &photo.name));
+            Some((key, about, said))
+        }
         _ => None,
+    }
+}
+
+/// Key of the card that something was said or shown of, and what it asks; otherwise the place, or the house.
+fn about(
+    desk: &Desk,
+    picture: &Picture,
+    (item, place): (Option<&str>, Option<&str>),
+) -> (Option<String>, String) {
+    match (item.and_then(|id| desk.catalog.item(id)), place) {
+        (Some(item), place) => {
+            let key = place.map_or_else(|| item.id.clone(), |place| item.key_at(place));
+            (Some(key), desk.say().question(&item.id).into_owned())
+        }
+        (None, Some(place)) => (None, views::phrases::place_words(desk.say(), picture, place)),
+        (None, None) => (None, desk.words().say(&msg!("pages-the-house"))),
     }
 }
 
@@ -100,6 +132,9 @@ pub fn undo(desk: &mut Desk, survey: SurveyId, kit: &mut Kit<'_>) -> Result<Take
     let bodies = match &act.body {
         Body::Answer(answer) => answers_back(desk, &entries, &picture, answer)?,
         Body::Place(named) => vec![Body::Place(place_back(&entries, act, named))],
+        Body::Note(_) | Body::Photo(_) => {
+            vec![Body::TakenBack(Back { entry: act.id, reason: Some(TAKEN_BACK.to_owned()) })]
+        }
         _ => Vec::new(),
     };
     let entries = desk.append_all(survey, bodies, kit)?;
@@ -142,7 +177,8 @@ fn answers_back(
     Ok(back.into_iter().enumerate().map(again).collect())
 }
 
-/// The place as it was before an act on it; a place that was not there before is not there again.
+/// The place as it was before an act on it: one that was not there before is not there again, a first place that had no
+/// name has none again.
 fn place_back(entries: &[Entry], act: &Entry, named: &PlaceNamed) -> PlaceNamed {
     let about = |e: &&Entry| matches!(&e.body, Body::Place(p) if p.place == named.place);
     let before = entries.iter().filter(about).take_while(|e| e.id != act.id).last();
@@ -150,6 +186,8 @@ fn place_back(entries: &[Entry], act: &Entry, named: &PlaceNamed) -> PlaceNamed 
         Body::Place(stood) => Some(stood.clone()),
         _ => None,
     });
-    let gone = PlaceNamed { there: false, ..named.clone() };
+    let first = named.place == named.station;
+    let label = if first { String::new() } else { named.label.clone() };
+    let gone = PlaceNamed { there: first, label, ..named.clone() };
     PlaceNamed { reason: Some(TAKEN_BACK.to_owned()), ..before.unwrap_or(gone) }
 }

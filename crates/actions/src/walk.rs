@@ -146,6 +146,7 @@ fn view(
         wanted: steps.len() as u32,
         answered: steps.iter().filter(|s| s.status == Status::Answered).count() as u32,
         stops: views::walk::stops(desk.say(), picture, &steps),
+        taken_out: views::house::taken_out(picture),
         card,
         undo: undo::last(desk, entries, picture),
         money_p80_cents: desk.latest(survey)?.map(|f| f.money.p80.cents()),

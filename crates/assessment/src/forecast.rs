@@ -181,6 +181,10 @@ pub struct ConditionForecast {
     pub advice: Advice,
     /// Answers that moved its odds most, strongest first.
     pub because: Vec<Reason>,
+    /// Where the probability would lie, eight times in ten, were the base rate as far off as what stands behind it allows;
+    /// missing in form 2, and where a calculation gave the probability.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub band: Option<[f64; 2]>,
     /// From `base` to `probability`, answer by answer in the order of the catalog's walk; missing in form 2.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub path: Option<Vec<PathStep>>,

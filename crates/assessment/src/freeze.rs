@@ -11,6 +11,7 @@ use survey::{Digest, Stamp, guide};
 
 use crate::advice::{advise, cost_pert, days_pert, in_base_price};
 use crate::assess::{DRAWS, ENGINE, Request};
+use crate::band::band;
 use crate::calculation::{Calculated, with_the_rest};
 use crate::error::AssessError;
 use crate::forecast::{
@@ -121,6 +122,10 @@ impl Odds<'_> {
                     in_base_price: in_base_price(c, &here).is_some(),
                     advice: advise(c, &here, p, &rules),
                     because: reasons.of(key),
+                    band: measured_by(&self.calculated, key)
+                        .is_none()
+                        .then(|| band(catalog, picture, scoped, (before.era, p)))
+                        .flatten(),
                     path: paths.and_then(|paths| paths.get(i).cloned()),
                     caution: caution_of(c),
                 }

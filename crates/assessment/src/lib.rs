@@ -6,6 +6,7 @@
 
 mod advice;
 mod assess;
+mod band;
 mod bearing;
 mod calculation;
 pub mod calibrate;
@@ -40,7 +41,7 @@ mod together;
 pub use advice::advise;
 pub use assess::{DRAWS, ENGINE, Request, assess};
 pub use bearing::Bearing;
-pub use calculation::{Calculated, calculate, run_here};
+pub use calculation::{Calculated, calculate, on_answers, run_here};
 pub use clashes::{Clash, Clashes};
 pub use clue_table::{AskedGot, ClueTables, Probability};
 pub use coverage::Coverage;

@@ -86,6 +86,18 @@ fn the_way_of_every_dot_ends_where_it_lies() {
     let forecast = assess(&request(&picture), moment()).unwrap().0;
     let mut steps = 0;
     for condition in &forecast.conditions {
+        match condition.band {
+            Some([low, high]) => {
+                let p = condition.probability;
+                // A skew base rate may leave its mean outside eight in ten of it.
+                assert!(
+                    low < high && low <= p && (p <= high || p < 0.1),
+                    "{}: {low} {p} {high}",
+                    condition.id
+                );
+            }
+            None => assert!(condition.measured_by.is_some(), "{}", condition.id),
+        }
         let path = condition.path.as_ref().unwrap();
         let end = path.last().map_or(condition.base, |step| step.to);
         assert!((end - condition.probability).abs() < 0.02, "{}: {end}", condition.id);
@@ -111,10 +123,10 @@ fn an_assessment_of_form_2_is_read_and_gives_its_bytes_back() {
     early.v = 2;
     early.money.shape = None;
     early.days.bars = None;
-    early.conditions.iter_mut().for_each(|c| c.path = None);
+    early.conditions.iter_mut().for_each(|c| (c.path, c.band) = (None, None));
     let bytes = early.to_bytes();
     let text = String::from_utf8(bytes.clone()).unwrap();
-    for key in ["\"shape\"", "\"bars\"", "\"path\""] {
+    for key in ["\"shape\"", "\"bars\"", "\"path\"", "\"band\""] {
         assert!(!text.contains(key), "{key} was not in form 2");
     }
     let read = Forecast::from_bytes(&bytes).unwrap();

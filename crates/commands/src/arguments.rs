@@ -100,6 +100,23 @@ pub(crate) struct NewPlace {
     pub(crate) label: String,
 }
 
+/// Another name for a place.
+#[derive(Deserialize)]
+#[serde(deny_unknown_fields)]
+pub(crate) struct Renamed {
+    pub(crate) survey: String,
+    pub(crate) place: String,
+    pub(crate) label: String,
+}
+
+/// A place of a house.
+#[derive(Deserialize)]
+#[serde(deny_unknown_fields)]
+pub(crate) struct OnePlace {
+    pub(crate) survey: String,
+    pub(crate) place: String,
+}
+
 /// What a look showed.
 #[derive(Deserialize)]
 #[serde(deny_unknown_fields)]
@@ -155,6 +172,15 @@ impl Start {
             by: self.by.filter(|by| !by.trim().is_empty()),
         }
     }
+}
+
+/// A trade calculation of a house: its word, or "WORD@PLACE"; with figures typed by hand, name and text each.
+#[derive(Deserialize)]
+#[serde(deny_unknown_fields)]
+pub(crate) struct Fit {
+    pub(crate) survey: String,
+    pub(crate) key: String,
+    pub(crate) typed: Option<Vec<(String, String)>>,
 }
 
 /// A photograph of a house, by its digest or the start of it.

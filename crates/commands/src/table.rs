@@ -12,8 +12,8 @@ use views::walk_shape::LeftView;
 use words::msg;
 
 use crate::arguments::{
-    Answer, Card, HandOver, House, Mark, MarkBack, NewPlace, Nothing, OnSheet, Photograph, Remark, Set,
-    Shown, Start, Typed,
+    Answer, Card, Fit, HandOver, House, Mark, MarkBack, NewPlace, Nothing, OnSheet, OnePlace, Photograph, Remark,
+    Renamed, Set, Shown, Start, Typed,
 };
 
 /// What a command works on.
@@ -104,6 +104,16 @@ pub const COMMANDS: &[Command] = &[
         let survey = call.find(&survey)?;
         write(&actions::add_place_here(call.desk, call.kept, survey, (&station, &label), &mut call.kit)?)
     }),
+    writes("name-place", |call, name, args| {
+        let Renamed { survey, place, label } = read(name, args)?;
+        let survey = call.find(&survey)?;
+        write(&actions::name_place_here(call.desk, call.kept, survey, (&place, &label), &mut call.kit)?)
+    }),
+    writes("take-out-place", |call, name, args| {
+        let OnePlace { survey, place } = read(name, args)?;
+        let survey = call.find(&survey)?;
+        write(&actions::take_out_place_here(call.desk, call.kept, survey, &place, &mut call.kit)?)
+    }),
     reads("read-length", |call, name, args| {
         let Typed { key, text } = read(name, args)?;
         write(&actions::read_length(call.desk, &key, &text)?)
@@ -129,6 +139,14 @@ pub const COMMANDS: &[Command] = &[
         let survey = call.find(&survey)?;
         actions::assess(call.desk, survey, &mut call.kit)?;
         write(&actions::house(call.desk, survey)?)
+    }),
+    reads("fits", |call, name, args| {
+        let House { survey } = read(name, args)?;
+        write(&actions::fits(call.desk, call.find(&survey)?)?)
+    }),
+    reads("fit", |call, name, args| {
+        let Fit { survey, key, typed } = read(name, args)?;
+        write(&actions::fit(call.desk, call.find(&survey)?, &key, typed.as_deref())?)
     }),
     reads("photos", |call, name, args| {
         let Card { survey, key } = read(name, args)?;

@@ -62,6 +62,28 @@ fn a_photograph_stands_with_its_place_and_question_and_is_wanted_no_more() {
 }
 
 #[test]
+fn a_photograph_taken_back_is_shown_no_more_its_original_stays_and_it_can_be_taken_again() {
+    let folder = tempdir().unwrap();
+    let place = place(folder.path());
+    let (survey, digest) = with_photo(&place);
+    let walk = ask(&place, "walk", json!({ "survey": survey, "key": "stub-height" })).unwrap();
+    assert_eq!((&walk["undo"]["key"], &walk["card"]["photos"]), (&json!("stub-height"), &json!(1)));
+    assert!(walk["undo"]["said"].as_str().unwrap().contains("under-sink.jpg"), "{walk}");
+    let done = ask(&place, "undo", json!({ "survey": survey })).unwrap();
+    assert_eq!(
+        (&done["walk"]["card"]["key"], &done["walk"]["card"]["photos"]),
+        (&json!("stub-height"), &json!(0))
+    );
+    let view = ask(&place, "photos", json!({ "survey": survey })).unwrap();
+    assert_eq!(view["photos"], 0);
+    assert!(place.picture("en", &digest).is_ok(), "the original stays until somebody clears the device");
+    let said = taken(&place, &survey, Some("stub-height"), &std::fs::read(SAMPLE).unwrap());
+    assert_eq!((&said["known"], &said["digest"]), (&json!(false), &json!(digest)));
+    let view = ask(&place, "photos", json!({ "survey": survey })).unwrap();
+    assert_eq!(view["photos"], 1);
+}
+
+#[test]
 fn a_photograph_of_no_place_stands_last() {
     let folder = tempdir().unwrap();
     let place = place(folder.path());

@@ -233,6 +233,81 @@ fn a_place_is_added_walked_and_taken_back() {
 }
 
 #[test]
+fn a_place_is_named_and_taken_out_and_both_are_taken_back() {
+    let folder = tempdir().unwrap();
+    let place = place(folder.path());
+    let survey = survey(&started(&place));
+    let stop = |walk: &Value, id: &str| {
+        walk["stops"].as_array().unwrap().iter().find(|s| s["place"] == id).cloned().unwrap_or_default()
+    };
+    let added = json!({ "survey": survey, "station": "bulkhead", "label": "Soffit over the refrigerator" });
+    ask(&place, "add-place", added).unwrap();
+    let id = "over-refrigerator-soffit";
+    let answer =
+        json!({ "survey": survey, "key": format!("bulkhead-form@{id}"), "answer": ["stepped-or-one-side"] });
+    ask(&place, "answer", answer).unwrap();
+
+    // The first place has no name of its own yet; once named it can be without one again.
+    let named = json!({ "survey": survey, "place": "bulkhead", "label": "Soffit over the sink" });
+    let walk = ask(&place, "name-place", named).unwrap();
+    assert_eq!(stop(&walk, "bulkhead")["name"], "Soffit over the sink");
+    assert_eq!((&stop(&walk, "bulkhead")["added"], &stop(&walk, id)["added"]), (&json!(false), &json!(true)));
+    let done = ask(&place, "undo", json!({ "survey": survey })).unwrap();
+    assert_eq!(stop(&done["walk"], "bulkhead")["name"], Value::Null);
+    assert!(stop(&done["walk"], "bulkhead")["label"].as_str().unwrap().contains("First soffit"), "{done}");
+
+    let renamed = json!({ "survey": survey, "place": id, "label": "Soffit over the range" });
+    let walk = ask(&place, "name-place", renamed).unwrap();
+    assert_eq!(
+        (&stop(&walk, id)["name"], &stop(&walk, id)["answers"]),
+        (&json!("Soffit over the range"), &json!(1))
+    );
+    let walk = ask(&place, "take-out-place", json!({ "survey": survey, "place": id })).unwrap();
+    assert_eq!(stop(&walk, id), Value::Null);
+    assert_eq!(
+        (&walk["takenOut"][0]["station"], &walk["takenOut"][0]["answers"]),
+        (&json!("bulkhead"), &json!(1))
+    );
+    let done = ask(&place, "undo", json!({ "survey": survey })).unwrap();
+    assert_eq!(stop(&done["walk"], id)["answers"], 1, "what was answered there is there again");
+    let done = ask(&place, "undo", json!({ "survey": survey })).unwrap();
+    assert_eq!(stop(&done["walk"], id)["name"], "Soffit over the refrigerator");
+    let first = ask(&place, "take-out-place", json!({ "survey": survey, "place": "bulkhead" })).unwrap_err();
+    assert_eq!(first.kind, "conflict");
+}
+
+#[test]
+fn a_remark_taken_back_stands_no_more_and_what_was_before_it_comes_next() {
+    let folder = tempdir().unwrap();
+    let place = place(folder.path());
+    let survey = survey(&started(&place));
+    let answer = json!({ "survey": survey, "key": "stub-height", "answer": ["19 3/8"] });
+    ask(&place, "answer", answer).unwrap();
+    let args = json!({ "survey": survey, "key": "stub-height", "text": "behind the filter" });
+    let walk = ask(&place, "remark", args.clone()).unwrap();
+    assert_eq!(walk["undo"]["said"], "behind the filter");
+    let left = walk["undo"]["left"].as_u64().unwrap();
+    let done = ask(&place, "undo", json!({ "survey": survey })).unwrap();
+    let walk = &done["walk"];
+    assert_eq!((key(walk).as_str(), &walk["card"]["notes"]), ("stub-height", &json!([])));
+    assert_eq!(
+        (&walk["undo"]["key"], walk["undo"]["left"].as_u64()),
+        (&json!("stub-height"), Some(left - 1))
+    );
+    // Said again it is a new remark, and can be taken back again.
+    let walk = ask(&place, "remark", args).unwrap();
+    assert_eq!(
+        (&walk["card"]["notes"], walk["undo"]["left"].as_u64()),
+        (&json!(["behind the filter"]), Some(left))
+    );
+    for _ in 0..2 {
+        ask(&place, "undo", json!({ "survey": survey })).unwrap();
+    }
+    let walk = ask(&place, "walk", json!({ "survey": survey, "key": "stub-height" })).unwrap();
+    assert_eq!(walk["card"]["standing"], Value::Null);
+}
+
+#[test]
 fn a_remark_stands_on_its_card() {
     let folder = tempdir().unwrap();
     let place = place(folder.path());

@@ -1,12 +1,12 @@
 //! Which photographs a log names, and where their bytes come from.
 
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 use std::fs::File;
 use std::io::{self, Read};
 use std::path::PathBuf;
 
-use survey::Digest;
 use survey::log::{Body, Entry};
+use survey::{Digest, EntryId};
 
 use crate::PhotoInfo;
 
@@ -42,13 +42,25 @@ impl PhotoSource for BTreeMap<Digest, Vec<u8>> {
     }
 }
 
-/// The photographs a log names, by digest: those taken in, and those only an answer points to. The first entry that
-/// names one (in the log's order) gives its name, place and item. `bytes` is 0 where the log does not say.
+/// The photographs a log names, by digest: those taken in, and those only an answer points to; without those that were
+/// taken back. The first entry that names one (in the log's order) gives its name, place and item. `bytes` is 0 where
+/// the log does not say.
 pub(crate) fn named_in(entries: &[Entry]) -> BTreeMap<Digest, PhotoInfo> {
+    let back: BTreeSet<EntryId> = entries
+        .iter()
+        .filter_map(|entry| match &entry.body {
+            Body::TakenBack(back) => Some(back.entry),
+            _ => None,
+        })
+        .collect();
+    let mut gone = BTreeSet::new();
     let mut taken = BTreeMap::new();
     let mut pointed = BTreeMap::new();
     for entry in entries {
         match &entry.body {
+            Body::Photo(photo) if back.contains(&entry.id) => {
+                gone.insert(photo.digest);
+            }
             Body::Photo(photo) => {
                 taken.entry(photo.digest).or_insert_with(|| PhotoInfo {
                     digest: photo.digest,
@@ -72,6 +84,7 @@ pub(crate) fn named_in(entries: &[Entry]) -> BTreeMap<Digest, PhotoInfo> {
             _ => {}
         }
     }
+    pointed.retain(|digest, _| !gone.contains(digest));
     pointed.extend(taken);
     pointed
 }

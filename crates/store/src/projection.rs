@@ -85,7 +85,8 @@ pub(crate) fn add(tx: &Transaction<'_>, entry: &Entry) -> rusqlite::Result<()> {
         | Body::Sealed(_)
         | Body::Place(_)
         | Body::Mark(_)
-        | Body::MarkGone(_) => {}
+        | Body::MarkGone(_)
+        | Body::TakenBack(_) => {}
     }
     Ok(())
 }

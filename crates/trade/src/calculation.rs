@@ -1,5 +1,7 @@
 //! The list of calculations: each by its word, what it asks, and how it answers.
 
+use alloc::vec::Vec;
+
 use survey::catalog::Catalog;
 
 use crate::error::TradeError;
@@ -21,23 +23,54 @@ pub struct Calculation {
     pub run: fn(&Given, &Catalog) -> Result<Sheet, TradeError>,
 }
 
+/// Whose work a calculation is about.
+#[derive(Clone, Copy, PartialEq, Eq, Debug)]
+pub enum Trade {
+    /// Drains and vents.
+    Drains,
+    /// Holes and cuts in framing.
+    Framing,
+    /// Gas pipes.
+    Gas,
+    /// Circuits, loads and boxes.
+    Electrical,
+    /// Openings and closing them again, paint, and what can be had while a wall is open.
+    Openings,
+    /// What the household does without.
+    Household,
+    /// Lights in a ceiling.
+    Lights,
+    /// Lengths, areas and volumes.
+    Lengths,
+}
+
 /// Every calculation by trade, in the order of the walk.
-const TRADES: [&[Calculation]; 10] = [
-    crate::sink_drain::CALCULATIONS,
-    crate::trap_arm::CALCULATIONS,
-    crate::drainage::CALCULATIONS,
-    crate::framing::CALCULATIONS,
-    crate::gas::CALCULATIONS,
-    crate::electrical::CALCULATIONS,
-    crate::openings::CALCULATIONS,
-    crate::outages::CALCULATIONS,
-    crate::lights::CALCULATIONS,
-    crate::takeoff::CALCULATIONS,
+const TRADES: [(Trade, &[Calculation]); 10] = [
+    (Trade::Drains, crate::sink_drain::CALCULATIONS),
+    (Trade::Drains, crate::trap_arm::CALCULATIONS),
+    (Trade::Drains, crate::drainage::CALCULATIONS),
+    (Trade::Framing, crate::framing::CALCULATIONS),
+    (Trade::Gas, crate::gas::CALCULATIONS),
+    (Trade::Electrical, crate::electrical::CALCULATIONS),
+    (Trade::Openings, crate::openings::CALCULATIONS),
+    (Trade::Household, crate::outages::CALCULATIONS),
+    (Trade::Lights, crate::lights::CALCULATIONS),
+    (Trade::Lengths, crate::takeoff::CALCULATIONS),
 ];
 
 /// Every calculation, in the order of the walk.
 pub fn calculations() -> impl Iterator<Item = &'static Calculation> {
-    TRADES.into_iter().flatten()
+    TRADES.into_iter().flat_map(|(_, list)| list)
+}
+
+/// The trades in the order of the walk, each with its calculations.
+pub fn by_trade() -> impl Iterator<Item = (Trade, Vec<&'static Calculation>)> {
+    let first = |i: usize| TRADES[..i].iter().all(|(before, _)| *before != TRADES[i].0);
+    let trades = (0..TRADES.len()).filter(move |i| first(*i)).map(|i| TRADES[i].0);
+    trades.map(|trade| {
+        let of = TRADES.into_iter().filter(|(of, _)| *of == trade);
+        (trade, of.flat_map(|(_, list)| list).collect())
+    })
 }
 
 /// A calculation by its word.

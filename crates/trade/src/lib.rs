@@ -45,7 +45,7 @@ pub mod trap_arm;
 pub mod trap_seal;
 mod written;
 
-pub use calculation::{Calculation, calculations, find};
+pub use calculation::{Calculation, Trade, by_trade, calculations, find};
 pub use error::TradeError;
 pub use sheet::{Assumed, Change, Limit, Line, Sheet, Standing};
 pub use sink_drain::{

@@ -100,12 +100,7 @@ impl Pert {
     }
     /// Smallest x with P(X ≤ x) ≥ q, by bisection to the last bit that matters (2⁻⁶⁰ of the range).
     pub fn quantile(&self, q: f64) -> f64 {
-        let (mut below, mut above) = (0.0, 1.0);
-        for _ in 0..60 {
-            let middle = 0.5 * (below + above);
-            if incomplete_beta(self.alpha, self.beta, middle) < q { below = middle } else { above = middle }
-        }
-        self.low + self.span() * above
+        self.low + self.span() * beta_quantile(self.alpha, self.beta, q)
     }
     /// E[(X − k)+], in closed form: the partial mean of a beta distribution is again an incomplete beta function.
     pub fn excess(&self, k: f64) -> f64 {
@@ -121,6 +116,17 @@ impl Pert {
             self.alpha / (self.alpha + self.beta) * (1.0 - incomplete_beta(self.alpha + 1.0, self.beta, u));
         libm::fmax(self.span() * (tail_mean - u * tail), 0.0)
     }
+}
+
+/// The value a share stays within with probability `q` when it is distributed as Beta(a, b), by bisection to the last
+/// bit that matters (2⁻⁶⁰).
+pub fn beta_quantile(a: f64, b: f64, q: f64) -> f64 {
+    let (mut below, mut above) = (0.0, 1.0);
+    for _ in 0..60 {
+        let middle = 0.5 * (below + above);
+        if incomplete_beta(a, b, middle) < q { below = middle } else { above = middle }
+    }
+    above
 }
 
 /// The regularized incomplete beta function I_x(a, b).

@@ -1,7 +1,7 @@
 //! Cards, houses and assessments as screens show them.
 
 use assessment::Forecast;
-use assessment::forecast::{CalculationForecast, ConditionForecast, PathStep};
+use assessment::forecast::{ConditionForecast, PathStep};
 use drawing::Palette;
 use survey::SurveyId;
 use survey::catalog::Catalog;
@@ -11,8 +11,8 @@ use survey::model::{Picture, Standing};
 use words::{CatalogWords, msg};
 
 use crate::shape::{
-    AssessmentView, CalculationView, ConditionView, DaysView, HouseCard, HouseView, LimitView, LineView,
-    MoneyView, RivalView, RowKind, RowView, StationView, StepView, TakenOutView,
+    AssessmentView, ConditionView, DaysView, HouseCard, HouseView, MoneyView, RivalView, RowKind, RowView,
+    StationView, StepView, TakenOutView,
 };
 use crate::{chances, phrases};
 
@@ -67,20 +67,33 @@ pub fn house_view(
             rows,
         })
     });
-    let taken_out = picture.places.iter().filter(|p| !p.there).map(|p| TakenOutView {
-        place: p.id.clone(),
-        label: p.label.clone(),
-        reason: p.reason.clone(),
-        answers: picture.answers.keys().filter(|(place, _)| *place == p.id).count() as u32,
-    });
     HouseView {
         survey: survey.to_string(),
         label: label_of(picture),
         stations: stations.collect(),
-        taken_out: taken_out.collect(),
+        taken_out: taken_out(picture),
         photos: picture.photos.len() as u32,
         assessment: forecast.map(|f| assessment_view(f, say)),
     }
+}
+
+/// Places that were taken out, with what is kept of them.
+pub fn taken_out(picture: &Picture) -> Vec<TakenOutView> {
+    let out = picture.places.iter().filter(|p| !p.there);
+    out.map(|p| TakenOutView {
+        place: p.id.clone(),
+        station: p.station.clone(),
+        label: p.label.clone(),
+        reason: p.reason.clone(),
+        answers: answers_at(picture, &p.id),
+    })
+    .collect()
+}
+
+/// How many questions are answered at a place.
+pub(crate) fn answers_at(picture: &Picture, place: &str) -> u32 {
+    let here = picture.answers.iter().filter(|((at, _), _)| at == place);
+    here.filter(|(_, standing)| !matches!(standing.leading().answer.value, Value::Withdrawn)).count() as u32
 }
 
 fn open_row(say: CatalogWords<'_>, item: &str) -> RowView {
@@ -128,7 +141,7 @@ fn row(say: CatalogWords<'_>, item: &str, standing: &Standing) -> RowView {
     }
 }
 
-/// A frozen assessment. Trade calculations stay in the English their sheets are written in.
+/// A frozen assessment, without its trade calculations: screens work those out as the answers stand ([`crate::fits`]).
 pub fn assessment_view(forecast: &Forecast, say: CatalogWords<'_>) -> AssessmentView {
     let (money, days) = (&forecast.money, &forecast.days);
     AssessmentView {
@@ -162,35 +175,7 @@ pub fn assessment_view(forecast: &Forecast, say: CatalogWords<'_>) -> Assessment
         },
         weights: chances::weights(say.words, forecast),
         conditions: forecast.conditions.iter().map(|c| condition(c, say)).collect(),
-        calculations: forecast.calculations.iter().map(calculation).collect(),
         caution: phrases::assessment_caution(say.words, forecast),
-    }
-}
-
-fn calculation(c: &CalculationForecast) -> CalculationView {
-    let line = |[label, text]: &[String; 2]| LineView { label: label.clone(), text: text.clone() };
-    let limit = |[rule, value, place]: &[String; 3]| LimitView {
-        rule: rule.clone(),
-        value: value.clone(),
-        place: place.clone(),
-    };
-    CalculationView {
-        word: c.word.clone(),
-        title: c.title.clone(),
-        standing: c.standing.clone(),
-        sentence: c.sentence.clone(),
-        missing: c.missing.clone(),
-        changes: c.changes.clone(),
-        arithmetic: c.arithmetic.iter().map(line).collect(),
-        limits: c.limits.iter().map(limit).collect(),
-        assumed: c.assumed.clone(),
-        notes: c.notes.clone(),
-        caution: c.caution.clone(),
-        drawing: c.picture.as_ref().map(|picture| {
-            chances::three_widths(|width, name| {
-                drawing::svg(picture, width, Palette::Screen, &format!("{}-{name}", c.word))
-            })
-        }),
     }
 }
 
@@ -203,6 +188,8 @@ fn condition(c: &ConditionForecast, say: CatalogWords<'_>) -> ConditionView {
         base: c.base,
         words: phrases::odds_words(say.words, c.probability),
         about_in10: phrases::about_in_10(say.words, c.probability),
+        band: c.band,
+        band_words: c.band.map(|band| phrases::band_words(say.words, band)).unwrap_or_default(),
         recommendation: phrases::advice_kind(&c.advice).to_owned(),
         recommendation_words: phrases::advice_words(say.words, c),
         cost_low_cents: c.cost[0].cents(),

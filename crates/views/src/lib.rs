@@ -4,6 +4,8 @@
 //! The types of [`shape`] and of the modules `*_shape` are exported to `ui/src/lib/bindings`; a test compares.
 
 pub mod chances;
+pub mod fit_shape;
+pub mod fits;
 pub mod house;
 pub mod marks;
 pub mod packet_shape;

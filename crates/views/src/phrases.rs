@@ -30,6 +30,19 @@ pub fn about_in_10(words: &Words, p: f64) -> String {
     })
 }
 
+/// Where a chance could fairly lie: "between 5 and 8 in 10"; ends that round to none or to all of ten are not claimed.
+pub fn band_words(words: &Words, [low, high]: [f64; 2]) -> String {
+    let [low, high] = [low, high].map(|p| (p * 10.0).round() as u32);
+    words.say(&match (low, high) {
+        (0, 0) => msg!("in-10-less"),
+        (10, 10) => msg!("in-10-more"),
+        (0, high) => msg!("band-up-to", high = high.min(9)),
+        (low, 10) => msg!("band-from", low = low),
+        (low, high) if low == high => msg!("in-10", n = low),
+        (low, high) => msg!("band-between", low = low, high = high),
+    })
+}
+
 /// A chance in hundredths that never claims certainty: "8 in 100", "less than 1 in 100".
 pub fn in_100(words: &Words, p: f64) -> String {
     words.say(&match p * 100.0 {
@@ -361,6 +374,19 @@ mod tests {
         assert_eq!(in_100(english, 0.999), "more than 99 in 100");
         let said: Vec<String> = [0.099, 0.1, 0.85, 0.86].map(|p| odds_words(english, p)).into();
         assert_eq!(said, ["unlikely", "possible", "likely", "expect it"]);
+        let bands =
+            [[0.47, 0.81], [0.01, 0.02], [0.0, 0.32], [0.6, 0.98], [0.98, 0.99], [0.51, 0.54], [0.0, 1.0]];
+        let said: Vec<String> = bands.map(|band| band_words(english, band)).into();
+        let expected = [
+            "between 5 and 8 in 10",
+            "less than 1 in 10",
+            "anywhere up to 3 in 10",
+            "6 in 10 or more",
+            "more than 9 in 10",
+            "about 5 in 10",
+            "anywhere up to 9 in 10",
+        ];
+        assert_eq!(said, expected);
         let spanish = Words::of(Language::Es);
         assert_eq!(about_in_10(spanish, 0.72), "unas 7 de cada 10");
         assert_eq!(about_in_10(spanish, 0.1), "alrededor de 1 de cada 10");

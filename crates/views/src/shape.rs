@@ -87,6 +87,8 @@ view! {
     TakenOutView {
         /// Id of the place.
         place: String,
+        /// Station it is a place of.
+        station: String,
         /// Its name.
         label: String,
         /// Why.
@@ -168,8 +170,6 @@ view! {
         weights: Vec<WeightView>,
         /// Conditions in scope, likeliest first.
         conditions: Vec<ConditionView>,
-        /// Trade calculations, in the order of the walk.
-        calculations: Vec<CalculationView>,
         /// The caution that goes with it.
         caution: String,
     }
@@ -326,6 +326,10 @@ view! {
         words: String,
         /// "about 7 in 10".
         about_in10: String,
+        /// Where it could fairly lie, 0 to 1: low and high.
+        band: Option<[f64; 2]>,
+        /// The same in words: "between 5 and 8 in 10"; empty without a band.
+        band_words: String,
         /// Kind of recommendation.
         recommendation: String,
         /// The recommendation in a sentence.
@@ -368,6 +372,7 @@ view! {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::fit_shape::*;
     use crate::packet_shape::*;
     use crate::photo_shape::*;
     use crate::settings_shape::*;
@@ -391,9 +396,6 @@ mod tests {
             RowView,
             RivalView,
             AssessmentView,
-            CalculationView,
-            LineView,
-            LimitView,
             DrawingView,
             MoneyView,
             DaysView,
@@ -435,10 +437,23 @@ mod tests {
             MarkView,
             MeasuredOnPhotoView
         ];
+        let fits = declared![
+            FitsView,
+            TradeView,
+            FitRowView,
+            FitView,
+            InputView,
+            FieldKind,
+            FieldView,
+            CalculationView,
+            LineView,
+            LimitView
+        ];
         let packets = declared![PacketsView, PacketView, SealingView, HandedOverView];
         let settings = declared![SettingsView, CodesView, BookView];
         let files = [
             ("house", house),
+            ("fits", fits),
             ("walk", walk),
             ("photos", photos),
             ("packets", packets),

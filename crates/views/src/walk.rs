@@ -54,6 +54,9 @@ pub fn stops(say: CatalogWords<'_>, picture: &Picture, steps: &[Step<'_>]) -> Ve
                 .filter(|p| p.place == stop.place && p.item.station == stop.station.id)
                 .count() as u32,
             several: stop.station.each.is_some(),
+            name: picture.place(stop.place).filter(|p| !p.label.is_empty()).map(|p| p.label.clone()),
+            added: stop.place != stop.station.id,
+            answers: crate::house::answers_at(picture, stop.place),
         })
     };
     guide::stops(say.catalog, picture).filter_map(stop).collect()

@@ -2,7 +2,7 @@
 
 use serde::Serialize;
 
-use crate::shape::{RivalView, RowKind, view};
+use crate::shape::{RivalView, RowKind, TakenOutView, view};
 
 view! {
     /// The walk of one house, at one card.
@@ -19,6 +19,8 @@ view! {
         answered: u32,
         /// The stops in walking order, those with a question that matters.
         stops: Vec<StopView>,
+        /// Places that were taken out; what was recorded there is kept.
+        taken_out: Vec<TakenOutView>,
         /// The card; none when every question is answered.
         card: Option<CardView>,
         /// The last act that can be undone.
@@ -46,6 +48,12 @@ view! {
         photos_missing: u32,
         /// True where a house can have several of it, so that another can be added.
         several: bool,
+        /// Its own name, where it has one.
+        name: Option<String>,
+        /// True when it was added, so that it can be taken out again.
+        added: bool,
+        /// Answers recorded there.
+        answers: u32,
     }
 }
 

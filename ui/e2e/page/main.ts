@@ -7,8 +7,9 @@ import { HostError } from '../../src/lib/host/host';
 import { MemoryHost } from '../../src/lib/host/memory';
 import { words } from '../../src/lib/words/words';
 import { pseudo } from '../../src/lib/words/pseudo';
-import type { Recorded } from '../../src/lib/host/recorded';
-import { marked, markedWalk } from './marked';
+import type { Recorded, RecordedFits } from '../../src/lib/host/recorded';
+import { marked, markedFits, markedWalk } from './marked';
+import fits from './fits.json';
 import recorded from './recorded.json';
 import { album } from './album';
 import { houses } from './sample';
@@ -20,7 +21,7 @@ const wish = new URLSearchParams(location.search);
 const early = (house: HouseView): HouseView => {
   const it = house.assessment;
   if (!it) return house;
-  const conditions = it.conditions.map((one) => ({ ...one, path: [] }));
+  const conditions = it.conditions.map((one) => ({ ...one, path: [], band: null, bandWords: '' }));
   return { ...house, assessment: { ...it, money: { ...it.money, drawing: null }, days: { ...it.days, drawing: null }, conditions } };
 };
 const shown = wish.has('early') ? houses.map(early) : houses;
@@ -28,6 +29,7 @@ const walk = recorded as unknown as Recorded;
 const host = new MemoryHost(
   wish.has('empty') ? [] : words.language === 'qps' ? shown.map(marked) : [...shown],
   words.language === 'qps' ? markedWalk(walk) : walk,
+  words.language === 'qps' ? markedFits(fits as unknown as RecordedFits) : (fits as unknown as RecordedFits),
 );
 album(host.album, said, wish.has('marked'));
 // ?at=KEY: left at a card; ?answered: with every card before it answered; ?done: with all of them.

@@ -1,7 +1,7 @@
 // A house as the program would say it in the made-up language: what the catalog and the program say is marked, what
 // people wrote is not. Trade calculations stay in English in this version.
-import type { DrawingView, HouseView } from '../../src/lib/bindings/views';
-import type { Recorded } from '../../src/lib/host/recorded';
+import type { DrawingView, FitView, HouseView } from '../../src/lib/bindings/views';
+import type { Recorded, RecordedFits } from '../../src/lib/host/recorded';
 import { pseudo } from '../../src/lib/words/pseudo';
 
 /** The words of a drawing, as the program would have lettered them. */
@@ -33,6 +33,7 @@ export function marked(house: HouseView): HouseView {
         name: pseudo(one.name),
         words: pseudo(one.words),
         aboutIn10: pseudo(one.aboutIn10),
+        bandWords: pseudo(one.bandWords),
         recommendationWords: pseudo(one.recommendationWords),
         caution: pseudo(one.caution),
         because: one.because.map(pseudo),
@@ -48,6 +49,16 @@ const KEPT = new Set(['key', 'item', 'place', 'station', 'kind', 'id', 'photo', 
 /** A walk as the program would say it in the made-up language. */
 export function markedWalk(walk: Recorded): Recorded {
   return deep(walk, '') as Recorded;
+}
+
+/** Trade calculations as the program would give them: names of trades, and what the walk says to them; the rest is in
+ *  English in this version. */
+export function markedFits({ list, fits, typed }: RecordedFits): RecordedFits {
+  const fit = (one: FitView): FitView => ({
+    ...one,
+    inputs: one.inputs.map((it) => ({ ...it, question: pseudo(it.question), answer: it.answer && pseudo(it.answer) })),
+  });
+  return { list: { ...list, trades: list.trades.map((trade) => ({ ...trade, name: pseudo(trade.name) })) }, fits: fits.map(fit), typed: typed.map(fit) };
 }
 
 function deep(value: unknown, name: string): unknown {

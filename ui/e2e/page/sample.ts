@@ -1,20 +1,11 @@
 // Three invented houses with every kind of row. People, places and figures are invented.
-import calendarBeside from '../../../crates/drawing/tests/snapshots/calendar-kitchen-beside.svg?raw';
-import calendarNarrow from '../../../crates/drawing/tests/snapshots/calendar-kitchen-phone.svg?raw';
-import calendarWide from '../../../crates/drawing/tests/snapshots/calendar-kitchen-tablet.svg?raw';
 import daysBeside from '../../../crates/drawing/tests/snapshots/chances-days-beside.svg?raw';
 import daysNarrow from '../../../crates/drawing/tests/snapshots/chances-days-phone.svg?raw';
 import daysWide from '../../../crates/drawing/tests/snapshots/chances-days-tablet.svg?raw';
 import moneyBeside from '../../../crates/drawing/tests/snapshots/chances-money-beside.svg?raw';
 import moneyNarrow from '../../../crates/drawing/tests/snapshots/chances-money-phone.svg?raw';
 import moneyWide from '../../../crates/drawing/tests/snapshots/chances-money-tablet.svg?raw';
-import gasBeside from '../../../crates/drawing/tests/snapshots/load-gas-beside.svg?raw';
-import gasNarrow from '../../../crates/drawing/tests/snapshots/load-gas-phone.svg?raw';
-import gasWide from '../../../crates/drawing/tests/snapshots/load-gas-tablet.svg?raw';
-import sinkBeside from '../../../crates/drawing/tests/snapshots/sink-disposer-beside.svg?raw';
-import sinkNarrow from '../../../crates/drawing/tests/snapshots/sink-disposer-phone.svg?raw';
-import sinkWide from '../../../crates/drawing/tests/snapshots/sink-disposer-tablet.svg?raw';
-import type { CalculationView, ConditionView, HouseView, RowView, RowKind, StationView, StepView, WeightView } from '../../src/lib/bindings/views';
+import type { ConditionView, HouseView, RowView, RowKind, StationView, StepView, WeightView } from '../../src/lib/bindings/views';
 
 const by = 'Rosa Lind';
 const at = (time: string) => `2026-03-03T${time}:00-05:00`;
@@ -31,13 +22,13 @@ function stop(id: string, label: string, rows: RowView[], place = id, placeLabel
 
 function condition(
   id: string, name: string, base: number, probability: number, aboutIn10: string, words: string, recommendation: [string, string],
-  dollars: [number, number, number], caution: string, because: string[], place: string | null = null, path: StepView[] = [],
+  dollars: [number, number, number], caution: string, because: string[], place: string | null = null, path: StepView[] = [], band: [number, number] | null = null, bandWords = '',
 ): ConditionView {
   const [costLowCents, costLikelyCents, costHighCents] = dollars.map((d) => d * 100) as [number, number, number];
   return {
     id, name, place, probability, words, base, aboutIn10,
     recommendation: recommendation[0], recommendationWords: recommendation[1],
-    costLowCents, costLikelyCents, costHighCents, caution, because, path,
+    costLowCents, costLikelyCents, costHighCents, caution, because, path, band, bandWords,
   };
 }
 
@@ -56,39 +47,6 @@ const drawn = (name: string, wide: string, beside: string, narrow: string) => ({
   narrow: narrow.replaceAll(name, `${name}-narrow`),
 });
 
-const calculations: CalculationView[] = [
-  {
-    word: 'sink-drain', title: 'Sink drain fit', standing: 'beyond',
-    sentence: 'The stub, 19-3/8" above the new floor, lies 5-1/4" above the highest practical, 14-1/8", and beyond it: as taken it must move.',
-    missing: [],
-    changes: ['Lower the stub by at least 5-1/4". Holds only where the pipe below the tee is vertical and free: ask what is below.',
-      'Omit the disposer: a strainer in its place gains 5", not enough by itself.'],
-    arithmetic: [{ label: 'Inside bottom of the bowl', text: '36" − 1-1/4" − 10" = 24-3/4"' }, { label: 'Highest practical stub', text: '17-1/2" − 3" − 3/8" = 14-1/8"' }],
-    limits: [{ rule: 'Trap seal, at most', value: '4 in', place: 'California Plumbing Code, 2013, 1005.1, published' }],
-    assumed: ['drop of the trap assembly: 3" under a disposer'],
-    notes: ['Widest source of doubt: trap drop, 0.375 in as one standard deviation.'],
-    caution: 'A screening answer for pricing, not an approval. A licensed plumber decides; the local plumbing code as adopted and its inspector govern.',
-    drawing: drawn('sink-disposer', sinkWide, sinkBeside, sinkNarrow),
-  },
-  {
-    word: 'gas-run', title: 'Gas run', standing: 'beyond',
-    sentence: '200 ft³/h on the trunk, beyond the table value of 137 ft³/h for 3/4 in over 60 ft.',
-    missing: [], changes: ['Trunk to 1 in for 40 ft.'], arithmetic: [], limits: [], assumed: [], notes: [],
-    caution: 'A licensed gas fitter decides; the fuel-gas code as adopted governs.',
-    drawing: drawn('load-gas', gasWide, gasBeside, gasNarrow),
-  },
-  {
-    word: 'panel-load', title: 'Panel load', standing: 'cannot-say', sentence: 'Without the floor area and the rating of the service nothing can be said.',
-    missing: ['floor area', 'service'], changes: [], arithmetic: [], limits: [], assumed: [], notes: [],
-    caution: 'A licensed electrician decides; the electrical code as adopted governs.', drawing: null,
-  },
-  {
-    word: 'outages', title: 'Outages', standing: 'quantity', sentence: 'Water off about 11 hours on three days.',
-    missing: [], changes: [], arithmetic: [], limits: [], assumed: [], notes: ['Somebody works at home and the router is on the dining room circuit.'],
-    caution: 'Licensed trades and the utilities set the days.', drawing: drawn('calendar-kitchen', calendarWide, calendarBeside, calendarNarrow),
-  },
-];
-
 const open: [string, string] = ['open-first', 'Open a small hole before the price is fixed.'];
 const carry: [string, string] = ['carry', 'Carry an allowance for it.'];
 const include: [string, string] = ['include', 'Price the work as if it is there.'];
@@ -98,7 +56,7 @@ const alder: HouseView = {
   survey: '0195-alder-street',
   label: 'Alder Street kitchen',
   photos: 9,
-  takenOut: [{ place: 'west-wall', label: 'West wall', reason: null, answers: 2 }],
+  takenOut: [{ place: 'west-wall', station: 'wall', label: 'West wall', reason: null, answers: 2 }],
   stations: [
     stop('plan', 'Start: what is planned', [
       row('planned-work', 'Which of these jobs are in the plan, even as a maybe?', 'Take down the soffit, deep sink, new floor, new circuits', 'answer', { at: at('10:02') }),
@@ -145,7 +103,6 @@ const alder: HouseView = {
       weight('bulkhead-cables', 'More than two cables in the soffit (Soffit over the sink)', 'about 6 in 10', 330, 250, 1400),
       weight('gas-line', 'Gas line in the wall to go', 'less than 1 in 10', 40, 400, 1900),
     ],
-    calculations,
     caution: 'An estimate from what was seen and asked, not a finding. Licensed trades decide; local code governs.',
     conditions: [
       condition('drain-stub-high', 'Drain stub must be lowered', 0.3, 0.962, 'more than 9 in 10', 'expect it', include, [450, 1100, 2400],
@@ -159,15 +116,15 @@ const alder: HouseView = {
           step('7 more answers together', '', 'up', 0.46, 'about 5 in 10'),
           step('What is heard in the soffit while the tub above drains?', 'Water', 'far up', 0.8, 'about 8 in 10'),
           step('How far does the soffit hang below the ceiling?', '13"', 'a little down', 0.71, 'about 7 in 10'),
-        ]),
+        ], [0.5, 0.84], 'between 5 and 8 in 10'),
       condition('bulkhead-cables', 'More than two cables in the soffit', 0.62, 0.55, 'about 6 in 10', 'even', carry, [250, 600, 1400],
         'Treat every cable as live until a licensed electrician has shown otherwise.', ['a little down: What does the scanner say along the soffit? — Nothing'], 'Soffit over the sink', [
           step('What does the scanner say along the soffit?', 'Nothing', 'a little down', 0.55, 'about 6 in 10'),
-        ]),
+        ], [0.33, 0.74], 'between 3 and 7 in 10'),
       condition('floor-asbestos', 'Old floor covering that must be tested first', 0.41, 0.41, 'about 4 in 10', 'even', open, [300, 900, 5200],
-        'May hold asbestos: do not sand, cut or lift it. A licensed inspector takes the sample; state and local rules govern.', []),
+        'May hold asbestos: do not sand, cut or lift it. A licensed inspector takes the sample; state and local rules govern.', [], null, [], [0.22, 0.61], 'between 2 and 6 in 10'),
       condition('gas-line', 'Gas line in the wall to go', 0.11, 0.04, 'less than 1 in 10', 'unlikely', leave, [400, 900, 1900],
-        'A licensed plumber or gas fitter decides; local code governs.', ['down: Where is the gas meter? — Far wall'], null, [step('Where is the gas meter?', 'Far wall', 'down', 0.04, 'less than 1 in 10')]),
+        'A licensed plumber or gas fitter decides; local code governs.', ['down: Where is the gas meter? — Far wall'], null, [step('Where is the gas meter?', 'Far wall', 'down', 0.04, 'less than 1 in 10')], [0, 0.12], 'anywhere up to 1 in 10'),
     ],
   },
 };

@@ -28,6 +28,7 @@ const WEEKS: f64 = 80.0;
 
 /// What is off, day by day.
 pub(super) fn outages(i: &mut Inputs<'_>) {
+    i.asks("planned-work");
     let planned = i.catalog.outages.iter();
     let planned: Vec<_> =
         planned.filter(|o| o.when.as_ref().is_some_and(|when| when.holds(&i.here) == Some(true))).collect();

@@ -1,5 +1,7 @@
 //! From answers of the walk to what a calculation asks.
 
+use std::cell::RefCell;
+
 use survey::catalog::Catalog;
 use survey::log::Value;
 use survey::model::At;
@@ -21,6 +23,8 @@ pub(super) struct Inputs<'a> {
     pub(super) cannot_say: Option<(&'static str, Vec<String>, &'static str)>,
     /// The answers show that the calculation has no object here.
     pub(super) beside_the_point: bool,
+    /// Questions of the walk that were looked at, in that order, answered or not.
+    asked: RefCell<Vec<String>>,
 }
 
 impl<'a> Inputs<'a> {
@@ -34,10 +38,23 @@ impl<'a> Inputs<'a> {
             notes: Vec::new(),
             cannot_say: None,
             beside_the_point: false,
+            asked: RefCell::new(Vec::new()),
         }
+    }
+    /// Notes that a question of the walk bears on the calculation.
+    pub(super) fn asks(&self, item: &str) {
+        let mut asked = self.asked.borrow_mut();
+        if !asked.iter().any(|known| known == item) {
+            asked.push(item.to_owned());
+        }
+    }
+    /// Every question of the walk that was looked at.
+    pub(super) fn asked(&self) -> Vec<String> {
+        self.asked.borrow().clone()
     }
     /// The option chosen.
     pub(super) fn choice(&self, item: &str) -> Option<&'a str> {
+        self.asks(item);
         match self.here.value(item) {
             Some(Value::Choice(option)) => Some(option),
             _ => None,
@@ -45,6 +62,7 @@ impl<'a> Inputs<'a> {
     }
     /// The options ticked; none if nobody answered.
     pub(super) fn ticked(&self, item: &str) -> &'a [String] {
+        self.asks(item);
         match self.here.value(item) {
             Some(Value::Choices(options)) => options,
             _ => &[],
@@ -56,6 +74,7 @@ impl<'a> Inputs<'a> {
     }
     /// The number entered.
     pub(super) fn number(&self, item: &str) -> Option<f64> {
+        self.asks(item);
         match self.here.value(item) {
             Some(Value::Number(quantity)) => Some(quantity.get()),
             _ => None,
@@ -67,6 +86,7 @@ impl<'a> Inputs<'a> {
     }
     /// A measured length with its tolerance, as it stands in the log.
     pub(super) fn length(&mut self, field: &'static str, item: &str) {
+        self.asks(item);
         if let Some(answer) = self.here.answer(item)
             && let Value::Length(value) = answer.value
         {

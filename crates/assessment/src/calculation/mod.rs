@@ -3,7 +3,9 @@
 
 use survey::catalog::{Catalog, Condition};
 use survey::model::Picture;
+use survey::units::{Length, inches_16};
 use trade::given::Given;
+use trade::tolerance::Reading;
 use trade::{Sheet, Standing, find};
 
 use crate::house_network::Measured;
@@ -57,6 +59,10 @@ pub struct Calculated {
     pub main_item: &'static str,
     /// Its answer.
     pub sheet: Sheet,
+    /// Questions of the walk it looked at, answered or not.
+    pub asked: Vec<String>,
+    /// What it was given, field and text each; measured lengths as inches with their tolerance.
+    pub given: Vec<(String, String)>,
 }
 
 impl Calculated {
@@ -122,13 +128,37 @@ fn run(
     picture: &Picture,
     covered: Option<&Scoped<'_>>,
 ) -> Option<Calculated> {
-    let place = covered.and_then(Scoped::place);
+    run_at(runner, catalog, picture, (covered.map(Scoped::key), covered.and_then(Scoped::place)))
+}
+
+/// Runs one calculation on the answers as a place sees them, whether or not there is anything to work it out from. None
+/// for a calculation that the walk knows nothing about, and where the answers show that it has no object.
+pub fn on_answers(
+    catalog: &Catalog,
+    picture: &Picture,
+    word: &str,
+    place: Option<&str>,
+) -> Option<Calculated> {
+    let runner = RUNNERS.iter().find(|r| r.word == word)?;
+    run_at(runner, catalog, picture, (None, place))
+}
+
+fn run_at(
+    runner: &Runner,
+    catalog: &Catalog,
+    picture: &Picture,
+    (covered, place): (Option<&str>, Option<&str>),
+) -> Option<Calculated> {
     let calculation = find(runner.word)?;
     let mut inputs = Inputs::new(catalog, picture.at(place));
+    inputs.asks(runner.main_item);
     (runner.gather)(&mut inputs);
     if inputs.beside_the_point {
         return None;
     }
+    let asked = inputs.asked();
+    let lengths = inputs.lengths.iter().map(|(field, reading)| ((*field).to_owned(), written(reading)));
+    let texts: Vec<(String, String)> = lengths.chain(inputs.answers.iter().cloned()).collect();
     let given = Given::read_with(calculation.fields, &inputs.answers, &inputs.lengths);
     let mut sheet = match inputs.cannot_say {
         Some((why, missing, caution)) => Sheet::cannot_say(why, missing, caution),
@@ -141,11 +171,25 @@ fn run(
     Some(Calculated {
         word: calculation.word,
         title: calculation.title,
-        condition: covered.map(|s| s.key().to_owned()),
+        condition: covered.map(str::to_owned),
         place: place.map(str::to_owned),
         main_item: runner.main_item,
         sheet,
+        asked,
+        given: texts,
     })
+}
+
+/// A reading as it could be typed: inches in sixteenths where they are exact, else in decimals.
+fn written(reading: &Reading) -> String {
+    let inches = |length: Length| {
+        let sixteenths = length.inches() * 16.0;
+        if sixteenths.fract() == 0.0 { inches_16(length) } else { format!("{} in", length.inches()) }
+    };
+    match reading.tolerance {
+        Some(tolerance) => format!("{} ± {}", inches(reading.value), inches(tolerance)),
+        None => inches(reading.value),
+    }
 }
 
 const DECIDES: &str = "The licensed trade decides; local code governs.";

@@ -28,6 +28,9 @@ const TOLERANCE: f64 = 0.25;
 
 /// The load before and after against the main.
 pub(super) fn load(i: &mut Inputs<'_>) {
+    for item in ["floor-area", "main-size", "electric-there", "electric-planned", "free-spaces"] {
+        i.asks(item);
+    }
     // A sum that leaves appliances out would look better than it is.
     let known = |item: &str| !i.ticked(item).is_empty() && !i.has(item, "cant-tell");
     let asked = [

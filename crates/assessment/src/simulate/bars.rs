@@ -8,7 +8,7 @@ use crate::forecast::{Bars, MoneyShape, cents};
 /// Bars of money at most, before those beyond.
 const MONEY: f64 = 48.0;
 /// Bars of days at most, before those beyond.
-const DAYS: f64 = 16.0;
+const DAYS: f64 = 24.0;
 /// The narrowest bars: a dollar; half a day, which is how days are planned.
 const NARROWEST: [f64; 2] = [1.0, 0.5];
 /// The share of the draws that the bars hold at least.
@@ -77,7 +77,7 @@ mod tests {
         for (held, wide) in [(0.0, 1.0), (47.0, 1.0), (48.0, 2.0), (9_000.0, 200.0), (11_900.0, 500.0)] {
             assert_eq!(step(held, MONEY, 1.0), wide, "{held}");
         }
-        for (held, wide) in [(0.0, 0.5), (7.9, 0.5), (8.0, 1.0), (16.0, 2.0)] {
+        for (held, wide) in [(0.0, 0.5), (11.9, 0.5), (12.0, 1.0), (24.0, 2.0), (48.0, 5.0)] {
             assert_eq!(step(held, DAYS, 0.5), wide, "{held}");
         }
     }

@@ -104,7 +104,9 @@ pub fn place_name(catalog: &Catalog, picture: &Picture, place: &str) -> Option<S
     if picture.places_of(&station.id).len() < 2 && !taken_out {
         return None;
     }
-    Some(known.map_or_else(|| format!("First {}", each.one), |p| p.label.clone()))
+    // A first place whose name was taken back has none.
+    let named = known.filter(|p| !p.label.is_empty());
+    Some(named.map_or_else(|| format!("First {}", each.one), |p| p.label.clone()))
 }
 
 /// The answers as an item at a place sees them: those of the place where it is asked at each, otherwise the house's.

@@ -56,6 +56,8 @@ pub enum Body {
     Mark(PhotoMark),
     /// A mark on a photograph was taken back.
     MarkGone(MarkGone),
+    /// A note or a photograph was taken back.
+    TakenBack(TakenBack),
 }
 
 /// Opening of a survey.
@@ -136,6 +138,17 @@ pub struct Note {
     pub text: String,
 }
 
+/// A note or a photograph was taken back. It stays in the log, and the original of the photograph on the device; it is
+/// shown, counted and sealed no more. Taking the same photograph in again is a new entry.
+#[derive(Clone, PartialEq, Eq, Debug, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct TakenBack {
+    /// The entry that is taken back.
+    pub entry: EntryId,
+    /// Why, or a remark.
+    pub reason: Option<String>,
+}
+
 /// The house was sealed: which assessment went along.
 #[derive(Clone, PartialEq, Eq, Debug, Serialize, Deserialize)]
 #[serde(deny_unknown_fields)]
@@ -154,7 +167,7 @@ pub struct PlaceNamed {
     pub station: String,
     /// Id of the place.
     pub place: String,
-    /// Its name for people.
+    /// Its name for people; empty for a first place whose name was taken back.
     pub label: String,
     /// False when it was taken out: added by mistake, or no longer part of the job.
     pub there: bool,
@@ -274,6 +287,17 @@ mod tests {
         assert_eq!(Entry::from_bytes(text.as_bytes()).unwrap(), entry);
         let without = text.replace(r#""there":true,"#, "");
         assert!(matches!(Entry::from_bytes(without.as_bytes()), Err(EntryError::Unreadable(_))));
+    }
+
+    #[test]
+    fn the_bytes_of_a_note_taken_back_never_change() {
+        let mut entry = sample();
+        let note = EntryId::new(1_776_000_000_000, &[9; 10]);
+        entry.body = Body::TakenBack(TakenBack { entry: note, reason: Some("taken back".into()) });
+        let text = String::from_utf8(entry.to_bytes()).unwrap();
+        let body = format!(r#""body":{{"kind":"taken-back","entry":"{note}","reason":"taken back"}}}}"#);
+        assert!(text.ends_with(&body), "{text}");
+        assert_eq!(Entry::from_bytes(text.as_bytes()).unwrap(), entry);
     }
 
     #[test]

@@ -111,15 +111,21 @@ pub fn fold<'a>(entries: impl IntoIterator<Item = &'a Entry>) -> Picture {
 
     let mut picture = Picture::default();
     let mut corrected: BTreeSet<EntryId> = BTreeSet::new();
+    let mut taken_back: BTreeSet<EntryId> = BTreeSet::new();
     for entry in &sorted {
-        if let Body::Answer(answer) = &entry.body {
+        match &entry.body {
             // A correction beats whatever it names, but never itself.
-            corrected.extend(answer.corrects.iter().filter(|id| **id != entry.id));
+            Body::Answer(answer) => corrected.extend(answer.corrects.iter().filter(|id| **id != entry.id)),
+            Body::TakenBack(back) => {
+                taken_back.insert(back.entry);
+            }
+            _ => {}
         }
     }
     // A mark may come before its photograph where tablets were merged: marks are put on at the end.
     let mut marks: BTreeMap<Digest, Vec<(EntryId, String, Shape)>> = BTreeMap::new();
     let mut gone: BTreeSet<EntryId> = BTreeSet::new();
+    let mut photos_gone: BTreeSet<Digest> = BTreeSet::new();
     let mut lasts: BTreeMap<DeviceId, &Entry> = BTreeMap::new();
     for entry in &sorted {
         picture.survey.get_or_insert(entry.survey);
@@ -135,9 +141,13 @@ pub fn fold<'a>(entries: impl IntoIterator<Item = &'a Entry>) -> Picture {
                 picture.opened.get_or_insert_with(|| opened.clone());
             }
             Body::Answer(answer) => keep_claim(&mut picture, entry, answer, corrected.contains(&entry.id)),
+            Body::Photo(taken) if taken_back.contains(&entry.id) => {
+                photos_gone.insert(taken.digest);
+            }
             Body::Photo(taken) => keep_photo(&mut picture, entry, taken),
+            Body::Note(_) if taken_back.contains(&entry.id) => {}
             Body::Note(note) => picture.notes.push((entry.at, entry.by.clone(), note.clone())),
-            Body::Sealed(_) => {}
+            Body::Sealed(_) | Body::TakenBack(_) => {}
             Body::Place(named) => places::keep(&mut picture.places, entry, named),
             Body::Mark(made) => {
                 let list = marks.entry(made.photo).or_default();
@@ -150,7 +160,8 @@ pub fn fold<'a>(entries: impl IntoIterator<Item = &'a Entry>) -> Picture {
     }
     picture.heads = lasts.into_iter().map(|(device, last)| (device, (last.seq, last.hash()))).collect();
     picture.answers.retain(|_, standing| !standing.claims.is_empty());
-    attach_photos(&mut picture);
+    photos_gone.retain(|digest| !picture.photos.contains_key(digest));
+    attach_photos(&mut picture, &photos_gone);
     for (digest, mut list) in marks {
         list.retain(|(id, _, _)| !gone.contains(id));
         if let Some(seen) = picture.photos.get_mut(&digest) {
@@ -190,8 +201,12 @@ fn keep_photo(picture: &mut Picture, entry: &Entry, taken: &PhotoTaken) {
     }
 }
 
-fn attach_photos(picture: &mut Picture) {
-    for (key, standing) in &picture.answers {
+/// Puts photographs to the answers that show them; answers show those no more that were taken back.
+fn attach_photos(picture: &mut Picture, gone: &BTreeSet<Digest>) {
+    for (key, standing) in &mut picture.answers {
+        for claim in &mut standing.claims {
+            claim.answer.photos.retain(|digest| !gone.contains(digest));
+        }
         for digest in standing.claims.iter().flat_map(|c| &c.answer.photos) {
             if let Some(seen) = picture.photos.get_mut(digest) {
                 seen.shows.insert(key.clone());

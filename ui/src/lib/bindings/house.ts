@@ -98,6 +98,10 @@ export type TakenOutView = {
  */
 place: string, 
 /**
+ * Station it is a place of.
+ */
+station: string, 
+/**
  * Its name.
  */
 label: string, 
@@ -198,87 +202,9 @@ weights: Array<WeightView>,
  */
 conditions: Array<ConditionView>, 
 /**
- * Trade calculations, in the order of the walk.
- */
-calculations: Array<CalculationView>, 
-/**
  * The caution that goes with it.
  */
 caution: string, };
-
-export type CalculationView = { 
-/**
- * Its word.
- */
-word: string, 
-/**
- * Its title.
- */
-title: string, 
-/**
- * within, near, beyond, ask-locally, cannot-say, quantity.
- */
-standing: string, 
-/**
- * The result in a sentence.
- */
-sentence: string, 
-/**
- * What would have to be known.
- */
-missing: Array<string>, 
-/**
- * Single changes that would help.
- */
-changes: Array<string>, 
-/**
- * The arithmetic: a name and a reading each.
- */
-arithmetic: Array<LineView>, 
-/**
- * Values used.
- */
-limits: Array<LimitView>, 
-/**
- * What was taken because nobody said.
- */
-assumed: Array<string>, 
-/**
- * What else to know.
- */
-notes: Array<string>, 
-/**
- * Who decides.
- */
-caution: string, 
-/**
- * The drawing.
- */
-drawing: DrawingView | null, };
-
-export type LineView = { 
-/**
- * What comes out.
- */
-label: string, 
-/**
- * The sum with its result.
- */
-text: string, };
-
-export type LimitView = { 
-/**
- * The rule.
- */
-rule: string, 
-/**
- * The value with its unit.
- */
-value: string, 
-/**
- * Document, edition, clause, and whether it was published.
- */
-place: string, };
 
 export type DrawingView = { 
 /**
@@ -417,6 +343,14 @@ words: string,
  * "about 7 in 10".
  */
 aboutIn10: string, 
+/**
+ * Where it could fairly lie, 0 to 1: low and high.
+ */
+band: [number, number] | null, 
+/**
+ * The same in words: "between 5 and 8 in 10"; empty without a band.
+ */
+bandWords: string, 
 /**
  * Kind of recommendation.
  */

@@ -1,5 +1,5 @@
 // Made from crates/views/src/*shape.rs by the test in shape.rs; run it with UPDATE_BINDINGS=1 to write.
-import type { RowKind, RivalView } from './house';
+import type { TakenOutView, RowKind, RivalView } from './house';
 
 export type WalkView = { 
 /**
@@ -26,6 +26,10 @@ answered: number,
  * The stops in walking order, those with a question that matters.
  */
 stops: Array<StopView>, 
+/**
+ * Places that were taken out; what was recorded there is kept.
+ */
+takenOut: Array<TakenOutView>, 
 /**
  * The card; none when every question is answered.
  */
@@ -67,7 +71,19 @@ photosMissing: number,
 /**
  * True where a house can have several of it, so that another can be added.
  */
-several: boolean, };
+several: boolean, 
+/**
+ * Its own name, where it has one.
+ */
+name: string | null, 
+/**
+ * True when it was added, so that it can be taken out again.
+ */
+added: boolean, 
+/**
+ * Answers recorded there.
+ */
+answers: number, };
 
 export type StopCardView = { 
 /**

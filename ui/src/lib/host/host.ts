@@ -1,7 +1,8 @@
 // The one door from the screens to the program behind them: commands by name, the same table as in crates/commands.
 import type {
-  DoneView, HandedOverView, HouseCard, HouseView, LeavingView, LeftView, LengthView, LookNextView, MeasuredOnPhotoView,
-  PacketsView, PhotoMarkedView, PhotosView, PhotoTakenView, SealingView, SettingsView, StartFormView, WalkView,
+  DoneView, FitsView, FitView, HandedOverView, HouseCard, HouseView, LeavingView, LeftView, LengthView, LookNextView,
+  MeasuredOnPhotoView, PacketsView, PhotoMarkedView, PhotosView, PhotoTakenView, SealingView, SettingsView, StartFormView,
+  WalkView,
 } from '../bindings/views';
 
 type Nothing = Record<string, never>;
@@ -74,11 +75,15 @@ export interface Commands {
   remark: [OfHouse & { key: string; text: string }, WalkView];
   undo: [OfHouse, DoneView];
   'add-place': [OfHouse & { station: string; label: string }, WalkView];
+  'name-place': [OfHouse & { place: string; label: string }, WalkView];
+  'take-out-place': [OfHouse & { place: string }, WalkView];
   'read-length': [{ key: string; text: string }, LengthView];
   'look-next': [OfHouse, LookNextView | null];
   'show-check': [OfHouse & { check: string; shown: { condition: string; result: CheckResult }[] }, DoneView];
   leaving: [OfHouse, LeavingView | null];
   assess: [OfHouse, HouseView];
+  fits: [OfHouse, FitsView];
+  fit: [OfHouse & { key: string; typed?: [string, string][] | null }, FitView];
   photos: [OfHouse & { key?: string }, PhotosView];
   photo: [OfHouse & { photo: string }, PhotoMarkedView];
   mark: [OfHouse & { photo: string; mark: NewMark }, PhotoMarkedView];

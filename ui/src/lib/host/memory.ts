@@ -4,13 +4,18 @@ import type { CardView, DoneView, HouseCard, HouseView, LengthView, RowView, Sta
 import { Album } from './album';
 import { Drawer } from './drawer';
 import { HostError, type Answer, type Commands, type Host, type NewPhoto } from './host';
-import type { Recorded } from './recorded';
+import type { Recorded, RecordedFits } from './recorded';
 
 /** What was answered in one house, the last act last. */
 interface Said {
   acts: { key: string; answer: Answer }[];
   notes: Map<string, string[]>;
   left: string | null;
+  /** Names given to places, and those taken out. */
+  names: Map<string, string>;
+  out: Set<string>;
+  /** Photographs taken since the last answer. */
+  photos: string[];
 }
 
 export class MemoryHost implements Host {
@@ -27,6 +32,7 @@ export class MemoryHost implements Host {
   constructor(
     public kept: HouseView[],
     readonly recorded: Recorded | null = null,
+    readonly fits: RecordedFits | null = null,
   ) {}
 
   async ask<Name extends keyof Commands>(name: Name, args: Commands[Name][0]): Promise<Commands[Name][1]> {
@@ -38,7 +44,9 @@ export class MemoryHost implements Host {
   async takePhoto(photo: NewPhoto) {
     this.asked.push('take-photo');
     if (this.refusal) throw this.refusal;
-    return this.album.take(photo);
+    const said = this.album.take(photo);
+    if (!said.known) this.#of(photo.survey).photos.push(said.digest);
+    return said;
   }
 
   async picture(digest: string) {
@@ -65,6 +73,7 @@ export class MemoryHost implements Host {
       const far = asked.kind === 'number' && Number(answer.answer?.[0]) > 9_999 && !answer.sure;
       if (far) throw new HostError('input', 'That is outside the range.', 'Measure again.');
       this.#of(survey).acts.push({ key, answer });
+      this.#of(survey).photos = [];
       return this.#done(survey, key, said(asked, answer));
     },
     remark: ({ survey, key, text }) => {
@@ -73,16 +82,42 @@ export class MemoryHost implements Host {
       return this.#walk(survey, key);
     },
     undo: ({ survey }) => {
+      const photo = this.#of(survey).photos.pop();
+      if (photo !== undefined) {
+        this.album.held = this.album.held.filter((one) => one.digest !== photo);
+        return { said: photo, complaints: [], walk: this.#walk(survey) };
+      }
       const last = this.#of(survey).acts.pop();
       if (!last) throw new HostError('missing', 'There is nothing to take back.');
       return { said: last.answer.answer?.join(', ') ?? '', complaints: [], walk: this.#walk(survey, last.key) };
     },
-    'add-place': ({ survey }) => this.#walk(survey),
+    'add-place': ({ survey, label }) => {
+      const { names, out } = this.#of(survey);
+      for (const place of out) if (names.get(place) === label) out.delete(place);
+      return this.#walk(survey);
+    },
+    'name-place': ({ survey, place, label }) => {
+      this.#of(survey).names.set(place, label);
+      return this.#walk(survey);
+    },
+    'take-out-place': ({ survey, place }) => {
+      this.#of(survey).out.add(place);
+      return this.#walk(survey);
+    },
     'read-length': ({ text }) => readLength(text),
     'look-next': ({ survey }) => ({ ...this.#walkOf().looks, survey, label: this.#house(survey).label }),
     'show-check': ({ survey, check }) => ({ said: check, complaints: [], walk: this.#walk(survey) }),
     leaving: ({ survey }) => ({ ...this.#walkOf().leaving, survey, label: this.#house(survey).label }),
     assess: ({ survey }) => this.#house(survey),
+    fits: ({ survey }) => ({ ...this.#fitsOf().list, survey, label: this.#house(survey).label }),
+    fit: ({ survey, key, typed }) => {
+      const { fits, typed: byHand } = this.#fitsOf();
+      if (typed?.some(([, text]) => text === 'a foot or so')) throw new HostError('input', 'stub-height: “a foot or so” is no length.', 'Write it as 19 3/8 or 1\' 7 3/8".');
+      const found = (typed ? byHand : fits).find((one) => one.key === key) ?? fits.find((one) => one.key === key);
+      if (!found) throw new HostError('missing', `No calculation "${key}".`);
+      const fields = found.fields.map((field) => (typed ? { ...field, given: typed.filter(([name]) => name === field.name).map(([, text]) => text).join('\n') } : field));
+      return { ...found, survey, label: this.#house(survey).label, byHand: Boolean(typed), fields };
+    },
     photos: ({ survey, key }) => this.album.list(survey, this.#house(survey).label, this.#walkOf().cards, key),
     photo: ({ photo }) => this.album.marked(photo, this.#walkOf().cards),
     mark: ({ photo, mark }) => {
@@ -122,8 +157,13 @@ export class MemoryHost implements Host {
     return this.recorded;
   }
 
+  #fitsOf(): RecordedFits {
+    if (!this.fits) throw new HostError('internal', 'No calculations in memory.');
+    return this.fits;
+  }
+
   #of(survey: string): Said {
-    const found = this.#said.get(survey) ?? { acts: [], notes: new Map(), left: null };
+    const found = this.#said.get(survey) ?? { acts: [], notes: new Map(), left: null, names: new Map(), out: new Set(), photos: [] };
     this.#said.set(survey, found);
     return found;
   }
@@ -157,21 +197,29 @@ export class MemoryHost implements Host {
     this.onScreen = survey;
     if (at >= 0) house.left = wanted ?? null;
     const stops: StopView[] = [];
-    for (const one of cards) {
+    for (const one of cards.filter((it) => !house.out.has(it.place))) {
       let stop = stops.find((it) => it.place === one.place);
-      if (!stop) stops.push((stop = { place: one.place, station: one.station, label: one.placeLabel, cards: [], photosMissing: 0, several: one.station === 'bulkhead' }));
+      const name = house.names.get(one.place) ?? null;
+      const several = one.station === 'bulkhead';
+      const label = name === null ? one.placeLabel : `${one.placeLabel} (${name})`;
+      const answers = house.acts.filter((act) => cards.some((it) => it.key === act.key && it.place === one.place)).length;
+      // In memory a place that can be one of several can be taken out: the walk that the program gave has no second one.
+      if (!stop) stops.push((stop = { place: one.place, station: one.station, label, cards: [], photosMissing: 0, several, name, added: several, answers }));
       stop.cards.push({ key: one.key, question: one.question, kind: standing(one, house)?.kind ?? 'open' });
     }
+    const photo = this.album.held.find((one) => one.digest === house.photos.at(-1));
+    const shown = cards.find((one) => one.key === photo?.key);
     const last = house.acts.at(-1);
     const lastCard = cards.find((one) => one.key === last?.key);
     const here = cards[at];
     return {
       survey, label, stops,
+      takenOut: [...house.out].map((place) => ({ place, station: cards.find((it) => it.place === place)?.station ?? place, label: house.names.get(place) ?? place, reason: null, answers: 2 })),
       position: at + 1,
       wanted: cards.length,
       answered: cards.filter(answered).length,
       card: here ? { ...here, ...answeredCard(here, house), before: cards[at - 1]?.key ?? null, after: cards[at + 1]?.key ?? null } : null,
-      undo: last && lastCard ? { key: last.key, what: lastCard.question, said: said(lastCard, last.answer), left: house.acts.length } : null,
+      undo: photo ? { key: photo.key, what: shown?.question ?? label, said: photo.name, left: house.acts.length + house.photos.length } : last && lastCard ? { key: last.key, what: lastCard.question, said: said(lastCard, last.answer), left: house.acts.length } : null,
       moneyP80Cents: this.#house(survey).assessment?.money.p80Cents ?? null,
       weighed: true,
     };

@@ -48,16 +48,4 @@ export class House extends Reading<HouseView> {
     if (!this.assessment) return words.say('odds-none');
     return words.say('carry', { money: words.money(this.assessment.money.p80Cents) });
   }
-
-  fitsHeading(words: Words): string {
-    if (!this.value) return words.say(this.trouble ? 'failed-heading' : 'reading');
-    if (!this.assessment) return words.say('odds-none');
-    const all = this.assessment.calculations;
-    const open = all.filter((one) => one.standing === 'cannot-say' || one.standing === 'ask-locally').length;
-    const beyond = all.filter((one) => one.standing === 'beyond' || one.standing === 'near').length;
-    if (all.length === 0) return words.say('fits-none');
-    const values = { n: beyond, open };
-    if (open > 0) return words.say(beyond > 0 ? 'fits-beyond-open' : 'fits-within-open', values);
-    return words.say(beyond > 0 ? 'fits-beyond' : 'fits-within', values);
-  }
 }

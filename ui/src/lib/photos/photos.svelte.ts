@@ -48,6 +48,13 @@ export class Photos extends Reading<PhotosView> {
     this.#stop = true;
   }
 
+  /** After an act was taken back: of those taken on this visit only what is still there is told. */
+  async takenBack(): Promise<void> {
+    await this.read();
+    const there = new Set(this.value?.places.flatMap((place) => place.photos.map((one) => one.digest)));
+    this.taken = this.taken.filter((one) => one.said === null || there.has(one.said.digest));
+  }
+
   async #one(file: File): Promise<Taken> {
     const about = this.key === undefined ? {} : { key: this.key };
     try {

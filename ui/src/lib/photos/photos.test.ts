@@ -34,6 +34,16 @@ describe('photographs of a house', () => {
     expect(host.album.held.at(-1)!.key).toBe('sink-mount');
   });
 
+  it('are_told_no_more_when_they_were_taken_back', async () => {
+    const host = memory();
+    const photos = new Photos(host, survey, 'sink-mount');
+    await photos.take([file('a.jpg'), file('letter.txt'), file('b.jpg')]);
+    await host.ask('undo', { survey });
+    await photos.takenBack();
+    expect(photos.taken.map((one) => one.name)).toEqual(['letter.txt', 'a.jpg']);
+    expect(photos.count).toBe(1);
+  });
+
   it('stop_coming_in_on_asking_and_those_that_are_kept_stay', async () => {
     const host = memory();
     const photos = new Photos(host, survey);

@@ -108,6 +108,16 @@ export class Walk {
     return this.#act(async () => this.#show(await this.host.ask('add-place', { survey: this.survey, station, label })));
   }
 
+  /** Gives a place another name. */
+  namePlace(place: string, label: string): Promise<void> {
+    return this.#act(async () => this.#show(await this.host.ask('name-place', { survey: this.survey, place, label })));
+  }
+
+  /** Takes a place out of the walk and the odds; what was recorded there is kept. */
+  takeOutPlace(place: string): Promise<void> {
+    return this.#act(async () => this.#show(await this.host.ask('take-out-place', { survey: this.survey, place })));
+  }
+
   /** Weighs what is left, between taps. A tap breaks it off and starts it again; so does whatever else is asked. */
   async weigh(): Promise<void> {
     const mine = this.#acts;

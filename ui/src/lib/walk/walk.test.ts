@@ -52,6 +52,29 @@ describe('the walk', () => {
     expect(walk.value!.undo).toBeNull();
   });
 
+  it('names_a_place_takes_it_out_and_puts_it_back', async () => {
+    const walk = await opened();
+    const stop = () => walk.stops.find((one) => one.place === 'bulkhead');
+    expect(stop()!.name).toBeNull();
+    await walk.namePlace('bulkhead', 'Soffit over the range');
+    expect(stop()!.name).toBe('Soffit over the range');
+    await walk.takeOutPlace('bulkhead');
+    expect(stop()).toBeUndefined();
+    expect(walk.value!.takenOut.map((one) => one.label)).toEqual(['Soffit over the range']);
+    await walk.addPlace('bulkhead', 'Soffit over the range');
+    expect(stop()!.name).toBe('Soffit over the range');
+    expect(walk.value!.takenOut).toEqual([]);
+  });
+
+  it('says_why_a_place_stays', async () => {
+    const host = memory();
+    const walk = await opened(host);
+    host.refusal = new HostError('conflict', 'The first place stays.');
+    await walk.takeOutPlace('bulkhead');
+    expect(walk.trouble!.message).toBe('The first place stays.');
+    expect(walk.busy).toBe(false);
+  });
+
   it('keeps_the_card_and_offers_to_keep_a_value_that_was_refused', async () => {
     const walk = await opened(memory(), 'year-built');
     await walk.answer({ answer: ['99999'] });

@@ -239,6 +239,60 @@ fn marks_of_two_tablets_stand_together_and_what_was_taken_back_is_gone_in_whatev
 }
 
 #[test]
+fn a_note_and_a_photograph_taken_back_are_gone_in_whatever_order_and_may_come_again() {
+    use crate::log::{Note, TakenBack};
+    let photo = Digest::of(b"picture");
+    let taken = |item: &str| {
+        Body::Photo(PhotoTaken {
+            place: Some("sink".into()),
+            item: Some(item.into()),
+            digest: photo,
+            name: "a.jpg".into(),
+            bytes: 7,
+            width: 100,
+            height: 80,
+            orientation: 1,
+            taken: None,
+            taken_local: None,
+            complaints: vec![],
+            caption: None,
+        })
+    };
+    let back = |entry| Body::TakenBack(TakenBack { entry, reason: None });
+    let mut one = Device::new(1, 0);
+    let note = one.push(Body::Note(Note { place: None, item: None, text: "behind the filter".into() }));
+    let first = one.push(taken("stub-height"));
+    one.push(Body::Answer(Answer {
+        place: "kitchen".into(),
+        item: "stub-height".into(),
+        value: Value::Choice("yes".into()),
+        tolerance: None,
+        entered: None,
+        photos: vec![photo],
+        corrects: vec![],
+        reason: None,
+    }));
+    one.push(back(note));
+    one.push(back(first));
+    let check = |entries: &[Entry], photos: usize| {
+        let picture = fold(entries);
+        assert_eq!((picture.notes.len(), picture.photos.len()), (0, photos));
+        let shown: usize = picture.answers.values().map(|s| s.leading().answer.photos.len()).sum();
+        assert_eq!(shown, photos);
+    };
+    check(&one.seen, 0);
+    let mut turned = one.seen.clone();
+    turned.reverse();
+    check(&turned, 0);
+    // Taken in again it is a new entry; only what was named is gone.
+    one.push(taken("drain-kind"));
+    check(&one.seen, 1);
+    let shows = &fold(&one.seen).photos[&photo].shows;
+    let items: Vec<&str> = shows.iter().map(|(_, item)| item.as_str()).collect();
+    assert_eq!(items, ["stub-height", "drain-kind"], "the answer shows it again");
+}
+
+#[test]
 fn a_mark_is_frozen_byte_for_byte() {
     use crate::log::{PhotoMark, Shape, Spot};
     let mark = Shape::Dimension {

@@ -1,0 +1,173 @@
+//! Trade calculations as screens show them, worked out from the answers as they stand. Their sheets stay in the English
+//! they are written in.
+
+use assessment::Calculated;
+use assessment::forecast::{CalculationForecast, PlaceRef};
+use drawing::Palette;
+use survey::catalog::Catalog;
+use survey::guide;
+use survey::log::Value;
+use survey::model::Picture;
+use trade::given::{Field, Kind, Need};
+use trade::{Calculation, by_trade};
+use words::{CatalogWords, Message, msg};
+
+use crate::fit_shape::{FieldKind, FieldView, FitRowView, FitsView, InputView, TradeView};
+use crate::shape::{CalculationView, LimitView, LineView};
+use crate::{chances, phrases};
+
+/// A calculation as it is frozen, drawn for a screen.
+pub fn calculation(c: &CalculationForecast) -> CalculationView {
+    let line = |[label, text]: &[String; 2]| LineView { label: label.clone(), text: text.clone() };
+    let limit = |[rule, value, place]: &[String; 3]| LimitView {
+        rule: rule.clone(),
+        value: value.clone(),
+        place: place.clone(),
+    };
+    CalculationView {
+        word: c.word.clone(),
+        title: c.title.clone(),
+        standing: c.standing.clone(),
+        sentence: c.sentence.clone(),
+        missing: c.missing.clone(),
+        changes: c.changes.clone(),
+        arithmetic: c.arithmetic.iter().map(line).collect(),
+        limits: c.limits.iter().map(limit).collect(),
+        assumed: c.assumed.clone(),
+        notes: c.notes.clone(),
+        caution: c.caution.clone(),
+        drawing: c.picture.as_ref().map(|picture| {
+            chances::three_widths(|width, name| {
+                drawing::svg(picture, width, Palette::Screen, &format!("{}-{name}", c.word))
+            })
+        }),
+    }
+}
+
+/// One that was run on a house.
+pub fn calculated(catalog: &Catalog, picture: &Picture, c: &Calculated) -> CalculationView {
+    let title = title(catalog, picture, c);
+    calculation(&CalculationForecast::of_sheet(c.word, &title, c.condition.clone(), &c.sheet))
+}
+
+fn title(catalog: &Catalog, picture: &Picture, c: &Calculated) -> String {
+    let place = c.place.as_deref().and_then(|p| PlaceRef::of(catalog, picture, p));
+    place.map_or_else(|| c.title.to_owned(), |p| format!("{} ({})", c.title, p.label))
+}
+
+/// Word of a calculation, with the place where it was worked out for one of several.
+pub fn key(c: &Calculated) -> String {
+    match &c.place {
+        Some(place) => format!("{}@{place}", c.word),
+        None => c.word.to_owned(),
+    }
+}
+
+/// All of them by trade; `done` are those that were run on the house.
+pub fn fits(say: CatalogWords<'_>, picture: &Picture, survey: &str, done: &[Calculated]) -> FitsView {
+    let rows = |calculation: &Calculation| -> Vec<FitRowView> {
+        let here: Vec<FitRowView> = done
+            .iter()
+            .filter(|c| c.word == calculation.word)
+            .map(|c| FitRowView {
+                key: key(c),
+                title: title(say.catalog, picture, c),
+                standing: Some(c.sheet.standing.word().to_owned()),
+                sentence: c.sheet.sentence.clone(),
+                from_walk: true,
+            })
+            .collect();
+        let from_walk = assessment::run_here().any(|word| word == calculation.word);
+        let other = || FitRowView {
+            key: calculation.word.to_owned(),
+            title: calculation.title.to_owned(),
+            standing: None,
+            sentence: calculation.about.to_owned(),
+            from_walk,
+        };
+        if here.is_empty() { vec![other()] } else { here }
+    };
+    let trades = by_trade().map(|(trade, list)| TradeView {
+        name: say.words.say(&trade_name(trade)),
+        fits: list.into_iter().flat_map(rows).collect(),
+    });
+    FitsView { survey: survey.to_owned(), label: picture.label().to_owned(), trades: trades.collect() }
+}
+
+fn trade_name(trade: trade::Trade) -> Message {
+    use trade::Trade as T;
+    match trade {
+        T::Drains => msg!("trade-drains"),
+        T::Framing => msg!("trade-framing"),
+        T::Gas => msg!("trade-gas"),
+        T::Electrical => msg!("trade-electrical"),
+        T::Openings => msg!("trade-openings"),
+        T::Household => msg!("trade-household"),
+        T::Lights => msg!("trade-lights"),
+        T::Lengths => msg!("trade-lengths"),
+    }
+}
+
+/// What the walk says to a calculation, in the order it is read.
+pub fn inputs(say: CatalogWords<'_>, picture: &Picture, c: &Calculated) -> Vec<InputView> {
+    c.asked.iter().filter_map(|item| input(say, picture, item, c.place.as_deref())).collect()
+}
+
+fn input(say: CatalogWords<'_>, picture: &Picture, id: &str, place: Option<&str>) -> Option<InputView> {
+    let item = say.catalog.item(id)?;
+    // An item that is asked once has its own station; one that is asked at each, the place of the calculation.
+    let place = if item.at_each { place.unwrap_or(&item.station) } else { &item.station };
+    let standing = guide::seen_by(item, place, picture).standing(id).map(|(_, standing)| standing);
+    let claim = standing.filter(|s| !s.disagrees()).map(|s| s.leading());
+    let said = claim.filter(|c| !matches!(c.answer.value, Value::Withdrawn));
+    let disagrees = standing.is_some_and(|s| s.disagrees());
+    Some(InputView {
+        key: item.key_at(place),
+        question: say.question(id).into_owned(),
+        answer: match said {
+            Some(claim) => Some(phrases::value_words(say, id, &claim.answer.value)),
+            None => disagrees.then(|| say.words.say(&msg!("why-disagree"))),
+        },
+        tolerance: said.and_then(|c| phrases::tolerance_words(&c.answer)),
+        by: said.map(|c| c.by.clone()),
+        at: said.map(|c| c.at.to_string()),
+        photos: said.map_or(0, |c| c.answer.photos.len() as u32),
+    })
+}
+
+/// What a calculation asks, with what was given to it so far.
+pub fn fields(calculation: &Calculation, given: &[(String, String)]) -> Vec<FieldView> {
+    let of = |field: &Field| -> String {
+        let rows: Vec<&str> =
+            given.iter().filter(|(name, _)| name == field.name).map(|(_, text)| text.as_str()).collect();
+        rows.join("\n")
+    };
+    calculation.fields.iter().map(|field| view_of(field, of(field))).collect()
+}
+
+fn view_of(field: &Field, given: String) -> FieldView {
+    let (kind, words, columns) = match field.kind {
+        Kind::Word(words) => (FieldKind::Word, words.iter().map(|w| (*w).to_owned()).collect(), Vec::new()),
+        Kind::YesNo => (FieldKind::Word, vec!["yes".to_owned(), "no".to_owned()], Vec::new()),
+        Kind::Rows(columns) => (
+            FieldKind::Rows,
+            Vec::new(),
+            columns.iter().map(|c| format!("{}: {}", c.name, c.takes())).collect(),
+        ),
+        _ => (FieldKind::Line, Vec::new(), Vec::new()),
+    };
+    FieldView {
+        name: field.name.to_owned(),
+        ask: field.ask.to_owned(),
+        takes: field.takes(),
+        kind,
+        words,
+        must: matches!(field.need, Need::Must),
+        otherwise: match field.need {
+            Need::Else(default) => Some(default.to_owned()),
+            _ => None,
+        },
+        given,
+        columns,
+    }
+}
