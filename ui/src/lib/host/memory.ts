@@ -214,7 +214,7 @@ export class MemoryHost implements Host {
     const here = cards[at];
     return {
       survey, label, stops,
-      takenOut: [...house.out].map((place) => ({ place, station: cards.find((it) => it.place === place)?.station ?? place, label: house.names.get(place) ?? place, reason: null, answers: 2 })),
+      takenOut: [...house.out].map((place) => ({ place, station: cards.find((it) => it.place === place)?.station ?? place, label: house.names.get(place) ?? cards.find((it) => it.place === place)?.placeLabel ?? place, reason: null, answers: 2 })),
       position: at + 1,
       wanted: cards.length,
       answered: cards.filter(answered).length,
