@@ -4,7 +4,7 @@
 //! is the answer without which it would surprise least. Nothing is dropped for that: both stand until somebody looks
 //! again. The measure over all of them is Jensen's conf(e) = ln( Π P(e_i) / P(e) ), above 0 where they disagree.
 
-use inference::{Evidence, NodeId, posterior};
+use inference::{Evidence, NodeId};
 
 use crate::error::AssessError;
 use crate::evidence::{Finding, Setting};
@@ -43,7 +43,7 @@ impl Odds<'_> {
     /// # Errors
     /// As [`crate::Live::odds`].
     pub fn clashes(&mut self, go_on: &mut dyn FnMut() -> bool) -> Result<Option<Clashes>, AssessError> {
-        let prior = posterior(&self.network().net, &Evidence::new()).map_err(|e| explain_plain(&e))?;
+        let prior = self.network().posterior(self.request.catalog, &Evidence::new()).map_err(|e| explain_plain(&e))?;
         let settings = self.evidence.settings.clone();
         let mut list = Vec::new();
         let mut apart = 0.0;

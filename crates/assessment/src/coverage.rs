@@ -3,10 +3,13 @@
 //! The value of a set of items is a mean over joint draws of what they would show, from the exact posterior; for each
 //! draw the chances after it are exact. Two thousand draws; the standard error is told. 1 where nothing is at stake.
 
-use inference::{Evidence, InferError, Network, NodeId, posterior, sampler};
+use inference::{Evidence, InferError, NodeId, posterior, sampler};
 use rand_chacha::ChaCha8Rng;
 use rand_core::SeedableRng;
 
+use survey::catalog::Catalog;
+
+use crate::house_network::HouseNetwork;
 use crate::stakes::Stake;
 
 /// Joint draws of what the items would show.
@@ -50,7 +53,7 @@ impl Coverage {
 
 /// Expected fall of the least expected loss when all of some nodes are seen together; `None` if `go_on` said no.
 pub(crate) fn worth_together(
-    net: &Network,
+    (house, catalog): (&HouseNetwork, &Catalog),
     evidence: &Evidence,
     seen: &[NodeId],
     (nodes, stakes): (&[NodeId], &[Stake<'_>]),
@@ -60,7 +63,7 @@ pub(crate) fn worth_together(
     if seen.is_empty() {
         return Ok(Some(Worth::default()));
     }
-    let sampler = sampler(net, evidence, seen)?;
+    let sampler = sampler(&house.net, evidence, seen)?;
     let mut rng = ChaCha8Rng::from_seed(seed);
     let mut states = vec![0u16; seen.len()];
     let now: f64 = stakes.iter().map(Stake::now).sum();
@@ -72,7 +75,13 @@ pub(crate) fn worth_together(
         sampler.draw(&mut rng, &mut states);
         let mut with = evidence.clone();
         seen.iter().zip(&states).for_each(|(node, state)| with.observe(*node, usize::from(*state)));
-        let after = posterior(net, &with)?;
+        // A room as old as the house: said of the one, said of the other.
+        let era = catalog.era().and_then(|era| with.state(*house.factors.get(&era.id)?));
+        if let (Some(era), Some(room)) = (era, house.room_as_house()) {
+            with.observe(room, era);
+        }
+        // With most of it seen, the whole is cheaper at once than era by era.
+        let after = posterior(&house.net, &with)?;
         let chance = |node: &NodeId| after.of(*node).get(1).copied().unwrap_or(0.0);
         let fall = now - nodes.iter().zip(stakes).map(|(node, stake)| stake.least(chance(node))).sum::<f64>();
         sum += fall;

@@ -11,7 +11,9 @@
 
 use std::collections::BTreeMap;
 
-use inference::{Network, NetworkBuilder, NetworkError, NodeId};
+use inference::{
+    Evidence, InferError, Network, NetworkBuilder, NetworkError, NodeId, Posterior, posterior_by_cases,
+};
 use survey::catalog::{Catalog, Condition, DatedBy};
 
 use crate::clue_table::ClueTables;
@@ -58,6 +60,26 @@ impl HouseNetwork {
     /// Node of a condition by its key.
     pub fn condition(&self, key: &str) -> Option<NodeId> {
         self.conditions.iter().find(|(c, _)| c == key).map(|(_, n)| *n)
+    }
+    /// The eras told apart, where the evidence leaves the era of the house open: the states that hold in each. The era
+    /// lies above most conditions; unknown, it ties to one piece what falls apart once it is known.
+    pub(crate) fn eras(&self, catalog: &Catalog, evidence: &Evidence) -> Vec<Vec<(NodeId, usize)>> {
+        let era = catalog.era().and_then(|era| self.factors.get(&era.id).copied());
+        let Some(era) = era.filter(|node| evidence.state(*node).is_none()) else { return Vec::new() };
+        let room = self.room_as_house().filter(|room| evidence.state(*room).is_none());
+        let levels = 0..self.net.nodes()[era].states.len();
+        levels.map(|level| [Some(era), room].into_iter().flatten().map(|node| (node, level)).collect()).collect()
+    }
+    /// Every node's distribution given the evidence, era by era where the era is open.
+    ///
+    /// # Errors
+    /// As [`inference::posterior`].
+    pub(crate) fn posterior(&self, catalog: &Catalog, evidence: &Evidence) -> Result<Posterior, InferError> {
+        posterior_by_cases(&self.net, evidence, &self.eras(catalog, evidence))
+    }
+    /// Node of the era of the room, where it copies that of the house.
+    pub(crate) fn room_as_house(&self) -> Option<NodeId> {
+        self.room_era.filter(|node| !self.net.nodes()[*node].parents.is_empty())
     }
     /// Nodes of clues that hang, directly or through a hidden node, on a condition, with the clue ids they carry.
     pub fn clues_of(&self, condition: &str) -> Vec<(String, NodeId)> {

@@ -7,10 +7,10 @@
 
 use std::collections::BTreeSet;
 
-use inference::{Calibrated, Changed, Engine, Evidence, Given, InferError, NodeId, Posterior, posterior};
+use inference::{Changed, Evidence, Given, InferError, NodeId, Posterior, Split};
 use survey::Digest;
 use survey::catalog::{Catalog, LAST_GUT};
-use survey::guide::{Status, walk};
+use survey::guide::{Status, walk_as_listed};
 use survey::model::Picture;
 
 use crate::assess::Request;
@@ -79,8 +79,9 @@ impl Live {
         let Kept { shape, house, all_items } = self.kept.insert(kept);
         self.curves.renew(&scope, picture, &rules);
         let evidence = house_evidence(catalog, house, picture);
-        let tree =
-            Calibrated::new(&house.net, &evidence.all()).map_err(|e| explain(e, &evidence, request))?;
+        let all = evidence.all();
+        let tree = Split::new(&house.net, &all, &house.eras(catalog, &all))
+            .map_err(|e| explain(e, &evidence, request))?;
         let nodes = house.conditions.iter().map(|(_, node)| *node).collect();
         let curves = &self.curves;
         Ok(Odds {
@@ -112,8 +113,8 @@ pub struct Odds<'a> {
     all_items: &'a mut Option<(Curves, Worth)>,
     pub(crate) curves: &'a Curves,
     pub(crate) evidence: HouseEvidence,
-    /// All posteriors, and a tree for what would follow.
-    pub(crate) tree: Calibrated<'a>,
+    /// All posteriors, and what would follow; era by era while the year is not known.
+    pub(crate) tree: Split<'a>,
 }
 
 /// Chances of one condition before the answers.
@@ -186,8 +187,7 @@ impl<'a> Odds<'a> {
         let Request { picture, catalog, rules, .. } = self.request;
         let Some(covariance) = self.covariance(go_on)? else { return Ok(None) };
         let stakes = self.stakes();
-        let net = &self.house.net;
-        let clusters = clusters(net, self.all(), &self.nodes, |i, j| covariance[i * stakes.len() + j])
+        let clusters = clusters(&self.tree, &self.nodes, |i, j| covariance[i * stakes.len() + j])
             .map_err(|e| explain_plain(&e))?;
         Ok(rank_looks(catalog, &stakes, &clusters, picture, &rules, go_on))
     }
@@ -218,8 +218,8 @@ impl<'a> Odds<'a> {
             let text = format!("{survey}|{}|coverage|{what}", catalog.digest);
             *Digest::of(text.as_bytes()).as_bytes()
         };
-        let net = &self.house.net;
-        let steps = walk(catalog, picture);
+        let house = (self.house, catalog);
+        let steps = walk_as_listed(catalog, picture);
         let open: Vec<NodeId> = steps
             .iter()
             .filter(|step| matches!(step.status, Status::Open | Status::SecondLook | Status::Disagreed))
@@ -227,13 +227,13 @@ impl<'a> Odds<'a> {
             .filter(|node| !self.is_observed(*node))
             .collect();
         let stakes = self.stakes();
-        let left = worth_together(net, self.all(), &open, (&self.nodes, &stakes), seed("left"), go_on);
+        let left = worth_together(house, self.all(), &open, (&self.nodes, &stakes), seed("left"), go_on);
         let Some(left) = left.map_err(|e| explain_plain(&e))? else { return Ok(None) };
         if let Some((_, all)) = self.all_items.as_ref().filter(|(curves, _)| curves == self.curves) {
             return Ok(Some(Coverage::new(left, *all)));
         }
         let none = Evidence::new();
-        let at_first = posterior(net, &none).map_err(|e| explain_plain(&e))?;
+        let at_first = self.house.posterior(catalog, &none).map_err(|e| explain_plain(&e))?;
         let every: Vec<NodeId> = steps.iter().flat_map(|step| self.nodes_of(step.item, step.place)).collect();
         let stakes: Vec<Stake<'_>> = self
             .scope
@@ -241,7 +241,7 @@ impl<'a> Odds<'a> {
             .zip(&self.nodes)
             .map(|(s, node)| Stake::new(s, chance(&at_first, *node), self.curves.of(s, picture), &rules))
             .collect();
-        let all = worth_together(net, &none, &every, (&self.nodes, &stakes), seed("all"), go_on);
+        let all = worth_together(house, &none, &every, (&self.nodes, &stakes), seed("all"), go_on);
         let Some(all) = all.map_err(|e| explain_plain(&e))? else { return Ok(None) };
         *self.all_items = Some((self.curves.clone(), all));
         Ok(Some(Coverage::new(left, all)))
@@ -260,7 +260,7 @@ impl<'a> Odds<'a> {
         };
         let evidence = house_evidence(catalog, bare, picture);
         let year = catalog.era().map(|f| f.item.as_str()).unwrap_or_default();
-        let at = |evidence: &Evidence| posterior(&bare.net, evidence).map_err(|e| explain_plain(&e));
+        let at = |evidence: &Evidence| bare.posterior(catalog, evidence).map_err(|e| explain_plain(&e));
         let (base, era) = (at(&Evidence::new())?, at(&evidence.keeping(|i| i == year || i == LAST_GUT))?);
         let nodes = bare.conditions.iter().map(|(_, node)| *node);
         Ok(nodes.map(|node| Before { base: chance(&base, node), era: chance(&era, node) }).collect())

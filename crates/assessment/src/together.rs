@@ -4,7 +4,7 @@
 //! computed exactly from their joint table; what one cluster's part tells of another is left out, so a value made of
 //! clusters is a floor. Clusters are formed by the strongest dependences first and hold at most [`MOST`] conditions.
 
-use inference::{Evidence, InferError, Network, NodeId, joint};
+use inference::{InferError, NodeId, Split};
 
 /// Conditions in one cluster at most: a joint table of 2^10 cells.
 const MOST: usize = 10;
@@ -33,8 +33,7 @@ pub struct Reads {
 
 /// Groups conditions into clusters and computes their joint tables. `covariance(i, j)` of presence, symmetric.
 pub(crate) fn clusters(
-    net: &Network,
-    evidence: &Evidence,
+    tree: &Split<'_>,
     nodes: &[NodeId],
     covariance: impl Fn(usize, usize) -> f64,
 ) -> Result<Vec<Cluster>, InferError> {
@@ -42,7 +41,7 @@ pub(crate) fn clusters(
         .into_iter()
         .map(|members| {
             let wanted: Vec<NodeId> = members.iter().map(|m| nodes[*m]).collect();
-            Ok(Cluster { joint: joint(net, evidence, &wanted)?, members })
+            Ok(Cluster { joint: tree.joint(&wanted)?, members })
         })
         .collect()
 }

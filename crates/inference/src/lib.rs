@@ -36,7 +36,7 @@ mod sample;
 mod value;
 mod weight;
 
-pub use calibrated::{Calibrated, Changed, Given};
+pub use calibrated::{Calibrated, Changed, Given, Split, posterior_by_cases};
 pub use conflict::{Disagreement, Pair, disagreement};
 pub use engine::{Engine, Finding, Session};
 pub use error::{InferError, NetworkError};

@@ -10,6 +10,7 @@
 
 mod passage;
 mod several;
+mod split;
 mod spread;
 mod tree;
 mod wanted;
@@ -23,6 +24,8 @@ use crate::number::{Scale, reach};
 use crate::plan::Plan;
 use crate::query::{check_wanted, impossible};
 use crate::{Evidence, InferError, Network, NodeId, Posterior, posterior};
+
+pub use split::{Split, posterior_by_cases};
 
 use passage::Passages;
 use several::{Source, dense, distinct};
@@ -119,6 +122,11 @@ impl<'n> Calibrated<'n> {
     /// # Errors
     /// As [`posterior`].
     pub fn new(net: &'n Network, evidence: &Evidence) -> Result<Self, InferError> {
+        Self::possible(net, evidence)?.ok_or_else(|| impossible(net, evidence))
+    }
+
+    /// The same; `None` if the evidence is impossible.
+    fn possible(net: &'n Network, evidence: &Evidence) -> Result<Option<Self>, InferError> {
         evidence.check(net)?;
         let whole = vec![true; net.len()];
         let mut made = Self {
@@ -133,10 +141,13 @@ impl<'n> Calibrated<'n> {
         match plan.map(|plan| made.weigh(&plan).map(|sure| sure.then_some(plan))) {
             Some(Ok(Some(plan))) => made.lay_out(&plan),
             Some(Ok(None)) => made.ready = None,
-            Some(Err(Stop::Zero)) => return Err(impossible(net, evidence)),
-            Some(Err(Stop::Narrow)) | None => made.posterior = posterior(net, evidence)?,
+            Some(Err(Stop::Zero)) => return Ok(None),
+            Some(Err(Stop::Narrow)) | None => match posterior(net, evidence) {
+                Err(InferError::Impossible { .. }) => return Ok(None),
+                done => made.posterior = done?,
+            },
         }
-        Ok(made)
+        Ok(Some(made))
     }
 
     /// Both passes in plain doubles; false if the beliefs will not do for a further finding.
@@ -320,12 +331,7 @@ impl<'n> Calibrated<'n> {
         check_wanted(self.net, nodes)?;
         check_wanted(self.net, wanted)?;
         let nodes = distinct(nodes);
-        let found = self.evidence.nodes();
-        if let Some(node) = nodes.iter().find(|n| found.binary_search(n).is_err()) {
-            let reason =
-                format!("(\"{}\") is to be left out, but there is none", self.net.nodes()[*node].name);
-            return Err(InferError::BadEvidence { node: *node, reason });
-        }
+        check_found(self.net, &self.evidence, &nodes)?;
         let mut rest = self.evidence.clone();
         nodes.iter().for_each(|n| rest.forget(*n));
         // An observed node has no place in the tree to be read from.
@@ -382,5 +388,17 @@ impl<'n> Calibrated<'n> {
         wanted::copied(wanted, &answer, &mut shares);
         let log_ratio = answer.log_p_evidence - self.posterior.log_p_evidence;
         Ok(Changed { log_ratio, starts: starts(wanted, &answer), shares })
+    }
+}
+
+/// Checks that there is a finding on each of some nodes.
+fn check_found(net: &Network, evidence: &Evidence, nodes: &[NodeId]) -> Result<(), InferError> {
+    let found = evidence.nodes();
+    match nodes.iter().find(|n| found.binary_search(n).is_err()) {
+        Some(node) => {
+            let reason = format!("(\"{}\") is to be left out, but there is none", net.nodes()[*node].name);
+            Err(InferError::BadEvidence { node: *node, reason })
+        }
+        None => Ok(()),
     }
 }

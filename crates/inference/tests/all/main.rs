@@ -12,6 +12,7 @@ mod noisy_or;
 mod random;
 mod reference;
 mod sampling;
+mod split;
 mod support;
 mod value;
 mod vectors;
