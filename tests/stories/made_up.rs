@@ -20,7 +20,7 @@ const NAMES: &str = "R Ames Mill Lane kitchen Rosa Underlath underlath sha256 sh
     Brier behind the boxes full of cans entered in ft gpm psi mm min am pm filled length PLACE STATION sample-surveys demo-made";
 
 /// Verbs, which are typed and therefore the same in every language.
-const VERBS: [&str; 37] = [
+const VERBS: [&str; 38] = [
     "assess",
     "calc",
     "calibrate",
@@ -42,6 +42,7 @@ const VERBS: [&str; 37] = [
     "new-overlay",
     "next",
     "note",
+    "order",
     "photo",
     "place",
     "promise",

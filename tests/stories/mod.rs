@@ -19,4 +19,5 @@ mod simulate;
 mod steps;
 mod suppose;
 mod two_tablets;
+mod walk_order;
 mod whole_job;

@@ -194,6 +194,12 @@ place-taken-out = taken out; { $answers } kept
 place-again = there again, with { $answers }
 place-not-named = (the first, not named)
 
+## order
+order-act = Order of the walk.
+order-moved = { $place }: stop { $n }
+order-listed = as the catalog lists it
+order-nothing-asked = nothing to ask
+
 ## sheet, sheet-answers
 sheet-made = { $n ->
     [one] sheet   { $file }  1 question

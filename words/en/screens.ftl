@@ -285,6 +285,10 @@ place-out-now = Take it out
 place-stays = It stays
 place-put-back = Put it back
 not-now = Not now
+stop-earlier = Earlier
+stop-later = Later
+stop-earlier-of = Walk earlier: { $place }
+stop-later-of = Walk later: { $place }
 record = As recorded
 
 ## Photographs

@@ -194,6 +194,12 @@ place-taken-out = quitado; se conservan { $answers }
 place-again = está de nuevo, con { $answers }
 place-not-named = (el primero, sin nombre)
 
+## order
+order-act = Orden del recorrido.
+order-moved = { $place }: parada { $n }
+order-listed = como lo enumera el catálogo
+order-nothing-asked = nada que preguntar
+
 ## sheet, sheet-answers
 sheet-made = { $n ->
     [one] hoja    { $file }  1 pregunta

@@ -285,6 +285,10 @@ place-out-now = Retirarlo
 place-stays = Se queda
 place-put-back = Volver a ponerlo
 not-now = Ahora no
+stop-earlier = Antes
+stop-later = Después
+stop-earlier-of = Recorrer antes: { $place }
+stop-later-of = Recorrer después: { $place }
 record = Lo anotado
 
 ## Fotos

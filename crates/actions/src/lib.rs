@@ -24,6 +24,7 @@ mod merge;
 mod next;
 mod note;
 mod open_survey;
+mod order;
 #[cfg_attr(not(feature = "pdf"), allow(dead_code, reason = "gathered only where pages are made"))]
 mod pages;
 mod photos;
@@ -62,6 +63,7 @@ pub use merge::{Merged, keep_original, merge};
 pub use next::{Ask, Next, next};
 pub use note::note;
 pub use open_survey::{NewSurvey, open_survey};
+pub use order::{StopCard, Toward, move_stop, order_as_listed, walk_order};
 pub use photos::{Drawn, Sheet, drawn, measured_view, on_photo, photo_marked, photo_taken, photos};
 pub use picture::picture;
 pub use place::{PlaceCard, Placed, add_place, name_place, places, take_out_place};
@@ -85,7 +87,8 @@ pub use show::{Remark, house, houses, remarks};
 pub use start::{NewHouse, Sure, start_form, start_house, who};
 pub use suppose::{Suppositions, Told, suppose};
 pub use tap::{
-    CheckShown, add_place_here, answer, name_place_here, remark, show_check, take_back, take_out_place_here,
+    CheckShown, add_place_here, answer, move_stop_here, name_place_here, remark, show_check, take_back,
+    take_out_place_here,
 };
 pub use undo::{TakenBack, undo};
 pub use walk::{leave_house, left_house, read_length, walk};

@@ -180,7 +180,7 @@ fn listed(desk: &Desk, picture: &Picture, places: &[&str]) -> String {
 }
 
 /// The place a person means, by id or by name, among those that are there.
-fn by_id_or_name(picture: &Picture, station: Option<&str>, text: &str) -> Option<String> {
+pub(crate) fn by_id_or_name(picture: &Picture, station: Option<&str>, text: &str) -> Option<String> {
     let of_station = |p: &&PlaceSeen| p.there && station.is_none_or(|s| s == p.station);
     let known = || picture.places.iter().filter(of_station);
     if station == Some(text) || known().any(|p| p.id == text) {

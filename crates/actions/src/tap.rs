@@ -6,7 +6,7 @@ use views::walk_shape::{DoneView, WalkView};
 use words::msg;
 
 use crate::walk::{walk, walk_on};
-use crate::{Desk, Entered, Error, Kept, Kind, Kit, note, record};
+use crate::{Desk, Entered, Error, Kept, Kind, Kit, Toward, note, record};
 
 /// Records an answer and goes on to the next card.
 ///
@@ -98,6 +98,21 @@ pub fn add_place_here(
     let first = items.find(|i| !i.second_look).map(|i| i.key_at(&placed.card.place));
     let first = first.ok_or_else(|| Error::new(Kind::Input, msg!("error-no-item", item = station)))?;
     walk(desk, kept, survey, Some(&first), kit)
+}
+
+/// Moves a stop of the walk and stays where the walk was left.
+///
+/// # Errors
+/// As [`crate::move_stop()`].
+pub fn move_stop_here(
+    desk: &mut Desk,
+    kept: &Kept,
+    survey: SurveyId,
+    (place, toward): (&str, Toward<'_>),
+    kit: &mut Kit<'_>,
+) -> Result<WalkView, Error> {
+    crate::move_stop(desk, kept, survey, (place, toward), kit)?;
+    walk(desk, kept, survey, None, kit)
 }
 
 /// Gives a place another name and stays on the card where the walk is.

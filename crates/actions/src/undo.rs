@@ -1,11 +1,12 @@
 //! Taking back the last acts of this device: by entries that correct, so that nothing is erased.
 //!
-//! What can be taken back is read from the log itself: answers, places, remarks and photographs of this device, the last
-//! first, less those that were taken back already. The original of a photograph stays on the device.
+//! What can be taken back is read from the log itself: answers, places, orders of the walk, remarks and photographs of
+//! this device, the last first, less those that were taken back already. The original of a photograph stays on the
+//! device.
 
 use std::collections::BTreeSet;
 
-use survey::log::{Answer, Body, Entry, PlaceNamed, TakenBack as Back, Value};
+use survey::log::{Answer, Body, Entry, PlaceNamed, TakenBack as Back, Value, WalkOrder};
 use survey::model::Picture;
 use survey::{EntryId, SurveyId};
 use views::walk_shape::ActView;
@@ -23,7 +24,7 @@ const MOST: usize = 50;
 /// What was taken back.
 #[derive(Clone, Debug, PartialEq)]
 pub struct TakenBack {
-    /// Key of the item; none for a place, and for what was said or shown of no item.
+    /// Key of the item; none for a place, an order of the walk, and what was said or shown of no item.
     pub key: Option<String>,
     /// What stood and was taken back, in words.
     pub said: String,
@@ -47,6 +48,7 @@ fn acts<'e>(desk: &Desk, entries: &'e [Entry]) -> Vec<&'e Entry> {
             Body::Note(_) | Body::Photo(_) => (None, !back.contains(&entry.id)),
             Body::Answer(answer) => (answer.reason.as_deref(), true),
             Body::Place(named) => (named.reason.as_deref(), true),
+            Body::Order(order) => (order.reason.as_deref(), true),
             _ => (None, false),
         };
         match reason {
@@ -60,11 +62,12 @@ fn acts<'e>(desk: &Desk, entries: &'e [Entry]) -> Vec<&'e Entry> {
     acts.split_off(old)
 }
 
-/// True when both are about one item at one place, or about one place.
+/// True when both are about one item at one place, about one place, or about the order of the walk.
 fn same_thing(one: &Entry, other: &Entry) -> bool {
     match (&one.body, &other.body) {
         (Body::Answer(a), Body::Answer(b)) => a.item == b.item,
         (Body::Place(a), Body::Place(b)) => a.place == b.place,
+        (Body::Order(_), Body::Order(_)) => true,
         _ => false,
     }
 }
@@ -77,7 +80,7 @@ pub(crate) fn last(desk: &Desk, entries: &[Entry], picture: &Picture) -> Option<
     Some(ActView { key, what, said, left: acts.len() as u32 })
 }
 
-/// Key, question and answer of an act; of a place its name.
+/// Key, question and answer of an act; of a place its name; of an order the stop that was moved.
 fn told(desk: &Desk, picture: &Picture, act: &Entry) -> Option<(Option<String>, String, String)> {
     match &act.body {
         Body::Answer(answer) => {
@@ -97,6 +100,19 @@ fn told(desk: &Desk, picture: &Picture, act: &Entry) -> Option<(Option<String>, 
             let (key, about) = about(desk, picture, (photo.item.as_deref(), photo.place.as_deref()));
             let said = desk.words().say(&msg!("act-photo", name = &photo.name));
             Some((key, about, said))
+        }
+        Body::Order(order) => {
+            let place = order.moved.as_deref();
+            let at = order.places.iter().position(|p| Some(p.as_str()) == place);
+            let said = match place.zip(at) {
+                Some((place, at)) => {
+                    let place = views::phrases::place_words(desk.say(), picture, place);
+                    msg!("order-moved", place = place, n = at + 1)
+                }
+                None => msg!("order-listed"),
+            };
+            let words = desk.words();
+            Some((None, words.say(&msg!("order-act")), words.say(&said)))
         }
         _ => None,
     }
@@ -135,6 +151,7 @@ pub fn undo(desk: &mut Desk, survey: SurveyId, kit: &mut Kit<'_>) -> Result<Take
         Body::Note(_) | Body::Photo(_) => {
             vec![Body::TakenBack(Back { entry: act.id, reason: Some(TAKEN_BACK.to_owned()) })]
         }
+        Body::Order(order) => vec![Body::Order(order_back(&entries, act, order)?)],
         _ => Vec::new(),
     };
     let entries = desk.append_all(survey, bodies, kit)?;
@@ -190,4 +207,25 @@ fn place_back(entries: &[Entry], act: &Entry, named: &PlaceNamed) -> PlaceNamed 
     let label = if first { String::new() } else { named.label.clone() };
     let gone = PlaceNamed { there: first, label, ..named.clone() };
     PlaceNamed { reason: Some(TAKEN_BACK.to_owned()), ..before.unwrap_or(gone) }
+}
+
+/// The order as it was before an act on it.
+fn order_back(entries: &[Entry], act: &Entry, made: &WalkOrder) -> Result<WalkOrder, Error> {
+    let orders: Vec<(&Entry, &WalkOrder)> = entries
+        .iter()
+        .filter_map(|e| match &e.body {
+            Body::Order(order) => Some((e, order)),
+            _ => None,
+        })
+        .collect();
+    if let Some((last, _)) = orders.last().filter(|(last, _)| last.device != act.device) {
+        return Err(Error::new(Kind::Conflict, msg!("error-act-ordered-since", by = &last.by))
+            .hint(msg!("error-act-ordered-since-hint")));
+    }
+    let before = orders.iter().take_while(|(e, _)| e.id != act.id).last();
+    Ok(WalkOrder {
+        places: before.map(|(_, order)| order.places.clone()).unwrap_or_default(),
+        moved: made.moved.clone(),
+        reason: Some(TAKEN_BACK.to_owned()),
+    })
 }

@@ -82,6 +82,14 @@ fn steps<'a>(desk: &'a Desk, picture: &'a Picture, kept: &Kept, survey: SurveyId
     guide::walk(&desk.catalog, picture).into_iter().filter(counts).collect()
 }
 
+/// The places with a question that matters now or was answered, in the order walked.
+pub(crate) fn asked_at(desk: &Desk, picture: &Picture, kept: &Kept, survey: SurveyId) -> Vec<String> {
+    let mut places: Vec<String> =
+        steps(desk, picture, kept, survey).iter().map(|s| s.place.to_owned()).collect();
+    places.dedup();
+    places
+}
+
 fn takes_checks(item: &Item) -> bool {
     matches!(item.answer, survey::catalog::AnswerKind::Checks)
 }

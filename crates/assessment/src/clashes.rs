@@ -43,7 +43,10 @@ impl Odds<'_> {
     /// # Errors
     /// As [`crate::Live::odds`].
     pub fn clashes(&mut self, go_on: &mut dyn FnMut() -> bool) -> Result<Option<Clashes>, AssessError> {
-        let prior = self.network().posterior(self.request.catalog, &Evidence::new()).map_err(|e| explain_plain(&e))?;
+        let prior = self
+            .network()
+            .posterior(self.request.catalog, &Evidence::new())
+            .map_err(|e| explain_plain(&e))?;
         let settings = self.evidence.settings.clone();
         let mut list = Vec::new();
         let mut apart = 0.0;

@@ -144,7 +144,7 @@ pub fn house_evidence(catalog: &Catalog, house: &HouseNetwork, picture: &Picture
         }
     }
     let mut settings = Vec::new();
-    for stop in guide::stops(catalog, picture) {
+    for stop in guide::stops_as_listed(catalog, picture) {
         for item in catalog.items.iter().filter(|i| i.station == stop.station.id) {
             let place = item.at_each.then_some(stop.place);
             if let Some(findings) = by_item.remove(&(item.id.as_str(), place)) {

@@ -57,7 +57,7 @@ impl Odds<'_> {
             log_p_evidence: round6(self.log_p_evidence()),
             evidence: self.evidence.settings.iter().map(|s| s.key.clone()).collect(),
             plan_known: picture.value(PLANNED_WORK).is_some_and(Value::is_statement),
-            places: guide::stops(catalog, picture)
+            places: guide::stops_as_listed(catalog, picture)
                 .filter_map(|stop| {
                     let PlaceRef { id, label } = PlaceRef::of(catalog, picture, stop.place)?;
                     Some(PlaceListed { station: stop.station.id.clone(), id, label })
@@ -248,7 +248,7 @@ fn not_known(catalog: &Catalog, picture: &Picture) -> Vec<NotKnown> {
         let of_place = item.at_each.then(|| PlaceRef::of(catalog, picture, place)).flatten();
         Some(NotKnown { item: item.id.clone(), place: of_place, why: why(item, place)? })
     };
-    guide::walk(catalog, picture).into_iter().filter_map(not_known).collect()
+    guide::walk_as_listed(catalog, picture).into_iter().filter_map(not_known).collect()
 }
 
 fn money_of(outcome: &Outcome, keys: &[&str], contract: Option<Money>) -> MoneyForecast {

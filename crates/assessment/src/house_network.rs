@@ -68,7 +68,9 @@ impl HouseNetwork {
         let Some(era) = era.filter(|node| evidence.state(*node).is_none()) else { return Vec::new() };
         let room = self.room_as_house().filter(|room| evidence.state(*room).is_none());
         let levels = 0..self.net.nodes()[era].states.len();
-        levels.map(|level| [Some(era), room].into_iter().flatten().map(|node| (node, level)).collect()).collect()
+        levels
+            .map(|level| [Some(era), room].into_iter().flatten().map(|node| (node, level)).collect())
+            .collect()
     }
     /// Every node's distribution given the evidence, era by era where the era is open.
     ///

@@ -7,7 +7,7 @@
 
 use std::collections::BTreeSet;
 
-use inference::{Changed, Evidence, Given, InferError, NodeId, Posterior, Split};
+use inference::{Changed, Engine, Evidence, Given, InferError, NodeId, Posterior, Split};
 use survey::Digest;
 use survey::catalog::{Catalog, LAST_GUT};
 use survey::guide::{Status, walk_as_listed};
@@ -326,18 +326,24 @@ impl<'a> Odds<'a> {
         for setting in &self.evidence.settings {
             taken.insert(&setting.key);
             let so_far = self.evidence.keeping(|key| taken.contains(key));
-            session.load(&so_far).map_err(|e| explain_plain(&e))?;
             let Some(told) = told(catalog, picture, &setting.item, setting.place.as_deref()) else {
                 continue;
             };
-            let now = match session.posterior() {
-                Ok(now) => now,
-                // With so few answers the network may be too large; what this one moved is told with the next.
-                Err(InferError::TooLarge { .. }) => continue,
-                Err(error) => return Err(explain_plain(&error)),
+            let mut take = |now: &Posterior| {
+                for (walked, node) in walked.iter_mut().zip(&self.nodes) {
+                    walked.take(&told, chance(now, *node));
+                }
             };
-            for (walked, node) in walked.iter_mut().zip(&self.nodes) {
-                walked.take(&told, chance(now, *node));
+            // Messages are kept from answer to answer, but for an era that is open: its cases are told apart.
+            let outcome = if self.house.eras(catalog, &so_far).is_empty() {
+                session.load(&so_far).and_then(|()| session.posterior().map(&mut take))
+            } else {
+                self.house.posterior(catalog, &so_far).map(|now| take(&now))
+            };
+            match outcome {
+                // With so few answers the network may be too large; what this one moved is told with the next.
+                Ok(()) | Err(InferError::TooLarge { .. }) => {}
+                Err(error) => return Err(explain_plain(&error)),
             }
         }
         let each = walked.into_iter().zip(&self.nodes);

@@ -36,7 +36,7 @@ impl<'a> Odds<'a> {
     ) -> Result<Option<Questions<'a>>, AssessError> {
         let (catalog, picture) = (self.request.catalog, self.request.picture);
         let costs = self.request.rules.question();
-        let open: Vec<Step<'_>> = guide::walk(catalog, picture)
+        let open: Vec<Step<'_>> = guide::walk_as_listed(catalog, picture)
             .into_iter()
             .filter(|step| matches!(step.status, Status::Open | Status::SecondLook))
             .collect();

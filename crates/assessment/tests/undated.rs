@@ -72,7 +72,10 @@ fn odds_and_what_ifs_are_those_of_one_tree_over_all_eras() {
                 assert!((by_era.chances[state] - chance).abs() < SAME, "node {asked}");
                 for i in 0..nodes.len() {
                     let (a, b) = (by_era.of(state, i), at_once.of(state, i));
-                    assert!(a.len() == b.len() && a.iter().zip(b).all(|(a, b)| (a - b).abs() < SAME), "{asked}");
+                    assert!(
+                        a.len() == b.len() && a.iter().zip(b).all(|(a, b)| (a - b).abs() < SAME),
+                        "{asked}"
+                    );
                 }
             }
         }

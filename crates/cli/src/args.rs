@@ -47,6 +47,8 @@ pub enum Verb {
     Record(Record),
     /// Add one more soffit, wall to open or bath; name one; take one out; without more, list them
     Place(Place),
+    /// Show the order in which the house is walked, or move a stop of it
+    Order(Order),
     /// Make the sheet that the household fills in before the visit
     Sheet(Sheet),
     /// Take in the answers that came back from a household's sheet
@@ -161,6 +163,32 @@ pub struct Place {
     /// Why it is taken out
     #[arg(long, value_name = "WORDS", requires = "remove")]
     pub reason: Option<String>,
+}
+
+/// The order of the walk.
+#[derive(ClapArgs, Debug)]
+#[command(group(clap::ArgGroup::new("toward").args(["earlier", "later", "before", "after"])))]
+pub struct Order {
+    /// House: its label, or the start of its id
+    pub house: String,
+    /// The stop to move: a station, or a place by id or name
+    #[arg(requires = "toward")]
+    pub stop: Option<String>,
+    /// Walk it before the stop before it
+    #[arg(long, requires = "stop")]
+    pub earlier: bool,
+    /// Walk it after the stop after it
+    #[arg(long, requires = "stop")]
+    pub later: bool,
+    /// Walk it just before this stop
+    #[arg(long, value_name = "STOP", requires = "stop")]
+    pub before: Option<String>,
+    /// Walk it just after this stop
+    #[arg(long, value_name = "STOP", requires = "stop")]
+    pub after: Option<String>,
+    /// Take the catalog's order up again
+    #[arg(long, conflicts_with = "stop")]
+    pub as_listed: bool,
 }
 
 /// Make a household's sheet.

@@ -1,6 +1,6 @@
 //! The arguments of the commands.
 
-use actions::{CheckShown, Drawn, Entered, NewHouse, Sheet, Sure};
+use actions::{CheckShown, Drawn, Entered, NewHouse, Sheet, Sure, Toward};
 use serde::Deserialize;
 use survey::log::CheckOutcome;
 use survey::units::Money;
@@ -115,6 +115,32 @@ pub(crate) struct Renamed {
 pub(crate) struct OnePlace {
     pub(crate) survey: String,
     pub(crate) place: String,
+}
+
+/// A stop of the walk that is moved past its neighbor.
+#[derive(Deserialize)]
+#[serde(deny_unknown_fields)]
+pub(crate) struct MoveStop {
+    pub(crate) survey: String,
+    pub(crate) place: String,
+    pub(crate) toward: Past,
+}
+
+/// Which neighbor.
+#[derive(Clone, Copy, Deserialize)]
+#[serde(rename_all = "kebab-case")]
+pub(crate) enum Past {
+    Earlier,
+    Later,
+}
+
+impl From<Past> for Toward<'_> {
+    fn from(past: Past) -> Self {
+        match past {
+            Past::Earlier => Toward::Earlier,
+            Past::Later => Toward::Later,
+        }
+    }
 }
 
 /// What a look showed.

@@ -12,8 +12,8 @@ use views::walk_shape::LeftView;
 use words::msg;
 
 use crate::arguments::{
-    Answer, Card, Fit, HandOver, House, Mark, MarkBack, NewPlace, Nothing, OnSheet, OnePlace, Photograph, Remark,
-    Renamed, Set, Shown, Start, Typed,
+    Answer, Card, Fit, HandOver, House, Mark, MarkBack, MoveStop, NewPlace, Nothing, OnSheet, OnePlace,
+    Photograph, Remark, Renamed, Set, Shown, Start, Typed,
 };
 
 /// What a command works on.
@@ -113,6 +113,11 @@ pub const COMMANDS: &[Command] = &[
         let OnePlace { survey, place } = read(name, args)?;
         let survey = call.find(&survey)?;
         write(&actions::take_out_place_here(call.desk, call.kept, survey, &place, &mut call.kit)?)
+    }),
+    writes("move-stop", |call, name, args| {
+        let MoveStop { survey, place, toward } = read(name, args)?;
+        let survey = call.find(&survey)?;
+        write(&actions::move_stop_here(call.desk, call.kept, survey, (&place, toward.into()), &mut call.kit)?)
     }),
     reads("read-length", |call, name, args| {
         let Typed { key, text } = read(name, args)?;

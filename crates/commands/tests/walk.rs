@@ -308,6 +308,56 @@ fn a_remark_taken_back_stands_no_more_and_what_was_before_it_comes_next() {
 }
 
 #[test]
+fn a_stop_is_walked_earlier_kept_over_a_restart_and_taken_back() {
+    let folder = tempdir().unwrap();
+    let first = place(folder.path());
+    let survey = survey(&started(&first));
+    let places = |walk: &Value| -> Vec<String> {
+        let stops = walk["stops"].as_array().unwrap();
+        stops.iter().map(|s| s["place"].as_str().unwrap().to_owned()).collect()
+    };
+    let here = json!({ "survey": survey });
+    let before = places(&ask(&first, "walk", here.clone()).unwrap());
+    let at = before.iter().position(|p| p == "floor").unwrap();
+    let move_floor = |toward: &str| json!({ "survey": survey, "place": "floor", "toward": toward });
+    let walk = ask(&first, "move-stop", move_floor("earlier")).unwrap();
+    let mut wanted = before.clone();
+    wanted.swap(at - 1, at);
+    assert_eq!(
+        places(&walk),
+        wanted,
+        "past the stop before it on the screen, stops without questions or not"
+    );
+    assert_eq!(walk["undo"]["said"].as_str().unwrap().split(':').next(), Some("Kitchen"));
+    for _ in 0..at {
+        let _ = ask(&first, "move-stop", move_floor("earlier"));
+    }
+    drop(first);
+    let again = place(folder.path());
+    let walk = ask(&again, "walk", here.clone()).unwrap();
+    assert_eq!(places(&walk)[..2], ["plan", "floor"]);
+    let stop = |walk: &Value, n: usize| walk["stops"][n].clone();
+    assert_eq!((&stop(&walk, 0)["later"], &stop(&walk, 1)["earlier"]), (&json!(false), &json!(false)));
+    assert_eq!(ask(&again, "move-stop", move_floor("earlier")).unwrap_err().kind, "conflict");
+    let plan = json!({ "survey": survey, "place": "plan", "toward": "later" });
+    assert_eq!(ask(&again, "move-stop", plan).unwrap_err().kind, "conflict");
+    // What is asked next follows: the whole floor before anything else of the house.
+    let next = ask(&again, "look-next", here.clone()).unwrap();
+    assert!(next["ask"].is_object(), "{next}");
+    let house = ask(&again, "house", here.clone()).unwrap();
+    let rows = house["stations"].as_array().unwrap();
+    let ids: Vec<&str> = rows.iter().map(|s| s["id"].as_str().unwrap()).collect();
+    assert!(ids.iter().position(|i| *i == "floor") < ids.iter().position(|i| *i == "sink"), "{ids:?}");
+    for _ in 0..at - 1 {
+        ask(&again, "undo", here.clone()).unwrap();
+    }
+    // Second looks that turned out to be worth their minute have brought stops of their own.
+    let mut after = places(&ask(&again, "walk", here).unwrap());
+    after.retain(|place| before.contains(place));
+    assert_eq!(after, before);
+}
+
+#[test]
 fn a_remark_stands_on_its_card() {
     let folder = tempdir().unwrap();
     let place = place(folder.path());

@@ -3,7 +3,7 @@
 use survey::catalog::{AnswerKind, Catalog, Choice, Item, PhotoWish, Place, UNSURE};
 use survey::model::Picture;
 use survey::units::Quantity;
-use survey::{Digest, SurveyId};
+use survey::{Digest, SurveyId, guide};
 
 use crate::catalog_text::{Said, catalog_text, option_id};
 use crate::phrases::Language;
@@ -84,9 +84,9 @@ impl<'c> Form<'c> {
     /// The sheet of a house as its log stands: items that the plan certainly rules out are left out, and second looks
     /// that nothing promoted.
     pub fn of(catalog: &'c Catalog, picture: &Picture, survey: SurveyId) -> Self {
-        let asked = catalog
-            .items
-            .iter()
+        let walked = guide::stops(catalog, picture).map(|stop| &stop.station.id);
+        let asked = walked
+            .flat_map(|station| catalog.items.iter().filter(move |i| i.station == *station))
             .filter(|i| on_a_sheet(catalog, i) && !i.skipped(picture) && i.in_first_walk(picture));
         let questions = asked
             .filter_map(|item| Some((item, takes(item)?)))

@@ -94,6 +94,26 @@ fn every_item_of_the_sheet_station_is_asked_with_all_its_options_and_not_sure() 
 }
 
 #[test]
+fn stations_of_the_sheet_are_asked_in_the_order_the_house_is_walked() {
+    let mut catalog = catalog().clone();
+    for station in &mut catalog.stations {
+        if station.id == "talk" {
+            station.place = survey::catalog::Place::Sheet;
+        }
+    }
+    let mut picture = picture("Mill Lane kitchen", &["new-floor"]);
+    let first = |picture: &Picture| {
+        Form::of(&catalog, picture, survey_id()).questions.first().unwrap().item.station.clone()
+    };
+    assert_eq!(first(&picture), "beforehand");
+    picture.order = ["plan", "talk", "beforehand"].map(str::to_owned).to_vec();
+    assert_eq!(first(&picture), "talk");
+    let numbers: Vec<usize> =
+        Form::of(&catalog, &picture, survey_id()).questions.iter().map(|q| q.number).collect();
+    assert_eq!(numbers, (1..=numbers.len()).collect::<Vec<_>>());
+}
+
+#[test]
 fn what_the_plan_rules_out_is_not_asked() {
     assert!(plain(&["remove-wall"], Language::En).contains("data-item=\"alarms\""));
     assert!(!plain(&["deep-sink"], Language::En).contains("data-item=\"alarms\""));

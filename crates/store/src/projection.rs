@@ -84,6 +84,7 @@ pub(crate) fn add(tx: &Transaction<'_>, entry: &Entry) -> rusqlite::Result<()> {
         | Body::Note(_)
         | Body::Sealed(_)
         | Body::Place(_)
+        | Body::Order(_)
         | Body::Mark(_)
         | Body::MarkGone(_)
         | Body::TakenBack(_) => {}

@@ -57,9 +57,21 @@ pub fn stops(say: CatalogWords<'_>, picture: &Picture, steps: &[Step<'_>]) -> Ve
             name: picture.place(stop.place).filter(|p| !p.label.is_empty()).map(|p| p.label.clone()),
             added: stop.place != stop.station.id,
             answers: crate::house::answers_at(picture, stop.place),
+            earlier: false,
+            later: false,
         })
     };
-    guide::stops(say.catalog, picture).filter_map(stop).collect()
+    let mut stops: Vec<StopView> = guide::stops(say.catalog, picture).filter_map(stop).collect();
+    // The start stays first: what is planned decides what is asked at all others.
+    let stays = |stop: &StopView| {
+        say.catalog.station(&stop.station).is_some_and(|s| s.place == survey::catalog::Place::Start)
+    };
+    let moves: Vec<bool> = stops.iter().map(|stop| !stays(stop)).collect();
+    for (at, stop) in stops.iter_mut().enumerate() {
+        stop.earlier = moves[at] && at.checked_sub(1).is_some_and(|before| moves[before]);
+        stop.later = moves[at] && at + 1 < moves.len();
+    }
+    stops
 }
 
 /// One card; what the walk knows beyond it (its neighbors, what hangs on it) is left empty.

@@ -54,6 +54,10 @@ view! {
         added: bool,
         /// Answers recorded there.
         answers: u32,
+        /// True where it can be walked before the stop before it.
+        earlier: bool,
+        /// True where it can be walked after the stop after it.
+        later: bool,
     }
 }
 

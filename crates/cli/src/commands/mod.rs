@@ -29,6 +29,7 @@ mod new;
 mod new_overlay;
 mod next;
 mod note;
+mod order;
 mod photo;
 mod photo_files;
 mod photo_marks;
@@ -130,6 +131,7 @@ pub fn run(args: Args, out: &mut Out) -> Result<(), Error> {
         Verb::New(a) => new::run(a, &mut room, out),
         Verb::Record(a) => record::run(a, &mut room, out),
         Verb::Place(a) => place::run(a, &mut room, out),
+        Verb::Order(a) => order::run(a, &mut room, out),
         Verb::Sheet(a) => sheet::run(a, &mut room, out),
         Verb::SheetAnswers(a) => sheet_answers::run(a, &mut room, out),
         Verb::Note(a) => note::run(a, &mut room, out),

@@ -95,7 +95,8 @@ impl<'n> Split<'n> {
             for (state, chance) in here.chances.iter().enumerate() {
                 let weight = case.chance * chance;
                 chances[state] += weight;
-                let (all, one) = (&mut shares[state * width..][..width], &here.shares[state * width..][..width]);
+                let (all, one) =
+                    (&mut shares[state * width..][..width], &here.shares[state * width..][..width]);
                 if weight > 0.0 {
                     all.iter_mut().zip(one).for_each(|(sum, x)| *sum += weight * x);
                 }

@@ -1,7 +1,8 @@
 //! Case by case against one tree for all: the same answers, whichever node tells the cases apart.
 
 use inference::{
-    Calibrated, Changed, Evidence, InferError, Network, NetworkBuilder, Split, joint, posterior, posterior_by_cases,
+    Calibrated, Changed, Evidence, InferError, Network, NetworkBuilder, Split, joint, posterior,
+    posterior_by_cases,
 };
 use proptest::prelude::*;
 use rand_chacha::ChaCha8Rng;
@@ -21,7 +22,12 @@ fn cases(net: &Network, node: usize) -> Vec<Vec<(usize, usize)>> {
     (0..net.nodes()[node].states.len()).map(|state| vec![(node, state)]).collect()
 }
 
-fn changed(what: &str, wanted: usize, ours: Result<Changed, InferError>, theirs: Result<Changed, InferError>) {
+fn changed(
+    what: &str,
+    wanted: usize,
+    ours: Result<Changed, InferError>,
+    theirs: Result<Changed, InferError>,
+) {
     match (ours, theirs) {
         (Ok(ours), Ok(theirs)) => {
             (0..wanted).for_each(|i| near(what, ours.of(i), theirs.of(i)));
@@ -62,9 +68,11 @@ fn compare(what: &str, net: &Network, ev: &Evidence, node: usize, rng: &mut ChaC
     }
     for found in ev.nodes() {
         changed(what, net.len(), split.without(&[found], &all), tree.without(&[found], &all));
-        let further: Vec<f64> = net.nodes()[found].states.iter().map(|_| f64::from(rng.next_u32() % 3)).collect();
+        let further: Vec<f64> =
+            net.nodes()[found].states.iter().map(|_| f64::from(rng.next_u32() % 3)).collect();
         let other = rng.next_u32() as usize % net.len();
-        let more: Vec<f64> = net.nodes()[other].states.iter().map(|_| f64::from(rng.next_u32() % 3)).collect();
+        let more: Vec<f64> =
+            net.nodes()[other].states.iter().map(|_| f64::from(rng.next_u32() % 3)).collect();
         let list: [(usize, &[f64]); 2] = [(found, &further), (other, &more)];
         changed(what, net.len(), split.with(&list, &all), tree.with(&list, &all));
     }

@@ -84,8 +84,29 @@ pub struct Stop<'a> {
     pub place: &'a str,
 }
 
-/// The stops in walking order; the places of a station in the order they were added.
+/// The stops in the order walked: as the estimator put them, otherwise as the catalog lists them. A stop the estimator
+/// did not order, because it was added since, comes after the one it follows in the catalog.
 pub fn stops<'a>(catalog: &'a Catalog, picture: &'a Picture) -> impl Iterator<Item = Stop<'a>> {
+    let listed: Vec<Stop<'a>> = stops_as_listed(catalog, picture).collect();
+    let at = |place: &str| listed.iter().position(|stop| stop.place == place);
+    let mut order: Vec<usize> = Vec::with_capacity(listed.len());
+    for known in picture.order.iter().filter_map(|place| at(place)) {
+        if !order.contains(&known) {
+            order.push(known);
+        }
+    }
+    for new in 0..listed.len() {
+        if !order.contains(&new) {
+            let before = new.checked_sub(1).and_then(|before| order.iter().position(|o| *o == before));
+            order.insert(before.map_or(0, |before| before + 1), new);
+        }
+    }
+    order.into_iter().map(move |at| listed[at])
+}
+
+/// The stops in the catalog's order, whatever the order walked: for what must not depend on it. The places of a
+/// station stand in the order they were added.
+pub fn stops_as_listed<'a>(catalog: &'a Catalog, picture: &'a Picture) -> impl Iterator<Item = Stop<'a>> {
     catalog.stations.iter().flat_map(move |station| {
         let places = match station.each {
             Some(_) => picture.places_of(&station.id),
@@ -136,6 +157,12 @@ pub fn status(item: &Item, place: &str, picture: &Picture) -> Status {
 /// The whole walk in order, every item with its status at each place.
 pub fn walk<'a>(catalog: &'a Catalog, picture: &'a Picture) -> Vec<Step<'a>> {
     within(catalog, picture, Scope::default()).collect()
+}
+
+/// All items with their status at each place, in the catalog's order, whatever the order walked: for numbers, which
+/// must not depend on it.
+pub fn walk_as_listed<'a>(catalog: &'a Catalog, picture: &'a Picture) -> Vec<Step<'a>> {
+    stops_as_listed(catalog, picture).flat_map(|stop| steps_at(catalog, picture, stop)).collect()
 }
 
 /// The next item to ask: the first open or disputed one in walking order, within the places of the scope.
@@ -193,10 +220,16 @@ fn within<'a>(
     scope: Scope<'a>,
 ) -> impl Iterator<Item = Step<'a>> {
     let counts = move |stop: &Stop<'_>| scope.places.is_empty() || scope.places.contains(&stop.station.place);
-    stops(catalog, picture).filter(counts).flat_map(move |Stop { station, place }| {
-        let items = catalog.items.iter().filter(|item| item.station == station.id);
-        items.map(move |item| Step { item, place, status: status(item, place, picture) })
-    })
+    stops(catalog, picture).filter(counts).flat_map(move |stop| steps_at(catalog, picture, stop))
+}
+
+fn steps_at<'a>(
+    catalog: &'a Catalog,
+    picture: &'a Picture,
+    Stop { station, place }: Stop<'a>,
+) -> impl Iterator<Item = Step<'a>> {
+    let items = catalog.items.iter().filter(|item| item.station == station.id);
+    items.map(move |item| Step { item, place, status: status(item, place, picture) })
 }
 
 fn has_photo(item: &Item, place: &str, picture: &Picture) -> bool {

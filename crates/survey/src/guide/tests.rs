@@ -1,6 +1,6 @@
 use super::*;
 use crate::catalog::builtin;
-use crate::log::{Answer, Body, Entry, PhotoTaken, PlaceNamed, Value};
+use crate::log::{Answer, Body, Entry, PhotoTaken, PlaceNamed, Value, WalkOrder};
 use crate::model::fold;
 use crate::units::{Length, Money, Quantity};
 use crate::{DeviceId, Digest, EntryId, SurveyId};
@@ -54,6 +54,10 @@ impl Log {
             reason: None,
         };
         self.push(1, Body::Place(named))
+    }
+    fn order(&mut self, places: &[&str]) -> &mut Self {
+        let places: Vec<String> = places.iter().map(|p| (*p).to_owned()).collect();
+        self.push(1, Body::Order(WalkOrder { moved: places.first().cloned(), places, reason: None }))
     }
     fn picture(&self) -> Picture {
         fold(&self.0)
@@ -378,4 +382,85 @@ fn gaps_name_what_the_answers_themselves_show_to_be_amiss() {
     assert_eq!(ids(&found.implausible), ["stub-height"]);
     assert_eq!(ids(&found.ruled_out), ["bulkhead-sound"]);
     assert!(found.photos.iter().any(|p| p.item.id == "bulkhead-form"));
+}
+
+/// Places of the stops, in the order walked.
+fn places_in_order<'p>(catalog: &'p Catalog, picture: &'p Picture) -> Vec<&'p str> {
+    stops(catalog, picture).map(|stop| stop.place).collect()
+}
+
+#[test]
+fn the_last_order_stands_and_the_walk_asks_by_it() {
+    let catalog = builtin().unwrap();
+    let mut log = Log::default();
+    log.say("planned-work", several(&["remove-bulkhead", "deep-sink"]));
+    let as_listed = places_in_order(&catalog, &log.picture()).join(" ");
+    let mut moved: Vec<String> = as_listed.split(' ').map(str::to_owned).collect();
+    let floor = moved.iter().position(|p| p == "floor").unwrap();
+    let floor = moved.remove(floor);
+    moved.insert(1, floor);
+    let moved: Vec<&str> = moved.iter().map(String::as_str).collect();
+    log.order(&["plan", "gas"]).order(&moved);
+    let picture = log.picture();
+    assert_eq!(places_in_order(&catalog, &picture), moved);
+    let asked = next(&catalog, &picture, Scope { places: &[Place::House] }).unwrap();
+    let planned = plan(&catalog, &picture, Scope { places: &[Place::House] }, None, Money::ZERO, |_| Use {
+        matters: true,
+        value: Money::ZERO,
+    });
+    for item in [asked.item, planned.ask[0].step.item] {
+        assert_eq!(item.station, "floor", "{}", item.id);
+    }
+    let places: Vec<&str> = walk(&catalog, &picture).iter().map(|s| s.item.station.as_str()).collect();
+    assert!(places.iter().position(|p| *p == "floor") < places.iter().position(|p| *p == "sink"));
+    // Numbers go by the catalog's order whatever the walk's.
+    let listed: Vec<&str> = stops_as_listed(&catalog, &picture).map(|s| s.place).collect();
+    assert_eq!(listed.join(" "), as_listed);
+    log.order(&[]);
+    assert_eq!(places_in_order(&catalog, &log.picture()).join(" "), as_listed);
+}
+
+#[test]
+fn a_place_added_later_is_walked_after_its_neighbor_of_the_catalog_wherever_that_went() {
+    let catalog = builtin().unwrap();
+    let mut log = Log::default();
+    let (first, out) = (["plan", "bulkhead", "soffit-of-nobody", "bulkhead"], "hall-soffit");
+    log.order(&first).place("bulkhead", "sink-soffit", "Soffit over the sink", true);
+    log.place("bulkhead", out, "Soffit in the hall", true).place(
+        "bulkhead",
+        out,
+        "Soffit in the hall",
+        false,
+    );
+    let picture = log.picture();
+    let order = places_in_order(&catalog, &picture);
+    let listed: Vec<&str> = stops_as_listed(&catalog, &picture).map(|s| s.place).collect();
+    let mut both = (order.clone(), listed);
+    assert!(!order.contains(&out) && !order.contains(&"soffit-of-nobody"), "{order:?}");
+    let at = |place: &str| order.iter().position(|p| *p == place).unwrap();
+    assert_eq!(at("sink-soffit"), at("bulkhead") + 1);
+    both.0.sort_unstable();
+    both.1.sort_unstable();
+    assert_eq!(both.0, both.1, "every stop once");
+}
+
+proptest::proptest! {
+    #[test]
+    fn any_order_walks_every_stop_once(seed in proptest::collection::vec(0usize..22, 0..40)) {
+        let catalog = builtin().unwrap();
+        let mut log = Log::default();
+        let listed: Vec<String> = catalog.stations.iter().map(|s| s.id.clone()).collect();
+        let order: Vec<&str> = seed.iter().filter_map(|n| listed.get(*n)).map(String::as_str).collect();
+        log.order(&order);
+        let picture = log.picture();
+        let mut walked = places_in_order(&catalog, &picture);
+        let named = walked.iter().filter(|p| order.contains(p)).copied();
+        let mut wanted: Vec<&str> = Vec::new();
+        order.iter().for_each(|p| if !wanted.contains(p) { wanted.push(p) });
+        proptest::prop_assert_eq!(named.collect::<Vec<_>>(), wanted);
+        let mut all: Vec<&str> = listed.iter().map(String::as_str).collect();
+        walked.sort_unstable();
+        all.sort_unstable();
+        proptest::prop_assert_eq!(walked, all);
+    }
 }

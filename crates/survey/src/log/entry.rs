@@ -58,6 +58,8 @@ pub enum Body {
     MarkGone(MarkGone),
     /// A note or a photograph was taken back.
     TakenBack(TakenBack),
+    /// The stops of the walk were put in another order.
+    Order(WalkOrder),
 }
 
 /// Opening of a survey.
@@ -171,6 +173,19 @@ pub struct PlaceNamed {
     pub label: String,
     /// False when it was taken out: added by mistake, or no longer part of the job.
     pub there: bool,
+    /// Why, or a remark.
+    pub reason: Option<String>,
+}
+
+/// The order in which the estimator walks the house. The last entry in log order stands; a stop that it does not name
+/// (added since) comes after the one it follows in the catalog.
+#[derive(Clone, PartialEq, Eq, Debug, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct WalkOrder {
+    /// Every stop by the id of its place, in the order walked; empty: the catalog's order.
+    pub places: Vec<String>,
+    /// The place that was moved; none when the catalog's order was taken up again.
+    pub moved: Option<String>,
     /// Why, or a remark.
     pub reason: Option<String>,
 }
@@ -297,6 +312,17 @@ mod tests {
         let text = String::from_utf8(entry.to_bytes()).unwrap();
         let body = format!(r#""body":{{"kind":"taken-back","entry":"{note}","reason":"taken back"}}}}"#);
         assert!(text.ends_with(&body), "{text}");
+        assert_eq!(Entry::from_bytes(text.as_bytes()).unwrap(), entry);
+    }
+
+    #[test]
+    fn the_bytes_of_an_order_never_change() {
+        let mut entry = sample();
+        let places = ["plan", "sink", "talk"].map(str::to_owned).to_vec();
+        entry.body = Body::Order(WalkOrder { places, moved: Some("sink".into()), reason: None });
+        let body = r#""body":{"kind":"order","places":["plan","sink","talk"],"moved":"sink","reason":null}}"#;
+        let text = String::from_utf8(entry.to_bytes()).unwrap();
+        assert!(text.ends_with(body), "{text}");
         assert_eq!(Entry::from_bytes(text.as_bytes()).unwrap(), entry);
     }
 

@@ -6,6 +6,8 @@ mod mark;
 mod value;
 
 pub use chain::{ChainError, Heads, check_chain};
-pub use entry::{Answer, Body, Entry, EntryError, Note, Opened, PhotoTaken, PlaceNamed, Sealed, TakenBack};
+pub use entry::{
+    Answer, Body, Entry, EntryError, Note, Opened, PhotoTaken, PlaceNamed, Sealed, TakenBack, WalkOrder,
+};
 pub use mark::{MarkGone, PhotoMark, Shape, Spot};
 pub use value::{CheckOutcome, CheckResult, Value};

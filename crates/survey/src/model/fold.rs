@@ -20,6 +20,9 @@ pub struct Picture {
     pub opened: Option<Opened>,
     /// Places of which there can be several, in the order they were first named, taken-out ones among them.
     pub places: Vec<PlaceSeen>,
+    /// Ids of places in the order walked, as the last entry about it says; empty: the catalog's order. Read it
+    /// through [`crate::guide::stops`].
+    pub order: Vec<String>,
     /// What stands for each (place, item), at places that were taken out too: read it through [`Picture::at`].
     pub answers: BTreeMap<(String, String), Standing>,
     /// Photographs by digest of the original.
@@ -149,6 +152,7 @@ pub fn fold<'a>(entries: impl IntoIterator<Item = &'a Entry>) -> Picture {
             Body::Note(note) => picture.notes.push((entry.at, entry.by.clone(), note.clone())),
             Body::Sealed(_) | Body::TakenBack(_) => {}
             Body::Place(named) => places::keep(&mut picture.places, entry, named),
+            Body::Order(order) => picture.order.clone_from(&order.places),
             Body::Mark(made) => {
                 let list = marks.entry(made.photo).or_default();
                 list.push((entry.id, entry.by.clone(), made.mark.clone()));

@@ -77,6 +77,7 @@ export interface Commands {
   'add-place': [OfHouse & { station: string; label: string }, WalkView];
   'name-place': [OfHouse & { place: string; label: string }, WalkView];
   'take-out-place': [OfHouse & { place: string }, WalkView];
+  'move-stop': [OfHouse & { place: string; toward: 'earlier' | 'later' }, WalkView];
   'read-length': [{ key: string; text: string }, LengthView];
   'look-next': [OfHouse, LookNextView | null];
   'show-check': [OfHouse & { check: string; shown: { condition: string; result: CheckResult }[] }, DoneView];

@@ -16,6 +16,8 @@ interface Said {
   out: Set<string>;
   /** Photographs taken since the last answer. */
   photos: string[];
+  /** Places in the order walked; empty: as the cards come. */
+  order: string[];
 }
 
 export class MemoryHost implements Host {
@@ -104,6 +106,15 @@ export class MemoryHost implements Host {
       this.#of(survey).out.add(place);
       return this.#walk(survey);
     },
+    'move-stop': ({ survey, place, toward }) => {
+      const stops = this.#walk(survey).stops;
+      const at = stops.findIndex((stop) => stop.place === place);
+      if (!stops[at]?.[toward]) throw new HostError('conflict', 'The stop is there already.');
+      const order = stops.map((stop) => stop.place);
+      order.splice(toward === 'earlier' ? at - 1 : at + 1, 0, ...order.splice(at, 1));
+      this.#of(survey).order = order;
+      return this.#walk(survey);
+    },
     'read-length': ({ text }) => readLength(text),
     'look-next': ({ survey }) => ({ ...this.#walkOf().looks, survey, label: this.#house(survey).label }),
     'show-check': ({ survey, check }) => ({ said: check, complaints: [], walk: this.#walk(survey) }),
@@ -163,7 +174,7 @@ export class MemoryHost implements Host {
   }
 
   #of(survey: string): Said {
-    const found = this.#said.get(survey) ?? { acts: [], notes: new Map(), left: null, names: new Map(), out: new Set(), photos: [] };
+    const found = this.#said.get(survey) ?? { acts: [], notes: new Map(), left: null, names: new Map(), out: new Set(), photos: [], order: [] };
     this.#said.set(survey, found);
     return found;
   }
@@ -204,9 +215,13 @@ export class MemoryHost implements Host {
       const label = name === null ? one.placeLabel : `${one.placeLabel} (${name})`;
       const answers = house.acts.filter((act) => cards.some((it) => it.key === act.key && it.place === one.place)).length;
       // In memory a place that can be one of several can be taken out: the walk that the program gave has no second one.
-      if (!stop) stops.push((stop = { place: one.place, station: one.station, label, cards: [], photosMissing: 0, several, name, added: several, answers }));
+      const told = { place: one.place, station: one.station, label, photosMissing: 0, several, name, added: several, answers };
+      if (!stop) stops.push((stop = { ...told, cards: [], earlier: false, later: false }));
       stop.cards.push({ key: one.key, question: one.question, kind: standing(one, house)?.kind ?? 'open' });
     }
+    const rank = (stop: StopView) => house.order.indexOf(stop.place);
+    stops.sort((a, b) => rank(a) - rank(b));
+    stops.forEach((stop, i) => Object.assign(stop, { earlier: i > 1, later: i > 0 && i < stops.length - 1 }));
     const photo = this.album.held.find((one) => one.digest === house.photos.at(-1));
     const shown = cards.find((one) => one.key === photo?.key);
     const last = house.acts.at(-1);

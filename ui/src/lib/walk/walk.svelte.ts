@@ -118,6 +118,12 @@ export class Walk {
     return this.#act(async () => this.#show(await this.host.ask('take-out-place', { survey: this.survey, place })));
   }
 
+  /** Walks a stop before the one before it, or after the one after it. */
+  moveStop(place: string, toward: 'earlier' | 'later'): Promise<void> {
+    if (this.busy) return Promise.resolve();
+    return this.#act(async () => this.#show(await this.host.ask('move-stop', { survey: this.survey, place, toward })));
+  }
+
   /** Weighs what is left, between taps. A tap breaks it off and starts it again; so does whatever else is asked. */
   async weigh(): Promise<void> {
     const mine = this.#acts;

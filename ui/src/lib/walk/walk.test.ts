@@ -75,6 +75,22 @@ describe('the walk', () => {
     expect(walk.busy).toBe(false);
   });
 
+  it('walks_a_stop_earlier_or_later_and_keeps_the_card', async () => {
+    const host = memory();
+    const walk = await opened(host, 'sink-mount');
+    const places = () => walk.stops.map((stop) => stop.place);
+    const [first, second, third] = places();
+    expect([walk.stops[0]!.later, walk.stops[1]!.earlier, walk.stops.at(-1)!.later]).toEqual([false, false, false]);
+    await walk.moveStop(third!, 'earlier');
+    expect(places().slice(0, 3)).toEqual([first, third, second]);
+    expect(walk.card!.key).toBe('sink-mount');
+    await walk.moveStop(third!, 'later');
+    expect(places().slice(0, 3)).toEqual([first, second, third]);
+    await walk.moveStop(first!, 'later');
+    expect(walk.trouble!.kind).toBe('conflict');
+    expect(places()[0]).toBe(first);
+  });
+
   it('keeps_the_card_and_offers_to_keep_a_value_that_was_refused', async () => {
     const walk = await opened(memory(), 'year-built');
     await walk.answer({ answer: ['99999'] });
