@@ -134,3 +134,38 @@ fn two_tablets_that_add_the_same_soffit_have_added_one() {
     assert_eq!(soffits, ["bulkhead", FRIDGE, "over-door-soffit"]);
     assert!(run(a, &["show", HOUSE]).contains('≠'), "their answers about it disagree, and both are kept");
 }
+
+#[test]
+fn one_visit_is_offered_once_says_what_it_serves_and_is_recorded_place_by_place() {
+    let dir = tempfile::tempdir().unwrap();
+    let dir = dir.path();
+    run(dir, &["new", HOUSE]);
+    run(dir, &["record", HOUSE, "planned-work", "remove-wall", "new-floor"]);
+    run(dir, &["place", HOUSE, "walls", "Wall to the hall"]);
+    let below = || -> Vec<Value> {
+        let next: Value = serde_json::from_str(&run(dir, &["--json", "next", HOUSE])).unwrap();
+        let looks = next["look"].as_array().unwrap().iter();
+        looks.filter(|l| l["check"] == "look-from-below").cloned().collect()
+    };
+    let offered = below();
+    assert_eq!(offered.len(), 1, "{offered:?}");
+    let serves: Vec<&str> =
+        offered[0]["serves"].as_array().unwrap().iter().map(|p| p["label"].as_str().unwrap()).collect();
+    assert_eq!(serves, ["First wall", "Wall to the hall"]);
+    let words = run(dir, &["next", HOUSE]);
+    assert!(words.contains("One time serves First wall") && words.contains("Wall to the hall"), "{words}");
+    let words = run(dir, &["--language", "es", "next", HOUSE]);
+    assert!(words.contains("Una sola vez sirve para"), "{words}");
+
+    let keys: Vec<&str> = offered[0]["conditions"].as_array().unwrap().iter().map(|k| k.as_str().unwrap()).collect();
+    let (hall, rest): (Vec<&str>, Vec<&str>) = keys.into_iter().partition(|k| k.ends_with("@to-hall-wall"));
+    assert!(!hall.is_empty(), "{rest:?}");
+    let before = assessed(dir);
+    let shown = format!("look-from-below shows-it {}", hall[0]);
+    let not = format!("look-from-below shows-not {}", hall[0].split('@').next().unwrap());
+    run(dir, &["record", HOUSE, "check-result", &shown, &not]);
+    let after = assessed(dir);
+    assert!(odds(&after, hall[0]) > odds(&before, hall[0]));
+    let first = hall[0].split('@').next().unwrap();
+    assert!(odds(&after, first) < odds(&before, first));
+}

@@ -89,6 +89,7 @@ next-worth = { $n ->
    *[other] { $label }: worth about { $value } for { $n } minutes ({ $how }, { $who })
 }
 next-could-change = could change: { $conditions }
+look-serves = One time serves { $places }
 next-not-while = not while: { $ask }
 
 ## Before the house is left

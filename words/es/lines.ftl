@@ -89,6 +89,7 @@ next-worth = { $n ->
    *[other] { $label }: vale unos { $value } por { $n } minutos ({ $how }, { $who })
 }
 next-could-change = podría cambiar: { $conditions }
+look-serves = Una sola vez sirve para { $places }
 next-not-while = no mientras haya: { $ask }
 
 ## Antes de salir de la casa

@@ -188,7 +188,10 @@ fn looks(say: CatalogWords<'_>, f: &Forecast) -> Vec<LookRow> {
                 msg!("pages-look-why-ask", conditions = names, who = told.who, ask = ask)
             };
             LookRow {
-                what: phrases::at(say.words, told.label, l.place.as_ref()),
+                what: match phrases::serves_words(say.words, l) {
+                    Some(serves) => format!("{}. {serves}.", told.label),
+                    None => phrases::at(say.words, told.label, l.place.as_ref()),
+                },
                 time: say.words.say(&msg!("pages-minutes", n = l.minutes)),
                 worth: phrases::round_money(say.words, l.value),
                 why: say.words.say(&why),

@@ -10,7 +10,7 @@ use assessment::{Clashes, Live, after_report};
 use survey::guide::Because;
 use survey::model::Picture;
 use survey::units::Money;
-use survey::{SurveyId, guide};
+use survey::{Key, SurveyId, guide};
 use views::phrases;
 use views::walk_shape::{AskView, ChangeView, ClashView, LeavingView, LookNextView, LookView};
 use words::msg;
@@ -20,7 +20,7 @@ use crate::{Desk, Error, Kind};
 
 /// Looks and questions shown: those worth most.
 const SHOWN: usize = 3;
-/// Conditions shown that one look could move.
+/// Conditions shown that one look could move, each at every place it serves.
 const MOVED: usize = 2;
 
 /// What one house's answers are kept weighed with. Nothing in it is worth saving.
@@ -159,9 +159,22 @@ fn look_view(desk: &Desk, look: &Look, odds: &BTreeMap<String, f64>) -> LookView
         who: told.who,
         minutes: look.minutes,
         worth_cents: look.value.cents() - look.cost.cents(),
+        serves: phrases::serves_words(words, look),
         ask_first: told.ask_first,
-        changes: look.conditions.iter().filter_map(change).take(MOVED).collect(),
+        changes: changed(&look.conditions).filter_map(change).collect(),
     }
+}
+
+/// The keys of the first conditions a look could move, at every place where it could: its result is recorded there.
+fn changed(keys: &[String]) -> impl Iterator<Item = &String> {
+    let id = |key: &'_ String| Key::parse(key).id.to_owned();
+    let mut first: Vec<String> = Vec::new();
+    for key in keys {
+        if first.len() < MOVED && !first.contains(&id(key)) {
+            first.push(id(key));
+        }
+    }
+    keys.iter().filter(move |key| first.contains(&id(key)))
 }
 
 /// A question that is asked, as screens show it.

@@ -345,6 +345,10 @@ pub struct Look {
     pub label: String,
     /// At which place it is made, where the house has several.
     pub place: Option<PlaceRef>,
+    /// Which of several places it tells of at once. Left out of the frozen form where there is none, so that forecasts
+    /// made before keep their bytes.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub serves: Vec<PlaceRef>,
     /// Keys of the conditions it informs.
     pub conditions: Vec<String>,
     /// Likely minutes.

@@ -6,9 +6,10 @@
 //! value is a floor. Which pricings are offered is held as it is now, so no report is ever worth less than nothing.
 //! From the value go the minutes at the firm's rate and the repair. Gated hazards bring no value here: their licensed
 //! look comes first whatever the arithmetic says. Where a house has several of something, a look at each is a look of
-//! its own, with its own minutes; one that shows several at once is worth more than that.
+//! its own, with its own minutes, unless the catalog says that one visit serves them all (`serves`): then the whole report
+//! on all places is weighed against the minutes of one visit.
 
-use survey::catalog::{Catalog, Check, CheckPair};
+use survey::catalog::{Catalog, Check, CheckPair, Serves};
 use survey::log::CheckOutcome;
 use survey::model::Picture;
 
@@ -47,10 +48,27 @@ pub(crate) fn rank_looks(
         if !go_on() {
             return None;
         }
+        let reports_where = |at: &dyn Fn(usize) -> bool| -> Vec<Report> {
+            let at_it = (0..stakes.len()).filter(|i| at(*i));
+            at_it.filter_map(|i| Report::of(id, check, i, stakes[i].scoped, picture, &done)).collect()
+        };
+        if check.serves == Serves::House {
+            let reports = reports_where(&|_| true);
+            let made = look(id, check, None, &reports, stakes, clusters, rules);
+            looks.extend(made.map(|made| {
+                let informs = |i: &usize| made.conditions.iter().any(|key| key == stakes[*i].key());
+                let mut serves: Vec<PlaceRef> = Vec::new();
+                for place in (0..stakes.len()).filter(informs).filter_map(|i| of[i].as_ref()) {
+                    if !serves.contains(place) {
+                        serves.push(place.clone());
+                    }
+                }
+                Look { serves, ..made }
+            }));
+            continue;
+        }
         for place in &places {
-            let at_it = (0..stakes.len()).filter(|i| of[*i] == **place);
-            let reports: Vec<Report> =
-                at_it.filter_map(|i| Report::of(id, check, i, stakes[i].scoped, picture, &done)).collect();
+            let reports = reports_where(&|i| of[i] == **place);
             looks.extend(look(id, check, (*place).clone(), &reports, stakes, clusters, rules));
         }
     }
@@ -114,6 +132,26 @@ pub(crate) fn effort(check: &Check, rules: &LossRules) -> (f64, f64) {
     (minutes, minutes / 60.0 * rules.labor_per_hour + check.cost.likely.dollars())
 }
 
+/// How often a check is made for what it tells: at each of several places, or once for all.
+pub(crate) fn visits<'s>(
+    check: &Check,
+    told: impl Iterator<Item = &'s Scoped<'s>>,
+    catalog: &Catalog,
+    picture: &Picture,
+) -> usize {
+    let mut places: Vec<Option<PlaceRef>> = Vec::new();
+    for scoped in told {
+        let place = scoped.place().and_then(|p| PlaceRef::of(catalog, picture, p));
+        if !places.contains(&place) {
+            places.push(place);
+        }
+    }
+    match check.serves {
+        Serves::House => usize::from(!places.is_empty()),
+        Serves::Place => places.len(),
+    }
+}
+
 /// What must be asked before a check; `unsettled` when an answer that could forbid it is still open.
 pub(crate) fn ask_first(check: &Check, unsettled: bool) -> Vec<String> {
     if check.not_while.is_empty() && unsettled {
@@ -146,6 +184,7 @@ fn look(
         check: id.to_owned(),
         label: check.name.clone(),
         place,
+        serves: Vec::new(),
         conditions: informed.map(|(stake, _)| stake.key().to_owned()).collect(),
         minutes: round2(minutes),
         cost: cents(cost),

@@ -7,7 +7,7 @@ use survey::log::{Answer, CheckOutcome, CheckResult, Value};
 use survey::model::Picture;
 use survey::units::{Length, Money, Quantity, feet_inches_16, inches_16};
 use survey::{Key, guide};
-use words::{CatalogWords, Message, Words, catalog, msg};
+use words::{Arg, CatalogWords, Message, Words, catalog, msg};
 
 /// Words beside a probability: under 10 % unlikely, to 30 possible, to 60 even, to 85 likely, above it expect it.
 pub fn odds_words(words: &Words, p: f64) -> String {
@@ -293,6 +293,12 @@ pub struct LookWords {
 /// A frozen look in words.
 pub fn look_words(words: &Words, look: &Look) -> LookWords {
     check_words_of(words, &look.check, [&look.label, &look.who], &look.ask_first)
+}
+
+/// Which of several places a look serves at once, in words.
+pub fn serves_words(words: &Words, look: &Look) -> Option<String> {
+    let places: Vec<Arg> = look.serves.iter().map(|place| place.label.as_str().into()).collect();
+    (!places.is_empty()).then(|| words.say(&msg!("look-serves", places = places)))
 }
 
 /// A check in words: its id, its name and who does it in English, what must be asked first.

@@ -274,9 +274,11 @@ view! {
         /// What it is worth on average, less its cost, cents.
         #[cfg_attr(test, ts(type = "number"))]
         worth_cents: i64,
+        /// Which of several places one time of it serves, in words.
+        serves: Option<String>,
         /// Not while one of these.
         ask_first: Vec<String>,
-        /// What it could change, most money first.
+        /// What it could change, most money first; at every place it serves.
         changes: Vec<ChangeView>,
     }
 }

@@ -11,7 +11,7 @@ use crate::evidence::checks_made;
 use crate::forecast::{Advice, ConditionForecast, cents, round2, round6};
 use crate::house_draws::HouseDraws;
 use crate::live::{Live, Odds};
-use crate::looks::{Report, ask_first, effort};
+use crate::looks::{Report, ask_first, effort, visits};
 use crate::reasons::Reasons;
 use crate::simulate::Draws;
 
@@ -289,7 +289,10 @@ fn offered<'a>(odds: &Odds<'a>, items: &[usize]) -> Vec<Offered<'a>> {
         if reports.is_empty() {
             return None;
         }
+        let told = reports.iter().map(|r| &odds.scope[r.reads.condition]);
+        let visits = visits(check, told, catalog, picture) as f64;
         let (minutes, cost) = effort(check, &rules);
+        let (minutes, cost) = (visits * minutes, visits * cost);
         let reads = reports.iter().map(|r| r.reads).collect();
         let ask_first = ask_first(check, reports.iter().any(|r| r.unsettled));
         Some(Offered { id, check: Check { minutes, cost, reads }, ask_first })

@@ -5,3 +5,4 @@
 mod laws;
 mod network;
 mod support;
+mod visits;

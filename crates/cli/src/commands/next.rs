@@ -116,6 +116,9 @@ pub fn looks(looks: &[Look], catalog: &Catalog, most: usize, out: &mut Out) {
         let (who, value) = (told.who, phrases::round_money(say.words, look.value));
         let n = look.minutes;
         out.tell_in(2, msg!("next-worth", label = label, value = value, n = n, how = invasive, who = who));
+        if let Some(serves) = phrases::serves_words(say.words, look) {
+            out.line(format!("      {serves}"));
+        }
         let names = phrases::some_conditions(say, &look.conditions, 3);
         out.tell_in(6, msg!("next-could-change", conditions = names));
         if !told.ask_first.is_empty() {

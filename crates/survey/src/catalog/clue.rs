@@ -91,6 +91,17 @@ pub struct Cause {
     pub words: String,
 }
 
+/// What a check, made once, tells of where a house has several of a kind.
+#[derive(Clone, Copy, PartialEq, Eq, Debug, Default, Deserialize)]
+#[serde(rename_all = "kebab-case")]
+pub enum Serves {
+    /// One place: each soffit is knocked on by itself.
+    #[default]
+    Place,
+    /// Every place of the house: one way down to the basement shows what lies under all walls.
+    House,
+}
+
 /// A way to find out more.
 #[derive(Clone, PartialEq, Debug)]
 pub struct Check {
@@ -106,6 +117,8 @@ pub struct Check {
     pub cost: ThreeMoney,
     /// Who does it.
     pub who: String,
+    /// What one time of it tells of, where a house has several of a kind.
+    pub serves: Serves,
     /// Remark.
     pub note: Option<String>,
     /// Certainly true: not offered. Unknown: asked before it is offered.

@@ -42,7 +42,7 @@ use crate::{Digest, Key};
 
 pub use answer::AnswerError;
 pub use builtin::{FILES, builtin, builtin_with};
-pub use clue::{Cause, Check, Clue, TrueWhen};
+pub use clue::{Cause, Check, Clue, Serves, TrueWhen};
 pub use codes::{Adopted, Book, Family, Mark, Shelf, Table};
 pub use condition::{
     Action, Adjust, Basis, Calculation, CheckPair, CluePair, Condition, ConditionBasis, CostWhen, DatedBy,

@@ -4,7 +4,7 @@ use std::collections::BTreeMap;
 
 use serde::Deserialize;
 
-use super::clue::Cause;
+use super::clue::{Cause, Serves};
 use super::condition::{
     Action, Adjust, Basis, CheckPair, CluePair, ConditionBasis, DatedBy, Gate, MeasuredBy, Stage, Three,
     ThreeMoney,
@@ -92,6 +92,8 @@ raw!(RawCheck {
     minutes: Three,
     cost: ThreeMoney,
     who: String,
+    #[serde(default)]
+    serves: Serves,
     note: Option<String>,
     #[serde(default)]
     blocked_if: Vec<RawPredicate>,

@@ -160,6 +160,7 @@ impl Loader<'_> {
                 minutes: check.minutes,
                 cost: check.cost,
                 who: check.who,
+                serves: check.serves,
                 note: check.note,
                 blocked_if,
                 not_while: check.not_while,

@@ -431,6 +431,11 @@ const VALUES: &[Plant] = &[
         ("", "id = \"clause\"", "id = \"floor\""),
         ("the setting “floor” is there twice", "", "floor"),
     ),
+    plant(
+        "checks.toml",
+        ("", "serves = \"house\"", "serves = \"home\""),
+        ("unknown variant `home`", "", "serves = \"home\""),
+    ),
     plant("checks.toml", ("", "invasive = 0", "invasive = 9"), ("invasive is 0 to 5", "", "invasive = 9")),
     plant(
         "checks.toml",
@@ -453,7 +458,7 @@ const VALUES: &[Plant] = &[
         ("the cause “wet-room-stack” is there twice", "", "wet-room-stack"),
     ),
     plant("catalog.toml", ("[base-odds]", "factor = 0.53", "factor = 0"), ("factor", "", "factor = 0")),
-    plant("catalog.toml", ("", "version = 3", "version = -3"), ("-3", "", "version")),
+    plant("catalog.toml", ("", "version = 4", "version = -3"), ("-3", "", "version")),
     plant(
         "catalog.toml",
         ("", "shared-cause-damping = 0.35", "shared-cause-damping = 1.2"),
