@@ -83,7 +83,15 @@ added: boolean,
 /**
  * Answers recorded there.
  */
-answers: number, };
+answers: number, 
+/**
+ * True where it can be walked before the stop before it.
+ */
+earlier: boolean, 
+/**
+ * True where it can be walked after the stop after it.
+ */
+later: boolean, };
 
 export type StopCardView = { 
 /**
@@ -367,11 +375,15 @@ minutes: number,
  */
 worthCents: number, 
 /**
+ * Which of several places one time of it serves, in words.
+ */
+serves: string | null, 
+/**
  * Not while one of these.
  */
 askFirst: Array<string>, 
 /**
- * What it could change, most money first.
+ * What it could change, most money first; at every place it serves.
  */
 changes: Array<ChangeView>, };
 
