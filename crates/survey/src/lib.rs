@@ -10,10 +10,12 @@ pub mod id;
 mod key;
 pub mod log;
 pub mod model;
+pub mod said;
 pub mod stamp;
 pub mod units;
 
 pub use digest::Digest;
 pub use id::{DeviceId, EntryId, SurveyId};
 pub use key::Key;
+pub use said::{Message, Phrase, Said};
 pub use stamp::Stamp;

@@ -7,9 +7,9 @@ use std::sync::OnceLock;
 use fluent_bundle::concurrent::FluentBundle;
 use fluent_bundle::{FluentArgs, FluentError, FluentResource, FluentValue};
 use survey::catalog::Catalog;
+use survey::said::{Message, Said};
 use unic_langid::LanguageIdentifier;
 
-use crate::message::{Arg, Message};
 use crate::pseudo::pseudo;
 use crate::{Language, catalog, figures, files};
 
@@ -115,37 +115,42 @@ impl Words {
 
     fn say_within(&self, message: &Message, depth: u8) -> String {
         if depth >= DEEPEST {
-            return message.id.to_owned();
+            return message.id.to_string();
         }
         let mut args = FluentArgs::new();
         for (name, arg) in &message.args {
-            args.set(*name, self.value(arg, depth));
+            args.set(name.clone(), self.value(arg, depth));
         }
-        self.formatted(message.id, Some(&args)).unwrap_or_else(|| message.id.to_owned())
+        self.formatted(&message.id, Some(&args)).unwrap_or_else(|| message.id.to_string())
     }
 
-    fn value(&self, arg: &Arg, depth: u8) -> FluentValue<'static> {
-        match arg {
-            Arg::Number(number) => FluentValue::from(*number),
+    fn value(&self, said: &Said, depth: u8) -> FluentValue<'static> {
+        match said {
+            Said::Number(number) => FluentValue::from(*number),
             other => FluentValue::from(self.text_within(other, depth)),
         }
     }
 
     /// Says what stands in a place.
-    pub fn text(&self, arg: &Arg) -> String {
-        self.text_within(arg, 0)
+    pub fn text(&self, said: &Said) -> String {
+        self.text_within(said, 0)
     }
 
-    fn text_within(&self, arg: &Arg, depth: u8) -> String {
-        match arg {
-            Arg::Text(text) => text.clone(),
-            Arg::Number(number) => figures::in_message(self.language, *number, None),
-            Arg::Money(money) => figures::money(self.language, *money),
-            Arg::When(stamp) => figures::when(self.language, *stamp),
-            Arg::Message(message) => self.say_within(message, depth + 1),
-            Arg::List(list) => {
-                list.iter().map(|one| self.text_within(one, depth)).collect::<Vec<_>>().join(", ")
-            }
+    fn text_within(&self, said: &Said, depth: u8) -> String {
+        let joined = |all: &[Said], between: &str| {
+            all.iter().map(|one| self.text_within(one, depth)).collect::<Vec<_>>().join(between)
+        };
+        match said {
+            Said::Text(text) => text.clone(),
+            Said::Number(number) => figures::in_message(self.language, *number, None),
+            Said::Money(money) => figures::money(self.language, *money),
+            Said::When(stamp) => figures::when(self.language, *stamp),
+            Said::Message(message) => self.say_within(message, depth + 1),
+            Said::Catalog(id, english) => self.catalog(id, english).into_owned(),
+            Said::List(all) => joined(all, ", "),
+            Said::Joined(between, all) => joined(all, between),
+            Said::Capital(one) => capital(&self.text_within(one, depth)),
+            Said::Open(one) => self.text_within(one, depth).trim_end_matches('.').to_owned(),
         }
     }
 
@@ -184,6 +189,13 @@ impl Words {
     pub fn has(&self, id: &str) -> bool {
         self.bundle.has_message(id)
     }
+}
+
+/// A text with its first letter large; brackets and marks before it stay.
+fn capital(text: &str) -> String {
+    let Some((at, first)) = text.char_indices().next() else { return String::new() };
+    let rest = &text[at + first.len_utf8()..];
+    first.to_uppercase().chain(rest.chars()).collect()
 }
 
 /// The English a translation was made from: of the catalog as it ships, or of our own messages.
