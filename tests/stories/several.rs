@@ -157,7 +157,8 @@ fn one_visit_is_offered_once_says_what_it_serves_and_is_recorded_place_by_place(
     let words = run(dir, &["--language", "es", "next", HOUSE]);
     assert!(words.contains("Una sola vez sirve para"), "{words}");
 
-    let keys: Vec<&str> = offered[0]["conditions"].as_array().unwrap().iter().map(|k| k.as_str().unwrap()).collect();
+    let keys: Vec<&str> =
+        offered[0]["conditions"].as_array().unwrap().iter().map(|k| k.as_str().unwrap()).collect();
     let (hall, rest): (Vec<&str>, Vec<&str>) = keys.into_iter().partition(|k| k.ends_with("@to-hall-wall"));
     assert!(!hall.is_empty(), "{rest:?}");
     let before = assessed(dir);

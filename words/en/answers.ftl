@@ -98,9 +98,6 @@ assessment-caution = A survey aid, not an inspection, a design or a code ruling.
 ## Lists cut short
 and-more = { $list } and { $n } more
 
-## Shown where the language is not English
-calculations-in-english = The calculations are worded in English in this version.
-
 ## How an estimate came about
 moved-far-up = far up
 moved-up = up

@@ -100,9 +100,6 @@ assessment-caution = Una ayuda para el levantamiento, no una inspección, un dis
 ## Listas recortadas
 and-more = { $list } y { $n } más
 
-## Se muestra donde la lengua no es el inglés
-calculations-in-english = En esta versión los cálculos están redactados en inglés.
-
 ## Cómo se llegó a una estimación
 moved-far-up = sube mucho
 moved-up = sube

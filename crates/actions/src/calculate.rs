@@ -71,7 +71,7 @@ pub(crate) fn known_book(catalog: &Catalog, family: Family, book: &str) -> Resul
 }
 
 fn input(error: TradeError) -> Error {
-    Error::new(Kind::Input, error.to_string())
+    Error::new(Kind::Input, error.message())
 }
 
 fn short(text: &str) -> String {

@@ -45,9 +45,9 @@ pub fn fit(
                 typed.iter().filter(|(_, text)| !text.trim().is_empty()).cloned().collect();
             let sheet = calculate(calculation, &given, &desk.catalog)?;
             let frozen = CalculationForecast::of_sheet(word, calculation.title, None, &sheet);
-            Some(views::fits::calculation(&frozen))
+            Some(views::fits::calculation(&frozen, desk.words()))
         }
-        (None, Some(walked)) => Some(views::fits::calculated(&desk.catalog, &picture, walked)),
+        (None, Some(walked)) => Some(views::fits::calculated(desk.say(), &picture, walked)),
         (None, None) => None,
     };
     let of_walk = walked.as_ref().map(|w| w.given.as_slice()).unwrap_or_default();
@@ -55,10 +55,10 @@ pub fn fit(
         survey: survey.to_string(),
         label: picture.label().to_owned(),
         key: walked.as_ref().map_or_else(|| key.to_owned(), views::fits::key),
-        about: calculation.about.to_owned(),
+        about: desk.words().text(&calculation.about.into()),
         result,
         by_hand: typed.is_some(),
         inputs: walked.as_ref().map(|w| views::fits::inputs(desk.say(), &picture, w)).unwrap_or_default(),
-        fields: views::fits::fields(calculation, typed.unwrap_or(of_walk)),
+        fields: views::fits::fields(desk.words(), calculation, typed.unwrap_or(of_walk)),
     })
 }

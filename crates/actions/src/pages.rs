@@ -69,7 +69,11 @@ pub(crate) fn data(
         lead: lead(say.words, forecast, left_out),
         money: money(say.words, forecast),
         conditions: listed.into_iter().map(|c| condition(say, c)).collect(),
-        calculations: forecast.calculations.iter().map(calculation).collect(),
+        calculations: forecast
+            .calculations
+            .iter()
+            .map(|c| calculation(&c.said_in(say.words), say.words))
+            .collect(),
         looks: looks(say, forecast),
         stations: stations(say, picture),
         unknown: unknown(say, forecast),
@@ -155,7 +159,7 @@ fn condition(say: CatalogWords<'_>, c: &ConditionForecast) -> ConditionRow {
     }
 }
 
-fn calculation(c: &CalculationForecast) -> CalculationBlock {
+fn calculation(c: &CalculationForecast, words: &Words) -> CalculationBlock {
     let limit = |[name, value, source]: &[String; 3]| LimitRow {
         name: name.clone(),
         value: value.clone(),
@@ -165,7 +169,10 @@ fn calculation(c: &CalculationForecast) -> CalculationBlock {
         title: c.title.clone(),
         sentence: c.sentence.clone(),
         missing: c.missing.clone(),
-        drawing: c.picture.as_ref().map(|p| drawing::svg(p, Width::Page(PAGE), Palette::Page, &c.word)),
+        drawing: c
+            .picture
+            .as_ref()
+            .map(|p| drawing::svg(p, Width::Page(PAGE), Palette::Page, &c.word, &|s| words.text(s))),
         changes: c.changes.clone(),
         arithmetic: c.arithmetic.clone(),
         limits: c.limits.iter().map(limit).collect(),

@@ -10,7 +10,8 @@ use survey::log::Value;
 use survey::units::Money;
 use survey::{DeviceId, Digest, Stamp, SurveyId};
 use trade::picture::Picture;
-use trade::{Sheet, Standing};
+
+pub use crate::calculation_said::CalculationSaid;
 
 use crate::decision::{LossRules, Pricing};
 
@@ -401,38 +402,9 @@ pub struct CalculationForecast {
     pub caution: String,
     /// What can be drawn of it.
     pub picture: Option<Picture>,
-}
-
-impl CalculationForecast {
-    /// Freezes a sheet.
-    pub fn of_sheet(word: &str, title: &str, condition: Option<String>, sheet: &Sheet) -> Self {
-        // Only where something is to be brought inside a value can a change be too little.
-        let held = matches!(sheet.standing, Standing::Near | Standing::Beyond | Standing::AskLocally);
-        let change = |c: &trade::Change| {
-            if c.enough || !held || c.text.contains("not enough") {
-                c.text.clone()
-            } else {
-                format!("{}. Not enough alone.", c.text.trim_end_matches('.'))
-            }
-        };
-        Self {
-            word: word.to_owned(),
-            title: title.to_owned(),
-            standing: sheet.standing.word().to_owned(),
-            sentence: sheet.sentence.clone(),
-            chance_beyond: sheet.chance_beyond.filter(|p| p.is_finite()).map(round6),
-            sigma: sheet.sigma.clone(),
-            condition,
-            missing: sheet.missing.clone(),
-            arithmetic: sheet.lines.iter().map(|l| [l.label.clone(), l.text.clone()]).collect(),
-            limits: sheet.limits.iter().map(|l| [l.rule.clone(), l.value.clone(), l.place()]).collect(),
-            assumed: sheet.assumed.iter().map(|a| format!("{}: {}", a.item, a.value)).collect(),
-            changes: sheet.changes.iter().map(change).collect(),
-            notes: sheet.notes.clone(),
-            caution: sheet.caution.clone(),
-            picture: sheet.picture.clone().and_then(Picture::frozen),
-        }
-    }
+    /// The same texts as messages, to be said in another language; older forms have none and stay in English.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub said: Option<CalculationSaid>,
 }
 
 /// Bytes that are not a frozen assessment this program reads.

@@ -6,6 +6,7 @@ use rand_core::SeedableRng;
 use survey::catalog::{Catalog, Condition, Item as Asked, PLANNED_WORK, Stage};
 use survey::log::Value;
 use survey::model::Picture;
+use survey::say;
 use survey::units::Money;
 use survey::{Digest, Stamp, guide};
 
@@ -72,9 +73,11 @@ impl Odds<'_> {
                 .iter()
                 .map(|c| {
                     let place = c.place.as_deref().and_then(|p| PlaceRef::of(catalog, picture, p));
-                    let title =
-                        place.map_or_else(|| c.title.to_owned(), |p| format!("{} ({})", c.title, p.label));
-                    CalculationForecast::of_sheet(c.word, &title, c.condition.clone(), &c.sheet)
+                    let title = match place {
+                        None => c.title.into(),
+                        Some(p) => say!("trade-name-at", name = c.title, depth = p.label),
+                    };
+                    CalculationForecast::of_sheet(c.word, title, c.condition.clone(), &c.sheet)
                 })
                 .collect(),
             caution: CAUTION.to_owned(),

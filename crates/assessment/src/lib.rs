@@ -9,6 +9,7 @@ mod assess;
 mod band;
 mod bearing;
 mod calculation;
+mod calculation_said;
 pub mod calibrate;
 mod clashes;
 pub mod clue_fit;

@@ -2,6 +2,7 @@
 
 use alloc::{format, string::String, vec::Vec};
 
+use survey::Said;
 use trade::picture::{BoreSection, CalendarStrip, FallSection, LoadBar, SinkElevation, WallElevation};
 
 use crate::written::{amount, in_ten, inches};
@@ -101,7 +102,7 @@ pub(crate) fn totals(p: &LoadBar) -> [f64; 2] {
 /// Holes of one trade.
 #[derive(Clone, PartialEq, Debug)]
 pub(crate) struct OfTrade {
-    pub(crate) trade: String,
+    pub(crate) trade: Said,
     pub(crate) holes: usize,
     pub(crate) square_feet: f64,
 }

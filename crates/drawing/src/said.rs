@@ -2,6 +2,7 @@
 
 use alloc::{format, string::String, vec::Vec};
 
+use survey::Said;
 use trade::picture::{
     BoreSection, CalendarStrip, CeilingPlan, FallSection, LoadBar, Picture, SinkElevation, WallElevation,
 };
@@ -40,9 +41,14 @@ pub(crate) fn description(picture: &Picture) -> String {
     }
 }
 
+/// The text of what was spoken, without blanks at its ends.
+pub(crate) fn text_of(said: &Said) -> &str {
+    if let Said::Text(text) = said { text.trim() } else { "" }
+}
+
 /// A name, or a word in its place.
-pub(crate) fn named(name: &str) -> &str {
-    let name = name.trim();
+pub(crate) fn named(name: &Said) -> &str {
+    let name = text_of(name);
     if name.is_empty() { "unnamed" } else { name }
 }
 
@@ -133,7 +139,7 @@ fn load(p: &LoadBar) -> String {
         format!("{} {}{}", named(name), amount(*x), if *new { " (planned)" } else { "" })
     }));
     let carries = list(p.carries.iter().map(|(name, x)| format!("{} carries {}", named(name), amount(*x))));
-    format!("Together {} {}: {parts}. {carries}.", amount(there + planned), p.unit.trim())
+    format!("Together {} {}: {parts}. {carries}.", amount(there + planned), text_of(&p.unit))
 }
 
 fn wall(p: &WallElevation) -> String {

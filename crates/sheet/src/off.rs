@@ -6,6 +6,7 @@ use survey::catalog::{Catalog, Outage, PLANNED_WORK, Three};
 use survey::log::Value;
 use survey::model::Picture;
 use trade::picture::Picture as Drawn;
+use words::Words;
 
 use crate::phrases::{self as say, Language, Phrase};
 
@@ -28,13 +29,15 @@ pub(crate) struct Off<'c> {
 impl<'c> Off<'c> {
     /// From the plan, and from the outage calculation on it where one was made.
     pub(crate) fn of(catalog: &'c Catalog, picture: &Picture, calculated: Option<&trade::Sheet>) -> Self {
+        // The page has phrases of its own for the services, by their English names.
+        let english = Words::of(words::Language::En);
         let planned = |o: &&Outage| o.when.as_ref().is_some_and(|when| when.holds(picture) == Some(true));
         Self {
             plan_known: picture.value(PLANNED_WORK).is_some_and(Value::is_statement),
             tasks: catalog.outages.iter().filter(planned).collect(),
             days: match calculated.and_then(|sheet| sheet.picture.as_ref()) {
                 Some(Drawn::Calendar(strip)) => {
-                    strip.rows.iter().map(|(name, blocks)| by_day(name, blocks)).collect()
+                    strip.rows.iter().map(|(name, blocks)| by_day(&english.text(name), blocks)).collect()
                 }
                 _ => Vec::new(),
             },

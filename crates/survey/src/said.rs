@@ -2,6 +2,7 @@
 //! makes them, the `words` room says them.
 
 use std::borrow::Cow;
+use std::fmt;
 
 use serde::{Deserialize, Serialize};
 
@@ -30,6 +31,8 @@ pub enum Said {
     Joined(String, Vec<Said>),
     /// The same with its first letter large.
     Capital(Box<Said>),
+    /// The same with small letters throughout.
+    Small(Box<Said>),
     /// The same without a period at its end.
     Open(Box<Said>),
 }
@@ -85,6 +88,26 @@ impl Said {
     pub fn open(self) -> Self {
         Self::Open(Box::new(self))
     }
+    /// In small letters throughout.
+    #[must_use]
+    pub fn small(self) -> Self {
+        Self::Small(Box::new(self))
+    }
+    /// Things said one after the other with nothing between.
+    pub fn run(all: impl IntoIterator<Item = Self>) -> Self {
+        Self::between("", all)
+    }
+    /// Whether the same is said here, alone or in a list.
+    pub fn is_among(&self, one: &Self) -> bool {
+        self == one || matches!(self, Self::List(all) if all.contains(one))
+    }
+    /// Says one thing more, as a list.
+    pub fn also(&mut self, one: Self) {
+        match self {
+            Self::List(all) => all.push(one),
+            _ => *self = Self::List(vec![core::mem::take(self), one]),
+        }
+    }
     /// Sentences, one after the other.
     pub fn sentences(all: impl IntoIterator<Item = Self>) -> Self {
         Self::between(" ", all)
@@ -102,10 +125,42 @@ impl Said {
         match self {
             Self::Message(m) => m.id == id || m.args.iter().any(|(_, said)| said.holds(id)),
             Self::List(all) | Self::Joined(_, all) => all.iter().any(|said| said.holds(id)),
-            Self::Capital(one) | Self::Open(one) => one.holds(id),
+            Self::Capital(one) | Self::Small(one) | Self::Open(one) => one.holds(id),
             Self::Text(_) | Self::Number(_) | Self::Money(_) | Self::When(_) | Self::Catalog(..) => false,
         }
     }
+}
+
+/// Lower-case letters and digits of a text, joined by hyphens: "HVAC technician" is "hvac-technician".
+pub fn slug(text: &str) -> String {
+    let mut slug = String::new();
+    for letter in text.chars() {
+        match letter {
+            'a'..='z' | '0'..='9' | '_' => slug.push(letter),
+            'A'..='Z' => slug.push(letter.to_ascii_lowercase()),
+            '²' => slug.push('2'),
+            '³' => slug.push('3'),
+            '%' => slug.push_str("percent"),
+            _ if !slug.ends_with('-') && !slug.is_empty() => slug.push('-'),
+            _ => {}
+        }
+    }
+    slug.trim_end_matches('-').to_owned()
+}
+
+/// A text of the catalog that many things share, with an id made from itself: "unit" and "ft²" are `unit-ft2`. What
+/// holds no word (two letters or more) is figures or a symbol and stays as it is.
+pub fn in_catalog(kind: &str, english: &str) -> Said {
+    if has_words(english) {
+        Said::Catalog(format!("{kind}-{}", slug(english)), english.to_owned())
+    } else {
+        Said::Text(english.to_owned())
+    }
+}
+
+/// Whether a text holds a word: two letters side by side.
+pub fn has_words(text: &str) -> bool {
+    text.as_bytes().windows(2).any(|two| two.iter().all(u8::is_ascii_alphabetic))
 }
 
 /// A message: `msg!("photos", n = 3)`. A place takes text, a number, money, a moment, or another message.
@@ -124,6 +179,29 @@ macro_rules! say {
     };
 }
 
+/// Bare, for logs and tests: text as it is, a message as its id with what stands in its places.
+impl fmt::Display for Said {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        match self {
+            Self::Text(text) | Self::Catalog(_, text) => f.write_str(text),
+            Self::Number(number) => write!(f, "{number}"),
+            Self::Money(money) => write!(f, "{money}"),
+            Self::When(stamp) => f.write_str(&stamp.minute_text()),
+            Self::Message(message) => {
+                f.write_str(&message.id)?;
+                message.args.iter().try_for_each(|(name, said)| write!(f, " {name}=({said})"))
+            }
+            Self::List(all) | Self::Joined(_, all) => all.iter().try_for_each(|said| write!(f, "{said} ")),
+            Self::Capital(one) | Self::Small(one) | Self::Open(one) => write!(f, "{one}"),
+        }
+    }
+}
+
+impl Default for Said {
+    fn default() -> Self {
+        Self::nothing()
+    }
+}
 impl From<String> for Said {
     fn from(text: String) -> Self {
         Self::Text(text)

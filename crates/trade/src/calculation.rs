@@ -2,6 +2,7 @@
 
 use alloc::vec::Vec;
 
+use survey::Phrase;
 use survey::catalog::Catalog;
 
 use crate::error::TradeError;
@@ -14,9 +15,9 @@ pub struct Calculation {
     /// Its word: lower-case, hyphens.
     pub word: &'static str,
     /// Its name.
-    pub title: &'static str,
+    pub title: Phrase,
     /// What it answers, in one sentence.
-    pub about: &'static str,
+    pub about: Phrase,
     /// What it asks.
     pub fields: &'static [Field],
     /// Answers. A missing input is no error but a sheet that says "cannot say".

@@ -3,6 +3,8 @@
 use alloc::{format, string::String, vec::Vec};
 
 use survey::catalog::{Adopted, Book, Family, Shelf, Table};
+use survey::said::in_catalog;
+use survey::{Said, say};
 
 use crate::error::TradeError;
 use crate::number::show_number;
@@ -27,16 +29,50 @@ pub fn row(book: &Book, id: &'static str, name: &str) -> Result<(f64, Limit), Tr
         let known: Vec<&str> = table.rows.iter().map(|(n, _)| n.as_str()).collect();
         return Err(TradeError::NoRow {
             table: format!("{} {}", book.title, table.clause),
-            value: name.chars().take(60).collect(),
+            value: Said::Text(name.chars().take(60).collect()),
             known: known.join(", "),
         });
     };
-    Ok((value, Limit::of(book, table, format!("{name}: {}", with_unit(value, &table.unit)))))
+    Ok((value, Limit::of(book, table, of_row(name, with_unit(value, &table.unit)))))
 }
 
 /// A value with its unit.
-pub fn with_unit(value: f64, unit: &str) -> String {
-    if unit.is_empty() { show_number(value) } else { format!("{} {unit}", show_number(value)) }
+pub fn with_unit(value: f64, unit: &str) -> Said {
+    figure(show_number(value), unit)
+}
+
+/// A figure as lettered, with its unit.
+pub fn figure(figure: String, unit: &str) -> Said {
+    if unit.is_empty() {
+        figure.into()
+    } else {
+        Said::Joined(" ".into(), alloc::vec![figure.into(), in_catalog("unit", unit)])
+    }
+}
+
+/// The name of a row of a table.
+pub fn row_name(name: &str) -> Said {
+    in_catalog("row", name)
+}
+
+/// What stands in a row.
+pub fn of_row(name: &str, value: impl Into<Said>) -> Said {
+    labeled(row_name(name), value)
+}
+
+/// "sum = result".
+pub fn equals(sum: String, result: impl Into<Said>) -> Said {
+    Said::Joined(" = ".into(), alloc::vec![sum.into(), result.into()])
+}
+
+/// "label: text".
+pub fn labeled(label: impl Into<Said>, text: impl Into<Said>) -> Said {
+    Said::Joined(": ".into(), alloc::vec![label.into(), text.into()])
+}
+
+/// The words for the code of a family: "plumbing code".
+pub fn code_of(family: Family) -> Said {
+    Said::by_id(format!("code-{}", family.word()))
 }
 
 /// The first row, in the order of the table, whose value is at least `need`: the smallest size that carries a load.
@@ -61,9 +97,10 @@ pub fn books(shelf: &Shelf, family: Family) -> Result<(Vec<&Book>, bool), TradeE
 pub fn across(
     shelf: &Shelf,
     family: Family,
-    caution: &str,
+    caution: impl Into<Said>,
     answer: impl Fn(&Book) -> Result<Sheet, TradeError>,
 ) -> Result<Sheet, TradeError> {
+    let caution = caution.into();
     let (books, chosen) = books(shelf, family)?;
     let mut sheets: Vec<(&Book, Sheet)> = Vec::new();
     for book in books {
@@ -75,18 +112,16 @@ pub fn across(
     }
     let standings_agree = sheets.windows(2).all(|w| w[0].1.standing == w[1].1.standing);
     if !standings_agree {
-        let opening = format!("Ask locally which {} code governs: ", family.word());
+        let opening = say!("trade-ask-locally", code = code_of(family));
         return Ok(beside(sheets, Standing::AskLocally, opening, caution));
     }
     let standing = sheets.first().map_or(Standing::CannotSay, |(_, sheet)| sheet.standing);
     let words_agree = sheets.windows(2).all(|w| w[0].1.sentence == w[1].1.sentence);
     if !words_agree && matches!(standing, Standing::Near | Standing::Beyond) {
-        let opening = format!("No {} code is chosen. ", family.word());
+        let opening = say!("trade-no-code", code = code_of(family));
         return Ok(beside(sheets, standing, opening, caution));
     }
     let titles: Vec<&str> = sheets.iter().map(|(book, _)| book.title.as_str()).collect();
-    let mut note =
-        format!("No {} code is chosen; {} stand the same here", family.word(), titles.join(" and "));
     let chance = |at: usize| sheets.get(at).and_then(|(_, s)| s.chance_beyond).unwrap_or(0.0);
     let mut strictest = 0;
     for at in 1..sheets.len() {
@@ -94,10 +129,13 @@ pub fn across(
             strictest = at;
         }
     }
-    if !words_agree && standing == Standing::Within {
-        note.push_str(&format!("; shown is {}", titles.get(strictest).copied().unwrap_or_default()));
-    }
-    note.push('.');
+    let (code, all) = (code_of(family), and(titles.iter().map(|t| Said::from(*t))));
+    let note = if !words_agree && standing == Standing::Within {
+        let shown = titles.get(strictest).copied().unwrap_or_default();
+        say!("trade-books-agree-shown", code = code, books = all, shown = shown)
+    } else {
+        say!("trade-books-agree", code = code, books = all)
+    };
     let (_, mut shown) = sheets.remove(strictest);
     for (_, other) in sheets {
         take(&mut shown.limits, other.limits);
@@ -110,8 +148,9 @@ pub fn across(
 }
 
 /// Every book's answer beside the others.
-fn beside(sheets: Vec<(&Book, Sheet)>, standing: Standing, opening: String, caution: &str) -> Sheet {
-    let mut joined = Sheet::new(standing, opening, caution);
+fn beside(sheets: Vec<(&Book, Sheet)>, standing: Standing, opening: Said, caution: Said) -> Sheet {
+    let mut joined = Sheet::new(standing, Said::nothing(), caution);
+    let mut sentences = alloc::vec![opening];
     let chances: Option<Vec<f64>> = sheets.iter().map(|(_, sheet)| sheet.chance_beyond).collect();
     if let Some(chances) = chances.filter(|_| standing != Standing::AskLocally) {
         let most = chances.iter().copied().fold(f64::NEG_INFINITY, libm::fmax);
@@ -119,14 +158,11 @@ fn beside(sheets: Vec<(&Book, Sheet)>, standing: Standing, opening: String, caut
         joined.chance_beyond = (most - least <= AGREED).then_some(most);
     }
     let same_changes = sheets.windows(2).all(|w| w[0].1.changes == w[1].1.changes);
-    for (n, (book, one)) in sheets.into_iter().enumerate() {
-        if n > 0 {
-            joined.sentence.push(' ');
-        }
-        joined.sentence.push_str(&format!("{}: {}", book.title, one.sentence));
+    for (book, one) in sheets {
+        sentences.push(labeled(&book.title, one.sentence));
         for line in one.lines {
-            let line = Line::new(format!("{}, {}", book.title, line.label), line.text);
-            joined.lines.push(line);
+            let label = Said::List(alloc::vec![Said::from(&book.title), line.label]);
+            joined.lines.push(Line::new(label, line.text));
         }
         take(&mut joined.limits, one.limits);
         take(&mut joined.assumed, one.assumed);
@@ -137,11 +173,18 @@ fn beside(sheets: Vec<(&Book, Sheet)>, standing: Standing, opening: String, caut
             continue;
         }
         for change in one.changes {
-            let text = format!("{}: {}", book.title, change.text);
-            joined.changes.push(Change { text, enough: change.enough });
+            joined.changes.push(Change::new(labeled(&book.title, change.text), change.enough));
         }
     }
+    joined.sentence = Said::sentences(sentences);
     joined
+}
+
+/// "IPC and UPC".
+pub fn and(all: impl IntoIterator<Item = Said>) -> Said {
+    let mut all = all.into_iter();
+    let first = all.next().unwrap_or_else(Said::nothing);
+    all.fold(first, |before, next| say!("trade-and", before = before, next = next))
 }
 
 /// Chances that differ by no more than this are one chance.

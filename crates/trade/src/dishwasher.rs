@@ -1,9 +1,8 @@
 //! How a dishwasher may drain at the sink: IPC 802.1.6 and IRC P2717.2; UPC 807.4 and 419.2, in the plumbing books.
 //! The plumber and the dishwasher's own sheet decide.
 
-use alloc::{format, string::String, vec::Vec};
-
 use survey::catalog::Book;
+use survey::{Phrase, Said, say};
 
 use crate::cite;
 use crate::error::TradeError;
@@ -35,11 +34,11 @@ impl Method {
         }
     }
     /// The words shown.
-    pub const fn shown(self) -> &'static str {
+    pub const fn shown(self) -> Phrase {
         match self {
-            Self::AirGap => "an air-gap fitting",
-            Self::AirGapDownstreamOfDisposer => "an air-gap fitting that joins the drain after the disposer",
-            Self::HighLoop => "a line raised and fastened under the rim or counter",
+            Self::AirGap => Phrase("trade-air-gap-fitting"),
+            Self::AirGapDownstreamOfDisposer => Phrase("trade-air-gap-fitting-joins"),
+            Self::HighLoop => Phrase("trade-line-raised-fastened-under"),
         }
     }
     /// The method by its word.
@@ -64,19 +63,24 @@ pub fn is_named(book: &Book, method: Method) -> Result<(bool, Limit), TradeError
         Method::AirGapDownstreamOfDisposer => "dishwasher-after-disposer",
     };
     let (named, mut limit) = cite::row(book, id, method.word())?;
-    limit.value = format!("{}: {}", method.shown(), if named > 0.0 { "named" } else { "not named" });
+    let is = if named > 0.0 { Phrase("trade-named") } else { Phrase("trade-not-named") };
+    limit.value = cite::labeled(method.shown(), is);
     Ok((named > 0.0, limit))
 }
 
 /// The ways a book names, in words.
-fn named(book: &Book) -> Result<String, TradeError> {
-    let mut out = Vec::new();
+fn named(book: &Book) -> Result<Said, TradeError> {
+    let mut out: Option<Said> = None;
     for method in Method::ALL {
         if is_named(book, method)?.0 {
-            out.push(method.shown());
+            let way = Said::from(method.shown());
+            out = Some(match out {
+                None => way,
+                Some(before) => say!("trade-or", before = before, next = way),
+            });
         }
     }
-    Ok(if out.is_empty() { "none".into() } else { out.join(", or ") })
+    Ok(out.unwrap_or_else(|| say!("trade-none")))
 }
 
 /// A book's main rule, with the ways it names.
@@ -91,24 +95,34 @@ pub fn rule(book: &Book) -> Result<Limit, TradeError> {
 ///
 /// # Errors
 /// As [`is_named`].
-pub fn sentence(book: &Book, method: Option<Method>) -> Result<String, TradeError> {
+pub fn sentence(book: &Book, method: Option<Method>) -> Result<Said, TradeError> {
     let Some(method) = method else {
         let rule = rule(book)?;
-        return Ok(format!(
-            "Dishwasher drain under {}: {} ({}, {}).",
-            book.title, rule.value, rule.clause, rule.edition
+        return Ok(say!(
+            "trade-dishwasher-drain-under",
+            title = &book.title,
+            value = rule.value,
+            clause = rule.clause,
+            edition = rule.edition
         ));
     };
     let (is, limit) = is_named(book, method)?;
-    let place = format!("({}, {})", limit.clause, limit.edition);
+    let place = Said::run([
+        "(".into(),
+        Said::List(alloc::vec![Said::from(&limit.clause), limit.edition]),
+        ")".into(),
+    ]);
     Ok(if is {
-        format!("Dishwasher drain by {}: among the ways {} names {place}.", method.shown(), book.title)
+        say!("trade-dishwasher-drain-among-ways", shown = method.shown(), title = &book.title, place = place)
     } else {
         let ways = named(book)?;
         let title = &book.title;
-        format!(
-            "Dishwasher drain by {}: not among the ways {title} names {place}; named: {ways}.",
-            method.shown()
+        say!(
+            "trade-dishwasher-drain-not-among",
+            shown = method.shown(),
+            title = title,
+            place = place,
+            ways = ways
         )
     })
 }
@@ -117,6 +131,7 @@ pub fn sentence(book: &Book, method: Option<Method>) -> Result<String, TradeErro
 mod tests {
     use super::*;
     use crate::testing::catalog;
+    use crate::testing::{English as _, EnglishList as _};
 
     #[test]
     fn the_upc_wants_an_air_gap_and_the_ipc_takes_a_high_loop() {

@@ -1,14 +1,12 @@
 //! What a calculation asks for, and what somebody gave: one description for a command line, a screen and a page.
 
-use alloc::{
-    borrow::ToOwned,
-    format,
-    string::{String, ToString},
-    vec::Vec,
-};
+use alloc::{borrow::ToOwned, format, string::String, vec::Vec};
 
+use survey::said::{has_words, slug};
 use survey::units::{Length, LengthStatus, LengthUnit, inches_16, parse_length};
+use survey::{Phrase, Said, say};
 
+use crate::cite::{figure, with_unit};
 use crate::error::TradeError;
 use crate::number::show_number;
 use crate::sheet::Assumed;
@@ -64,7 +62,7 @@ pub struct Field {
     /// Name: lower-case words joined by hyphens.
     pub name: &'static str,
     /// The question.
-    pub ask: &'static str,
+    pub ask: Phrase,
     /// Kind of answer.
     pub kind: Kind,
     /// Whether it must be answered.
@@ -73,36 +71,35 @@ pub struct Field {
 
 impl Field {
     /// A field that must be answered.
-    pub const fn must(name: &'static str, ask: &'static str, kind: Kind) -> Self {
+    pub const fn must(name: &'static str, ask: Phrase, kind: Kind) -> Self {
         Self { name, ask, kind, need: Need::Must }
     }
     /// A field that may be left out.
-    pub const fn may(name: &'static str, ask: &'static str, kind: Kind) -> Self {
+    pub const fn may(name: &'static str, ask: Phrase, kind: Kind) -> Self {
         Self { name, ask, kind, need: Need::May }
     }
     /// A field with a default, which is shown as assumed.
-    pub const fn or(name: &'static str, ask: &'static str, kind: Kind, default: &'static str) -> Self {
+    pub const fn or(name: &'static str, ask: Phrase, kind: Kind, default: &'static str) -> Self {
         Self { name, ask, kind, need: Need::Else(default) }
     }
     /// What may be written, in words.
-    pub fn takes(&self) -> String {
+    pub fn takes(&self) -> Said {
         match self.kind {
             Kind::Length { min, max, feet: false } => {
-                format!("a length from {} to {} in", show_number(min), show_number(max))
+                say!("trade-takes-inches", min = show_number(min), max = show_number(max))
             }
             Kind::Length { min, max, feet: true } => {
-                format!("a length from {} to {} ft", show_number(min / 12.0), show_number(max / 12.0))
+                say!("trade-takes-feet", min = show_number(min / 12.0), max = show_number(max / 12.0))
             }
             Kind::Number { unit, min, max } => {
-                let space = if unit.is_empty() { "" } else { " " };
-                format!("a number from {} to {}{space}{unit}", show_number(min), show_number(max))
+                say!("trade-takes-number", min = show_number(min), max = with_unit(max, unit))
             }
-            Kind::Word(words) => words.join(", "),
-            Kind::YesNo => "yes, no".into(),
-            Kind::Text => "words".into(),
+            Kind::Word(words) => words.join(", ").into(),
+            Kind::YesNo => say!("trade-takes-yes-no"),
+            Kind::Text => say!("trade-takes-words"),
             Kind::Rows(columns) => {
                 let names: Vec<&str> = columns.iter().map(|c| c.name).collect();
-                format!("rows of: {}", names.join(", "))
+                say!("trade-takes-rows", names = names.join(", "))
             }
         }
     }
@@ -154,7 +151,7 @@ impl Given {
                 answers.iter().filter(|(n, _)| n == field.name).map(|(_, text)| text.as_str()).collect();
             if let Kind::Rows(columns) = field.kind {
                 if written.len() > MOST_ROWS {
-                    return Err(field_error(field.name, "", &format!("write at most {MOST_ROWS} rows")));
+                    return Err(field_error(field.name, "", say!("trade-most-rows", most = MOST_ROWS)));
                 }
                 let mut rows = Vec::new();
                 for (at, text) in written.iter().filter(|t| !t.trim().is_empty()).enumerate() {
@@ -168,13 +165,13 @@ impl Given {
             let text = match written.as_slice() {
                 [] => None,
                 [one] => Some(one.trim()).filter(|t| !UNKNOWN.contains(&t.to_lowercase().as_str())),
-                _ => return Err(field_error(field.name, "", "it is given twice; give it once")),
+                _ => return Err(field_error(field.name, "", Phrase("trade-given-twice"))),
             };
             match (text, field.need) {
                 (Some(text), _) => given.entries.push((field.name, read_one(field, text)?)),
                 (None, Need::Else(default)) => {
                     given.entries.push((field.name, read_one(field, default)?));
-                    given.assumed.push(Assumed { item: spoken(field.name), value: default.to_owned() });
+                    given.assumed.push(Assumed::new(spoken(field.name), choice(default)));
                 }
                 (None, _) => {}
             }
@@ -197,12 +194,12 @@ impl Given {
                 return Err(TradeError::NoField { name: short(name), known: known.join(", ") });
             };
             let Kind::Length { min, max, .. } = field.kind else {
-                return Err(field_error(field.name, "", "it takes no length"));
+                return Err(field_error(field.name, "", Phrase("trade-takes-no-length")));
             };
             let inches = reading.inches();
             if inches < min - HAIR || inches > max + HAIR {
-                let note = format!("write {}", field.takes());
-                return Err(field_error(field.name, &show_inches(inches), &note));
+                let note = say!("trade-write", takes = field.takes());
+                return Err(field_error(field.name, &show_inches(inches), note));
             }
             given.entries.retain(|(n, _)| *n != field.name);
             given.assumed.retain(|a| a.item != spoken(field.name));
@@ -211,7 +208,7 @@ impl Given {
         Ok(given)
     }
     /// Names of fields that must be answered and were not, in words.
-    pub fn missing(&self, fields: &[Field]) -> Vec<String> {
+    pub fn missing(&self, fields: &[Field]) -> Vec<Said> {
         let absent = |f: &&Field| f.need == Need::Must && self.entry(f.name).is_none();
         fields.iter().filter(absent).map(|f| spoken(f.name)).collect()
     }
@@ -271,16 +268,26 @@ impl Given {
 }
 
 /// A field's name as spoken.
-pub fn spoken(name: &str) -> String {
-    name.replace('-', " ")
+pub fn spoken(name: &str) -> Said {
+    Said::by_id(format!("field-{name}"))
+}
+
+/// One of the words a field takes, as spoken; what holds no word stays as it is written.
+pub fn choice(word: &str) -> Said {
+    match word.split_once(' ') {
+        // A number with its unit.
+        Some((number, unit)) if number.parse::<f64>().is_ok() => figure(number.to_owned(), unit),
+        _ if has_words(word) => Said::by_id(format!("choice-{}", slug(word))),
+        _ => word.into(),
+    }
 }
 
 fn short(text: &str) -> String {
     text.chars().take(60).collect()
 }
 
-fn field_error(field: &str, text: &str, note: &str) -> TradeError {
-    TradeError::BadField { field: field.to_owned(), text: short(text), note: note.to_owned() }
+fn field_error(field: &str, text: &str, note: impl Into<Said>) -> TradeError {
+    TradeError::BadField { field: field.to_owned(), text: short(text), note: note.into() }
 }
 
 fn read_row(field: &Field, columns: &'static [Field], text: &str, at: usize) -> Result<Given, TradeError> {
@@ -288,11 +295,7 @@ fn read_row(field: &Field, columns: &'static [Field], text: &str, at: usize) -> 
     let name = format!("{} {at}", field.name);
     if cells.len() > columns.len() {
         let names: Vec<&str> = columns.iter().map(|c| c.name).collect();
-        return Err(field_error(
-            &name,
-            text,
-            &format!("too many columns; write {}, and numbers without commas in them", names.join(", ")),
-        ));
+        return Err(field_error(&name, text, say!("trade-too-many-columns", names = names.join(", "))));
     }
     let answers: Vec<(String, String)> =
         columns.iter().zip(&cells).map(|(c, cell)| (c.name.to_owned(), (*cell).to_owned())).collect();
@@ -305,67 +308,73 @@ fn read_row(field: &Field, columns: &'static [Field], text: &str, at: usize) -> 
     let missing = row.missing(columns);
     match missing.first() {
         None => Ok(row),
-        Some(first) => Err(field_error(&name, text, &format!("“{first}” is missing"))),
+        Some(first) => Err(field_error(&name, text, say!("trade-is-missing", what = first))),
     }
 }
 
 fn read_one(field: &Field, text: &str) -> Result<Entry, TradeError> {
-    let bad = |note: &str| field_error(field.name, text, note);
-    let takes = || format!("write {}", field.takes());
+    let bad = |note: Said| field_error(field.name, text, note);
+    let takes = || say!("trade-write", takes = field.takes());
     match field.kind {
         Kind::Length { min, max, feet } => {
             let unit = if feet { LengthUnit::Foot } else { LengthUnit::Inch };
             let cut = ["±", "+/-", "+-"].into_iter().find_map(|sign| text.split_once(sign));
             let (written, tolerance) = cut.map_or((text, None), |(value, t)| (value, Some(t)));
-            let value = one_length(written, unit).map_err(|note| bad(&note))?;
+            let value = one_length(written, unit).map_err(bad)?;
             // A bare tolerance is in the unit its length ends with, else in the one the field is asked in.
             let unit = written::last_unit(written).unwrap_or(unit);
             let tolerance = tolerance.map(|t| one_length(t, unit)).transpose();
-            let tolerance = tolerance.map_err(|note| bad(&note))?;
+            let tolerance = tolerance.map_err(bad)?;
             if value.inches() < min - HAIR || value.inches() > max + HAIR {
-                return Err(bad(&takes()));
+                return Err(bad(takes()));
             }
             if tolerance.is_some_and(|t: Length| t.abs().inches() > max - min) {
-                return Err(bad("the tolerance is wider than the whole range asked for"));
+                return Err(bad(say!("trade-tolerance-too-wide")));
             }
             Ok(Entry::Length(Reading { value, tolerance }))
         }
         Kind::Number { unit, min, max } => {
             let (bare, times) = written::without_unit(text, unit);
-            let bare =
-                written::without_thousands(bare).ok_or_else(|| bad("write a decimal point, not a comma"))?;
-            let number = times * written::number_of(&bare).ok_or_else(|| bad(&takes()))?;
+            let bare = written::without_thousands(bare).ok_or_else(|| bad(say!("trade-no-comma")))?;
+            let number = times * written::number_of(&bare).ok_or_else(|| bad(takes()))?;
             if !number.is_finite() || number < min || number > max {
-                return Err(bad(&takes()));
+                return Err(bad(takes()));
             }
             Ok(Entry::Number(number))
         }
         Kind::Word(words) => {
             let found = words.iter().find(|w| written::same_word(w, text));
-            found.map(|w| Entry::Word(w)).ok_or_else(|| bad(&format!("known are {}", words.join(", "))))
+            found
+                .map(|w| Entry::Word(w))
+                .ok_or_else(|| bad(say!("trade-known-are", words = words.join(", "))))
         }
         Kind::YesNo => match text.to_lowercase().as_str() {
-            "yes" | "y" => Ok(Entry::YesNo(true)),
+            "yes" | "y" | "sí" | "si" | "s" => Ok(Entry::YesNo(true)),
             "no" | "n" => Ok(Entry::YesNo(false)),
-            _ => Err(bad("answer yes or no")),
+            _ => Err(bad(say!("trade-answer-yes-or-no"))),
         },
         Kind::Text => {
             if text.chars().count() > 200 || text.chars().any(char::is_control) {
-                return Err(bad("write at most 200 characters on one line"));
+                return Err(bad(say!("trade-one-line")));
             }
             Ok(Entry::Text(text.to_owned()))
         }
-        Kind::Rows(_) => Err(bad(&takes())),
+        Kind::Rows(_) => Err(bad(takes())),
     }
 }
 
 /// One length; a warning of the parser is accepted, for it says how it was read.
-fn one_length(text: &str, unit: LengthUnit) -> Result<Length, String> {
+fn one_length(text: &str, unit: LengthUnit) -> Result<Length, Said> {
     let parsed = parse_length(text.trim(), unit);
     match (parsed.status, parsed.length) {
         (LengthStatus::Ok | LengthStatus::Warn, Some(length)) => Ok(length),
-        _ => Err(parsed.note.to_string()),
+        _ => Err(length_note(parsed.note)),
     }
+}
+
+/// What the reader of lengths says, in its English.
+pub(crate) fn length_note(note: String) -> Said {
+    Said::Text(note)
 }
 
 /// Inches to 1/16 with a true minus; a number too large to print is shown as it is.
@@ -386,11 +395,12 @@ pub fn show_inches(inches: f64) -> String {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::testing::{English as _, EnglishList as _};
 
     const FIELDS: &[Field] = &[
-        Field::may("run", "How long?", Kind::Length { min: 0.0, max: 2400.0, feet: true }),
-        Field::may("stub", "How high?", Kind::Length { min: 0.0, max: 60.0, feet: false }),
-        Field::may("slope", "How steep?", Kind::Number { unit: "in/ft", min: 0.0, max: 12.0 }),
+        Field::may("run", Phrase("How long?"), Kind::Length { min: 0.0, max: 2400.0, feet: true }),
+        Field::may("stub", Phrase("How high?"), Kind::Length { min: 0.0, max: 60.0, feet: false }),
+        Field::may("slope", Phrase("How steep?"), Kind::Number { unit: "in/ft", min: 0.0, max: 12.0 }),
     ];
 
     fn read(name: &str, text: &str) -> Result<Given, TradeError> {

@@ -2,6 +2,7 @@
 
 use alloc::{string::ToString, vec::Vec};
 
+use survey::Phrase;
 use survey::catalog::{Book, Shelf};
 
 use crate::cite;
@@ -19,7 +20,7 @@ pub fn plumbing_book<'a>(shelf: &'a Shelf, word: &str) -> Result<&'a Book, Trade
     let id = PLUMBING_WORDS.iter().find(|(w, _)| *w == word).map(|(_, id)| *id);
     let Some(id) = id else {
         let value = word.chars().take(60).collect();
-        return Err(TradeError::NoWord { what: "code", value, known: "IPC, UPC".to_string() });
+        return Err(TradeError::NoWord { what: Phrase("trade-code"), value, known: "IPC, UPC".to_string() });
     };
     shelf.book(id).ok_or(TradeError::NoBook { family: "plumbing" })
 }

@@ -1,10 +1,12 @@
 //! Quantities of the trades that are not lengths, each in its own type: finite, not negative, within what a house
 //! can hold.
 
+use survey::Phrase;
+
 use crate::error::TradeError;
 
 macro_rules! measure {
-    ($($(#[$doc:meta])* $name:ident, $what:literal, $unit:literal, $most:literal;)*) => { $(
+    ($($(#[$doc:meta])* $name:ident, $what:expr, $unit:literal, $most:literal;)*) => { $(
         $(#[$doc])*
         #[derive(Clone, Copy, PartialEq, PartialOrd, Debug, Default)]
         pub struct $name(f64);
@@ -38,21 +40,21 @@ macro_rules! measure {
 
 measure! {
     /// Area in square feet.
-    SquareFeet, "area", "ft²", 1e6;
+    SquareFeet, Phrase("trade-what-area"), "ft²", 1e6;
     /// Fuel gas by volume, cubic feet an hour.
-    CubicFeetPerHour, "gas flow", "ft³/h", 1e5;
+    CubicFeetPerHour, Phrase("trade-what-gas-flow"), "ft³/h", 1e5;
     /// Heat input, British thermal units an hour.
-    BtuPerHour, "heat input", "Btu/h", 1e8;
+    BtuPerHour, Phrase("trade-what-heat-input"), "Btu/h", 1e8;
     /// Apparent power, volt-amperes.
-    VoltAmperes, "electrical load", "VA", 1e6;
+    VoltAmperes, Phrase("trade-what-electrical-load"), "VA", 1e6;
     /// Current, amperes.
-    Amperes, "current", "A", 1e4;
+    Amperes, Phrase("trade-what-current"), "A", 1e4;
     /// Volume of a box, cubic inches.
-    CubicInches, "volume", "in³", 1e5;
+    CubicInches, Phrase("trade-what-volume"), "in³", 1e5;
     /// Drainage fixture units.
-    FixtureUnits, "drainage fixture units", "DFU", 1e4;
+    FixtureUnits, Phrase("trade-what-dfu"), "DFU", 1e4;
     /// Slope of a drain or vent, inches in a foot.
-    InchesPerFoot, "slope", "in/ft", 12.0;
+    InchesPerFoot, Phrase("trade-what-slope"), "in/ft", 12.0;
     /// Working time, hours.
-    Hours, "time", "h", 1e4;
+    Hours, Phrase("trade-what-time"), "h", 1e4;
 }

@@ -2,6 +2,8 @@
 
 use alloc::{format, string::String};
 
+use survey::{Phrase, Said, say};
+
 /// A plain decimal of at most three places without trailing zeros, thousands apart from 10,000 up.
 pub fn show_number(x: f64) -> String {
     if !x.is_finite() {
@@ -60,20 +62,22 @@ pub fn capital(text: &str) -> String {
 }
 
 /// A probability in words of a hundred, never claiming certainty.
-pub fn in_100(p: f64) -> String {
+pub fn in_100(p: f64) -> Said {
     let n = libm::round(p * 100.0);
     if n < 1.0 {
-        "under 1 in 100".into()
+        Phrase("trade-under-1-in-100").into()
     } else if n > 99.0 {
-        "over 99 in 100".into()
+        Phrase("trade-over-99-in-100").into()
     } else {
-        format!("about {n} in 100")
+        say!("trade-about-in-100", n = show_number(n))
     }
 }
 
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::testing::english;
+    use crate::testing::{English as _, EnglishList as _};
 
     #[test]
     fn numbers_read_as_people_write_them() {
@@ -88,6 +92,9 @@ mod tests {
             assert_eq!(show_number(x), text);
         }
         assert_eq!((size_name(1.25), size_inches("1-1/4")), (Some("1-1/4"), Some(1.25)));
-        assert_eq!((in_100(0.001).as_str(), in_100(0.5).as_str()), ("under 1 in 100", "about 50 in 100"));
+        assert_eq!(
+            (english(&in_100(0.001)), english(&in_100(0.5))),
+            ("under 1 in 100".into(), "about 50 in 100".into())
+        );
     }
 }

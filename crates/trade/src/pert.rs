@@ -6,6 +6,8 @@
 
 mod quantiles;
 
+use survey::{Said, say};
+
 pub use quantiles::Quantiles;
 
 /// A three-point estimate: low ≤ likely ≤ high, all finite.
@@ -27,6 +29,14 @@ pub struct PertError {
     pub likely: f64,
     /// The high value given.
     pub high: f64,
+}
+
+impl PertError {
+    /// The same, to be said.
+    pub fn said(&self) -> Said {
+        let three = alloc::format!("{} / {} / {}", self.low, self.likely, self.high);
+        say!("trade-not-three-point-estimate", three = three)
+    }
 }
 
 impl Pert {
@@ -174,6 +184,7 @@ fn continued_fraction(a: f64, b: f64, x: f64) -> f64 {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::testing::{English as _, EnglishList as _};
 
     #[test]
     fn moments_and_quantiles_agree_with_scipy() {

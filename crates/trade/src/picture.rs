@@ -3,6 +3,8 @@
 
 use alloc::{string::String, vec::Vec};
 
+use survey::Said;
+
 use serde::{Deserialize, Serialize};
 
 /// A result that can be drawn.
@@ -35,6 +37,39 @@ impl Picture {
             finite &= x.is_finite();
         });
         finite.then_some(self)
+    }
+
+    /// The same with everything that is said in it as text: what a drawing letters.
+    #[must_use]
+    pub fn spoken(mut self, say: &dyn Fn(&Said) -> String) -> Self {
+        let each = |said: &mut Said| *said = Said::Text(say(said));
+        match &mut self {
+            Self::Sink(_) | Self::Ceiling(_) => {}
+            Self::Fall(p) => {
+                each(&mut p.from);
+                each(&mut p.to);
+                p.limits.iter_mut().for_each(|(name, _)| each(name));
+            }
+            Self::Bore(p) => each(&mut p.member),
+            Self::Load(p) => {
+                each(&mut p.unit);
+                p.parts.iter_mut().for_each(|(name, ..)| each(name));
+                p.carries.iter_mut().for_each(|(name, _)| each(name));
+            }
+            Self::Wall(p) => {
+                each(&mut p.name);
+                for (tag, trade, _) in &mut p.holes {
+                    each(tag);
+                    each(trade);
+                }
+            }
+            Self::Calendar(p) => {
+                p.stages.iter_mut().for_each(|(name, ..)| each(name));
+                p.rows.iter_mut().for_each(|(name, _)| each(name));
+                p.conflicts.iter_mut().for_each(|(_, words)| each(words));
+            }
+        }
+        self
     }
 
     /// Every number of the picture.
@@ -146,9 +181,9 @@ pub struct SinkElevation {
 #[derive(Clone, PartialEq, Debug, Serialize, Deserialize)]
 pub struct FallSection {
     /// Name at the high end, such as "trap".
-    pub from: String,
+    pub from: Said,
     /// Name at the low end, such as "vent".
-    pub to: String,
+    pub to: Said,
     /// Level length.
     pub length: f64,
     /// Fall over the length.
@@ -156,14 +191,14 @@ pub struct FallSection {
     /// Nominal diameter.
     pub diameter: f64,
     /// Lengths it is held against: name and inches.
-    pub limits: Vec<(String, f64)>,
+    pub limits: Vec<(Said, f64)>,
 }
 
 /// A member bored across. Inches.
 #[derive(Clone, PartialEq, Debug, Serialize, Deserialize)]
 pub struct BoreSection {
     /// Name, such as "2x4 stud, bearing".
-    pub member: String,
+    pub member: Said,
     /// Depth of the member: the way the hole weakens it.
     pub depth: f64,
     /// Thickness.
@@ -184,18 +219,18 @@ pub struct BoreSection {
 #[derive(Clone, PartialEq, Debug, Serialize, Deserialize)]
 pub struct LoadBar {
     /// Unit of every number.
-    pub unit: String,
+    pub unit: Said,
     /// Parts, in order: name, amount, and whether it is planned (else it is there).
-    pub parts: Vec<(String, f64, bool)>,
+    pub parts: Vec<(Said, f64, bool)>,
     /// What carries: name and amount.
-    pub carries: Vec<(String, f64)>,
+    pub carries: Vec<(Said, f64)>,
 }
 
 /// A wall from the front. Inches, from the left end and the floor.
 #[derive(Clone, PartialEq, Debug, Serialize, Deserialize)]
 pub struct WallElevation {
     /// Name.
-    pub name: String,
+    pub name: Said,
     /// Width.
     pub width: f64,
     /// Height.
@@ -203,7 +238,7 @@ pub struct WallElevation {
     /// Centers of framing.
     pub framing: Vec<f64>,
     /// Holes: tag, trade, x0, y0, x1, y1.
-    pub holes: Vec<(String, String, [f64; 4])>,
+    pub holes: Vec<(Said, Said, [f64; 4])>,
     /// Patches: x0, y0, x1, y1.
     pub patches: Vec<[f64; 4]>,
 }
@@ -219,11 +254,11 @@ pub struct CalendarStrip {
     /// Hour the working day starts and ends.
     pub hours: [f64; 2],
     /// Stages bracketed above: name, first day, last day (from 1).
-    pub stages: Vec<(String, u32, u32)>,
+    pub stages: Vec<(Said, u32, u32)>,
     /// Rows: what is off, and its blocks.
-    pub rows: Vec<(String, Vec<OffBlock>)>,
+    pub rows: Vec<(Said, Vec<OffBlock>)>,
     /// Conflicts: day and words.
-    pub conflicts: Vec<(u32, String)>,
+    pub conflicts: Vec<(u32, Said)>,
 }
 
 /// A ceiling from below. Inches, from one corner.
@@ -246,6 +281,7 @@ mod tests {
     use alloc::vec;
 
     use super::*;
+    use crate::testing::{English as _, EnglishList as _};
 
     #[test]
     fn what_is_frozen_is_rounded_and_what_is_no_number_is_left_out() {

@@ -9,6 +9,8 @@
 
 use alloc::vec::Vec;
 
+use survey::Phrase;
+
 use crate::error::{TradeError, finite};
 use crate::normal;
 
@@ -25,7 +27,13 @@ impl Chance {
         if (0.0..=1.0).contains(&p) {
             Ok(Self(p))
         } else {
-            Err(TradeError::OutOfRange { what: "probability", value: p, low: 0.0, high: 1.0, unit: "" })
+            Err(TradeError::OutOfRange {
+                what: Phrase("trade-probability"),
+                value: p,
+                low: 0.0,
+                high: 1.0,
+                unit: "",
+            })
         }
     }
     /// 0 to 1.
@@ -49,9 +57,10 @@ impl Moments {
     /// # Errors
     /// A number that is not finite, or a negative standard deviation.
     pub fn new(mean: f64, sd: f64) -> Result<Self, TradeError> {
-        let (mean, sd) = (finite("mean", mean)?, finite("standard deviation", sd)?);
+        let (mean, sd) =
+            (finite(Phrase("trade-mean"), mean)?, finite(Phrase("trade-standard-deviation"), sd)?);
         if sd < 0.0 {
-            let (what, unit) = ("standard deviation", "");
+            let (what, unit) = (Phrase("trade-standard-deviation"), "");
             return Err(TradeError::OutOfRange { what, value: sd, low: 0.0, high: f64::MAX, unit });
         }
         Ok(Self { mean, sd })
@@ -63,7 +72,7 @@ impl Moments {
 /// # Errors
 /// An impact that is not finite.
 pub fn expected_value(p: Chance, impact: f64) -> Result<f64, TradeError> {
-    Ok(p.get() * finite("impact", impact)?)
+    Ok(p.get() * finite(Phrase("trade-impact"), impact)?)
 }
 
 /// Mean and standard deviation of a thing that happens with probability `p` and then costs what `severity` says.
@@ -91,6 +100,7 @@ pub fn sum_normal_p80(items: impl IntoIterator<Item = (Chance, Moments)>) -> (Mo
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::testing::{English as _, EnglishList as _};
 
     fn item(p: f64, mean: f64, sd: f64) -> (Chance, Moments) {
         (Chance::new(p).unwrap(), Moments::new(mean, sd).unwrap())

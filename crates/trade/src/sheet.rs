@@ -3,6 +3,8 @@
 use alloc::{string::String, vec::Vec};
 
 use survey::catalog::{Book, Mark, Table};
+use survey::said::in_catalog;
+use survey::{Phrase, Said};
 
 use crate::picture::Picture;
 
@@ -35,23 +37,12 @@ impl Standing {
             Self::Quantity => "quantity",
         }
     }
-    /// The words shown before the rule's name.
-    pub const fn shown(self) -> &'static str {
-        match self {
-            Self::Within => "within the value of",
-            Self::Near => "near the value of",
-            Self::Beyond => "beyond the value of",
-            Self::AskLocally => "ask locally",
-            Self::CannotSay => "cannot say",
-            Self::Quantity => "",
-        }
-    }
     /// How a result lies, for a sentence: "beyond", "near", and "within" for all else.
-    pub const fn lies(self) -> &'static str {
+    pub const fn lies(self) -> Phrase {
         match self {
-            Self::Beyond => "beyond",
-            Self::Near => "near",
-            _ => "within",
+            Self::Beyond => Phrase("trade-beyond"),
+            Self::Near => Phrase("trade-near"),
+            _ => Phrase("trade-within"),
         }
     }
     /// Beyond when the chance of lying beyond is over 0.95, near over 0.05, else within: 1.645 σ of a normal spread.
@@ -70,17 +61,17 @@ impl Standing {
 }
 
 /// One line of arithmetic.
-#[derive(Clone, PartialEq, Eq, Debug)]
+#[derive(Clone, PartialEq, Debug)]
 pub struct Line {
     /// What comes out.
-    pub label: String,
+    pub label: Said,
     /// The sum, with its result and unit.
-    pub text: String,
+    pub text: Said,
 }
 
 impl Line {
     /// A line.
-    pub fn new(label: impl Into<String>, text: impl Into<String>) -> Self {
+    pub fn new(label: impl Into<Said>, text: impl Into<Said>) -> Self {
         Self { label: label.into(), text: text.into() }
     }
 }
@@ -89,13 +80,13 @@ impl Line {
 #[derive(Clone, PartialEq, Debug)]
 pub struct Limit {
     /// The rule in our words.
-    pub rule: String,
+    pub rule: Said,
     /// The value used, with its unit.
-    pub value: String,
+    pub value: Said,
     /// Document.
     pub document: String,
     /// Edition read.
-    pub edition: String,
+    pub edition: Said,
     /// Section or table.
     pub clause: String,
     /// Published, common practice or from memory.
@@ -104,9 +95,9 @@ pub struct Limit {
 
 impl Limit {
     /// A limit out of a book, with the value used in words.
-    pub fn of(book: &Book, table: &Table, value: impl Into<String>) -> Self {
+    pub fn of(book: &Book, table: &Table, value: impl Into<Said>) -> Self {
         Self {
-            rule: table.rule.clone(),
+            rule: in_catalog("limit", &table.rule),
             value: value.into(),
             document: book.document_of(table).into(),
             edition: book.edition_of(table).into(),
@@ -115,46 +106,59 @@ impl Limit {
         }
     }
     /// A rule without a document.
-    pub fn practice(rule: impl Into<String>, value: impl Into<String>) -> Self {
+    pub fn practice(rule: impl Into<Said>, value: impl Into<Said>) -> Self {
         Self {
             rule: rule.into(),
             value: value.into(),
             document: String::new(),
-            edition: String::new(),
+            edition: Said::nothing(),
             clause: String::new(),
             mark: Mark::CommonPractice,
         }
     }
     /// Where it stands, in one line: document, edition, clause, mark.
-    pub fn place(&self) -> String {
-        let mut out = String::new();
-        for part in [&self.document, &self.edition, &self.clause] {
-            if !part.is_empty() {
-                out.push_str(part);
-                out.push_str(", ");
-            }
-        }
-        out.push_str(self.mark.words());
-        out
+    pub fn place(&self) -> Said {
+        let parts = [Said::from(&self.document), self.edition.clone(), Said::from(&self.clause)];
+        let mut all: Vec<Said> = parts.into_iter().filter(|p| !p.is_nothing()).collect();
+        all.push(match self.mark {
+            Mark::Published => Phrase("trade-published").into(),
+            Mark::CommonPractice => Phrase("trade-common-practice").into(),
+            Mark::Memory => Phrase("trade-from-memory").into(),
+        });
+        Said::List(all)
     }
 }
 
 /// A default that stands in for something missing.
-#[derive(Clone, PartialEq, Eq, Debug)]
+#[derive(Clone, PartialEq, Debug)]
 pub struct Assumed {
     /// What is missing, in words.
-    pub item: String,
+    pub item: Said,
     /// What was taken, with its unit.
-    pub value: String,
+    pub value: Said,
+}
+
+impl Assumed {
+    /// What was taken for something missing.
+    pub fn new(item: impl Into<Said>, value: impl Into<Said>) -> Self {
+        Self { item: item.into(), value: value.into() }
+    }
 }
 
 /// A single change that would help, or help in part.
-#[derive(Clone, PartialEq, Eq, Debug)]
+#[derive(Clone, PartialEq, Debug)]
 pub struct Change {
     /// The change with its amount.
-    pub text: String,
+    pub text: Said,
     /// Whether it is enough by itself at the values taken.
     pub enough: bool,
+}
+
+impl Change {
+    /// A change, and whether it is enough by itself.
+    pub fn new(text: impl Into<Said>, enough: bool) -> Self {
+        Self { text: text.into(), enough }
+    }
 }
 
 /// The answer to one calculation.
@@ -163,13 +167,13 @@ pub struct Sheet {
     /// How the result lies.
     pub standing: Standing,
     /// The result in a sentence: never "safe", "compliant" or "clear".
-    pub sentence: String,
+    pub sentence: Said,
     /// P(beyond the value it is held against), where it can be stated. It enters the network.
     pub chance_beyond: Option<f64>,
     /// One standard deviation of the result with its unit, where inputs carry tolerances.
-    pub sigma: Option<String>,
+    pub sigma: Option<Said>,
     /// What is missing, where nothing can be said.
-    pub missing: Vec<String>,
+    pub missing: Vec<Said>,
     /// The arithmetic, line by line.
     pub lines: Vec<Line>,
     /// The values used.
@@ -179,16 +183,16 @@ pub struct Sheet {
     /// Single changes that would help.
     pub changes: Vec<Change>,
     /// What else to know.
-    pub notes: Vec<String>,
+    pub notes: Vec<Said>,
     /// Who decides. It stands beside the result wherever that is shown.
-    pub caution: String,
+    pub caution: Said,
     /// What can be drawn of it.
     pub picture: Option<Picture>,
 }
 
 impl Sheet {
     /// An empty sheet with a standing, a sentence and who decides.
-    pub fn new(standing: Standing, sentence: impl Into<String>, caution: impl Into<String>) -> Self {
+    pub fn new(standing: Standing, sentence: impl Into<Said>, caution: impl Into<Said>) -> Self {
         Self {
             standing,
             sentence: sentence.into(),
@@ -205,15 +209,19 @@ impl Sheet {
         }
     }
     /// "Cannot say", with why in a sentence and what would have to be known.
-    pub fn cannot_say(sentence: impl Into<String>, missing: Vec<String>, caution: impl Into<String>) -> Self {
+    pub fn cannot_say(sentence: impl Into<Said>, missing: Vec<Said>, caution: impl Into<Said>) -> Self {
         Self { missing, ..Self::new(Standing::CannotSay, sentence, caution) }
     }
+    /// Adds a sentence to the result.
+    pub fn say_also(&mut self, sentence: impl Into<Said>) {
+        self.sentence = Said::sentences([core::mem::take(&mut self.sentence), sentence.into()]);
+    }
     /// Adds a line of arithmetic.
-    pub fn line(&mut self, label: impl Into<String>, text: impl Into<String>) {
+    pub fn line(&mut self, label: impl Into<Said>, text: impl Into<Said>) {
         self.lines.push(Line::new(label, text));
     }
     /// Adds a note.
-    pub fn note(&mut self, text: impl Into<String>) {
+    pub fn note(&mut self, text: impl Into<Said>) {
         self.notes.push(text.into());
     }
 }

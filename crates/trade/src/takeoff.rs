@@ -8,11 +8,13 @@ use alloc::{format, string::String, vec, vec::Vec};
 
 use survey::catalog::{Catalog, Mark};
 use survey::units::{Length, feet_inches_16};
+use survey::{Phrase, Said, say};
 
 use crate::calculation::Calculation;
+use crate::cite::equals;
 use crate::error::TradeError;
 use crate::given::{Field, Given, Kind};
-use crate::number::{capital, show_number};
+use crate::number::show_number;
 use crate::sheet::{Limit, Sheet, Standing};
 use crate::tape::{decimal, whole_ones};
 use crate::tolerance::{Budget, GRID_SIGMA, Reading};
@@ -38,6 +40,28 @@ impl Shape {
             Self::Length => "length",
             Self::Area => "area",
             Self::Volume => "volume",
+        }
+    }
+    /// The word as spoken.
+    pub const fn name(self) -> Phrase {
+        match self {
+            Self::Length => Phrase("trade-length-3"),
+            Self::Area => Phrase("trade-area"),
+            Self::Volume => Phrase("trade-volume"),
+        }
+    }
+    const fn sum(self) -> Phrase {
+        match self {
+            Self::Length => Phrase("trade-sum-lengths"),
+            Self::Area => Phrase("trade-sum-areas"),
+            Self::Volume => Phrase("trade-sum-volumes"),
+        }
+    }
+    const fn with_waste(self) -> Phrase {
+        match self {
+            Self::Length => Phrase("trade-length-waste"),
+            Self::Area => Phrase("trade-area-waste"),
+            Self::Volume => Phrase("trade-volume-waste"),
         }
     }
     /// How many dimensions it has.
@@ -70,18 +94,23 @@ impl Part {
     /// Another number of sides, a side outside 0 to 300 ft, or a number of times outside 1 to 1000.
     pub fn new(shape: Shape, sides: Vec<Reading>, times: u32) -> Result<Self, TradeError> {
         if sides.len() != shape.dimensions() as usize {
-            let what = format!("{} has {} dimensions, not {}", shape.word(), shape.dimensions(), sides.len());
-            return Err(TradeError::Clash { what, mend: "give a length one, an area two, a volume three" });
+            let what = say!(
+                "trade-has-dimensions-not",
+                word = shape.name(),
+                dimensions = shape.dimensions(),
+                sides = sides.len()
+            );
+            return Err(TradeError::Clash { what, mend: Phrase("trade-give-length-one-area") });
         }
         for side in &sides {
             let value = side.inches();
             if !(0.0..=LONGEST + 1e-6).contains(&value) {
-                let (what, unit) = ("dimension", "in");
+                let (what, unit) = (Phrase("trade-dimension"), "in");
                 return Err(TradeError::OutOfRange { what, value, low: 0.0, high: LONGEST, unit });
             }
         }
         if !(1..=MOST_TIMES).contains(&times) {
-            let (what, value, high) = ("number of times", f64::from(times), f64::from(MOST_TIMES));
+            let (what, value, high) = (Phrase("trade-number-times"), f64::from(times), f64::from(MOST_TIMES));
             return Err(TradeError::OutOfRange { what, value, low: 1.0, high, unit: "" });
         }
         Ok(Self { shape, sides, times })
@@ -125,7 +154,7 @@ impl Total {
     /// Not finite, or outside 0 to 100 %.
     pub fn wasting(self, percent: f64) -> Result<Self, TradeError> {
         if !(0.0..=100.0).contains(&percent) {
-            let (what, value, unit) = ("waste", percent, "%");
+            let (what, value, unit) = (Phrase("trade-waste-2"), percent, "%");
             return Err(TradeError::OutOfRange { what, value, low: 0.0, high: 100.0, unit });
         }
         Ok(Self { waste: libm::round(percent * 100.0) as i128, ..self })
@@ -150,7 +179,7 @@ impl Total {
     ///
     /// # Errors
     /// Larger than can be printed.
-    pub fn words(self) -> Result<String, TradeError> {
+    pub fn words(self) -> Result<Said, TradeError> {
         Ok(match self.shape {
             Shape::Length => {
                 // Straight to sixteenths: the one rounding of the print.
@@ -158,14 +187,14 @@ impl Total {
                 let sixteenths = (self.top() * 32 + inch) / (2 * inch);
                 let printed =
                     Length::from_sixty_fourths(i64::try_from(sixteenths * 4).map_err(|_| too_large())?);
-                format!("{} ({} m)", feet_inches_16(printed), self.print(METER, 3)?)
+                format!("{} ({} m)", feet_inches_16(printed), self.print(METER, 3)?).into()
             }
-            Shape::Area => format!("{} ft² ({} m²)", self.print(FOOT, 2)?, self.print(METER, 2)?),
-            Shape::Volume => format!(
-                "{} yd³ ({} ft³, {} m³)",
-                self.print(3 * FOOT, 2)?,
-                self.print(FOOT, 2)?,
-                self.print(METER, 3)?
+            Shape::Area => say!("trade-ft-m", foot = self.print(FOOT, 2)?, meter = self.print(METER, 2)?),
+            Shape::Volume => say!(
+                "trade-yd-ft-m",
+                foot = self.print(3 * FOOT, 2)?,
+                foot2 = self.print(FOOT, 2)?,
+                meter = self.print(METER, 3)?
             ),
         })
     }
@@ -177,7 +206,13 @@ pub const FOOT: i128 = 12 * Length::PER_INCH as i128;
 pub const METER: i128 = 1000 * Length::PER_MM as i128;
 
 fn too_large() -> TradeError {
-    TradeError::OutOfRange { what: "sum", value: f64::INFINITY, low: 0.0, high: 1e30, unit: "1/8 µm" }
+    TradeError::OutOfRange {
+        what: Phrase("trade-sum"),
+        value: f64::INFINITY,
+        low: 0.0,
+        high: 1e30,
+        unit: "1/8 µm",
+    }
 }
 
 /// σ of the sum of a shape in inches to the power of its dimensions, first order; each side is a reading of its own.
@@ -187,35 +222,53 @@ pub fn sigma(parts: &[Part], shape: Shape) -> f64 {
         for (at, side) in part.sides.iter().enumerate() {
             let others = part.sides.iter().enumerate().filter(|(i, _)| *i != at).map(|(_, s)| s.inches());
             let per_inch = others.product::<f64>() * f64::from(part.times);
-            budget.add(&format!("part {n} side {at}"), per_inch, side.sigma(GRID_SIGMA));
+            budget.add(format!("{n}.{at}"), per_inch, side.sigma(GRID_SIGMA));
         }
     }
     budget.sigma()
 }
 
 /// What stands beside every answer.
-pub const CAUTION: &str = "Quantities for pricing, not an order. Whoever does the work measures again and decides on \
-    waste, layout and stock; where structure, wiring, pipes or old materials are touched the licensed trade decides \
-    and the local code governs.";
+pub const CAUTION: Phrase = Phrase("trade-quantities-pricing-not-order");
 
 const SIDE: Kind = Kind::Length { min: 0.0, max: LONGEST, feet: false };
 
 const PART: &[Field] = &[
-    Field::must("kind", "Length, area or volume?", Kind::Word(&["length", "area", "volume"])),
-    Field::must("length", "How long?", SIDE),
-    Field::may("width", "How wide or high? For areas and volumes.", SIDE),
-    Field::may("depth", "How deep or thick? For volumes.", SIDE),
-    Field::or("times", "How many of it?", Kind::Number { unit: "", min: 1.0, max: 1000.0 }, "1"),
+    Field::must("kind", Phrase("trade-length-area-volume"), Kind::Word(&["length", "area", "volume"])),
+    Field::must("length", Phrase("trade-how-long"), SIDE),
+    Field::may("width", Phrase("trade-how-wide-high-areas"), SIDE),
+    Field::may("depth", Phrase("trade-how-deep-thick-volumes"), SIDE),
+    Field::or("times", Phrase("trade-how-many-2"), Kind::Number { unit: "", min: 1.0, max: 1000.0 }, "1"),
 ];
 
 const FIELDS: &[Field] = &[
-    Field::must("part", "Which parts are there?", Kind::Rows(PART)),
-    Field::may("waste", "How much waste is added?", Kind::Number { unit: "%", min: 0.0, max: 100.0 }),
-    Field::may("sheet-width", "How wide is a sheet?", Kind::Length { min: 1.0, max: 240.0, feet: false }),
-    Field::may("sheet-length", "How long is a sheet?", Kind::Length { min: 1.0, max: 240.0, feet: false }),
-    Field::may("box-covers", "What does a box cover?", Kind::Number { unit: "ft²", min: 0.1, max: 1000.0 }),
-    Field::may("stick", "How long is a stick?", Kind::Length { min: 1.0, max: 480.0, feet: true }),
-    Field::may("bag-holds", "What does a bag yield?", Kind::Number { unit: "ft³", min: 0.01, max: 1000.0 }),
+    Field::must("part", Phrase("trade-which-parts-there"), Kind::Rows(PART)),
+    Field::may(
+        "waste",
+        Phrase("trade-how-much-waste-added"),
+        Kind::Number { unit: "%", min: 0.0, max: 100.0 },
+    ),
+    Field::may(
+        "sheet-width",
+        Phrase("trade-how-wide-sheet"),
+        Kind::Length { min: 1.0, max: 240.0, feet: false },
+    ),
+    Field::may(
+        "sheet-length",
+        Phrase("trade-how-long-sheet"),
+        Kind::Length { min: 1.0, max: 240.0, feet: false },
+    ),
+    Field::may(
+        "box-covers",
+        Phrase("trade-what-does-box-cover"),
+        Kind::Number { unit: "ft²", min: 0.1, max: 1000.0 },
+    ),
+    Field::may("stick", Phrase("trade-how-long-stick"), Kind::Length { min: 1.0, max: 480.0, feet: true }),
+    Field::may(
+        "bag-holds",
+        Phrase("trade-what-does-bag-yield"),
+        Kind::Number { unit: "ft³", min: 0.01, max: 1000.0 },
+    ),
 ];
 
 /// What this file answers.
@@ -223,8 +276,8 @@ pub const CALCULATIONS: &[Calculation] = &[CALCULATION];
 
 const CALCULATION: Calculation = Calculation {
     word: "takeoff",
-    title: "Takeoff",
-    about: "Running lengths, areas and volumes summed exactly, with waste and a count of sheets or boxes.",
+    title: Phrase("trade-takeoff"),
+    about: Phrase("trade-running-lengths-areas-volumes"),
     fields: FIELDS,
     run,
 };
@@ -233,7 +286,7 @@ fn run(given: &Given, _: &Catalog) -> Result<Sheet, TradeError> {
     let (parts, missing) = parts(given)?;
     if parts.is_empty() || !missing.is_empty() {
         let missing = if missing.is_empty() { given.missing(FIELDS) } else { missing };
-        let why = "Without the kind of every part and all its dimensions nothing can be summed.";
+        let why = Phrase("trade-without-kind-every-part");
         return Ok(Sheet::cannot_say(why, missing, CAUTION));
     }
     let mut sheet = Sheet::new(Standing::Quantity, "", CAUTION);
@@ -244,36 +297,33 @@ fn run(given: &Given, _: &Catalog) -> Result<Sheet, TradeError> {
     let stated = parts.iter().flat_map(|p| &p.sides).any(|s| s.tolerance.is_some());
     for shape in Shape::ALL {
         let Some(mut total) = Total::of(&parts, shape)? else { continue };
-        let name = if shape == Shape::Length { "running length" } else { shape.word() };
-        sheet.line(format!("Sum of {}s", shape.word()), total.words()?);
-        let mut words = format!("{name} {}", total.words()?);
+        let name = if shape == Shape::Length { Phrase("trade-running-length") } else { shape.name() };
+        sheet.line(shape.sum(), total.words()?);
+        let mut words = vec![Said::between(" ", [name.into(), total.words()?])];
         if let Some(percent) = given.number("waste") {
             total = total.wasting(percent)?;
             let percent = show_number(percent);
-            sheet.line(
-                format!("{} with waste", capital(shape.word())),
-                format!("+ {percent} % = {}", total.words()?),
-            );
-            words.push_str(&format!(", {} with {percent} % waste", total.words()?));
+            sheet.line(shape.with_waste(), equals(format!("+ {percent} %"), total.words()?));
+            words.push(say!("trade-waste-3", total = total.words()?, percent = percent));
         }
         counts(given, total, &mut sheet, &mut words)?;
-        said.push(words);
+        said.push(Said::from(words));
         if stated {
             sigmas.push(sigma_words(&parts, shape));
         }
     }
-    sheet.sentence = format!("{}.", capital(&said.join("; ")));
-    sheet.sigma = stated.then(|| sigmas.join("; "));
+    sheet.sentence = Said::run([Said::between("; ", said).capital(), ".".into()]);
+    sheet.sigma = stated.then(|| Said::between("; ", sigmas));
     sheet.limits = vec![conversions()];
     if given.has("sheet-width") != given.has("sheet-length") {
-        sheet.note("For a count of sheets both their width and their length are needed.");
+        sheet.note(Phrase("trade-count-sheets-both-their"));
     }
-    sheet.note("Sums are made of the exact dimensions and rounded once, at the print; prints are not to be added up.");
+    sheet.note(Phrase("trade-sums-made-exact-dimensions"));
     Ok(sheet)
 }
 
 /// The parts, and what is missing of them in words.
-fn parts(given: &Given) -> Result<(Vec<Part>, Vec<String>), TradeError> {
+fn parts(given: &Given) -> Result<(Vec<Part>, Vec<Said>), TradeError> {
     let (mut parts, mut missing) = (Vec::new(), Vec::new());
     for (n, row) in (1..).zip(given.rows("part")) {
         let Some(shape) = Shape::ALL.into_iter().find(|s| row.word("kind") == Some(s.word())) else {
@@ -283,9 +333,9 @@ fn parts(given: &Given) -> Result<(Vec<Part>, Vec<String>), TradeError> {
         let needed = shape.dimensions() as usize;
         let times = row.number("times").unwrap_or(1.0);
         if libm::trunc(times) != times {
-            missing.push(format!("part {n}: how many of it, as a whole number"));
+            missing.push(say!("trade-part-how-many-whole", n = n));
         } else if sides[..needed].iter().any(Option::is_none) || sides[needed..].iter().any(Option::is_some) {
-            missing.push(format!("part {n}: {} of {needed} dimensions", shape.word()));
+            missing.push(say!("trade-part-dimensions", n = n, word = shape.name(), needed = needed));
         } else {
             parts.push(Part::new(shape, sides.into_iter().flatten().collect(), times as u32)?);
         }
@@ -297,59 +347,63 @@ fn part_line(n: u32, part: &Part, sheet: &mut Sheet) -> Result<(), TradeError> {
     let sides: Vec<String> = part.sides.iter().map(|s| feet_inches_16(s.value)).collect();
     let times = if part.times == 1 { String::new() } else { format!(" × {}", part.times) };
     let amount = Total::of(core::slice::from_ref(part), part.shape)?.ok_or_else(too_large)?.words()?;
-    sheet
-        .line(format!("Part {n}, {}", part.shape.word()), format!("{}{times} = {amount}", sides.join(" × ")));
+    sheet.line(
+        say!("trade-part", n = n, word = part.shape.name()),
+        equals(format!("{}{times}", sides.join(" × ")), amount),
+    );
     Ok(())
 }
 
 /// Sheets, boxes, sticks, bags: whole ones, rounded up.
-fn counts(given: &Given, total: Total, sheet: &mut Sheet, words: &mut String) -> Result<(), TradeError> {
+fn counts(given: &Given, total: Total, sheet: &mut Sheet, words: &mut Vec<Said>) -> Result<(), TradeError> {
     let each = |name: &str| given.length(name).map(|r| i128::from(r.value.eighth_um()));
     // A box or bag is said in decimals of ft² or ft³: kept in whole thousandths.
     let thousandths = |name: &str| given.number(name).map(|x| libm::round(x * 1000.0) as i128);
-    let mut count = |what: &str, size: String, each: Option<i128>| -> Result<(), TradeError> {
+    let mut count = |what: Phrase, size: Said, each: Option<i128>| -> Result<(), TradeError> {
         let Some(each) = each.filter(|e| *e > 0) else { return Ok(()) };
         let ones = total.whole_ones(each).ok_or_else(too_large)?;
         let all = total.words()?;
-        sheet.line(what, format!("{all} ÷ {size}, rounded up: {ones}"));
-        words.push_str(&format!(", {ones} {}", what.to_lowercase()));
+        sheet.line(what, say!("trade-rounded-up-2", all = all, size = size, ones = format!("{ones}")));
+        words.push(Said::between(" ", [format!("{ones}").into(), Said::from(what).small()]));
         Ok(())
     };
     let shown = |name: &str| given.length(name).map(|r| feet_inches_16(r.value)).unwrap_or_default();
     let number = |name: &str| show_number(given.number(name).unwrap_or_default());
     match total.shape {
-        Shape::Length => count("Sticks, pieces joined end to end", shown("stick"), each("stick"))?,
+        Shape::Length => {
+            count(Phrase("trade-sticks-pieces-joined-end"), shown("stick").into(), each("stick"))?
+        }
         Shape::Area => {
             let sheet = each("sheet-width").zip(each("sheet-length")).map(|(w, l)| w * l);
             count(
-                "Sheets, by area",
-                format!("({} × {})", shown("sheet-width"), shown("sheet-length")),
+                Phrase("trade-sheets-area"),
+                format!("({} × {})", shown("sheet-width"), shown("sheet-length")).into(),
                 sheet,
             )?;
             let covers = thousandths("box-covers").map(|t| t * FOOT * FOOT / 1000);
-            count("Boxes", format!("{} ft²", number("box-covers")), covers)?;
+            count(Phrase("trade-boxes"), say!("trade-ft-4", area = number("box-covers")), covers)?;
         }
         Shape::Volume => {
             let holds = thousandths("bag-holds").map(|t| t * FOOT * FOOT * FOOT / 1000);
-            count("Bags", format!("{} ft³", number("bag-holds")), holds)?;
+            count(Phrase("trade-bags"), say!("trade-ft-5", number = number("bag-holds")), holds)?;
         }
     }
     Ok(())
 }
 
-fn sigma_words(parts: &[Part], shape: Shape) -> String {
+fn sigma_words(parts: &[Part], shape: Shape) -> Said {
     let sigma = sigma(parts, shape);
     match shape {
-        Shape::Length => format!("{sigma:.3} in of the length"),
-        Shape::Area => format!("{:.3} ft² of the area", sigma / 144.0),
-        Shape::Volume => format!("{:.3} ft³ of the volume", sigma / 1728.0),
+        Shape::Length => say!("trade-length-2", sigma = format!("{sigma:.3}")),
+        Shape::Area => say!("trade-ft-area", sigma = format!("{:.3}", sigma / 144.0)),
+        Shape::Volume => say!("trade-ft-volume", sigma = format!("{:.3}", sigma / 1728.0)),
     }
 }
 
 fn conversions() -> Limit {
     Limit {
-        rule: "Units of length".into(),
-        value: "1 in = 25.4 mm exactly, 1 ft = 12 in, 1 yd = 3 ft".into(),
+        rule: say!("trade-units-length"),
+        value: say!("trade-1-25-4-mm"),
         document: "NIST Special Publication 811".into(),
         edition: "2008".into(),
         clause: "Appendix B".into(),

@@ -3,11 +3,9 @@
 //! 1 in = 25.4 mm and 1 ft = 0.3048 m exactly (NIST Special Publication 811, Appendix B). A sum is made of the
 //! lengths as written and printed once; an exact sum is a fraction of whole numbers up to its one rounding.
 
-use alloc::{
-    format,
-    string::{String, ToString},
-};
+use alloc::{format, string::String};
 
+use survey::Phrase;
 use survey::units::{Length, LengthUnit, ParsedLength, feet_inches_16, inches_16, parse_length};
 
 use crate::error::{TradeError, finite};
@@ -72,8 +70,8 @@ pub fn print_feet_inches(inches: f64) -> Result<String, TradeError> {
 
 /// The one rounding of a float on its way to a print: straight to sixteenths, not by way of a finer grid.
 fn nearest_16(inches: f64) -> Result<Length, TradeError> {
-    let sixteenths = libm::round(finite("length", inches)? * 16.0);
-    Length::from_inches(sixteenths / 16.0).ok_or(TradeError::NotFinite { what: "length" })
+    let sixteenths = libm::round(finite(Phrase("trade-length-3"), inches)? * 16.0);
+    Length::from_inches(sixteenths / 16.0).ok_or(TradeError::NotFinite { what: Phrase("trade-length-3") })
 }
 
 /// The sum of written lengths, in inches, each as the text says it; bare numbers are inches.
@@ -85,7 +83,7 @@ pub fn add(terms: &[&str]) -> Result<f64, TradeError> {
             None => {
                 let note = parse_length(text, LengthUnit::Inch).note;
                 let text = text.chars().take(40).collect::<String>();
-                return Err(TradeError::Unreadable { at, text, note: note.to_string() });
+                return Err(TradeError::Unreadable { at, text, note: crate::given::length_note(note) });
             }
         }
     }
@@ -95,6 +93,7 @@ pub fn add(terms: &[&str]) -> Result<f64, TradeError> {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::testing::{English as _, EnglishList as _};
 
     #[test]
     fn a_sum_is_printed_once() {
@@ -135,7 +134,7 @@ mod tests {
 
     #[test]
     fn an_unreadable_term_is_named() {
-        let error = add(&["36", "3 6 1/2"]).unwrap_err().to_string();
+        let error = add(&["36", "3 6 1/2"]).unwrap_err().message().en();
         assert!(error.starts_with("length 2 (“3 6 1/2”)"), "{error}");
     }
 

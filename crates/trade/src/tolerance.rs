@@ -4,8 +4,9 @@
 //! enters a result twice, such as the new floor under both counter and stub, is added up with its signs first and
 //! squared once, so that what cancels on site cancels here.
 
-use alloc::{string::String, vec::Vec};
+use alloc::vec::Vec;
 
+use survey::Said;
 use survey::units::Length;
 
 use crate::normal::chance_over;
@@ -40,7 +41,7 @@ impl Reading {
 /// Errors of a result by source: first-order (delta method), exact where the result is linear.
 #[derive(Clone, PartialEq, Debug, Default)]
 pub struct Budget {
-    terms: Vec<(String, f64)>,
+    terms: Vec<(Said, f64)>,
 }
 
 impl Budget {
@@ -50,16 +51,16 @@ impl Budget {
     }
     /// Adds a term: the source's name, by how much the result moves for one unit of it, and its σ in that unit.
     /// Terms of one source add up with their signs before they are squared.
-    pub fn add(&mut self, source: &str, per_unit: f64, sigma: f64) {
-        let moved = per_unit * sigma;
-        match self.terms.iter_mut().find(|(name, _)| name == source) {
+    pub fn add(&mut self, source: impl Into<Said>, per_unit: f64, sigma: f64) {
+        let (source, moved) = (source.into(), per_unit * sigma);
+        match self.terms.iter_mut().find(|(name, _)| *name == source) {
             Some((_, sum)) => *sum += moved,
-            None => self.terms.push((source.into(), moved)),
+            None => self.terms.push((source, moved)),
         }
     }
     /// The same with a term more.
     #[must_use]
-    pub fn with(mut self, source: &str, per_unit: f64, sigma: f64) -> Self {
+    pub fn with(mut self, source: impl Into<Said>, per_unit: f64, sigma: f64) -> Self {
         self.add(source, per_unit, sigma);
         self
     }
@@ -76,9 +77,8 @@ impl Budget {
         chance_over(-value, -limit, self.sigma())
     }
     /// Sources with the σ each brings, in the unit of the result, widest first.
-    pub fn sources(&self) -> Vec<(&str, f64)> {
-        let mut out: Vec<(&str, f64)> =
-            self.terms.iter().map(|(n, t)| (n.as_str(), libm::fabs(*t))).collect();
+    pub fn sources(&self) -> Vec<(&Said, f64)> {
+        let mut out: Vec<(&Said, f64)> = self.terms.iter().map(|(n, t)| (n, libm::fabs(*t))).collect();
         out.sort_by(|a, b| b.1.total_cmp(&a.1));
         out
     }
@@ -86,17 +86,21 @@ impl Budget {
 
 #[cfg(test)]
 mod tests {
+    use survey::Phrase;
+
     use super::*;
+    use crate::testing::{English as _, EnglishList as _};
 
     #[test]
     fn a_shared_source_cancels_or_doubles_before_it_is_squared() {
-        let opposed = Budget::new().with("new floor", 1.0, 0.25).with("new floor", -1.0, 0.25);
+        let opposed =
+            Budget::new().with(Phrase("new-floor"), 1.0, 0.25).with(Phrase("new-floor"), -1.0, 0.25);
         assert_eq!(opposed.sigma(), 0.0);
-        let same = Budget::new().with("new floor", 1.0, 0.25).with("new floor", 1.0, 0.25);
+        let same = Budget::new().with(Phrase("new-floor"), 1.0, 0.25).with(Phrase("new-floor"), 1.0, 0.25);
         assert_eq!(same.sigma(), 0.5);
-        let apart = Budget::new().with("counter", 1.0, 0.3).with("stub", -1.0, 0.4);
+        let apart = Budget::new().with(Phrase("counter"), 1.0, 0.3).with(Phrase("stub"), -1.0, 0.4);
         assert_eq!(apart.sigma(), 0.5); // 3, 4, 5
-        assert_eq!(apart.sources()[0].0, "stub");
+        assert_eq!(*apart.sources()[0].0, Said::from(Phrase("stub")));
     }
 
     #[test]

@@ -7,6 +7,7 @@
 use alloc::{format, vec, vec::Vec};
 
 use survey::catalog::{Book, Catalog, Family, Shelf};
+use survey::{Phrase, say};
 
 use crate::calculation::Calculation;
 use crate::cite::{across, row, table, value};
@@ -56,7 +57,7 @@ pub fn fall(slope_per_foot: f64, run: f64) -> f64 {
 /// # Errors
 /// The book has no table, or the table no such size.
 pub fn longest(book: &Book, diameter: f64) -> Result<(f64, Limit), TradeError> {
-    let diameter = finite("trap arm diameter", diameter)?;
+    let diameter = finite(Phrase("trade-trap-arm-diameter"), diameter)?;
     let name = size_name(diameter).map_or_else(|| format!("{diameter}"), Into::into);
     row(book, "trap-arm-longest", &name)
 }
@@ -76,8 +77,8 @@ pub fn least_slope(book: &Book, diameter: f64) -> Result<f64, TradeError> {
 /// As [`longest`], or a number that is not finite.
 pub fn check(book: &Book, diameter: f64, length: f64, slope_per_foot: f64) -> Result<TrapArm, TradeError> {
     let (longest, _) = longest(book, diameter)?;
-    let length = finite("trap arm length", length)?;
-    let fall = fall(finite("slope", slope_per_foot)?, length);
+    let length = finite(Phrase("trade-trap-arm-length"), length)?;
+    let fall = fall(finite(Phrase("trade-slope-3"), slope_per_foot)?, length);
     let (diameters, _) = value(book, "trap-arm-shortest")?;
     let shortest = diameters * diameter;
     let hair = 1e-9; // inches; keeps an arm exactly at a limit inside it whatever the last bit of the product
@@ -114,21 +115,24 @@ impl ArmPlan {
     pub fn new(length: Reading, diameter: f64, slope: InchesPerFoot) -> Result<Self, TradeError> {
         let inches = length.inches();
         if !(0.0..=LONGEST_TAKEN).contains(&inches) {
-            let (what, unit) = ("trap arm length", "in");
+            let (what, unit) = (Phrase("trade-trap-arm-length"), "in");
             return Err(TradeError::OutOfRange { what, value: inches, low: 0.0, high: LONGEST_TAKEN, unit });
         }
         let Some(size) = size_name(diameter) else {
             let known: Vec<&str> = SIZES.iter().map(|(n, _)| *n).collect();
             let value = format!("{diameter}");
-            return Err(TradeError::NoWord { what: "pipe size", value, known: known.join(", ") });
+            return Err(TradeError::NoWord {
+                what: Phrase("trade-pipe-size"),
+                value,
+                known: known.join(", "),
+            });
         };
         Ok(Self { length, size, diameter, slope })
     }
 }
 
 /// What stands beside every answer.
-pub const CAUTION: &str = "A screening answer for pricing, not an approval. A licensed plumber decides where trap and \
-    vent go; the local plumbing code as adopted and its inspector govern.";
+pub const CAUTION: Phrase = Phrase("trade-screening-answer-pricing-not-approval");
 
 /// Holds an arm against the firm's book, or against every plumbing book.
 ///
@@ -141,7 +145,7 @@ pub fn judge(plan: &ArmPlan, shelf: &Shelf) -> Result<Sheet, TradeError> {
 fn under(plan: &ArmPlan, book: &Book) -> Result<Sheet, TradeError> {
     let length = plan.length.inches();
     let arm = check(book, plan.diameter, length, plan.slope.get())?;
-    let spread = Budget::new().with("arm length", 1.0, plan.length.sigma(LENGTH_SIGMA));
+    let spread = Budget::new().with(Phrase("trade-arm-length"), 1.0, plan.length.sigma(LENGTH_SIGMA));
     // Length and fall come from one reading: the tighter of the two limits on the length governs.
     let by_fall =
         if plan.slope.get() > 0.0 { plan.diameter * 12.0 / plan.slope.get() } else { f64::INFINITY };
@@ -153,60 +157,72 @@ fn under(plan: &ArmPlan, book: &Book) -> Result<Sheet, TradeError> {
     let chance = libm::fmin(beyond + short, 1.0); // the two cannot both be true
     let standing = Standing::of_chance(chance);
     let how = standing.lies();
-    let which = if by_fall < arm.longest { "the fall of one diameter allows" } else { "the table allows" };
+    let which = if by_fall < arm.longest {
+        Phrase("trade-fall-one-diameter-allows")
+    } else {
+        Phrase("trade-table-allows")
+    };
     let sentence = if no_fall {
-        "The arm does not fall toward its vent.".into()
+        say!("trade-arm-does-not-fall")
     } else if gentle {
-        format!(
-            "A fall of {} in a foot lies beyond the least, {}, of a {} drain.",
-            show_inches(plan.slope.get()),
-            show_inches(least_slope(book, plan.diameter)?),
-            plan.size
+        say!(
+            "trade-fall-foot-lies-beyond",
+            slope = show_inches(plan.slope.get()),
+            diameter = show_inches(least_slope(book, plan.diameter)?),
+            size = plan.size
         )
     } else if short > beyond && standing != Standing::Within {
-        format!(
-            "{} of {} arm against the {} that two diameters ask for, {how} it; chance that it is too short: {}.",
-            show_inches(length),
-            plan.size,
-            show_inches(arm.shortest),
-            in_100(short)
+        say!(
+            "trade-arm-against-two-diameters",
+            length = show_inches(length),
+            size = plan.size,
+            shortest = show_inches(arm.shortest),
+            how = how,
+            short = in_100(short)
         )
     } else {
-        format!(
-            "{} of {} arm, {how} the {} {which}; chance that it lies beyond: {}.",
-            show_inches(length),
-            plan.size,
-            show_inches(most),
-            in_100(chance)
+        say!(
+            "trade-arm-chance-lies-beyond",
+            length = show_inches(length),
+            size = plan.size,
+            how = how,
+            most = show_inches(most),
+            which = which,
+            chance = in_100(chance)
         )
     };
     let mut sheet = Sheet::new(standing, sentence, CAUTION);
     sheet.chance_beyond = Some(chance);
-    sheet.sigma = Some(format!("{:.3} in", spread.sigma()));
+    sheet.sigma = Some(say!("trade-in", sigma = format!("{:.3}", spread.sigma())));
     let slope = plan.slope.get();
     sheet.line(
-        "Fall",
-        format!("{}/ft × {} ÷ 12 = {}", show_inches(slope), show_inches(length), show_inches(arm.fall)),
+        Phrase("trade-fall"),
+        say!(
+            "trade-ft-12",
+            slope = show_inches(slope),
+            wasterun = show_inches(length),
+            waste = show_inches(arm.fall)
+        ),
     );
-    sheet.line("Longest by table", show_inches(arm.longest));
+    sheet.line(Phrase("trade-longest-table"), show_inches(arm.longest));
     if by_fall.is_finite() {
         sheet.line(
-            "Longest by fall",
-            format!(
-                "one diameter: {} × 12 ÷ {} = {}",
-                show_inches(plan.diameter),
-                show_inches(slope),
-                show_inches(by_fall)
+            Phrase("trade-longest-fall"),
+            say!(
+                "trade-one-diameter-12",
+                diameter = show_inches(plan.diameter),
+                slope = show_inches(slope),
+                byfall = show_inches(by_fall)
             ),
         );
     }
     let diameters = show_number(arm.shortest / plan.diameter);
     sheet.line(
-        "Shortest",
+        Phrase("trade-shortest"),
         format!("{diameters} × {} = {}", show_inches(plan.diameter), show_inches(arm.shortest)),
     );
     sheet.line(
-        "Room left",
+        Phrase("trade-room-left"),
         format!("{} − {} = {}", show_inches(most), show_inches(length), show_inches(most - length)),
     );
     sheet.limits = vec![
@@ -222,7 +238,7 @@ fn under(plan: &ArmPlan, book: &Book) -> Result<Sheet, TradeError> {
         length,
         fall: arm.fall,
         diameter: plan.diameter,
-        limits: vec![("longest by table".into(), arm.longest)],
+        limits: vec![(say!("trade-longest-table-2"), arm.longest)],
     }));
     Ok(sheet)
 }
@@ -234,10 +250,10 @@ fn changes(plan: &ArmPlan, book: &Book, arm: &TrapArm, most: f64) -> Result<Vec<
     if arm.faults.contains(&Fault::NoFall) || arm.faults.contains(&Fault::TooGentle) {
         let least = least_slope(book, plan.diameter)?;
         let enough = check(book, plan.diameter, length, least)?.faults.is_empty();
-        out.push(Change { text: format!("Let it fall {} in a foot.", show_inches(least)), enough });
+        out.push(Change::new(say!("trade-let-fall-foot", least = show_inches(least)), enough));
     } else if length > most {
-        let text = format!("A vent no farther than {} from the trap.", show_inches(most));
-        out.push(Change { text, enough: true });
+        let text = say!("trade-vent-no-farther-than", most = show_inches(most));
+        out.push(Change::new(text, true));
         // The next larger size of the table only: a trap may not be more than one size under its arm.
         let mut larger = table(book, "trap-arm-longest")?.rows.iter();
         let next = larger.find_map(|(name, _)| {
@@ -249,14 +265,14 @@ fn changes(plan: &ArmPlan, book: &Book, arm: &TrapArm, most: f64) -> Result<Vec<
             let by_fall = if slope > 0.0 { diameter * 12.0 / slope } else { f64::INFINITY };
             let most = libm::fmin(longest(book, diameter)?.0, by_fall);
             let chance = Budget::new()
-                .with("arm length", 1.0, plan.length.sigma(LENGTH_SIGMA))
+                .with(Phrase("trade-arm-length"), 1.0, plan.length.sigma(LENGTH_SIGMA))
                 .chance_over(length, most);
-            let text = format!("A {name} arm; the trap may have to follow its size.");
-            out.push(Change { text, enough: Standing::of_chance(chance) == Standing::Within });
+            let text = say!("trade-arm-trap-may-have", name = name);
+            out.push(Change::new(text, Standing::of_chance(chance) == Standing::Within));
         }
     } else if length < arm.shortest {
-        let text = format!("A vent at least {} from the trap.", show_inches(arm.shortest));
-        out.push(Change { text, enough: true });
+        let text = say!("trade-vent-least-trap", shortest = show_inches(arm.shortest));
+        out.push(Change::new(text, true));
     }
     Ok(out)
 }
@@ -264,13 +280,13 @@ fn changes(plan: &ArmPlan, book: &Book, arm: &TrapArm, most: f64) -> Result<Vec<
 const FIELDS: &[Field] = &[
     Field::must(
         "length",
-        "How long is the arm, from the trap to its vent?",
+        Phrase("trade-how-long-arm-trap"),
         Kind::Length { min: 0.0, max: LONGEST_TAKEN, feet: false },
     ),
-    Field::or("size", "What size is the arm?", Kind::Word(&["1-1/4", "1-1/2", "2", "3", "4"]), "1-1/2"),
+    Field::or("size", Phrase("trade-what-size-arm"), Kind::Word(&["1-1/4", "1-1/2", "2", "3", "4"]), "1-1/2"),
     Field::or(
         "slope",
-        "How much does it fall in a foot, in inches?",
+        Phrase("trade-how-much-does-fall"),
         Kind::Number { unit: "in/ft", min: 0.0, max: 12.0 },
         "0.25",
     ),
@@ -281,8 +297,8 @@ pub const CALCULATIONS: &[Calculation] = &[CALCULATION];
 
 const CALCULATION: Calculation = Calculation {
     word: "trap-arm",
-    title: "Trap arm",
-    about: "Whether the drain from trap to vent is short and level enough.",
+    title: Phrase("trade-trap-arm"),
+    about: Phrase("trade-whether-drain-trap-vent"),
     fields: FIELDS,
     run,
 };
@@ -292,7 +308,7 @@ fn run(given: &Given, catalog: &Catalog) -> Result<Sheet, TradeError> {
         (given.length("length"), given.word("size"), given.number("slope"))
     else {
         let missing = given.missing(FIELDS);
-        return Ok(Sheet::cannot_say("Without the length of the arm nothing can be said.", missing, CAUTION));
+        return Ok(Sheet::cannot_say(Phrase("trade-without-length-arm-nothing"), missing, CAUTION));
     };
     let diameter = size_inches(size).unwrap_or_default();
     let plan = ArmPlan::new(length, diameter, InchesPerFoot::new(slope)?)?;
@@ -304,6 +320,7 @@ fn run(given: &Given, catalog: &Catalog) -> Result<Sheet, TradeError> {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::testing::{English as _, EnglishList as _};
     use crate::testing::{catalog, run_words};
 
     fn book(id: &str) -> Book {
@@ -336,7 +353,7 @@ mod tests {
 
     #[test]
     fn a_size_outside_the_table_says_which_sizes_there_are() {
-        let error = alloc::string::ToString::to_string(&longest(&book("upc-2012"), 2.5).unwrap_err());
+        let error = longest(&book("upc-2012"), 2.5).unwrap_err().message().en();
         assert!(error.contains("2-1/2") && error.contains("1-1/4, 1-1/2, 2, 3, 4"), "{error}");
         assert!(check(&book("ipc-2021"), 1.5, f64::NAN, 0.25).is_err());
     }
@@ -378,8 +395,7 @@ mod tests {
         // IRC P3105.3: two diameters; IRC 2021 Table P3105.1: 72 in for 1-1/2, 96 for 2
         let ipc = catalog().choosing(Family::Plumbing, "ipc-2021");
         let sheet = |answers: &[(&str, &str)]| run_words(&CALCULATION, answers, &ipc);
-        let texts =
-            |sheet: &Sheet| sheet.changes.iter().map(|c| c.text.clone()).collect::<Vec<_>>().join(" ");
+        let texts = |sheet: &Sheet| sheet.changes.iter().map(|c| c.text.read()).collect::<Vec<_>>().join(" ");
         let short = sheet(&[("length", "2 ± 1/4")]);
         assert_eq!(short.standing, Standing::Beyond);
         assert!(

@@ -1,8 +1,7 @@
 //! Depth of a trap's water seal: the plumbing books give its least and its most (`seal-least`, `seal-most`).
 
-use alloc::{format, string::String};
-
 use survey::catalog::Book;
+use survey::{Phrase, Said, say};
 
 use crate::cite;
 use crate::error::TradeError;
@@ -52,24 +51,25 @@ pub fn within_limits(book: &Book, seal: f64) -> Result<bool, TradeError> {
 ///
 /// # Errors
 /// As [`range`].
-pub fn sentence(book: &Book, seal: f64) -> Result<String, TradeError> {
+pub fn sentence(book: &Book, seal: f64) -> Result<Said, TradeError> {
     let range = range(book)?;
     let how = if range.holds(seal) {
-        "within"
+        Phrase("trade-within")
     } else if seal > range.most {
-        "deeper than"
+        Phrase("trade-deeper-than")
     } else {
-        "shallower than"
+        Phrase("trade-shallower-than")
     };
     let limit = if seal < range.least { &range.limits[0] } else { &range.limits[1] };
-    Ok(format!(
-        "Its seal would be {}, {how} the {} to {} of {} ({}, {}).",
-        show(seal),
-        show(range.least),
-        show(range.most),
-        book.title,
-        limit.clause,
-        limit.edition
+    Ok(say!(
+        "trade-seal-would",
+        seal = show(seal),
+        how = how,
+        least = show(range.least),
+        most = show(range.most),
+        title = &book.title,
+        clause = &limit.clause,
+        edition = &limit.edition
     ))
 }
 
@@ -77,6 +77,7 @@ pub fn sentence(book: &Book, seal: f64) -> Result<String, TradeError> {
 mod tests {
     use super::*;
     use crate::testing::catalog;
+    use crate::testing::{English as _, EnglishList as _};
 
     #[test]
     fn both_limits_belong_to_the_range() {

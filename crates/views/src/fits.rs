@@ -1,5 +1,4 @@
-//! Trade calculations as screens show them, worked out from the answers as they stand. Their sheets stay in the English
-//! they are written in.
+//! Trade calculations as screens show them, worked out from the answers as they stand.
 
 use assessment::Calculated;
 use assessment::forecast::{CalculationForecast, PlaceRef};
@@ -8,16 +7,18 @@ use survey::catalog::Catalog;
 use survey::guide;
 use survey::log::Value;
 use survey::model::Picture;
+use survey::{Said, say};
 use trade::given::{Field, Kind, Need};
 use trade::{Calculation, by_trade};
-use words::{CatalogWords, Message, msg};
+use words::{CatalogWords, Message, Words, msg};
 
 use crate::fit_shape::{FieldKind, FieldView, FitRowView, FitsView, InputView, TradeView};
 use crate::shape::{CalculationView, LimitView, LineView};
 use crate::{chances, phrases};
 
 /// A calculation as it is frozen, drawn for a screen.
-pub fn calculation(c: &CalculationForecast) -> CalculationView {
+pub fn calculation(c: &CalculationForecast, words: &Words) -> CalculationView {
+    let c = &c.said_in(words);
     let line = |[label, text]: &[String; 2]| LineView { label: label.clone(), text: text.clone() };
     let limit = |[rule, value, place]: &[String; 3]| LimitView {
         rule: rule.clone(),
@@ -38,21 +39,26 @@ pub fn calculation(c: &CalculationForecast) -> CalculationView {
         caution: c.caution.clone(),
         drawing: c.picture.as_ref().map(|picture| {
             chances::three_widths(|width, name| {
-                drawing::svg(picture, width, Palette::Screen, &format!("{}-{name}", c.word))
+                let name = format!("{}-{name}", c.word);
+                drawing::svg(picture, width, Palette::Screen, &name, &|said| words.text(said))
             })
         }),
     }
 }
 
 /// One that was run on a house.
-pub fn calculated(catalog: &Catalog, picture: &Picture, c: &Calculated) -> CalculationView {
-    let title = title(catalog, picture, c);
-    calculation(&CalculationForecast::of_sheet(c.word, &title, c.condition.clone(), &c.sheet))
+pub fn calculated(say: CatalogWords<'_>, picture: &Picture, c: &Calculated) -> CalculationView {
+    let title = title(say.catalog, picture, c);
+    let frozen = CalculationForecast::of_sheet(c.word, title, c.condition.clone(), &c.sheet);
+    calculation(&frozen, say.words)
 }
 
-fn title(catalog: &Catalog, picture: &Picture, c: &Calculated) -> String {
+fn title(catalog: &Catalog, picture: &Picture, c: &Calculated) -> Said {
     let place = c.place.as_deref().and_then(|p| PlaceRef::of(catalog, picture, p));
-    place.map_or_else(|| c.title.to_owned(), |p| format!("{} ({})", c.title, p.label))
+    match place {
+        Some(place) => say!("trade-name-at", name = c.title, depth = place.label),
+        None => c.title.into(),
+    }
 }
 
 /// Word of a calculation, with the place where it was worked out for one of several.
@@ -71,18 +77,18 @@ pub fn fits(say: CatalogWords<'_>, picture: &Picture, survey: &str, done: &[Calc
             .filter(|c| c.word == calculation.word)
             .map(|c| FitRowView {
                 key: key(c),
-                title: title(say.catalog, picture, c),
+                title: say.words.text(&title(say.catalog, picture, c)),
                 standing: Some(c.sheet.standing.word().to_owned()),
-                sentence: c.sheet.sentence.clone(),
+                sentence: say.words.text(&c.sheet.sentence),
                 from_walk: true,
             })
             .collect();
         let from_walk = assessment::run_here().any(|word| word == calculation.word);
         let other = || FitRowView {
             key: calculation.word.to_owned(),
-            title: calculation.title.to_owned(),
+            title: say.words.text(&calculation.title.into()),
             standing: None,
-            sentence: calculation.about.to_owned(),
+            sentence: say.words.text(&calculation.about.into()),
             from_walk,
         };
         if here.is_empty() { vec![other()] } else { here }
@@ -136,32 +142,32 @@ fn input(say: CatalogWords<'_>, picture: &Picture, id: &str, place: Option<&str>
 }
 
 /// What a calculation asks, with what was given to it so far.
-pub fn fields(calculation: &Calculation, given: &[(String, String)]) -> Vec<FieldView> {
+pub fn fields(words: &Words, calculation: &Calculation, given: &[(String, String)]) -> Vec<FieldView> {
     let of = |field: &Field| -> String {
         let rows: Vec<&str> =
             given.iter().filter(|(name, _)| name == field.name).map(|(_, text)| text.as_str()).collect();
         rows.join("\n")
     };
-    calculation.fields.iter().map(|field| view_of(field, of(field))).collect()
+    calculation.fields.iter().map(|field| view_of(words, field, of(field))).collect()
 }
 
-fn view_of(field: &Field, given: String) -> FieldView {
-    let (kind, words, columns) = match field.kind {
+fn view_of(words: &Words, field: &Field, given: String) -> FieldView {
+    let (kind, choices, columns) = match field.kind {
         Kind::Word(words) => (FieldKind::Word, words.iter().map(|w| (*w).to_owned()).collect(), Vec::new()),
         Kind::YesNo => (FieldKind::Word, vec!["yes".to_owned(), "no".to_owned()], Vec::new()),
         Kind::Rows(columns) => (
             FieldKind::Rows,
             Vec::new(),
-            columns.iter().map(|c| format!("{}: {}", c.name, c.takes())).collect(),
+            columns.iter().map(|c| format!("{}: {}", c.name, words.text(&c.takes()))).collect(),
         ),
         _ => (FieldKind::Line, Vec::new(), Vec::new()),
     };
     FieldView {
         name: field.name.to_owned(),
-        ask: field.ask.to_owned(),
-        takes: field.takes(),
+        ask: words.text(&field.ask.into()),
+        takes: words.text(&field.takes()),
         kind,
-        words,
+        words: choices,
         must: matches!(field.need, Need::Must),
         otherwise: match field.need {
             Need::Else(default) => Some(default.to_owned()),

@@ -9,27 +9,13 @@ use std::borrow::Cow;
 use std::collections::BTreeSet;
 
 use survey::catalog::{AnswerKind, Catalog, Item};
+pub use survey::said::slug;
+use survey::said::{Said, in_catalog};
 
 use crate::Words;
 
 /// Options said alike everywhere; their English stands in `answers.ftl`.
 const COMMON: [(&str, &str); 3] = [("cant-tell", "can't tell"), ("yes", "yes"), ("no", "no")];
-
-/// Lower-case letters and digits of a text, joined by hyphens: "HVAC technician" is "hvac-technician".
-pub fn slug(text: &str) -> String {
-    let mut slug = String::new();
-    for letter in text.chars() {
-        match letter {
-            'a'..='z' | '0'..='9' => slug.push(letter),
-            'A'..='Z' => slug.push(letter.to_ascii_lowercase()),
-            '²' => slug.push('2'),
-            '%' => slug.push_str("percent"),
-            _ if !slug.ends_with('-') && !slug.is_empty() => slug.push('-'),
-            _ => {}
-        }
-    }
-    slug.trim_end_matches('-').to_owned()
-}
 
 /// Id of an option of an item.
 pub fn option(item: &str, option: &str, label: &str) -> String {
@@ -76,7 +62,23 @@ pub fn texts(catalog: &Catalog) -> Vec<(String, &str)> {
         }
     }
     house(catalog, &mut all);
+    books(catalog, &mut all);
     all.0
+}
+
+/// Rules, units and rows of the code books, as trade calculations say them.
+fn books<'c>(catalog: &'c Catalog, all: &mut Texts<'c>) {
+    for table in catalog.shelf.books().flat_map(|book| book.tables()) {
+        let rows = table.rows.iter().map(|(name, _)| ("row", name));
+        // The note of a grid stands beside what was read in it.
+        let note = Some(("code-note", &table.note)).filter(|_| !table.grid.is_empty());
+        let own = [("limit", &table.rule), ("unit", &table.unit)];
+        for (kind, text) in own.into_iter().chain(rows).chain(note) {
+            if let Said::Catalog(id, _) = in_catalog(kind, text) {
+                all.add(id, text);
+            }
+        }
+    }
 }
 
 /// Id of the `n`-th thing (from 1) to be asked before a check.

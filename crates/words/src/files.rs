@@ -23,10 +23,19 @@ macro_rules! list {
     };
 }
 
-const EN: &[File] = list!["en": "answers", "errors", "help", "lines", "pages", "screens", "units"];
+const EN: &[File] = list![
+    "en":
+    "answers", "drawing", "errors", "help", "lines", "pages", "screens", "trade-drainage",
+    "trade-electrical", "trade-fields", "trade-framing", "trade-gas", "trade-lights", "trade-openings",
+    "trade-outages", "trade-sheet", "trade-sink-drain", "trade-takeoff", "trade-trap-arm", "units",
+];
 const ES: &[File] = list![
-    "es": "answers", "catalog-checks", "catalog-clues", "catalog-conditions", "catalog-house", "catalog-people",
-    "catalog-walk", "errors", "help", "lines", "pages", "screens", "units",
+    "es":
+    "answers", "catalog-checks", "catalog-clues", "catalog-codes", "catalog-conditions", "catalog-house",
+    "catalog-people", "catalog-walk", "drawing", "errors", "help", "lines", "pages", "screens",
+    "trade-drainage", "trade-electrical", "trade-fields", "trade-framing", "trade-gas", "trade-lights",
+    "trade-openings", "trade-outages", "trade-sheet", "trade-sink-drain", "trade-takeoff", "trade-trap-arm",
+    "units",
 ];
 
 /// The files of a language, in order of name.

@@ -18,6 +18,6 @@ pub use catalog::CatalogWords;
 pub use figures::{date, minutes, money, number, percent, round_money, when, whole_money};
 pub use files::{File, files};
 pub use language::Language;
+pub use say::{FileFault, Words};
 pub use survey::said::{Message, Phrase, Said, Said as Arg};
 pub use survey::{msg, say};
-pub use say::{FileFault, Words};

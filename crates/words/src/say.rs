@@ -150,6 +150,7 @@ impl Words {
             Said::List(all) => joined(all, ", "),
             Said::Joined(between, all) => joined(all, between),
             Said::Capital(one) => capital(&self.text_within(one, depth)),
+            Said::Small(one) => self.text_within(one, depth).to_lowercase(),
             Said::Open(one) => self.text_within(one, depth).trim_end_matches('.').to_owned(),
         }
     }

@@ -47,7 +47,8 @@ fn power_is_hardly_ever_off_overnight() {
     let forecast = houses.forecast(&all);
     let outages = forecast.calculations.iter().find(|c| c.word == "outages").unwrap();
     let Some(trade::picture::Picture::Calendar(strip)) = &outages.picture else { panic!("no calendar") };
-    let power: Vec<_> = strip.rows.iter().filter(|(name, _)| name.starts_with(POWER)).collect();
+    let english = |said: &survey::Said| words::Words::of(words::Language::En).text(said);
+    let power: Vec<_> = strip.rows.iter().filter(|(name, _)| english(name).starts_with(POWER)).collect();
     assert!(!power.is_empty());
     for (name, blocks) in power {
         for (day, from, to, _) in blocks {

@@ -1,5 +1,7 @@
 //! What the household meets: old paint, outages, wishes.
 
+use survey::{Said, say};
+
 use super::inputs::Inputs;
 
 /// Jobs that cut or take out a painted surface.
@@ -34,9 +36,13 @@ pub(super) fn outages(i: &mut Inputs<'_>) {
         planned.filter(|o| o.when.as_ref().is_some_and(|when| when.holds(&i.here) == Some(true))).collect();
     for outage in planned {
         if outage.hours.high > WEEKS {
-            i.notes.push(format!(
-                "{}: {} to {} hours in all, likely {}. {}",
-                outage.task, outage.hours.low, outage.hours.high, outage.hours.likely, outage.help
+            i.notes.push(say!(
+                "trade-hours-all-likely",
+                task = Said::of_catalog(format!("outage-{}-task", outage.id), &outage.task),
+                low = format!("{}", outage.hours.low),
+                high = format!("{}", outage.hours.high),
+                likely = format!("{}", outage.hours.likely),
+                help = Said::of_catalog(format!("outage-{}-help", outage.id), &outage.help)
             ));
         } else {
             i.put("task", outage.id.clone());
@@ -53,7 +59,11 @@ pub(super) fn outages(i: &mut Inputs<'_>) {
     } else if i.has("home-work", "none") {
         i.put("home-days", "none");
     }
-    i.word("medical-circuit", "medical-power", &[("yes", "a circuit nobody has named"), ("no", "none")]);
+    i.word(
+        "medical-circuit",
+        "medical-power",
+        &[("yes", trade::outages::household::UNNAMED), ("no", "none")],
+    );
     i.word(
         "quiet-hours",
         "quiet-hours",

@@ -5,6 +5,7 @@ use std::cell::RefCell;
 use survey::catalog::Catalog;
 use survey::log::Value;
 use survey::model::At;
+use survey::{Phrase, Said};
 use trade::Assumed;
 use trade::tolerance::Reading;
 
@@ -18,9 +19,9 @@ pub(super) struct Inputs<'a> {
     /// What stands in for something nobody recorded.
     pub(super) assumed: Vec<Assumed>,
     /// What else to know.
-    pub(super) notes: Vec<String>,
+    pub(super) notes: Vec<Said>,
     /// Why nothing can be said, what is missing, and who decides: where a part of the answers would mislead.
-    pub(super) cannot_say: Option<(&'static str, Vec<String>, &'static str)>,
+    pub(super) cannot_say: Option<(Phrase, Vec<Said>, Phrase)>,
     /// The answers show that the calculation has no object here.
     pub(super) beside_the_point: bool,
     /// Questions of the walk that were looked at, in that order, answered or not.

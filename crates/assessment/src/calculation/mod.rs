@@ -4,6 +4,7 @@
 use survey::catalog::{Catalog, Condition};
 use survey::model::Picture;
 use survey::units::{Length, inches_16};
+use survey::{Phrase, say};
 use trade::given::Given;
 use trade::tolerance::Reading;
 use trade::{Sheet, Standing, find};
@@ -50,7 +51,7 @@ pub struct Calculated {
     /// Its word.
     pub word: &'static str,
     /// Its title.
-    pub title: &'static str,
+    pub title: Phrase,
     /// Key of the condition in scope it covers.
     pub condition: Option<String>,
     /// The place it was worked out for, where the condition is at each of several.
@@ -163,7 +164,7 @@ fn run_at(
     let mut sheet = match inputs.cannot_say {
         Some((why, missing, caution)) => Sheet::cannot_say(why, missing, caution),
         None => given.and_then(|given| (calculation.run)(&given, catalog)).unwrap_or_else(|error| {
-            Sheet::cannot_say(format!("It cannot be computed: {error}."), Vec::new(), DECIDES)
+            Sheet::cannot_say(say!("trade-cannot-computed", error = error.message()), Vec::new(), DECIDES)
         }),
     };
     sheet.assumed.extend(inputs.assumed);
@@ -192,7 +193,7 @@ fn written(reading: &Reading) -> String {
     }
 }
 
-const DECIDES: &str = "The licensed trade decides; local code governs.";
+const DECIDES: Phrase = Phrase("trade-licensed-trade-decides-local");
 
 /// Words of the calculations run on a house.
 pub fn run_here() -> impl Iterator<Item = &'static str> {

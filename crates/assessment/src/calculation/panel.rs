@@ -1,5 +1,7 @@
 //! The service load from the answers.
 
+use survey::said::in_catalog;
+use survey::{Phrase, Said, say};
 use trade::Assumed;
 use trade::electrical::CAUTION;
 
@@ -34,13 +36,13 @@ pub(super) fn load(i: &mut Inputs<'_>) {
     // A sum that leaves appliances out would look better than it is.
     let known = |item: &str| !i.ticked(item).is_empty() && !i.has(item, "cant-tell");
     let asked = [
-        ("electric-there", "electric appliances there"),
-        ("electric-planned", "electric appliances planned"),
+        ("electric-there", Phrase("trade-electric-appliances-there")),
+        ("electric-planned", Phrase("trade-electric-appliances-planned")),
     ];
-    let missing: Vec<String> =
-        asked.iter().filter(|(item, _)| !known(item)).map(|(_, words)| (*words).to_owned()).collect();
+    let missing: Vec<Said> =
+        asked.iter().filter(|(item, _)| !known(item)).map(|(_, words)| Said::from(*words)).collect();
     if !missing.is_empty() {
-        let why = "Without knowing which appliances are electric, now and as planned, no load can be said.";
+        let why = Phrase("trade-without-knowing-which-appliances");
         i.cannot_say = Some((why, missing, CAUTION));
         return;
     }
@@ -71,9 +73,7 @@ pub(super) fn load(i: &mut Inputs<'_>) {
         }
     }
     if let Some(spaces) = i.number("free-spaces") {
-        i.notes.push(format!(
-            "The panel shows {spaces} unused spaces; each new circuit wants one, a range two."
-        ));
+        i.notes.push(say!("trade-panel-shows-unused-spaces", spaces = format!("{spaces}")));
     }
 }
 
@@ -87,8 +87,12 @@ fn state(i: &Inputs<'_>, option: &str) -> Option<&'static str> {
 }
 
 fn assume(i: &mut Inputs<'_>, name: &str, va: u32) {
-    i.assumed.push(Assumed {
-        item: format!("nameplate of the {name}"),
-        value: format!("{va} VA ± {:.0}, typical; read the plate", f64::from(va) * TOLERANCE),
-    });
+    i.assumed.push(Assumed::new(
+        say!("trade-nameplate", name = in_catalog("appliance", name)),
+        say!(
+            "trade-va-typical-read-plate",
+            va = format!("{va}"),
+            tolerance = format!("{:.0}", f64::from(va) * TOLERANCE)
+        ),
+    ));
 }

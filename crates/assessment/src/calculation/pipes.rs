@@ -1,5 +1,6 @@
 //! Drains, trap arms and gas pipes from the answers.
 
+use survey::Phrase;
 use trade::Assumed;
 
 use super::inputs::Inputs;
@@ -41,7 +42,7 @@ const STUB_SIZES: &[(&str, &str)] =
 pub(super) fn drain_size(i: &mut Inputs<'_>) {
     let dishwasher = i.choice("dishwasher-plan") != Some("no");
     if !matches!(i.choice("dishwasher-plan"), Some("yes" | "no")) {
-        i.assumed.push(Assumed { item: "dishwasher at the sink".to_owned(), value: "yes".to_owned() });
+        i.assumed.push(Assumed::new(Phrase("trade-dishwasher-sink"), trade::given::choice("yes")));
     }
     i.put("fixtures", if dishwasher { "kitchen_sink_dw, 1" } else { "kitchen_sink, 1" });
     i.word("existing", "drain-size", STUB_SIZES);
@@ -69,8 +70,8 @@ pub(super) fn gas_run(i: &mut Inputs<'_>) {
         // The walk asks for the sum of all nameplates, the planned one among them.
         let there = all - planned.unwrap_or_default();
         if there < 0.0 {
-            let why = "The sum of all gas nameplates is no more than the planned range alone: enter the sum with the planned range in it.";
-            i.cannot_say = Some((why, vec!["gas load".to_owned()], trade::gas::run::CAUTION));
+            let why = Phrase("trade-sum-all-gas-nameplates");
+            i.cannot_say = Some((why, vec![Phrase("trade-gas-load").into()], trade::gas::run::CAUTION));
             return;
         }
         i.put("existing", format!("by their nameplates, {}", there * 1000.0));

@@ -89,10 +89,7 @@ fn calculations(f: &Forecast, full: bool, out: &mut Out) {
     }
     out.line("");
     out.head_of(msg!("assess-measurements"));
-    if out.words().language() != words::Language::En {
-        out.tell_in(2, msg!("calculations-in-english"));
-    }
-    for c in &f.calculations {
+    for c in f.calculations.iter().map(|c| c.said_in(out.words())).collect::<Vec<_>>() {
         if !full && c.standing == "cannot-say" {
             continue;
         }

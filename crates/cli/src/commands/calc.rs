@@ -8,7 +8,7 @@ use actions::{Error, Kind};
 use assessment::forecast::CalculationForecast;
 use trade::given::{Field, Kind as Takes, Need};
 use trade::{Calculation, Sheet, calculations};
-use words::{Message, Words, msg};
+use words::{Message, Phrase, Words, msg};
 
 use super::Room;
 use crate::args::Calc;
@@ -45,20 +45,21 @@ pub fn run(args: &Calc, room: &Room<'_>, out: &mut Out) -> Result<(), Error> {
     }
     let catalog = actions::with_books(room.catalog()?, &typed.books)?;
     let sheet = actions::calculate(calculation, &typed.answers, &catalog)?;
-    let frozen = CalculationForecast::of_sheet(calculation.word, calculation.title, None, &sheet);
+    let frozen =
+        CalculationForecast::of_sheet(calculation.word, calculation.title, None, &sheet).said_in(out.words());
     if typed.json || out.json() {
         out.value(&frozen);
     } else {
         show(&frozen, out);
     }
     match &typed.drawing {
-        Some(file) => draw(calculation, &sheet, file),
+        Some(file) => draw(calculation, &sheet, file, out.words()),
         None => Ok(()),
     }
 }
 
 /// Writes the section, but not over a file that is no drawing.
-fn draw(calculation: &Calculation, sheet: &Sheet, file: &Path) -> Result<(), Error> {
+fn draw(calculation: &Calculation, sheet: &Sheet, file: &Path, words: &Words) -> Result<(), Error> {
     let Some(picture) = &sheet.picture else {
         return Err(Error::new(Kind::Missing, msg!("error-nothing-drawn")));
     };
@@ -71,7 +72,9 @@ fn draw(calculation: &Calculation, sheet: &Sheet, file: &Path) -> Result<(), Err
         let message = msg!("error-no-drawing", path = file.display().to_string());
         return Err(Error::new(Kind::Conflict, message).hint(msg!("error-no-drawing-hint")));
     }
-    let svg = drawing::svg(picture, drawing::Width::Tablet, drawing::Palette::Page, calculation.word);
+    let svg = drawing::svg(picture, drawing::Width::Tablet, drawing::Palette::Page, calculation.word, &|s| {
+        words.text(s)
+    });
     fs::write(file, svg).map_err(|e| fail::file(file, &e))
 }
 
@@ -115,34 +118,25 @@ fn typed(words: &[String]) -> Result<Typed, Error> {
     Ok(typed)
 }
 
-/// Says, in another language, that what follows is worded in English.
-fn english(out: &mut Out) {
-    if out.words().language() != words::Language::En {
-        out.tell(msg!("calculations-in-english"));
-    }
-}
-
 fn list(out: &mut Out) {
-    let rows: Vec<Vec<String>> =
-        calculations().map(|c| vec![c.word.to_owned(), c.about.to_owned()]).collect();
+    let say = |phrase: Phrase| out.words().say(&phrase.into());
+    let rows: Vec<Vec<String>> = calculations().map(|c| vec![c.word.to_owned(), say(c.about)]).collect();
     if out.json() {
         let words: Vec<_> = calculations()
-            .map(|c| serde_json::json!({ "word": c.word, "title": c.title, "about": c.about }))
+            .map(|c| serde_json::json!({ "word": c.word, "title": say(c.title), "about": say(c.about) }))
             .collect();
         out.value(&words);
         return;
     }
     out.head_of(msg!("calc-list"));
-    english(out);
     out.table(&rows);
     out.line("");
     out.tell(msg!("calc-list-how"));
 }
 
 fn explain(calculation: &Calculation, out: &mut Out) {
-    out.head(format!("{}: {}", calculation.word, calculation.title));
-    english(out);
-    out.line(calculation.about);
+    out.head(format!("{}: {}", calculation.word, out.say(&calculation.title.into())));
+    out.tell(calculation.about.into());
     out.line("");
     for field in calculation.fields {
         let need = out.say(&match field.need {
@@ -150,7 +144,7 @@ fn explain(calculation: &Calculation, out: &mut Out) {
             Need::May => msg!("calc-may"),
             Need::Else(default) => msg!("calc-else", default = default),
         });
-        out.line(format!("--{}: {} ({need})", field.name, field.ask));
+        out.line(format!("--{}: {} ({need})", field.name, out.say(&field.ask.into())));
         if let Takes::Rows(columns) = field.kind {
             out.tell_in(4, msg!("calc-rows"));
             for column in columns {
@@ -160,10 +154,11 @@ fn explain(calculation: &Calculation, out: &mut Out) {
                     Need::May => said(msg!("calc-may")),
                     Need::Else(default) => said(msg!("calc-else", default = default)),
                 };
-                out.line(format!("    {}: {} ({}{need})", column.name, column.ask, column.takes()));
+                let (ask, takes) = (out.say(&column.ask.into()), out.words().text(&column.takes()));
+                out.line(format!("    {}: {ask} ({takes}{need})", column.name));
             }
         } else {
-            out.line(format!("    {}", field.takes()));
+            out.line(format!("    {}", out.words().text(&field.takes())));
         }
     }
     out.line("");
@@ -175,12 +170,12 @@ fn explain(calculation: &Calculation, out: &mut Out) {
 /// Asks field by field on the other stream, so that the answer alone stands on standard output. An empty line leaves a
 /// field out; the end of the input ends the questions.
 fn ask(calculation: &Calculation, words: &Words) -> Result<Vec<(String, String)>, Error> {
-    say(&format!("{}\n{}\n", calculation.title, words.say(&msg!("calc-ask"))));
+    say(&format!("{}\n{}\n", words.say(&calculation.title.into()), words.say(&msg!("calc-ask"))));
     let mut answers = Vec::new();
     for field in calculation.fields {
         let rows = matches!(field.kind, Takes::Rows(_));
         loop {
-            let Some(text) = ask_one(field)? else { return Ok(answers) };
+            let Some(text) = ask_one(field, words)? else { return Ok(answers) };
             if text.is_empty() {
                 break;
             }
@@ -189,7 +184,7 @@ fn ask(calculation: &Calculation, words: &Words) -> Result<Vec<(String, String)>
             match trade::given::Given::read(calculation.fields, &one) {
                 Ok(_) => answers.push((field.name.to_owned(), text)),
                 Err(error) => {
-                    say(&format!("  {error}\n"));
+                    say(&format!("  {}\n", words.say(&error.message())));
                     continue;
                 }
             }
@@ -203,15 +198,16 @@ fn ask(calculation: &Calculation, words: &Words) -> Result<Vec<(String, String)>
 }
 
 /// One answer; none at the end of the input.
-fn ask_one(field: &Field) -> Result<Option<String>, Error> {
+fn ask_one(field: &Field, words: &Words) -> Result<Option<String>, Error> {
     let default = match field.need {
         Need::Else(default) => format!(" [{default}]"),
         Need::Must | Need::May => String::new(),
     };
-    say(&format!("{}{default}\n  {}\n", field.ask, field.takes()));
+    let (ask, takes) = (words.say(&field.ask.into()), words.text(&field.takes()));
+    say(&format!("{ask}{default}\n  {takes}\n"));
     if let Takes::Rows(columns) = field.kind {
         for column in columns {
-            say(&format!("    {}: {}\n", column.name, column.takes()));
+            say(&format!("    {}: {}\n", column.name, words.text(&column.takes())));
         }
     }
     say("> ");
@@ -229,7 +225,6 @@ fn say(text: &str) {
 
 fn show(c: &CalculationForecast, out: &mut Out) {
     out.head(&c.title);
-    english(out);
     out.line(&c.sentence);
     if let Some(sigma) = &c.sigma {
         out.tell(msg!("calc-spread", sigma = sigma));
@@ -241,7 +236,7 @@ fn show(c: &CalculationForecast, out: &mut Out) {
         out.table(&rows);
     }
     if let Some(picture) = &c.picture {
-        let drawn = drawing::text(picture, COLUMNS);
+        let drawn = drawing::text(picture, COLUMNS, &|s| out.words().text(s));
         if !drawn.is_empty() {
             out.line("");
             out.line(drawn.trim_end());

@@ -2,6 +2,7 @@
 
 use alloc::{format, string::String, vec, vec::Vec};
 
+use survey::Said;
 use trade::picture::BoreSection;
 
 use super::NARROW;
@@ -12,7 +13,7 @@ use super::parts::{broken_across, broken_up, chain_across, dimension_across, dim
 use super::path::Path;
 use super::pens::{Dash, Fill, Hatch, Ink, Letter, Pen, letter};
 use crate::finding::{plated, wood_left};
-use crate::said::named;
+use crate::said::{named, text_of};
 use crate::setting::held;
 use crate::written::inches;
 
@@ -47,8 +48,8 @@ impl View {
 }
 
 /// Members that lie level: their depth runs down the sheet.
-fn level(member: &str) -> bool {
-    let name = member.to_lowercase();
+fn level(member: &Said) -> bool {
+    let name = text_of(member).to_lowercase();
     ["joist", "rafter", "beam", "header", "girder", "plate"].iter().any(|word| name.contains(word))
 }
 

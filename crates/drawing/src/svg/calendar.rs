@@ -103,8 +103,8 @@ fn draw_strip(
         if i > 0 {
             c.line(s.left, y, s.x(s.last, 1.0), y, Pen::HAIR);
         }
-        let name = p.rows.get(i).map_or("", |(name, _)| name);
-        row_name(c, named(name), layout, s.left - 8.0, y + layout.row / 2.0);
+        let name = p.rows.get(i).map_or("unnamed", |(name, _)| named(name));
+        row_name(c, name, layout, s.left - 8.0, y + layout.row / 2.0);
         blocks(c, row, s, layout, y);
     }
     for day in s.days().filter(|day| p.conflicts.iter().any(|(d, _)| d == day)) {

@@ -2,6 +2,7 @@
 
 use alloc::format;
 
+use survey::Said;
 use trade::picture::FallSection;
 
 use super::NARROW;
@@ -11,7 +12,7 @@ use super::parts::{dimension_across, extension, shortened};
 use super::path::Path;
 use super::pens::{Fill, Hatch, Ink, Pen, letter};
 use crate::finding::longest_drawn;
-use crate::said::named;
+use crate::said::{named, text_of};
 use crate::setting::held;
 use crate::written::{feet, inches};
 
@@ -99,8 +100,8 @@ pub(super) fn draw(c: &mut Canvas<'_>, p: &FallSection, w: f64) -> f64 {
 }
 
 /// The high end: a trap if it is called so, else a cut face.
-fn trap(c: &mut Canvas<'_>, name: &str, x: f64, y: f64, thick: f64) {
-    if !name.to_lowercase().contains("trap") {
+fn trap(c: &mut Canvas<'_>, name: &Said, x: f64, y: f64, thick: f64) {
+    if !text_of(name).to_lowercase().contains("trap") {
         c.rect(x - 12.0, y - thick / 2.0 - 8.0, 12.0, thick + 16.0, Fill::Over(Hatch::Wood), Some(Pen::CUT));
         return;
     }

@@ -11,7 +11,7 @@ use super::lettering::{fit, width, wrap};
 use super::parts::{dimension_across, even_step, extension, letter_where_free};
 use super::pens::{Fill, Hatch, Ink, Pen, letter};
 use crate::finding::totals;
-use crate::said::named;
+use crate::said::{named, text_of};
 use crate::setting::held;
 use crate::written::amount;
 
@@ -196,7 +196,7 @@ fn rule(
     let fine = step / 5.0;
     let l = letter(size).quiet();
     let y = base + 12.0 + size;
-    let unit = fit(p.unit.trim(), size, w * 0.9);
+    let unit = fit(text_of(&p.unit), size, w * 0.9);
     let unit_x = w - 2.0 - width(&unit, size);
     for i in 0..=200 {
         let value = fine * f64::from(i);

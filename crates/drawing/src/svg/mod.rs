@@ -22,6 +22,7 @@ mod wall;
 
 use alloc::string::String;
 
+use survey::Said;
 use trade::picture::Picture;
 
 use self::canvas::Canvas;
@@ -39,7 +40,14 @@ const NARROW: f64 = 520.0;
 /// `prefix` goes before every id in it, so that several drawings can stand in one document; what is no letter, digit,
 /// hyphen or underscore is left out of it. The element has `role="img"`, a title, and a description that says the
 /// result in words. It refers to nothing outside itself and carries no style and no script. Same input, same bytes.
-pub fn svg(picture: &Picture, width: Width, palette: Palette, prefix: &str) -> String {
+pub fn svg(
+    picture: &Picture,
+    width: Width,
+    palette: Palette,
+    prefix: &str,
+    say: &dyn Fn(&Said) -> String,
+) -> String {
+    let picture = &picture.clone().spoken(say);
     let prefix = tidy(prefix);
     let px = width.px();
     let mut canvas = Canvas::new(palette, &prefix);

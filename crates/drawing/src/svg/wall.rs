@@ -2,6 +2,7 @@
 
 use alloc::{format, string::String, vec, vec::Vec};
 
+use survey::Said;
 use trade::picture::WallElevation;
 
 use super::NARROW;
@@ -11,7 +12,7 @@ use super::lettering::{fit, width};
 use super::parts::{dimension_across, dimension_up, extension, floor, letter_where_free};
 use super::pens::{Dash, Fill, Hatch, Hold, Ink, Letter, Pen, letter};
 use crate::finding::{by_trade, corners, patched};
-use crate::said::{count, named};
+use crate::said::{count, named, text_of};
 use crate::setting::held;
 use crate::written::{amount, feet};
 
@@ -49,9 +50,9 @@ impl Frame {
 }
 
 /// The hatch of a trade: by its name where it has one of its own, else the next that is free.
-fn hatches(trades: &[String]) -> Vec<Hatch> {
-    let own = |name: &str| {
-        let name = name.to_lowercase();
+fn hatches(trades: &[Said]) -> Vec<Hatch> {
+    let own = |name: &Said| {
+        let name = text_of(name).to_lowercase();
         let has = |words: &[&str]| words.iter().any(|w| name.contains(w));
         if has(&["plumb", "drain", "water"]) {
             Some(Hatch::Wood)
@@ -84,7 +85,7 @@ pub(super) fn draw(c: &mut Canvas<'_>, p: &WallElevation, w: f64) -> f64 {
     let f = Frame { left, floor: 44.0 + height_in * scale, scale, width: width_in, height: height_in };
 
     wall(c, &f, p);
-    let trades: Vec<String> = by_trade(p).into_iter().map(|t| t.trade).collect();
+    let trades: Vec<Said> = by_trade(p).into_iter().map(|t| t.trade).collect();
     let hatches = hatches(&trades);
     for r in p.patches.iter().take(DRAWN).filter_map(|r| f.area(r)) {
         c.rect(r[0], r[1], r[2], r[3], Fill::None, Some(PATCH));
@@ -127,7 +128,8 @@ fn tags(c: &mut Canvas<'_>, f: &Frame, p: &WallElevation, size: f64) -> usize {
     let mut unlettered = p.holes.len().saturating_sub(DRAWN);
     for (tag, _, r) in p.holes.iter().take(DRAWN) {
         let Some([x, y, w, h]) = f.area(r) else { continue };
-        if tag.trim().is_empty() {
+        let tag = text_of(tag);
+        if tag.is_empty() {
             continue;
         }
         let tag = fit(tag, size, 120.0);

@@ -6,7 +6,7 @@ use trade::picture::LoadBar;
 
 use super::grid::{Grid, column, cut};
 use crate::finding::totals;
-use crate::said::named;
+use crate::said::{named, text_of};
 use crate::written::amount;
 
 const PARTS: usize = 26;
@@ -46,7 +46,7 @@ pub(super) fn draw(p: &LoadBar, columns: usize) -> Grid {
     }
     g.put(row, 1 + at(total), '|');
     g.put(row + 1, 0, '0');
-    let shown = cut(&format!("{} {}", amount(total), p.unit.trim()), columns - 4);
+    let shown = cut(&format!("{} {}", amount(total), text_of(&p.unit)), columns - 4);
     g.write(row + 1, (2 + at(total)).saturating_sub(shown.len() / 2).clamp(2, columns - shown.len()), &shown);
 
     let mut row = row + 3;

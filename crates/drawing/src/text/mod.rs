@@ -13,6 +13,7 @@ mod wall;
 
 use alloc::string::String;
 
+use survey::Said;
 use trade::picture::Picture;
 
 use self::grid::cut;
@@ -23,7 +24,8 @@ const COLUMNS: [usize; 2] = [40, 78];
 
 /// A picture in lines of plain ASCII, each ended and without trailing spaces, no wider than `columns` (held between
 /// 40 and 78). Same input, same bytes.
-pub fn text(picture: &Picture, columns: usize) -> String {
+pub fn text(picture: &Picture, columns: usize, say: &dyn Fn(&Said) -> String) -> String {
+    let picture = &picture.clone().spoken(say);
     let columns = columns.clamp(COLUMNS[0], COLUMNS[1]);
     let drawn = match picture {
         Picture::Sink(p) => sink::draw(p, columns),

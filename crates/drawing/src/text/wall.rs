@@ -6,7 +6,7 @@ use trade::picture::WallElevation;
 
 use super::grid::{Grid, column, cut};
 use crate::finding::{by_trade, corners, patched};
-use crate::said::{count, named};
+use crate::said::{count, named, text_of};
 use crate::setting::held;
 use crate::written::{amount, feet};
 
@@ -40,7 +40,7 @@ pub(super) fn draw(p: &WallElevation, columns: usize) -> Grid {
         let Some(r) = corners(r) else { continue };
         let [x0, y0, x1, y1] = [x(r[0]), y(r[3]), x(r[2]), y(r[1])];
         outline(&mut g, [x0, y0, x1, y1], tall, ['+', '-', '|']);
-        let tag = cut(tag, 6);
+        let tag = cut(text_of(tag), 6);
         let middle = ((x0 + x1) / 2 + 1).saturating_sub(tag.len().div_ceil(2));
         g.write((y0 + y1) / 2, middle.min(wide + 2 - tag.len()), &tag);
     }

@@ -8,8 +8,7 @@ use words::{Words, msg};
 use super::data::{Amount, CalculationBlock, ConditionRow, Drawn, MoneyBlock, PagesData, WeightRow};
 
 /// Words the template asks for by id.
-const TEMPLATE: [&str; 66] = [
-    "calculations-in-english",
+const TEMPLATE: [&str; 65] = [
     "pages-all-known",
     "pages-also",
     "pages-annex",

@@ -13,6 +13,7 @@ use ::trade::{TradeError, datum, dishwasher::Method, trap_arm, trap_seal};
 use serde_json::json;
 use survey::catalog::{Book, Family};
 
+use super::english;
 use super::inputs::{Inputs, number};
 use super::{Answer, Known};
 
@@ -37,7 +38,7 @@ pub(super) const KNOWN: &[Known] = &[
     ("trap_arm_max_length_in", trap_arm_max_length_in),
     ("trap_seal_ok", |i| {
         let book = i.book(survey::catalog::Family::Plumbing)?;
-        trap_seal::within_limits(book, i.number("seal_in")?).map(|ok| json!(ok)).map_err(|e| e.to_string())
+        trap_seal::within_limits(book, i.number("seal_in")?).map(|ok| json!(ok)).map_err(english)
     }),
     ("vent_fall_ok", vent_fall_ok),
     ("vent_size", vent_size),
@@ -107,14 +108,13 @@ fn stub_verdict(i: &Inputs) -> Answer {
 
 fn trap_arm_max_length_in(i: &Inputs) -> Answer {
     trap_arm::longest(i.code()?, i.number("trap_arm_diameter_in")?)
-        .map_err(|e| e.to_string())
+        .map_err(english)
         .and_then(|(inches, _)| number(inches))
 }
 
 fn trap_arm_check(i: &Inputs) -> Answer {
     let (length, slope) = (i.number("length_in")?, i.number("slope_in_per_ft")?);
-    let arm =
-        trap_arm::check(i.code()?, i.number("diameter_in")?, length, slope).map_err(|e| e.to_string())?;
+    let arm = trap_arm::check(i.code()?, i.number("diameter_in")?, length, slope).map_err(english)?;
     Ok(json!({
         "fall_in": number(arm.fall)?,
         "max_len_in": arm.longest,
@@ -151,11 +151,11 @@ fn stub_aff_after_new_floor(i: &Inputs) -> Answer {
 
 fn dishwasher_drain_ok(i: &Inputs) -> Answer {
     let method = i.word("method", Method::parse, Method::WORDS)?;
-    ::trade::dishwasher::is_named(i.code()?, method).map(|(named, _)| json!(named)).map_err(|e| e.to_string())
+    ::trade::dishwasher::is_named(i.code()?, method).map(|(named, _)| json!(named)).map_err(english)
 }
 
 fn said<T>(result: Result<T, TradeError>) -> Result<T, String> {
-    result.map_err(|e| e.to_string())
+    result.map_err(english)
 }
 
 /// The book of `code`, or the first plumbing book where the rule is the same in all.

@@ -8,6 +8,7 @@ use ::trade::measure::{Amperes, SquareFeet, VoltAmperes};
 use serde_json::{Value, json};
 use survey::catalog::Book;
 
+use super::english;
 use super::inputs::{Inputs, number};
 use super::{Answer, Known};
 
@@ -43,7 +44,7 @@ fn base<'a>(i: &Inputs<'a>) -> Result<&'a Book, String> {
 }
 
 fn said<T>(result: Result<T, ::trade::TradeError>) -> Result<T, String> {
-    result.map_err(|e| e.to_string())
+    result.map_err(english)
 }
 
 /// Volt-amperes; none where the input is absent.

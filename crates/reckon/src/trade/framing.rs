@@ -4,6 +4,7 @@ use ::trade::framing::{hole, joist, lumber, nail_plate, pipe, stud};
 use serde_json::json;
 use survey::catalog::Family;
 
+use super::english;
 use super::inputs::{Inputs, number};
 use super::{Answer, Known};
 
@@ -16,7 +17,7 @@ pub(super) const KNOWN: &[Known] = &[
 ];
 
 fn stud_limits(i: &Inputs) -> Answer {
-    let l = stud::limits(i.book(Family::Framing)?, i.text("lumber")?).map_err(|e| e.to_string())?;
+    let l = stud::limits(i.book(Family::Framing)?, i.text("lumber")?).map_err(english)?;
     Ok(json!({
         "notch_bearing": l.notch_bearing,
         "notch_non": l.notch_not_bearing,
@@ -27,7 +28,7 @@ fn stud_limits(i: &Inputs) -> Answer {
 }
 
 fn joist_limits(i: &Inputs) -> Answer {
-    let l = joist::limits(i.book(Family::Framing)?, i.text("lumber")?).map_err(|e| e.to_string())?;
+    let l = joist::limits(i.book(Family::Framing)?, i.text("lumber")?).map_err(english)?;
     Ok(json!({
         "hole": l.hole,
         "notch": l.notch,
@@ -49,24 +50,24 @@ fn stud_hole_ok(i: &Inputs) -> Answer {
     let book = i.book(Family::Framing)?;
     stud::takes(book, i.text("lumber")?, pipe, clearance, bearing, doubled)
         .map(|takes| json!(takes))
-        .map_err(|e| e.to_string())
+        .map_err(english)
 }
 
 fn pipe_od(i: &Inputs) -> Answer {
     let book = i.book(Family::Framing)?;
     pipe::outside(book, i.text("material")?, i.text("nominal")?)
-        .map_err(|e| e.to_string())
+        .map_err(english)
         .and_then(|(inches, _)| number(inches))
 }
 
 /// The edge distance is the one for wiring where it is absent.
 fn max_unplated(i: &Inputs) -> Answer {
     let book = i.book(Family::Framing)?;
-    let (depth, _) = lumber::depth(book, i.text("lumber")?).map_err(|e| e.to_string())?;
+    let (depth, _) = lumber::depth(book, i.text("lumber")?).map_err(english)?;
     let edge = if i.has("edge_in") {
         i.number("edge_in")?
     } else {
-        nail_plate::distances(book).map_err(|e| e.to_string())?.wiring
+        nail_plate::distances(book).map_err(english)?.wiring
     };
     number(nail_plate::largest_unplated(depth, edge))
 }

@@ -4,6 +4,7 @@ use serde_json::{Value, json};
 use survey::catalog::{Book, Family, Shelf};
 
 use super::Answer;
+use super::english;
 
 /// The inputs of one case, and the code books to answer from.
 pub(super) struct Inputs<'a> {
@@ -74,11 +75,11 @@ impl<'a> Inputs<'a> {
     }
     /// The plumbing book that the input `code` means.
     pub(super) fn code(&self) -> Result<&'a Book, String> {
-        ::trade::limits::plumbing_book(self.shelf, self.text("code")?).map_err(|e| e.to_string())
+        ::trade::limits::plumbing_book(self.shelf, self.text("code")?).map_err(english)
     }
     /// The one book of a family, or the firm's choice, or the first.
     pub(super) fn book(&self, family: Family) -> Result<&'a Book, String> {
-        let books = ::trade::cite::books(self.shelf, family).map_err(|e| e.to_string())?;
+        let books = ::trade::cite::books(self.shelf, family).map_err(english)?;
         books.0.first().copied().ok_or_else(|| format!("there is no code book for {}", family.word()))
     }
     /// A book by id.
@@ -93,6 +94,6 @@ pub(super) fn number(value: f64) -> Answer {
 }
 
 /// A text, or why there is none.
-pub(super) fn text<E: ToString>(result: Result<String, E>) -> Answer {
-    result.map(Value::String).map_err(|e| e.to_string())
+pub(super) fn text(result: Result<String, ::trade::TradeError>) -> Answer {
+    result.map(Value::String).map_err(english)
 }

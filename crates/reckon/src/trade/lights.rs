@@ -4,6 +4,7 @@ use ::trade::lights::{clearance, grid};
 use serde_json::json;
 use survey::catalog::Family;
 
+use super::english;
 use super::inputs::{Inputs, number};
 use super::{Answer, Known};
 
@@ -18,9 +19,7 @@ pub(super) const KNOWN: &[Known] = &[
 ];
 
 fn actual_depth(i: &Inputs) -> Answer {
-    clearance::bay_depth(i.book(Family::Framing)?, i.text("nominal")?)
-        .map_err(|e| e.to_string())
-        .and_then(number)
+    clearance::bay_depth(i.book(Family::Framing)?, i.text("nominal")?).map_err(english).and_then(number)
 }
 
 fn hole_clears_joist(i: &Inputs) -> Answer {
@@ -28,7 +27,7 @@ fn hole_clears_joist(i: &Inputs) -> Answer {
     let clip = i.number_or("clip_clearance_in", clearance::CLIP)?;
     clearance::stays_off_joist(i.book(Family::Framing)?, to_joist, cut_out, clip)
         .map(|off| json!(off))
-        .map_err(|e| e.to_string())
+        .map_err(english)
 }
 
 /// Distances matter only where the light is not Type IC.
@@ -36,13 +35,13 @@ fn recessed_clearance_ok(i: &Inputs) -> Answer {
     if i.yes("type_ic")? {
         return Ok(json!(true));
     }
-    let kept = clearance::distances(i.book(Family::Electrical)?).map_err(|e| e.to_string())?;
+    let kept = clearance::distances(i.book(Family::Electrical)?).map_err(english)?;
     let (insulation, combustible) =
         (i.number("insulation_clearance_in")?, i.number("combustible_clearance_in")?);
     Ok(json!(kept.kept(false, insulation, combustible)))
 }
 
 fn light_spacing(i: &Inputs) -> Answer {
-    let s = grid::spacing(i.number("ceiling_height_in")?).map_err(|e| e.to_string())?;
+    let s = grid::spacing(i.number("ceiling_height_in")?).map_err(english)?;
     Ok(json!({ "spacing": number(s.spacing)?, "wall_offset": number(s.wall)? }))
 }

@@ -33,6 +33,11 @@ const KNOWN: [&[Known]; 8] = [
     tape::KNOWN,
 ];
 
+/// An error as it is read on the command line.
+fn english(error: ::trade::TradeError) -> String {
+    words::Words::of(words::Language::En).say(&error.message())
+}
+
 /// Answers one case: `inputs` holds `fn` and what that function needs.
 ///
 /// # Errors

@@ -4,6 +4,7 @@ use ::trade::pert::Pert;
 use ::trade::risk::{self, Chance, Moments};
 use serde_json::{Value, json};
 
+use super::english;
 use super::inputs::{Inputs, number};
 use super::{Answer, Known};
 
@@ -23,7 +24,7 @@ fn estimate(i: &Inputs) -> Result<Pert, String> {
 }
 
 fn chance(i: &Inputs) -> Result<Chance, String> {
-    Chance::new(i.number("p")?).map_err(|e| e.to_string())
+    Chance::new(i.number("p")?).map_err(english)
 }
 
 fn pert(i: &Inputs) -> Answer {
@@ -44,18 +45,18 @@ fn pert_quantiles(i: &Inputs) -> Answer {
 }
 
 fn expected_value(i: &Inputs) -> Answer {
-    number(risk::expected_value(chance(i)?, i.number("impact")?).map_err(|e| e.to_string())?)
+    number(risk::expected_value(chance(i)?, i.number("impact")?).map_err(english)?)
 }
 
 fn risk_item_moments(i: &Inputs) -> Answer {
-    let severity = Moments::new(i.number("mean")?, i.number("sd")?).map_err(|e| e.to_string())?;
+    let severity = Moments::new(i.number("mean")?, i.number("sd")?).map_err(english)?;
     let item = risk::item_moments(chance(i)?, severity);
     Ok(json!({ "mean": number(item.mean)?, "sd": number(item.sd)? }))
 }
 
 /// 0 where the P80 of one item is zero; null where it is not, for then it depends on what the item costs.
 fn p80_single_item_zero(i: &Inputs) -> Answer {
-    let q = Chance::new(0.8).map_err(|e| e.to_string())?;
+    let q = Chance::new(0.8).map_err(english)?;
     Ok(if risk::quantile_is_zero(chance(i)?, q) { json!(0) } else { Value::Null })
 }
 
@@ -66,8 +67,8 @@ fn risk_sum_normal_p80(i: &Inputs) -> Answer {
     for row in rows {
         let numbers: Option<Vec<f64>> = row.as_array().and_then(|r| r.iter().map(Value::as_f64).collect());
         let Some([p, mean, sd]) = numbers.as_deref() else { return Err(not_rows()) };
-        let p = Chance::new(*p).map_err(|e| e.to_string())?;
-        items.push((p, Moments::new(*mean, *sd).map_err(|e| e.to_string())?));
+        let p = Chance::new(*p).map_err(english)?;
+        items.push((p, Moments::new(*mean, *sd).map_err(english)?));
     }
     let (sum, p80) = risk::sum_normal_p80(items);
     Ok(json!({ "mean": number(sum.mean)?, "sd": number(sum.sd)?, "p80": number(p80)? }))

@@ -8,6 +8,7 @@ use ::trade::openings::suspects;
 use serde_json::json;
 use survey::catalog::Family;
 
+use super::english;
 use super::inputs::{Inputs, number};
 use super::{Answer, Known};
 
@@ -21,11 +22,11 @@ pub(super) const KNOWN: &[Known] = &[
 ];
 
 fn square_feet(area: f64) -> Result<SquareFeet, String> {
-    SquareFeet::new(area).map_err(|e| e.to_string())
+    SquareFeet::new(area).map_err(english)
 }
 
 fn lead_rule(i: &Inputs) -> Result<LeadRule, String> {
-    LeadRule::read(i.book(Family::OldMaterials)?).map_err(|e| e.to_string())
+    LeadRule::read(i.book(Family::OldMaterials)?).map_err(english)
 }
 
 fn rrp_work_practices_apply(i: &Inputs) -> Answer {
@@ -49,13 +50,13 @@ fn rrp_30_day_sum_sf(i: &Inputs) -> Answer {
 
 fn patch_area_sqft_16oc(i: &Inputs) -> Answer {
     patch_area(i.number("x0_in")?, i.number("x1_in")?, i.number("height_in")?, USUAL_SPACING)
-        .map_err(|e| e.to_string())
+        .map_err(english)
         .and_then(number)
 }
 
 fn neshap_threshold(i: &Inputs) -> Answer {
     suspects::notice_from(i.book(Family::OldMaterials)?, i.text("kind")?)
-        .map_err(|e| e.to_string())
+        .map_err(english)
         .and_then(|(amount, _)| number(amount))
 }
 
@@ -64,12 +65,11 @@ fn neshap_facility(i: &Inputs) -> Answer {
     let alone = !i.has("isolated") || i.yes("isolated")?;
     suspects::is_facility(i.book(Family::OldMaterials)?, i.count("dwelling_units")?, alone)
         .map(|(facility, _)| json!(facility))
-        .map_err(|e| e.to_string())
+        .map_err(english)
 }
 
 fn silica_limits_ug_m3(i: &Inputs) -> Answer {
-    let ([pel, action], _) =
-        suspects::silica_in_air(i.book(Family::OldMaterials)?).map_err(|e| e.to_string())?;
+    let ([pel, action], _) = suspects::silica_in_air(i.book(Family::OldMaterials)?).map_err(english)?;
     Ok(json!({ "pel": number(pel)?, "action": number(action)? }))
 }
 

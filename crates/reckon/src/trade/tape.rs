@@ -4,6 +4,7 @@ use ::trade::tape;
 use serde_json::json;
 use survey::units::{LengthStatus, LengthUnit, ParsedLength, parse_length};
 
+use super::english;
 use super::inputs::{Inputs, number, text};
 use super::{Answer, Known};
 
@@ -40,6 +41,6 @@ fn read_length(i: &Inputs) -> Answer {
 }
 
 fn add_lengths(i: &Inputs) -> Answer {
-    let sum = tape::add(&i.texts("terms")?).map_err(|e| e.to_string())?;
+    let sum = tape::add(&i.texts("terms")?).map_err(english)?;
     Ok(json!({ "inches": number(sum)?, "text": text(tape::print_inches(sum))? }))
 }

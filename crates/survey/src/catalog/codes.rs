@@ -156,6 +156,10 @@ pub struct Book {
 }
 
 impl Book {
+    /// Every table, in order of id.
+    pub fn tables(&self) -> impl Iterator<Item = &Table> {
+        self.tables.values()
+    }
     /// A table by id.
     pub fn table(&self, id: &str) -> Option<&Table> {
         self.tables.get(id)

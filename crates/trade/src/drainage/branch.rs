@@ -2,6 +2,7 @@
 //!
 //! IPC Table 710.1(2), horizontal column; UPC Table 703.2, horizontal column at 1/4 in/ft, four fifths of it at 1/8.
 
+use survey::Phrase;
 use survey::catalog::Book;
 
 use super::demand::{Demand, Size};
@@ -19,7 +20,7 @@ pub const TABLE_SLOPE: f64 = 0.25;
 /// # Errors
 /// A book without the table.
 pub fn demand<'a>(book: &'a Book, load: &'a Load, slope: Option<f64>) -> Result<Demand<'a>, TradeError> {
-    let what = "load of the branch";
+    let what = Phrase("trade-load-branch");
     let mut demand = Demand::on(book, "horizontal-branch", what, load, "water-closets-horizontal")?;
     gentle(book, &mut demand, slope)?;
     Ok(demand)
@@ -46,7 +47,7 @@ pub(super) fn gentle(book: &Book, demand: &mut Demand, slope: Option<f64>) -> Re
 /// # Errors
 /// A book without the table, or a load beyond it.
 pub fn smallest(book: &Book, load: &Load) -> Result<Size, TradeError> {
-    demand(book, load, None)?.smallest_or_error("load of a horizontal branch")
+    demand(book, load, None)?.smallest_or_error(Phrase("trade-load-horizontal-branch"))
 }
 
 #[cfg(test)]
@@ -54,6 +55,7 @@ mod tests {
     use super::*;
     use crate::drainage::units::Fixtures;
     use crate::testing::catalog;
+    use crate::testing::{English as _, EnglishList as _};
 
     fn sized(book: &str, words: &[&str]) -> (f64, &'static str) {
         let shelf = catalog().shelf;
@@ -109,7 +111,7 @@ mod tests {
         let shelf = catalog().shelf;
         let book = shelf.book("ipc-2021").unwrap();
         let load = Load::of(book, &Fixtures::of_words(&["wc_1.6"; 54]).unwrap()).unwrap();
-        let error = alloc::string::ToString::to_string(&smallest(book, &load).unwrap_err());
+        let error = smallest(book, &load).unwrap_err().message().en();
         assert!(error.contains("162") && error.contains("0 to 160 DFU"), "{error}");
     }
 }

@@ -1,6 +1,7 @@
 //! Building drain: the lowest drain, which leads out of the house. IPC Table 710.1(1), column of 1/4 in/ft, from memory;
 //! UPC Table 703.2, horizontal column.
 
+use survey::Phrase;
 use survey::catalog::Book;
 
 use super::branch::gentle;
@@ -15,7 +16,7 @@ use crate::measure::FixtureUnits;
 /// # Errors
 /// A book without the table.
 pub fn demand<'a>(book: &'a Book, load: &'a Load, slope: Option<f64>) -> Result<Demand<'a>, TradeError> {
-    let what = "load of the building drain";
+    let what = Phrase("trade-load-building-drain");
     let mut demand = Demand::on(book, "building-drain", what, load, "water-closets-horizontal")?;
     gentle(book, &mut demand, slope)?;
     Ok(demand)
@@ -38,13 +39,14 @@ pub fn column_holds(book: &Book, slope: f64) -> Result<bool, TradeError> {
 /// # Errors
 /// A book without the table, or a load beyond it.
 pub fn smallest(book: &Book, units: FixtureUnits) -> Result<Size, TradeError> {
-    by_units(cite::table(book, "building-drain")?, units, "load of a building drain")
+    by_units(cite::table(book, "building-drain")?, units, Phrase("trade-load-building-drain-2"))
 }
 
 #[cfg(test)]
 mod tests {
     use super::*;
     use crate::testing::catalog;
+    use crate::testing::{English as _, EnglishList as _};
     use survey::catalog::Mark;
 
     #[test]

@@ -1,15 +1,16 @@
 //! Answers under every plumbing book, shown side by side where the sizes differ.
 
-use alloc::{format, string::String, vec::Vec};
+use alloc::{string::String, vec::Vec};
 
 use survey::catalog::{Book, Family, Shelf};
+use survey::{Phrase, Said, say};
 
 use crate::cite::{across, books};
 use crate::error::TradeError;
 use crate::sheet::{Sheet, Standing};
 
 /// A sheet and the size it comes to, in words.
-pub(super) type Sized = (Sheet, String);
+pub(super) type Sized = (Sheet, Said);
 
 /// As [`across`], which compares how results stand. Two quantities stand alike whatever they are, so where the sizes
 /// differ the books are shown side by side; where they stand alike with different sizes, a note names each.
@@ -18,13 +19,13 @@ pub(super) type Sized = (Sheet, String);
 /// As the answer, or no book at all.
 pub(super) fn by_book(
     shelf: &Shelf,
-    caution: &str,
+    caution: Phrase,
     answer: impl Fn(&Book) -> Result<Sized, TradeError>,
 ) -> Result<Sheet, TradeError> {
     let (books, chosen) = books(shelf, Family::Plumbing)?;
     let first = books.first().map(|b| b.id.clone());
-    let mut sizes: Vec<(String, String)> = Vec::new();
-    let mut notes: Vec<String> = Vec::new();
+    let mut sizes: Vec<(String, Said)> = Vec::new();
+    let mut notes: Vec<Said> = Vec::new();
     for book in books {
         let (sheet, size) = answer(book)?;
         notes.extend(sheet.notes);
@@ -48,8 +49,9 @@ pub(super) fn by_book(
         }
     }
     if differ && sheet.standing != Standing::AskLocally {
-        let each: Vec<String> = sizes.iter().map(|(book, size)| format!("{size} under {book}")).collect();
-        sheet.note(format!("The smallest sizes differ: {}.", each.join(", ")));
+        let each: Vec<Said> =
+            sizes.iter().map(|(book, size)| say!("trade-under", size = size, book = book)).collect();
+        sheet.note(say!("trade-smallest-sizes-differ", each = each));
     }
     Ok(sheet)
 }

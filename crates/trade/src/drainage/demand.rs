@@ -1,9 +1,10 @@
 //! What a drain must carry and be, and which sizes do. Each part of a drainage system (branch, stack, building drain)
 //! states its demand; sizes are then tried from the smallest up.
 
-use alloc::{format, string::String, vec::Vec};
+use alloc::vec::Vec;
 
 use survey::catalog::{Book, Table};
+use survey::{Phrase, Said, say};
 
 use super::units::Load;
 use crate::cite;
@@ -38,7 +39,7 @@ pub struct Column<'a> {
     /// The column.
     pub table: &'a Table,
     /// What enters it, in words.
-    pub what: &'static str,
+    pub what: Phrase,
     /// Units that enter it.
     pub units: f64,
     /// Part of the table value that holds, 1 unless the slope is gentle.
@@ -58,12 +59,12 @@ pub enum Fault {
     /// The column does not list the size.
     NotListed {
         /// What enters the column.
-        what: &'static str,
+        what: Phrase,
     },
     /// Carries less than the load.
     Load {
         /// What enters the column.
-        what: &'static str,
+        what: Phrase,
         /// Units that enter.
         units: f64,
         /// Units it carries.
@@ -72,11 +73,11 @@ pub enum Fault {
     /// A fixture asks for more.
     Floor {
         /// Which.
-        fixture: &'static str,
+        fixture: Phrase,
         /// At least this, inches.
         inches: f64,
         /// Why.
-        why: &'static str,
+        why: Phrase,
     },
     /// Too many water closets on this size.
     Closets {
@@ -89,25 +90,23 @@ pub enum Fault {
 
 impl Fault {
     /// The fault in a sentence.
-    pub fn words(&self) -> String {
+    pub fn words(&self) -> Said {
         match self {
-            Self::NotListed { what } => format!("The table names no such size for the {what}."),
+            Self::NotListed { what } => say!("trade-table-names-no-such", what = *what),
             Self::Load { what, units, carries } => {
-                format!(
-                    "The {what} is {} DFU; the size carries {}.",
-                    show_number(*units),
-                    show_number(*carries)
+                say!(
+                    "trade-dfu-size-carries",
+                    what = *what,
+                    units = show_number(*units),
+                    carries = show_number(*carries)
                 )
             }
             Self::Floor { fixture, inches, why } => {
                 let size = size_name(*inches).unwrap_or_default();
-                format!("The {fixture} asks for {size} in: {why}.")
+                say!("trade-asks", fixture = *fixture, size = size, why = *why)
             }
             Self::Closets { count, most } => {
-                format!(
-                    "{count} water closets lie on it; the table allows {} at this size.",
-                    show_number(*most)
-                )
+                say!("trade-water-closets-lie-table", count = *count, most = show_number(*most))
             }
         }
     }
@@ -134,7 +133,7 @@ impl<'a> Demand<'a> {
     pub fn on(
         book: &'a Book,
         id: &'static str,
-        what: &'static str,
+        what: Phrase,
         load: &'a Load,
         closets: &str,
     ) -> Result<Self, TradeError> {
@@ -142,17 +141,23 @@ impl<'a> Demand<'a> {
         let mut demand = Self { columns: Vec::new(), load, closets: book.table(closets), limits: Vec::new() };
         demand.add(book, table, what, load.units);
         if let (Some(table), true) = (demand.closets, load.closets > 0) {
-            let values: Vec<String> =
-                table.rows.iter().map(|(size, most)| format!("{size} in: {}", show_number(*most))).collect();
-            demand.limits.push(Limit::of(book, table, values.join(", ")));
+            let values: Vec<Said> = table
+                .rows
+                .iter()
+                .map(|(size, most)| say!("trade-in-2", size = size, most = show_number(*most)))
+                .collect();
+            demand.limits.push(Limit::of(book, table, values));
         }
         Ok(demand)
     }
     /// Adds a column.
-    pub fn add(&mut self, book: &Book, table: &'a Table, what: &'static str, units: f64) {
-        let values: Vec<String> =
-            table.rows.iter().map(|(size, most)| format!("{size} in: {}", show_number(*most))).collect();
-        let values = format!("{} DFU", values.join(", "));
+    pub fn add(&mut self, book: &Book, table: &'a Table, what: Phrase, units: f64) {
+        let values: Vec<Said> = table
+            .rows
+            .iter()
+            .map(|(size, most)| say!("trade-in-2", size = size, most = show_number(*most)))
+            .collect();
+        let values = say!("trade-dfu", values = values);
         self.limits.push(Limit::of(book, table, values));
         self.columns.push(Column { table, what, units, part: 1.0 });
     }
@@ -199,7 +204,7 @@ impl<'a> Demand<'a> {
     ///
     /// # Errors
     /// No size of the table carries the load.
-    pub fn smallest_or_error(&self, what: &'static str) -> Result<Size, TradeError> {
+    pub fn smallest_or_error(&self, what: Phrase) -> Result<Size, TradeError> {
         let beyond = || match self.columns.first() {
             Some(column) => beyond(column.table, column.units, what),
             None => TradeError::NotFinite { what },
@@ -212,12 +217,12 @@ impl<'a> Demand<'a> {
 ///
 /// # Errors
 /// No size does.
-pub fn by_units(table: &Table, units: FixtureUnits, what: &'static str) -> Result<Size, TradeError> {
+pub fn by_units(table: &Table, units: FixtureUnits, what: Phrase) -> Result<Size, TradeError> {
     let found = cite::first_carrying(table, units.get() - HAIR).and_then(|(name, _)| Size::named(name));
     found.ok_or_else(|| beyond(table, units.get(), what))
 }
 
-fn beyond(table: &Table, value: f64, what: &'static str) -> TradeError {
+fn beyond(table: &Table, value: f64, what: Phrase) -> TradeError {
     let high = table.rows.iter().map(|(_, most)| *most).fold(0.0, f64::max);
     TradeError::OutOfRange { what, value, low: 0.0, high, unit: "DFU" }
 }

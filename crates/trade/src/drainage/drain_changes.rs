@@ -1,8 +1,7 @@
 //! The height of a vertical drain against its table, and what alone would put a pipe within.
 
-use alloc::format;
-
 use survey::catalog::Book;
+use survey::{Phrase, say};
 
 use super::demand::{Demand, Fault, HAIR, Size};
 use super::enough::{is_enough, least};
@@ -41,7 +40,7 @@ impl Tall {
 
 /// What alone would put the pipe within: a larger pipe, a shorter one, or one row of fixtures led elsewhere.
 pub(super) fn add(
-    part: &str,
+    part: Phrase,
     load: &Load,
     demand: &Demand,
     size: Size,
@@ -52,14 +51,14 @@ pub(super) fn add(
     let by_height = |s: &Size| tall(s).is_none_or(|t| is_enough(t.chance(0.0)));
     let does = |s: &Size| s.inches > size.inches && by_load(s) && by_height(s);
     if let Some(larger) = demand.sizes().find(does) {
-        let text = format!("a {} in pipe in place of {} in", larger.name, size.name);
-        sheet.changes.push(Change { text, enough: true });
+        let text = say!("trade-pipe-place", name = larger.name, name2 = size.name);
+        sheet.changes.push(Change::new(text, true));
     }
     if let Some(tall) = tall(&size).filter(|t| !is_enough(t.chance(0.0)))
         && let Some(less) = least(FOOT, tall.height.inches(), |less| tall.chance(less))
     {
-        let text = format!("a {} shorter by {} ft", part, show_number(less / FOOT));
-        sheet.changes.push(Change { text, enough: by_load(&size) });
+        let text = say!("trade-shorter-ft", part = part, foot = show_number(less / FOOT));
+        sheet.changes.push(Change::new(text, by_load(&size)));
     }
     let only_load = demand.faults(size).iter().all(|f| matches!(f, Fault::Load { .. }));
     let [column] = demand.columns.as_slice() else { return };
@@ -71,8 +70,8 @@ pub(super) fn add(
     for (row, units) in &load.rows {
         if load.units - units < carries - HAIR {
             let (name, units) = (row.fixture.name, show_number(*units));
-            let text = format!("the {name} ({units} DFU) led to another drain");
-            sheet.changes.push(Change { text, enough: by_height(&size) });
+            let text = say!("trade-dfu-led-another-drain", name = name, units = units);
+            sheet.changes.push(Change::new(text, by_height(&size)));
         }
     }
 }

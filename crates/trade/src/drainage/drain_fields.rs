@@ -1,6 +1,8 @@
 //! What `drain-size` asks, and what was answered.
 
-use alloc::{format, vec::Vec};
+use alloc::vec::Vec;
+
+use survey::{Phrase, say};
 
 use super::drain_size::{HIGHEST_TAKEN, Part};
 use super::fixture::{Fixture, WORDS};
@@ -16,38 +18,38 @@ use crate::sheet::Assumed;
 pub(super) const SIZES: &[&str] = &["1-1/4", "1-1/2", "2", "2-1/2", "3", "4"];
 
 const ROW: &[Field] = &[
-    Field::must("fixture", "Which fixture?", Kind::Word(&WORDS)),
-    Field::or("count", "How many?", Kind::Number { unit: "", min: 1.0, max: MOST_ALIKE }, "1"),
-    Field::may("new", "Does the work add it?", Kind::YesNo),
+    Field::must("fixture", Phrase("trade-which-fixture"), Kind::Word(&WORDS)),
+    Field::or("count", Phrase("trade-how-many"), Kind::Number { unit: "", min: 1.0, max: MOST_ALIKE }, "1"),
+    Field::may("new", Phrase("trade-does-work-add"), Kind::YesNo),
 ];
 
 pub(super) const FIELDS: &[Field] = &[
-    Field::must("fixtures", "What drains into the pipe?", Kind::Rows(ROW)),
+    Field::must("fixtures", Phrase("trade-what-drains-into-pipe"), Kind::Rows(ROW)),
     Field::or(
         "part",
-        "Which part of the drainage is the pipe?",
+        Phrase("trade-which-part-drainage-pipe"),
         Kind::Word(&["horizontal-branch", "vertical", "stack", "building-drain"]),
         "horizontal-branch",
     ),
-    Field::may("existing", "What size is there?", Kind::Word(SIZES)),
+    Field::may("existing", Phrase("trade-what-size-there"), Kind::Word(SIZES)),
     Field::may(
         "slope",
-        "How much does it fall in a foot, in inches?",
+        Phrase("trade-how-much-does-fall"),
         Kind::Number { unit: "in/ft", min: 0.0, max: 12.0 },
     ),
     Field::may(
         "height",
-        "How far does a vertical drain or stack drop?",
+        Phrase("trade-how-far-does-vertical"),
         Kind::Length { min: 0.0, max: HIGHEST_TAKEN, feet: true },
     ),
     Field::may(
         "intervals",
-        "Into how many branch intervals (stories) does a stack gather?",
+        Phrase("trade-into-how-many-branch"),
         Kind::Number { unit: "", min: 1.0, max: MOST_INTERVALS as f64 },
     ),
     Field::may(
         "busiest",
-        "How many fixture units enter a stack at its busiest interval?",
+        Phrase("trade-how-many-fixture-units"),
         Kind::Number { unit: "DFU", min: 0.0, max: FixtureUnits::MOST },
     ),
 ];
@@ -58,7 +60,7 @@ fn whole(field: &str, number: f64) -> Result<u32, TradeError> {
         return Err(TradeError::BadField {
             field: field.into(),
             text: show_number(number),
-            note: "write a whole number".into(),
+            note: say!("trade-write-whole-number"),
         });
     }
     Ok(number as u32)
@@ -89,7 +91,7 @@ pub(super) fn part(given: &Given, assumed: &mut Vec<Assumed>) -> Result<Part, Tr
             let intervals = match given.number("intervals") {
                 Some(n) => whole("intervals", n)?,
                 None => {
-                    assumed.push(Assumed { item: "intervals".into(), value: "1".into() });
+                    assumed.push(Assumed::new(Phrase("trade-intervals"), "1"));
                     1
                 }
             };
@@ -97,8 +99,8 @@ pub(super) fn part(given: &Given, assumed: &mut Vec<Assumed>) -> Result<Part, Tr
                 Some(units) => FixtureUnits::new(units)?,
                 None => {
                     if intervals > 1 {
-                        let value = format!("the whole load of {intervals} intervals");
-                        assumed.push(Assumed { item: "units at the busiest interval".into(), value });
+                        let value = say!("trade-whole-load-intervals", intervals = intervals);
+                        assumed.push(Assumed::new(say!("trade-units-busiest-interval"), value));
                     }
                     FixtureUnits::new(FixtureUnits::MOST)?
                 }

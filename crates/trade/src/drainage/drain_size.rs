@@ -1,9 +1,10 @@
 //! The calculation `drain-size`: what the fixtures on a pipe load it with, the smallest size that carries them, the
 //! least slope, and how a pipe that is there lies to it.
 
-use alloc::{format, string::String, vec::Vec};
+use alloc::{format, vec::Vec};
 
 use survey::catalog::{Book, Catalog, Shelf};
+use survey::{Phrase, Said, say};
 
 use super::by_book::{Sized, by_book, worse};
 use super::demand::{Demand, HAIR, Size};
@@ -15,7 +16,7 @@ use crate::cite;
 use crate::error::TradeError;
 use crate::given::{Given, show_inches};
 use crate::measure::{FixtureUnits, InchesPerFoot};
-use crate::number::{capital, show_number};
+use crate::number::show_number;
 use crate::sheet::{Assumed, Change, Sheet, Standing};
 use crate::tolerance::Reading;
 
@@ -42,12 +43,12 @@ pub const HIGHEST_TAKEN: f64 = 4800.0;
 
 impl Part {
     /// Name in a sentence.
-    pub const fn name(self) -> &'static str {
+    pub const fn name(self) -> Phrase {
         match self {
-            Self::HorizontalBranch => "horizontal branch",
-            Self::Vertical => "vertical drain",
-            Self::Stack { .. } => "stack",
-            Self::BuildingDrain => "building drain",
+            Self::HorizontalBranch => Phrase("trade-horizontal-branch"),
+            Self::Vertical => Phrase("trade-vertical-drain"),
+            Self::Stack { .. } => Phrase("trade-stack"),
+            Self::BuildingDrain => Phrase("trade-building-drain"),
         }
     }
     /// Whether it falls gently, so that a slope matters.
@@ -80,12 +81,12 @@ impl DrainPlan {
     ) -> Result<Self, TradeError> {
         let range = |what, value, low, high, unit| TradeError::OutOfRange { what, value, low, high, unit };
         if let Some(inches) = height.map(|h| h.inches()).filter(|h| !(0.0..=HIGHEST_TAKEN).contains(h)) {
-            return Err(range("height of a vertical drain", inches, 0.0, HIGHEST_TAKEN, "in"));
+            return Err(range(Phrase("trade-height-vertical-drain"), inches, 0.0, HIGHEST_TAKEN, "in"));
         }
         match part {
             Part::Stack { intervals, .. } if !(1..=stack::MOST_INTERVALS).contains(&intervals) => {
                 let most = f64::from(stack::MOST_INTERVALS);
-                Err(range("number of branch intervals", f64::from(intervals), 1.0, most, ""))
+                Err(range(Phrase("trade-number-branch-intervals"), f64::from(intervals), 1.0, most, ""))
             }
             _ => Ok(Self { fixtures, part, existing, slope, height }),
         }
@@ -99,8 +100,7 @@ impl DrainPlan {
 }
 
 /// What stands beside every answer.
-pub const CAUTION: &str = "A screening answer for pricing, not an approval. A licensed plumber sizes and lays out the \
-    drainage; the local plumbing code as adopted and its inspector govern.";
+pub const CAUTION: Phrase = Phrase("trade-screening-answer-pricing-not-approval-licensed-plumber-sizes");
 
 /// Holds a drain against the firm's book, or against every plumbing book.
 ///
@@ -131,7 +131,7 @@ fn under(plan: &DrainPlan, book: &Book) -> Result<Sized, TradeError> {
     // A size whose chance to be too tall is under one half does by its height.
     let does = |s: &Size| demand.faults(*s).is_empty() && tall(s).is_none_or(|t| t.chance(0.0) <= 0.5);
     let needed = demand.sizes().find(does);
-    let Some(needed) = needed else { return Ok((beyond_table(plan, book, &load, &demand), String::new())) };
+    let Some(needed) = needed else { return Ok((beyond_table(plan, book, &load, &demand), Said::nothing())) };
     let mut sheet = held(plan, &load, &demand, needed, tall);
     drain_lines::add(&mut sheet, plan.part.name(), &load, &demand, plan.existing, needed);
     sheet.limits.extend(load.limits.iter().cloned());
@@ -148,7 +148,7 @@ fn under(plan: &DrainPlan, book: &Book) -> Result<Sized, TradeError> {
         fall(plan, book, needed, &mut sheet)?;
     }
     sheet.picture = Some(drain_lines::picture(&load, &demand, plan.existing, needed));
-    Ok((sheet, format!("{} in", needed.name)))
+    Ok((sheet, say!("trade-in", sigma = needed.name)))
 }
 
 /// The standing and its sentence.
@@ -161,20 +161,19 @@ fn held(
 ) -> Sheet {
     let (part, units) = (plan.part.name(), show_number(load.units));
     let carried = demand.columns.first().and_then(|c| c.carries(needed.name)).unwrap_or_default();
-    let smallest = format!(
-        "smallest {part} {} in, which carries {} DFU against a load of {units} DFU",
-        needed.name,
-        show_number(carried)
+    let smallest = say!(
+        "trade-smallest-which-carries-dfu",
+        part = part,
+        name = needed.name,
+        carried = show_number(carried),
+        units = units
     );
     let Some(size) = plan.existing else {
-        let mut sheet = Sheet::new(Standing::Quantity, format!("{}.", capital(&smallest)), CAUTION);
+        let mut sheet = Sheet::new(Standing::Quantity, Said::run([smallest.capital(), ".".into()]), CAUTION);
         if demand.is_full(needed) {
-            sheet.note(format!(
-                "{} in is exactly full: one more fixture asks for the next size.",
-                needed.name
-            ));
+            sheet.note(say!("trade-exactly-full-one-more", name = needed.name));
         }
-        sheet.note("No size that is there was given, so nothing is held against the table.");
+        sheet.note(Phrase("trade-no-size-there-was"));
         return sheet;
     };
     let faults = demand.faults(size);
@@ -183,29 +182,26 @@ fn held(
         true if demand.is_full(size) => Standing::Near,
         true => Standing::Within,
     };
-    let mut why: Vec<String> = faults.iter().map(super::demand::Fault::words).collect();
+    let mut why: Vec<Said> = faults.iter().map(super::demand::Fault::words).collect();
     if standing == Standing::Near {
-        why.push("It is exactly full: one more fixture asks for the next size.".into());
+        why.push(say!("trade-exactly-full-one-more-fixture"));
     }
     let height = tall(&size);
     if let Some(height) = &height {
         let by_height = Standing::of_chance(height.chance(0.0));
         if by_height != Standing::Within {
             let (how, most) = (by_height.lies(), show_number(height.most));
-            why.push(format!("Its height is {how} the {most} ft that the table takes at this size."));
+            why.push(say!("trade-height-ft-table-takes", how = how, most = most));
         }
         standing = worse(standing, by_height);
     }
     let how = standing.lies();
-    let mut sentence = format!("{} in is {how} the table value of a {part}; {smallest}.", size.name);
-    for why in why {
-        sentence.push(' ');
-        sentence.push_str(&why);
-    }
-    let mut sheet = Sheet::new(standing, sentence, CAUTION);
+    let sentence = say!("trade-table-value", name = size.name, how = how, part = part, smallest = smallest);
+    why.insert(0, sentence);
+    let mut sheet = Sheet::new(standing, Said::sentences(why), CAUTION);
     if let Some(height) = height {
         sheet.chance_beyond = Some(if faults.is_empty() { height.chance(0.0) } else { 1.0 });
-        sheet.sigma = Some(format!("{:.3} in", height.sigma()));
+        sheet.sigma = Some(say!("trade-in", sigma = format!("{:.3}", height.sigma())));
     }
     if matches!(standing, Standing::Beyond | Standing::Near) {
         drain_changes::add(part, load, demand, size, tall, &mut sheet);
@@ -230,7 +226,7 @@ fn column_slope(part: Part, book: &Book) -> Result<Option<f64>, TradeError> {
 fn fall(plan: &DrainPlan, book: &Book, needed: Size, sheet: &mut Sheet) -> Result<(), TradeError> {
     let size = plan.existing.unwrap_or(needed);
     let (least, limit) = slope::least(book, size.inches)?;
-    sheet.line("Least slope", format!("{} in: {} in a foot", size.name, show_inches(least)));
+    sheet.line(Phrase("trade-least-slope"), say!("trade-foot", name = size.name, least = show_inches(least)));
     sheet.limits.push(limit);
     let column = column_slope(plan.part, book)?;
     if column.is_some() && book.table("building-drain-slope").is_some() {
@@ -241,7 +237,7 @@ fn fall(plan: &DrainPlan, book: &Book, needed: Size, sheet: &mut Sheet) -> Resul
         return Ok(());
     }
     let (name, shown) = (size.name, show_inches(least));
-    sheet.sentence.push_str(&format!(" At {name} in it falls at least {shown} in a foot."));
+    sheet.say_also(say!("trade-falls-least-foot", name = name, shown = &shown));
     let Some(given) = plan.slope() else { return Ok(()) };
     let (standing, limit) = slope::judge(book, size.inches, given)?;
     if !sheet.limits.contains(&limit) {
@@ -251,22 +247,29 @@ fn fall(plan: &DrainPlan, book: &Book, needed: Size, sheet: &mut Sheet) -> Resul
     let so_far = core::mem::take(&mut sheet.sentence);
     match standing {
         Standing::Beyond => {
-            sheet.sentence = format!(
-                "{shown} in a foot is beyond the table value for {size} in, {least_shown}: too gentle. {so_far}"
+            sheet.sentence = say!(
+                "trade-foot-beyond-table-value",
+                shown = &shown,
+                size = size,
+                leastshown = &least_shown,
+                sofar = so_far
             );
             // Nothing else helps a drain that lies too gently, and a slope helps nothing else.
             sheet.changes.iter_mut().for_each(|change| change.enough = false);
-            let text = format!("a slope of {least_shown} in a foot in place of {shown}");
+            let text = say!("trade-slope-foot-place", leastshown = &least_shown, shown = &shown);
             let enough = matches!(sheet.standing, Standing::Within | Standing::Quantity);
-            sheet.changes.push(Change { text, enough });
+            sheet.changes.push(Change::new(text, enough));
         }
         Standing::AskLocally => {
-            sheet.sentence = format!(
-                "Ask locally whether the authority approves {shown} in a foot for {size} in: the table value is \
-                 {least_shown}, less only from 4 in up with approval. {so_far}"
+            sheet.sentence = say!(
+                "trade-ask-locally-whether-authority",
+                shown = &shown,
+                size = size,
+                leastshown = least_shown,
+                sofar = so_far
             );
         }
-        _ => sheet.sentence = format!("{so_far} {shown} in a foot is within that."),
+        _ => sheet.sentence = say!("trade-foot-within", sofar = so_far, shown = &shown),
     }
     sheet.standing = match (sheet.standing, standing) {
         // Without a pipe to hold against, a slope that is enough changes nothing.
@@ -279,22 +282,24 @@ fn fall(plan: &DrainPlan, book: &Book, needed: Size, sheet: &mut Sheet) -> Resul
 /// Nobody said the slope: what was read holds at that of the column. A gentler one may be taken, and carries less.
 fn assume_slope(book: &Book, size: Size, least: f64, column: f64, sheet: &mut Sheet) {
     let (name, title, shown) = (size.name, &book.title, show_inches(column));
-    sheet.sentence.push_str(&format!(" It is taken to fall {shown} in a foot, the slope its column is for."));
-    let value = format!("{shown} in a foot, the slope its column is for");
-    sheet.assumed.push(Assumed { item: format!("slope, {title}"), value });
+    sheet.say_also(say!("trade-taken-fall-foot-slope", shown = &shown));
+    let value = say!("trade-foot-slope-column", shown = &shown);
+    sheet.assumed.push(Assumed::new(say!("trade-slope", title = title), value));
     if least < column - HAIR {
-        sheet.note(format!(
-            "{title}: the least slope at {name} in is {} in a foot; at less than {shown} the drain carries less than \
-             is said here.",
-            show_inches(least)
+        sheet.note(say!(
+            "trade-least-slope-foot-less",
+            title = title,
+            name = name,
+            least = show_inches(least),
+            shown = &shown
         ));
     }
 }
 
 fn beyond_table(plan: &DrainPlan, book: &Book, load: &Load, demand: &Demand) -> Sheet {
     let (units, part) = (show_number(load.units), plan.part.name());
-    let sentence = format!("No size in the table of {} does for a {part} of {units} DFU.", book.title);
-    let missing = [format!("a size beyond the table for {units} DFU")].into();
+    let sentence = say!("trade-no-size-table-does-dfu", title = &book.title, part = part, units = &units);
+    let missing = [say!("trade-size-beyond-table-dfu", units = &units)].into();
     let mut sheet = Sheet::cannot_say(sentence, missing, CAUTION);
     drain_lines::add_load(&mut sheet, load);
     sheet.limits.extend(load.limits.iter().chain(&demand.limits).cloned());
@@ -303,23 +308,20 @@ fn beyond_table(plan: &DrainPlan, book: &Book, load: &Load, demand: &Demand) -> 
 
 fn column_missing(plan: &DrainPlan, book: &Book, load: &Load, slope: f64) -> Result<Sized, TradeError> {
     let shown = show_inches(slope);
-    let sentence = format!(
-        "The book {} has no column for a {} that falls {shown} in a foot.",
-        book.title,
-        plan.part.name()
-    );
-    let missing = [format!("the column of the building drain for {shown} in a foot")].into();
+    let sentence =
+        say!("trade-book-has-no-column", title = &book.title, name = plan.part.name(), shown = &shown);
+    let missing = [say!("trade-column-building-drain-foot", shown = &shown)].into();
     let mut sheet = Sheet::cannot_say(sentence, missing, CAUTION);
     drain_lines::add_load(&mut sheet, load);
     sheet.limits.push(cite::value(book, "building-drain-slope")?.1);
-    Ok((sheet, String::new()))
+    Ok((sheet, Said::nothing()))
 }
 
 /// The calculation.
 pub const CALCULATION: Calculation = Calculation {
     word: "drain-size",
-    title: "Drain size",
-    about: "What the fixtures load a drain with, the smallest size and slope for it, and how the pipe there lies to it.",
+    title: Phrase("trade-drain-size-3"),
+    about: Phrase("trade-what-fixtures-load-drain"),
     fields: drain_fields::FIELDS,
     run,
 };
@@ -327,26 +329,26 @@ pub const CALCULATION: Calculation = Calculation {
 fn run(given: &Given, catalog: &Catalog) -> Result<Sheet, TradeError> {
     if given.rows("fixtures").is_empty() {
         let missing = given.missing(drain_fields::FIELDS);
-        return Ok(Sheet::cannot_say(
-            "Without the fixtures on the drain nothing can be said.",
-            missing,
-            CAUTION,
-        ));
+        return Ok(Sheet::cannot_say(Phrase("trade-without-fixtures-drain-nothing"), missing, CAUTION));
     }
     let mut assumed: Vec<Assumed> = given.assumed().to_vec();
     let plan = match plan(given, &mut assumed) {
         Ok(plan) => plan,
         // A count of one and a half, or more rows than a drain has fixtures.
         Err(error) => {
-            let missing = ["fixtures and intervals as counts".into()].into();
-            return Ok(Sheet::cannot_say(format!("Cannot say: {error}."), missing, CAUTION));
+            let missing = [say!("trade-fixtures-intervals-counts")].into();
+            return Ok(Sheet::cannot_say(
+                say!("trade-cannot-say-2", error = error.message()),
+                missing,
+                CAUTION,
+            ));
         }
     };
     let mut sheet = judge(&plan, &catalog.shelf)?;
     let unused = if plan.part.is_level() { plan.height.is_some() } else { plan.slope.is_some() };
     if unused {
-        let what = if plan.part.is_level() { "The height" } else { "The slope" };
-        sheet.note(format!("{what} is not used: it says nothing of a {}.", plan.part.name()));
+        let what = if plan.part.is_level() { Phrase("trade-height") } else { Phrase("trade-slope-2") };
+        sheet.note(say!("trade-not-used-says-nothing", what = what, name = plan.part.name()));
     }
     sheet.assumed.extend(assumed);
     Ok(sheet)

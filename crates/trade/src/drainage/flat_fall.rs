@@ -2,6 +2,7 @@
 //! below the weir. IRC P3105.2; UPC 1002.4, 905.5. This is one rule of several: `vent-route` holds the piece from trap
 //! to riser as the trap arm it is, by [`crate::trap_arm`], with its length and its least slope.
 
+use survey::Phrase;
 use survey::catalog::Book;
 
 use crate::cite;
@@ -26,8 +27,8 @@ impl FlatFall {
     /// # Errors
     /// A number that is not finite, or a book without the rule.
     pub fn of(book: &Book, diameter: f64, slope: f64, length: f64) -> Result<Self, TradeError> {
-        let diameter = finite("pipe diameter", diameter)?;
-        let fall = fall(finite("slope", slope)?, finite("length", length)?);
+        let diameter = finite(Phrase("trade-pipe-diameter"), diameter)?;
+        let fall = fall(finite(Phrase("trade-slope-3"), slope)?, finite(Phrase("trade-length-3"), length)?);
         let (diameters, limit) = cite::value(book, "trap-arm-fall")?;
         Ok(Self { fall, most: diameters * diameter, limit })
     }
@@ -41,6 +42,7 @@ impl FlatFall {
 mod tests {
     use super::*;
     use crate::testing::catalog;
+    use crate::testing::{English as _, EnglishList as _};
 
     #[test]
     fn one_diameter_is_the_last_that_is_within() {

@@ -3,13 +3,15 @@
 
 use alloc::vec::Vec;
 
+use survey::Phrase;
+
 use crate::normal::{chance_over, phi};
 
 /// Room left, inches, and by how much one σ of each source moves it.
 #[derive(Clone, PartialEq, Debug)]
 pub(crate) struct Margin {
     mean: f64,
-    moved: Vec<(&'static str, f64)>,
+    moved: Vec<(Phrase, f64)>,
 }
 
 impl Margin {
@@ -23,7 +25,7 @@ impl Margin {
         Self { mean, ..self }
     }
     /// Adds a source: by how much the room moves for one inch of it, and its σ. The same source adds up with its signs.
-    pub(crate) fn add(&mut self, source: &'static str, per_inch: f64, sigma: f64) {
+    pub(crate) fn add(&mut self, source: Phrase, per_inch: f64, sigma: f64) {
         match self.moved.iter_mut().find(|(name, _)| *name == source) {
             Some((_, sum)) => *sum += per_inch * sigma,
             None => self.moved.push((source, per_inch * sigma)),
@@ -31,7 +33,7 @@ impl Margin {
     }
     /// The same with a source more.
     #[must_use]
-    pub(crate) fn with(mut self, source: &'static str, per_inch: f64, sigma: f64) -> Self {
+    pub(crate) fn with(mut self, source: Phrase, per_inch: f64, sigma: f64) -> Self {
         self.add(source, per_inch, sigma);
         self
     }
@@ -44,8 +46,9 @@ impl Margin {
         chance_over(0.0, self.mean + more, self.sigma())
     }
     fn correlation(&self, other: &Self) -> f64 {
-        let of = |source: &str| other.moved.iter().find(|(name, _)| *name == source).map_or(0.0, |(_, m)| *m);
-        let shared: f64 = self.moved.iter().map(|(name, m)| m * of(name)).sum();
+        let of =
+            |source: Phrase| other.moved.iter().find(|(name, _)| *name == source).map_or(0.0, |(_, m)| *m);
+        let shared: f64 = self.moved.iter().map(|(name, m)| m * of(*name)).sum();
         let both = self.sigma() * other.sigma();
         if both > 0.0 { (shared / both).clamp(-1.0, 1.0) } else { 0.0 }
     }
@@ -84,10 +87,12 @@ pub(crate) fn either_short(first: &Margin, second: &Margin) -> f64 {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::testing::{English as _, EnglishList as _};
 
     #[test]
     fn rooms_read_apart_join_as_independent_ones() {
-        let (a, b) = (Margin::new(0.3).with("a", 1.0, 0.4), Margin::new(-0.1).with("b", 1.0, 0.2));
+        let (a, b) =
+            (Margin::new(0.3).with(Phrase("a"), 1.0, 0.4), Margin::new(-0.1).with(Phrase("b"), 1.0, 0.2));
         let (p, q) = (a.chance_short(0.0), b.chance_short(0.0));
         assert!((either_short(&a, &b) - (p + q - p * q)).abs() < 1e-6);
         assert_eq!(either_short(&Margin::new(1.0), &Margin::new(-1.0)), 1.0);
@@ -96,16 +101,16 @@ mod tests {
     #[test]
     fn equal_halves_in_common_give_the_orthant_of_a_bivariate_normal() {
         // Sheppard 1899: P(both over 0) = 1/4 + asin(r)/(2π); with r = ±1/2 that is 1/3 and 1/6
-        let room = |own, shared| Margin::new(0.0).with(own, 1.0, 1.0).with("shared", shared, 1.0);
+        let room = |own, shared| Margin::new(0.0).with(own, 1.0, 1.0).with(Phrase("shared"), shared, 1.0);
         for (sign, expected) in [(1.0, 2.0 / 3.0), (-1.0, 5.0 / 6.0)] {
-            let got = either_short(&room("a", 1.0), &room("b", sign));
+            let got = either_short(&room(Phrase("a"), 1.0), &room(Phrase("b"), sign));
             assert!((got - expected).abs() < 1e-6, "{sign}: {got}");
         }
     }
 
     #[test]
     fn one_reading_that_gives_here_what_it_takes_there_leaves_no_way_out() {
-        let vent = |mean, sign| Margin::new(mean).with("flat vent", sign, 0.25);
+        let vent = |mean, sign| Margin::new(mean).with(Phrase("flat vent"), sign, 0.25);
         let (over_rim, under_sill) = (vent(0.1, 1.0), vent(0.1, -1.0));
         let sum = over_rim.chance_short(0.0) + under_sill.chance_short(0.0);
         assert!((either_short(&over_rim, &under_sill) - sum).abs() < 1e-3);

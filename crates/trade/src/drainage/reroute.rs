@@ -1,5 +1,7 @@
 //! A riser that moves sideways passes studs. Plain geometry: common practice, no source.
 
+use survey::Phrase;
+
 use crate::error::TradeError;
 
 /// Longest sideways way taken, inches: 100 ft.
@@ -11,9 +13,10 @@ pub const LONGEST_WAY: f64 = 1200.0;
 /// # Errors
 /// A way that is negative or over 100 ft, or a spacing outside 6 to 48 in.
 pub fn studs_passed(way: f64, spacing: f64) -> Result<(u32, u32), TradeError> {
-    for (what, value, low, high) in
-        [("sideways way", way, 0.0, LONGEST_WAY), ("stud spacing", spacing, 6.0, 48.0)]
-    {
+    for (what, value, low, high) in [
+        (Phrase("trade-sideways-way"), way, 0.0, LONGEST_WAY),
+        (Phrase("trade-stud-spacing"), spacing, 6.0, 48.0),
+    ] {
         if !(low..=high).contains(&value) {
             return Err(TradeError::OutOfRange { what, value, low, high, unit: "in" });
         }
@@ -26,6 +29,7 @@ pub fn studs_passed(way: f64, spacing: f64) -> Result<(u32, u32), TradeError> {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::testing::{English as _, EnglishList as _};
 
     #[test]
     fn a_way_of_whole_bays_passes_as_many_studs() {

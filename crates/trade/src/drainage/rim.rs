@@ -1,6 +1,7 @@
 //! The six-inch rule: no vent runs flat lower than 6 in above the flood rim of the fixture it serves, or it fills and
 //! becomes a drain when the drain is blocked. IPC 905.5, UPC 905.3.
 
+use survey::Phrase;
 use survey::catalog::Book;
 
 use crate::cite;
@@ -12,7 +13,7 @@ use crate::sheet::Limit;
 /// # Errors
 /// A book without the rule, or a height that is not finite.
 pub fn least_height(book: &Book, rim: f64) -> Result<(f64, Limit), TradeError> {
-    let rim = finite("flood rim height", rim)?;
+    let rim = finite(Phrase("trade-flood-rim-height"), rim)?;
     let (over, limit) = cite::value(book, "vent-over-rim")?;
     Ok((rim + over, limit))
 }
@@ -21,6 +22,7 @@ pub fn least_height(book: &Book, rim: f64) -> Result<(f64, Limit), TradeError> {
 mod tests {
     use super::*;
     use crate::testing::catalog;
+    use crate::testing::{English as _, EnglishList as _};
 
     #[test]
     fn six_inches_over_the_rim_under_both_families() {

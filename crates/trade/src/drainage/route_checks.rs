@@ -1,9 +1,10 @@
 //! What a vent route is held against, one thing at a time.
 
-use alloc::{boxed::Box, format, string::String, vec};
+use alloc::{boxed::Box, format, vec};
 
 use survey::catalog::{Book, Family, Shelf};
 use survey::units::Length;
+use survey::{Phrase, Said, say};
 
 use super::enough::{SIXTEENTH, least};
 use super::margin::Margin;
@@ -35,12 +36,12 @@ fn build_up_sigma(route: &Route) -> f64 {
     route.build_up.map_or(0.0, |b| b.sigma(HEIGHT_SIGMA))
 }
 
-fn chance_words(chance: f64) -> String {
-    format!("chance that it lies beyond: {}", in_100(chance))
+fn chance_words(chance: f64) -> Said {
+    say!("trade-chance-lies-beyond", chance = in_100(chance))
 }
 
-fn sigma_words(sigma: f64) -> Option<String> {
-    Some(format!("{sigma:.3} in"))
+fn sigma_words(sigma: f64) -> Option<Said> {
+    Some(say!("trade-in", sigma = format!("{sigma:.3}")))
 }
 
 /// A reading made larger, tolerance and all. What is no length changes nothing.
@@ -50,9 +51,9 @@ fn raised(reading: Reading, by: f64) -> Reading {
 }
 
 /// The practice of reading "±" where nobody said.
-fn unstated(readings: &[Reading], sigma: f64, what: &str) -> Option<Limit> {
+fn unstated(readings: &[Reading], sigma: f64, what: Phrase) -> Option<Limit> {
     let value = show_inches(2.0 * sigma);
-    let rule = format!("Tolerance of {what}, two standard deviations");
+    let rule = say!("trade-tolerance-two-standard-deviations", what = what);
     readings.iter().any(|r| r.tolerance.is_none()).then(|| Limit::practice(rule, value))
 }
 
@@ -62,35 +63,35 @@ pub(super) fn six_inches(route: &Route, book: &Book) -> Result<Option<Check>, Tr
     let flat = height(route, reading);
     let (lowest, limit) = rim::least_height(book, route.rim.inches())?;
     let room = Margin::new(flat - lowest)
-        .with("flat vent", 1.0, reading.sigma(HEIGHT_SIGMA))
-        .with("flood rim", -1.0, route.rim.sigma(HEIGHT_SIGMA))
-        .with("new floor", -1.0, build_up_sigma(route));
+        .with(Phrase("trade-flat-vent"), 1.0, reading.sigma(HEIGHT_SIGMA))
+        .with(Phrase("trade-flood-rim"), -1.0, route.rim.sigma(HEIGHT_SIGMA))
+        .with(Phrase("trade-new-floor"), -1.0, build_up_sigma(route));
     let chance = room.chance_short(0.0);
     let standing = Standing::of_chance(chance);
-    let sentence = format!(
-        "The flat vent at {} is {} the value of {}, {} over the flood rim; {}.",
-        show_inches(flat),
-        standing.lies(),
-        show_inches(lowest),
-        show_inches(lowest - route.rim.inches()),
-        chance_words(chance)
+    let sentence = say!(
+        "trade-flat-vent-value-over",
+        flat = show_inches(flat),
+        lies = standing.lies(),
+        lowest = show_inches(lowest),
+        rim = show_inches(lowest - route.rim.inches()),
+        chance = chance_words(chance)
     );
     let mut check = Check::new(standing, sentence);
     (check.chance, check.sigma) = (Some(chance), sigma_words(room.sigma()));
     if let Some(build_up) = route.build_up {
         let (read, added) = (show_inches(reading.inches()), show_inches(build_up.inches()));
         let text = format!("{read} − {added} = {}", show_inches(flat));
-        check.lines.push(Line::new("Flat vent above the new floor", text));
+        check.lines.push(Line::new(Phrase("trade-flat-vent-above-new"), text));
     }
     let margin = show_inches(flat - lowest);
     let text = format!("{} − {} = {margin}", show_inches(flat), show_inches(lowest));
-    check.lines.push(Line::new("Over the lowest", text));
+    check.lines.push(Line::new(Phrase("trade-over-lowest"), text));
     check.limits = vec![limit];
-    check.limits.extend(unstated(&[reading, route.rim], HEIGHT_SIGMA, "a height from the floor"));
+    check.limits.extend(unstated(&[reading, route.rim], HEIGHT_SIGMA, Phrase("trade-height-floor")));
     if standing != Standing::Within
         && let Some(by) = least(SIXTEENTH, FARTHEST, |by| room.chance_short(by))
     {
-        let text = format!("the flat vent raised by {}", show_inches(by));
+        let text = say!("trade-flat-vent-raised", by = show_inches(by));
         check.fixes.push(Fix::Try(text, Box::new(Route { flat: Some(raised(reading, by)), ..*route })));
     }
     check.margin = Some(room);
@@ -107,20 +108,20 @@ pub(super) fn under_window(route: &Route, book: &Book, shelf: &Shelf) -> Result<
     };
     let sill = height(route, found.sill);
     let mut errors = Margin::new(0.0)
-        .with("sill", 1.0, found.sill.sigma(HEIGHT_SIGMA))
-        .with("framing", -1.0, framing_sigma)
-        .with("new floor", -1.0, build_up_sigma(route));
+        .with(Phrase("trade-sill"), 1.0, found.sill.sigma(HEIGHT_SIGMA))
+        .with(Phrase("trade-framing"), -1.0, framing_sigma)
+        .with(Phrase("trade-new-floor"), -1.0, build_up_sigma(route));
     // A flat vent that lies too low is held here at the height where it belongs.
     let belongs = rim::least_height(book, route.rim.inches())?.0;
     let lowest = match route.flat.filter(|f| height(route, *f) >= belongs) {
         Some(reading) => {
             // Sill and vent were read from one floor: what the new floor adds cancels.
-            errors.add("flat vent", -1.0, reading.sigma(HEIGHT_SIGMA));
-            errors.add("new floor", 1.0, build_up_sigma(route));
+            errors.add(Phrase("trade-flat-vent"), -1.0, reading.sigma(HEIGHT_SIGMA));
+            errors.add(Phrase("trade-new-floor"), 1.0, build_up_sigma(route));
             height(route, reading)
         }
         None => {
-            errors.add("flood rim", -1.0, route.rim.sigma(HEIGHT_SIGMA));
+            errors.add(Phrase("trade-flood-rim"), -1.0, route.rim.sigma(HEIGHT_SIGMA));
             belongs
         }
     };
@@ -129,39 +130,49 @@ pub(super) fn under_window(route: &Route, book: &Book, shelf: &Shelf) -> Result<
     let chance = room.chance_short(0.0);
     let standing = Standing::of_chance(chance);
     let (size, shown, at) = (route.size, show_inches(libm::fabs(left)), show_inches(lowest));
-    let lies = if left < 0.0 { format!("{shown} are missing") } else { format!("{shown} are left") };
-    let blocked = if standing == Standing::Beyond { ": the window blocks the riser" } else { "" };
-    let sentence = format!(
-        "A {size} in vent flat at {at} is {} the room under the window sill at {}, where {lies}{blocked}; {}.",
-        standing.lies(),
-        show_inches(sill),
-        chance_words(chance)
-    );
+    let lies =
+        if left < 0.0 { say!("trade-missing", shown = shown) } else { say!("trade-left", shown = shown) };
+    let sentence = if standing == Standing::Beyond {
+        say!(
+            "trade-vent-flat-room-under-window",
+            size = size,
+            at = &at,
+            how = standing.lies(),
+            sill = show_inches(sill),
+            room = lies,
+            chance = chance_words(chance)
+        )
+    } else {
+        say!(
+            "trade-vent-flat-room-under-window-sill",
+            size = size,
+            at = &at,
+            how = standing.lies(),
+            sill = show_inches(sill),
+            room = lies,
+            chance = chance_words(chance)
+        )
+    };
     let mut check = Check::new(standing, sentence);
     (check.chance, check.sigma) = (Some(chance), sigma_words(room.sigma()));
     let [sill_shown, framing_shown, outside_shown] = [sill, framing, outside].map(show_inches);
     let text = format!("{sill_shown} − {framing_shown} − {outside_shown} − {at} = {}", show_inches(left));
-    check.lines.push(Line::new("Room under the sill: sill − framing − pipe − flat vent", text));
+    check.lines.push(Line::new(Phrase("trade-room-under-sill-sill"), text));
     check.limits = vec![diameter];
     if found.framing.is_none() {
         let value = format!("{} ± {}", show_inches(framing), show_inches(2.0 * framing_sigma));
-        check
-            .limits
-            .push(Limit::practice("Sill and framing under the height of a window sill", value.clone()));
-        check.assumed.push(Assumed { item: "depth of sill and framing".into(), value });
+        check.limits.push(Limit::practice(Phrase("trade-sill-framing-under-height"), value.clone()));
+        check.assumed.push(Assumed::new(say!("trade-depth-sill-framing"), value));
     }
-    check.limits.extend(unstated(&[found.sill], HEIGHT_SIGMA, "a height from the floor"));
+    check.limits.extend(unstated(&[found.sill], HEIGHT_SIGMA, Phrase("trade-height-floor")));
     if standing != Standing::Within {
         if let Some(by) = least(SIXTEENTH, FARTHEST, |by| room.chance_short(by)) {
-            let text = format!("a window sill higher by {}", show_inches(by));
+            let text = say!("trade-window-sill-higher", by = show_inches(by));
             let window = Some(Window { sill: raised(found.sill, by), ..found });
             check.fixes.push(Fix::Try(text, Box::new(Route { window, ..*route })));
         }
-        for text in [
-            "the drain led sideways to a riser beside the window: `flat-length` holds that arm",
-            "an air admittance valve under the counter, where it is adopted",
-        ] {
-            check.fixes.push(Fix::Said(Change { text: text.into(), enough: false }));
+        for text in [Phrase("trade-drain-led-sideways-riser"), Phrase("trade-air-admittance-valve-under")] {
+            check.fixes.push(Fix::Said(Change::new(text, false)));
         }
     }
     check.margin = Some(room);
@@ -173,18 +184,20 @@ pub(super) fn arm(route: &Route, book: &Book, shelf: &Shelf) -> Result<Option<Ch
     let Some(piece) = route.piece else { return Ok(None) };
     let plan = ArmPlan::new(piece.length, size_inches(piece.drain).unwrap_or_default(), piece.slope)?;
     let sheet = trap_arm::judge(&plan, &shelf.clone().choosing(Family::Plumbing, &book.id))?;
-    let sentence = format!("From trap to riser: {}", sheet.sentence);
+    let sentence = say!("trade-trap-riser", sentence = sheet.sentence);
     let mut check = Check::new(sheet.standing, sentence);
     (check.chance, check.sigma) = (sheet.chance_beyond, sheet.sigma);
     let lines = sheet.lines.into_iter();
-    check.lines = lines.map(|l| Line::new(format!("Trap arm, {}", l.label.to_lowercase()), l.text)).collect();
+    check.lines = lines
+        .map(|l| Line::new(Said::List(vec![Phrase("trade-trap-arm").into(), l.label.small()]), l.text))
+        .collect();
     check.limits = sheet.limits;
-    check.limits.extend(unstated(&[piece.length], LENGTH_SIGMA, "a length paced off"));
+    check.limits.extend(unstated(&[piece.length], LENGTH_SIGMA, Phrase("trade-length-paced-off")));
     check.assumed = sheet.assumed;
     check.fixes = sheet.changes.into_iter().map(Fix::Said).collect();
     check.picture = sheet.picture.map(|picture| match picture {
         Picture::Fall(mut fall) => {
-            fall.to = "riser".into();
+            fall.to = Phrase("trade-riser").into();
             Picture::Fall(fall)
         }
         other => other,
@@ -198,45 +211,42 @@ pub(super) fn valve(route: &Route, book: &Book, shelf: &Shelf) -> Result<Option<
     let (lowest, limit) = valves::least_height(valves::naming(book, shelf))?;
     let (named, named_limit) = valves::is_named(book)?;
     let above = valve.above.inches();
-    let spread = Budget::new().with("valve", 1.0, valve.above.sigma(HEIGHT_SIGMA));
+    let spread = Budget::new().with(Phrase("trade-valve"), 1.0, valve.above.sigma(HEIGHT_SIGMA));
     let chance = spread.chance_under(above, lowest);
     let by_height = Standing::of_chance(chance);
-    let mut sentence = format!(
-        "The air admittance valve, {} over the branch drain, is {} the value of {}; {}.",
-        show_inches(above),
-        by_height.lies(),
-        show_inches(lowest),
-        chance_words(chance)
-    );
+    let mut sentence = vec![say!(
+        "trade-air-admittance-valve-over",
+        above = show_inches(above),
+        lies = by_height.lies(),
+        lowest = show_inches(lowest),
+        chance = chance_words(chance)
+    )];
     let mut standing = by_height;
     match valve.adopted {
         Some(false) => {
             standing = Standing::Beyond;
-            sentence.insert_str(
-                0,
-                "The building department takes no air admittance valves, whatever their height. ",
-            );
+            sentence.insert(0, say!("trade-building-department-takes-no"));
         }
         None if !named && by_height != Standing::Beyond => {
             standing = Standing::AskLocally;
-            sentence.push_str(&format!(" Places that work by {} commonly refuse such valves.", book.title));
+            sentence.push(say!("trade-places-work-commonly-refuse", book = &book.title));
         }
         _ => {}
     }
-    let mut check = Check::new(standing, sentence);
+    let mut check = Check::new(standing, Said::sentences(sentence));
     (check.chance, check.sigma) = (Some(chance), sigma_words(spread.sigma()));
     if valve.adopted == Some(false) {
         // It is not taken, however high it stands.
         (check.chance, check.sigma) = (Some(1.0), None);
     }
     let [a, l, m] = [above, lowest, above - lowest].map(show_inches);
-    check.lines.push(Line::new("Valve over the least height", format!("{a} − {l} = {m}")));
+    check.lines.push(Line::new(Phrase("trade-valve-over-least-height"), format!("{a} − {l} = {m}")));
     check.limits = vec![limit, named_limit];
-    check.limits.extend(unstated(&[valve.above], HEIGHT_SIGMA, "a height from the floor"));
+    check.limits.extend(unstated(&[valve.above], HEIGHT_SIGMA, Phrase("trade-height-floor")));
     if by_height != Standing::Within
         && let Some(by) = least(SIXTEENTH, FARTHEST, |by| spread.chance_under(above + by, lowest))
     {
-        let text = format!("the valve raised by {}", show_inches(by));
+        let text = say!("trade-valve-raised", by = show_inches(by));
         let valve = Some(Valve { above: raised(valve.above, by), ..valve });
         check.fixes.push(Fix::Try(text, Box::new(Route { valve, ..*route })));
     }

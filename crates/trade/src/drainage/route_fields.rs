@@ -1,8 +1,9 @@
 //! What `vent-route` asks, and what was answered.
 
-use alloc::{string::String, vec::Vec};
+use alloc::vec::Vec;
 
 use survey::units::{LengthUnit, parse_length};
+use survey::{Phrase, Said, say};
 
 use super::vent_route::{ArmPiece, HIGHEST_TAKEN, LONGEST_ARM, Route, Shift, Valve, Window};
 use super::window::SIZES;
@@ -25,48 +26,32 @@ const SPACING: &str = "16";
 pub(super) const DRAINS: &[&str] = &["1-1/4", "1-1/2", "2", "3", "4"];
 
 pub(super) const FIELDS: &[Field] = &[
-    Field::must(
-        "flood-rim",
-        "How high is the flood rim above the finished new floor?",
-        inches(HIGHEST_TAKEN),
-    ),
-    Field::may(
-        "flat-height",
-        "How high is the underside of the lowest flat piece of vent?",
-        inches(HIGHEST_TAKEN),
-    ),
-    Field::or("size", "What size is the vent?", Kind::Word(SIZES), "1-1/2"),
-    Field::may("sill", "How high is the sill of the window over the sink?", inches(HIGHEST_TAKEN)),
-    Field::may("sill-framing", "How deep are sill and framing below that height?", inches(24.0)),
+    Field::must("flood-rim", Phrase("trade-how-high-flood-rim"), inches(HIGHEST_TAKEN)),
+    Field::may("flat-height", Phrase("trade-how-high-underside-lowest"), inches(HIGHEST_TAKEN)),
+    Field::or("size", Phrase("trade-what-size-vent"), Kind::Word(SIZES), "1-1/2"),
+    Field::may("sill", Phrase("trade-how-high-sill-window"), inches(HIGHEST_TAKEN)),
+    Field::may("sill-framing", Phrase("trade-how-deep-sill-framing"), inches(24.0)),
     Field::or(
         "read-from",
-        "From which floor were vent and sill read?",
+        Phrase("trade-which-floor-were-vent"),
         Kind::Word(&["new-floor", "old-floor"]),
         "new-floor",
     ),
-    Field::may("build-up", "How much does the new floor add to the old one?", inches(12.0)),
-    Field::may(
-        "flat-length",
-        "How long is the flat piece from the trap to the riser? It is the trap arm.",
-        inches(LONGEST_ARM),
-    ),
-    Field::may("drain", "What size is that piece of drain?", Kind::Word(DRAINS)),
+    Field::may("build-up", Phrase("trade-how-much-does-new"), inches(12.0)),
+    Field::may("flat-length", Phrase("trade-how-long-flat-piece"), inches(LONGEST_ARM)),
+    Field::may("drain", Phrase("trade-what-size-piece-drain"), Kind::Word(DRAINS)),
     Field::may(
         "flat-slope",
-        "How much does that piece fall in a foot, in inches?",
+        Phrase("trade-how-much-does-piece"),
         Kind::Number { unit: "in/ft", min: 0.0, max: 12.0 },
     ),
-    Field::may(
-        "valve-height",
-        "How high over the branch drain is an air admittance valve?",
-        inches(HIGHEST_TAKEN),
-    ),
-    Field::may("valve-adopted", "Does the building department take air admittance valves?", Kind::YesNo),
-    Field::or("place", "Where does the fixture stand?", Kind::Word(&["wall", "island"]), "wall"),
-    Field::may("shift", "How far sideways does the riser move?", inches(600.0)),
+    Field::may("valve-height", Phrase("trade-how-high-over-branch"), inches(HIGHEST_TAKEN)),
+    Field::may("valve-adopted", Phrase("trade-does-building-department-take"), Kind::YesNo),
+    Field::or("place", Phrase("trade-where-does-fixture-stand"), Kind::Word(&["wall", "island"]), "wall"),
+    Field::may("shift", Phrase("trade-how-far-sideways-does"), inches(600.0)),
     Field::may(
         "spacing",
-        "How far apart are the studs, center to center?",
+        Phrase("trade-how-far-apart-studs"),
         Kind::Length { min: 6.0, max: 48.0, feet: false },
     ),
 ];
@@ -75,12 +60,12 @@ pub(super) const FIELDS: &[Field] = &[
 pub(super) fn route(
     given: &Given,
     assumed: &mut Vec<Assumed>,
-) -> Result<Result<Route, Vec<String>>, TradeError> {
+) -> Result<Result<Route, Vec<Said>>, TradeError> {
     let mut missing = given.missing(FIELDS);
     let from_old = given.word("read-from") == Some("old-floor");
     let read = given.has("flat-height") || given.has("sill");
     if from_old && read && !given.has("build-up") {
-        missing.push("build-up of the new floor".into());
+        missing.push(say!("trade-build-up-new-floor"));
     }
     let (Some(rim), true) = (given.length("flood-rim"), missing.is_empty()) else { return Ok(Err(missing)) };
     let piece = match given.length("flat-length") {
@@ -92,7 +77,7 @@ pub(super) fn route(
     };
     let shift = given.length("shift").and_then(|way| {
         let spacing = given.length("spacing").or_else(|| {
-            assumed.push(Assumed { item: "stud spacing".into(), value: SPACING.into() });
+            assumed.push(Assumed::new(say!("trade-stud-spacing"), SPACING));
             parse_length(SPACING, LengthUnit::Inch).length.map(Reading::plain)
         })?;
         Some(Shift { way, spacing })
@@ -112,14 +97,14 @@ pub(super) fn route(
 
 fn drain(given: &Given, assumed: &mut Vec<Assumed>) -> &'static str {
     given.word("drain").unwrap_or_else(|| {
-        assumed.push(Assumed { item: "size of the drain from trap to riser".into(), value: DRAIN.into() });
+        assumed.push(Assumed::new(say!("trade-size-drain-trap-riser"), DRAIN));
         DRAIN
     })
 }
 
 fn slope(given: &Given, assumed: &mut Vec<Assumed>) -> Result<InchesPerFoot, TradeError> {
     let slope = given.number("flat-slope").unwrap_or_else(|| {
-        assumed.push(Assumed { item: "slope of the flat piece".into(), value: "1/4 in/ft".into() });
+        assumed.push(Assumed::new(say!("trade-slope-flat-piece"), say!("trade-quarter-inch-foot")));
         SLOPE
     });
     InchesPerFoot::new(slope)

@@ -3,6 +3,7 @@
 use alloc::format;
 
 use survey::catalog::Book;
+use survey::{Phrase, Said, say};
 
 use super::reroute::{LONGEST_WAY, studs_passed};
 use super::vent_route::Route;
@@ -18,24 +19,15 @@ pub(super) fn add(route: &Route, book: &Book, sheet: &mut Sheet) -> Result<(), T
         island(book, sheet)?;
     }
     if route.valve.is_some() {
-        sheet.note(
-            "An air admittance valve stays within reach and has air around it, and the house keeps at least one vent \
-             to outdoors; ask the building department whether valves are adopted before pricing one.",
-        );
+        sheet.note(Phrase("trade-air-admittance-valve-stays"));
         if route.window.is_some() {
-            sheet.note(
-                "With a valve no riser passes the window, so the room under the sill is not held here.",
-            );
+            sheet.note(Phrase("trade-valve-no-riser-passes"));
         }
     } else if route.window.is_none() && !route.island {
-        sheet.note("No window over the sink was given; one there often blocks the riser.");
+        sheet.note(Phrase("trade-no-window-over-sink"));
     }
     if book.table("gentle-slope").is_some() {
-        sheet.note(format!(
-            "{}: a lower flat vent is taken only where the structure forbids the height, piped with drainage \
-             fittings and to grade.",
-            book.title
-        ));
+        sheet.note(say!("trade-lower-flat-vent-taken", title = &book.title));
     }
     if let Some(shift) = route.shift {
         studs(shift, sheet)?;
@@ -48,37 +40,23 @@ fn island(book: &Book, sheet: &mut Sheet) -> Result<(), TradeError> {
     let table = cite::table(book, "island-vent")?;
     match table.value {
         Some(over) => {
-            let over_shown = format!("{} in", show_number(over));
+            let over_shown = say!("trade-in", sigma = show_number(over));
             sheet.limits.push(Limit::of(book, table, over_shown.clone()));
-            sheet.note(format!(
-                "Island, {}: a loop, for sinks and lavatories, also with dishwasher and disposer. The vent rises \
-                 above the outlet of the fixture, turns over and drops; what lies below the rim is piped as drainage \
-                 and comes back into the drain in full size; the branch vent rises {over_shown} above the rim at the \
-                 wall; cleanouts reach both legs.",
-                book.title
+            sheet.note(say!(
+                "trade-island-loop-sinks-lavatories",
+                title = &book.title,
+                overshown = over_shown
             ));
         }
         None => {
-            sheet.limits.push(Limit::of(book, table, "named"));
-            sheet.note(format!(
-                "Island, {}: a foot vent. The vent rises as high as it can, at least to the height of the drainboard, \
-                 and returns to the horizontal drain by a wye just downstream of the upright fixture drain; a foot \
-                 vent goes below the floor to the nearest wall; nothing else drains upstream; a cleanout stands in \
-                 the foot vent.",
-                book.title
-            ));
+            sheet.limits.push(Limit::of(book, table, Phrase("trade-named")));
+            sheet.note(say!("trade-island-foot-vent-vent", title = &book.title));
         }
     }
     if refuses_valves(book) {
-        sheet.note(
-            "An air admittance valve in an island is commonly refused here (from memory); ask locally.",
-        );
+        sheet.note(Phrase("trade-air-admittance-valve-island"));
     } else {
-        sheet.note(format!(
-            "{}: an air admittance valve (ASSE 1051) in the island is the third way, where it is adopted; \
-             `valve-height` holds its height.",
-            book.title
-        ));
+        sheet.note(say!("trade-air-admittance-valve-asse", title = &book.title));
     }
     Ok(())
 }
@@ -92,13 +70,17 @@ fn studs(shift: super::vent_route::Shift, sheet: &mut Sheet) -> Result<(), Trade
     let tolerance = shift.way.tolerance.map_or(0.0, |t| t.abs().inches());
     let (fewest, _) = studs_passed(libm::fmax(way - tolerance, 0.0), spacing)?;
     let (_, most) = studs_passed(libm::fmin(way + tolerance, LONGEST_WAY), spacing)?;
-    let studs = if fewest == most { format!("{most}") } else { format!("{fewest} to {most}") };
+    let studs = if fewest == most {
+        Said::from(format!("{most}"))
+    } else {
+        say!("trade-to", counters = fewest, counters2 = most)
+    };
     let (w, s, bays) = (show_inches(way), show_inches(spacing), show_number(way / spacing));
-    sheet.line("Studs passed", format!("{w} ÷ {s} = {bays}: {studs}, by where in a bay it starts"));
-    sheet.limits.push(Limit::practice("Studs a sideways way passes: way ÷ spacing", studs));
-    sheet.note(
-        "Each stud passed is bored: hold the pipe against the stud by `stud-hole`, a calculation of its own. A flat \
-         piece of vent there keeps the six inches over the rim.",
+    sheet.line(
+        Phrase("trade-studs-passed"),
+        say!("trade-where-bay-starts", w = w, s = s, bays = bays, studs = &studs),
     );
+    sheet.limits.push(Limit::practice(Phrase("trade-studs-sideways-way-passes"), studs));
+    sheet.note(Phrase("trade-each-stud-passed-bored"));
     Ok(())
 }

@@ -3,6 +3,7 @@
 
 use alloc::format;
 
+use survey::Phrase;
 use survey::catalog::Book;
 
 use super::demand::HAIR;
@@ -16,7 +17,7 @@ use crate::sheet::{Limit, Standing};
 /// # Errors
 /// A size the book does not list.
 pub fn least(book: &Book, inches: f64) -> Result<(f64, Limit), TradeError> {
-    let inches = finite("pipe size", inches)?;
+    let inches = finite(Phrase("trade-pipe-size"), inches)?;
     let name = size_name(inches).map_or_else(|| format!("{inches}"), Into::into);
     let larger = "least-slope-larger";
     let id = if book.table(larger).is_some_and(|t| t.row(&name).is_some()) { larger } else { "least-slope" };
@@ -46,6 +47,7 @@ pub fn judge(book: &Book, inches: f64, slope: f64) -> Result<(Standing, Limit), 
 mod tests {
     use super::*;
     use crate::testing::catalog;
+    use crate::testing::{English as _, EnglishList as _};
 
     #[test]
     fn the_tables_of_both_families_are_kept() {

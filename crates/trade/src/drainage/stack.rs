@@ -3,6 +3,7 @@
 //! IPC Table 710.1(2): what enters within one branch interval (about one story), and the whole stack by the number of
 //! its intervals. UPC Table 703.2: one column for every upright drain, with a longest height.
 
+use survey::Phrase;
 use survey::catalog::Book;
 
 use super::demand::{Demand, Size, by_units};
@@ -36,13 +37,13 @@ pub fn demand<'a>(
     intervals: u32,
     busiest: f64,
 ) -> Result<Demand<'a>, TradeError> {
-    let what = "whole load of the stack";
+    let what = Phrase("trade-whole-load-stack");
     if upright(book) {
         return Demand::on(book, "vertical-drain", what, load, "water-closets-vertical");
     }
     let mut demand = Demand::on(book, whole(intervals), what, load, "water-closets-vertical")?;
     let one = cite::table(book, "stack-one-interval")?;
-    demand.add(book, one, "load that enters at one interval", busiest);
+    demand.add(book, one, Phrase("trade-load-enters-one-interval"), busiest);
     Ok(demand)
 }
 
@@ -53,7 +54,7 @@ pub fn demand<'a>(
 /// A book without the table.
 pub fn demand_upright<'a>(book: &'a Book, load: &'a Load) -> Result<Demand<'a>, TradeError> {
     let id = if upright(book) { "vertical-drain" } else { "stack-one-interval" };
-    Demand::on(book, id, "load of the upright drain", load, "water-closets-vertical")
+    Demand::on(book, id, Phrase("trade-load-upright-drain"), load, "water-closets-vertical")
 }
 
 /// The smallest stack of up to three branch intervals by its whole load alone.
@@ -61,7 +62,7 @@ pub fn demand_upright<'a>(book: &'a Book, load: &'a Load) -> Result<Demand<'a>, 
 /// # Errors
 /// A book without the table, or a load beyond it.
 pub fn smallest_low(book: &Book, units: FixtureUnits) -> Result<Size, TradeError> {
-    by_units(cite::table(book, whole(LOW))?, units, "load of a stack")
+    by_units(cite::table(book, whole(LOW))?, units, Phrase("trade-load-stack"))
 }
 
 /// The smallest upright drain by its load alone, under a book with a column for it.
@@ -69,7 +70,7 @@ pub fn smallest_low(book: &Book, units: FixtureUnits) -> Result<Size, TradeError
 /// # Errors
 /// A book without the table, or a load beyond it.
 pub fn smallest_upright(book: &Book, units: FixtureUnits) -> Result<Size, TradeError> {
-    by_units(cite::table(book, "vertical-drain")?, units, "load of a vertical drain")
+    by_units(cite::table(book, "vertical-drain")?, units, Phrase("trade-load-vertical-drain"))
 }
 
 #[cfg(test)]
@@ -77,6 +78,7 @@ mod tests {
     use super::*;
     use crate::drainage::units::Fixtures;
     use crate::testing::catalog;
+    use crate::testing::{English as _, EnglishList as _};
 
     fn units(n: f64) -> FixtureUnits {
         FixtureUnits::new(n).unwrap()

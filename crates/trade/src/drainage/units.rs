@@ -3,9 +3,10 @@
 //! IPC Table 709.1 and IRC Table P3004.1; UPC Table 702.1. Units are no flow: they already hold how seldom a fixture
 //! runs, so they add up and are never turned into gallons.
 
-use alloc::{format, string::String, vec::Vec};
+use alloc::{format, vec::Vec};
 
 use survey::catalog::Book;
+use survey::{Phrase, Said, say};
 
 use super::fixture::Fixture;
 use crate::cite;
@@ -77,10 +78,10 @@ impl Fixtures {
     pub fn new(rows: Vec<Alike>) -> Result<Self, TradeError> {
         let range = |what, value, high, unit| TradeError::OutOfRange { what, value, low: 1.0, high, unit };
         if rows.is_empty() || rows.len() > 100 {
-            return Err(range("number of fixtures on a drain", rows.len() as f64, 100.0, "rows"));
+            return Err(range(Phrase("trade-number-fixtures-drain"), rows.len() as f64, 100.0, "rows"));
         }
         match rows.iter().map(|r| f64::from(r.count)).find(|c| !(1.0..=MOST_ALIKE).contains(c)) {
-            Some(count) => Err(range("count of a fixture", count, MOST_ALIKE, "fixtures")),
+            Some(count) => Err(range(Phrase("trade-count-fixture"), count, MOST_ALIKE, "fixtures")),
             None => Ok(Self(rows)),
         }
     }
@@ -106,7 +107,7 @@ pub struct Floor {
     /// At least this, inches.
     pub inches: f64,
     /// Why, in words.
-    pub why: &'static str,
+    pub why: Phrase,
     /// Where it stands.
     pub limit: Limit,
 }
@@ -125,7 +126,7 @@ pub struct Load {
     /// Tables the units were read from.
     pub limits: Vec<Limit>,
     /// How a group was counted where the book lists none; what lies beyond a trap arm.
-    pub notes: Vec<String>,
+    pub notes: Vec<Said>,
     /// What the units rest on that nobody said.
     pub assumed: Vec<Assumed>,
 }
@@ -173,8 +174,11 @@ impl Load {
                     sum += each;
                 }
                 let (title, name, sum_shown) = (&book.title, fixture.name, show_number(sum));
-                self.notes.push(format!(
-                    "{title} lists no {name}: counted as its fixtures, a tub in it, {sum_shown} DFU."
+                self.notes.push(say!(
+                    "trade-lists-no-counted-fixtures",
+                    title = title,
+                    name = name,
+                    sumshown = sum_shown
                 ));
                 Ok(sum)
             }
@@ -184,24 +188,25 @@ impl Load {
     /// Notes the sizes that one fixture asks for.
     fn ask(&mut self, book: &Book, fixture: &'static Fixture) -> Result<(), TradeError> {
         let mut floor = |inches, why, mut limit: Limit| {
-            limit.value = format!("{} {} in", fixture.name, size_name(inches).unwrap_or_default());
+            limit.value =
+                say!("trade-in-3", name = fixture.name, sizename = size_name(inches).unwrap_or_default());
             let floor = Floor { fixture, inches, why, limit };
             if !self.floors.contains(&floor) {
                 self.floors.push(floor);
             }
         };
         if let Some((inches, limit)) = row_of(book, ["fixture-trap", "fixture-trap-recalled"], fixture)? {
-            floor(inches, "its trap; a drain is never smaller than the trap", limit);
+            floor(inches, Phrase("trade-trap-drain-never-smaller"), limit);
         }
         if fixture.closets > 0 {
             let (inches, limit) = cite::value(book, "water-closet-least")?;
-            floor(inches, "the drain of a water closet", limit);
+            floor(inches, Phrase("trade-drain-water-closet"), limit);
         }
         if let Some((inches, limit)) = row_of(book, [BEYOND_ARM, BEYOND_ARM], fixture)? {
             let size = size_name(inches).unwrap_or_default();
             let note =
-                format!("{}: the {} drains in {size} in beyond its trap arm.", book.title, fixture.name);
-            floor(inches, "the drain beyond its trap arm", limit);
+                say!("trade-drains-beyond-trap-arm", title = &book.title, name = fixture.name, size = size);
+            floor(inches, Phrase("trade-drain-beyond-trap-arm"), limit);
             if !self.notes.contains(&note) {
                 self.notes.push(note);
             }
@@ -212,8 +217,8 @@ impl Load {
     fn assume(&mut self, book: &Book, fixture: &Fixture) -> Result<(), TradeError> {
         if fixture.word == PLAIN_SHOWER && book.table(SHOWER_FLOW).is_some() {
             let (most, limit) = cite::value(book, SHOWER_FLOW)?;
-            let value = format!("no more than {} gpm in all; a greater flow counts more", show_number(most));
-            let one = Assumed { item: format!("flow of the shower, {}", book.title), value };
+            let value = say!("trade-no-more-than-gpm", most = show_number(most));
+            let one = Assumed::new(say!("trade-flow-shower", title = &book.title), value);
             if !self.assumed.contains(&one) {
                 self.assumed.push(one);
                 self.limits.push(limit);
@@ -223,13 +228,12 @@ impl Load {
     }
     /// Adds a value to the limit of its table.
     fn cite(&mut self, fixture: &Fixture, each: f64, mut limit: Limit) {
-        limit.value = format!("{} {} DFU", fixture.name, show_number(each));
+        limit.value = say!("trade-dfu-5", name = fixture.name, each = show_number(each));
         let same = |l: &&mut Limit| (&l.rule, &l.clause, l.mark) == (&limit.rule, &limit.clause, limit.mark);
         match self.limits.iter_mut().find(same) {
-            Some(there) if there.value.contains(&limit.value) => {}
+            Some(there) if there.value.is_among(&limit.value) => {}
             Some(there) => {
-                there.value.push_str(", ");
-                there.value.push_str(&limit.value);
+                there.value.also(limit.value);
             }
             None => self.limits.push(limit),
         }
@@ -244,6 +248,7 @@ impl Load {
 mod tests {
     use super::*;
     use crate::testing::catalog;
+    use crate::testing::{English as _, EnglishList as _};
     use survey::catalog::Mark;
 
     fn of(book: &str, words: &[&str]) -> Load {
@@ -287,7 +292,7 @@ mod tests {
         // IRC Table P3004.1 and UPC Table 702.1, from memory: 1 DFU; the other fixtures of the UPC table were read
         for book in ["ipc-2021", "upc-2012"] {
             let load = of(book, &["bar_sink", "lavatory"]);
-            let marks: Vec<_> = load.limits.iter().map(|l| (l.value.as_str(), l.mark)).collect();
+            let marks: Vec<_> = load.limits.iter().map(|l| (l.value.read(), l.mark)).collect();
             assert_eq!(
                 marks,
                 [("bar sink 1 DFU", Mark::Memory), ("lavatory 1 DFU", Mark::Published)],
@@ -318,7 +323,7 @@ mod tests {
         assert!(load.notes[0].contains("6 DFU"), "{:?}", load.notes);
         let shelf = catalog().shelf;
         let error = units(shelf.book("upc-2012").unwrap(), Fixture::parse("bath_group_1.6").unwrap());
-        let error = alloc::string::ToString::to_string(&error.unwrap_err());
+        let error = error.unwrap_err().message().en();
         assert!(error.contains("Table 702.1") && error.contains("clothes_washer"), "{error}");
         assert!(of("ipc-2021", &["bath_group_1.6"]).notes.is_empty());
     }

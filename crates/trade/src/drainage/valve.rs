@@ -1,6 +1,7 @@
 //! Air admittance valve (ASSE 1051): at least 4 in above the branch drain it vents, within reach, with air around it,
 //! and only where the local adoption keeps it. IRC P3114.4.
 
+use survey::Phrase;
 use survey::catalog::{Book, Family, Shelf};
 
 use super::demand::HAIR;
@@ -29,7 +30,7 @@ pub fn least_height(book: &Book) -> Result<(f64, Limit), TradeError> {
 /// # Errors
 /// As [`least_height`], or a height that is not finite.
 pub fn is_high_enough(book: &Book, above: f64) -> Result<bool, TradeError> {
-    Ok(finite("valve above the branch drain", above)? >= least_height(book)?.0 - HAIR)
+    Ok(finite(Phrase("trade-valve-above-branch-drain"), above)? >= least_height(book)?.0 - HAIR)
 }
 
 /// Whether the book names such valves, and the limit to show.
@@ -38,7 +39,7 @@ pub fn is_high_enough(book: &Book, above: f64) -> Result<bool, TradeError> {
 /// A book without the rule.
 pub fn is_named(book: &Book) -> Result<(bool, Limit), TradeError> {
     let (named, mut limit) = cite::row(book, "valve-named", "air admittance valve")?;
-    limit.value = if named > 0.0 { "named" } else { "commonly refused" }.into();
+    limit.value = if named > 0.0 { Phrase("trade-named") } else { Phrase("trade-commonly-refused") }.into();
     Ok((named > 0.0, limit))
 }
 
@@ -46,6 +47,7 @@ pub fn is_named(book: &Book) -> Result<(bool, Limit), TradeError> {
 mod tests {
     use super::*;
     use crate::testing::catalog;
+    use crate::testing::{English as _, EnglishList as _};
     use survey::catalog::Mark;
 
     #[test]

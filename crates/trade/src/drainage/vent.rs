@@ -2,6 +2,7 @@
 //! size larger over 40 ft of developed length, under the UPC (Table 703.2) by load and length, with a third of the
 //! permitted length horizontal at most.
 
+use survey::Phrase;
 use survey::catalog::{Book, Table};
 
 use super::demand::{HAIR, Size, by_units};
@@ -50,7 +51,13 @@ impl<'a> Rules<'a> {
     pub fn of(book: &'a Book, drain: f64) -> Result<Self, TradeError> {
         if !(DRAINS.0..=DRAINS.1).contains(&drain) {
             let (low, high) = DRAINS;
-            return Err(TradeError::OutOfRange { what: "drain size", value: drain, low, high, unit: "in" });
+            return Err(TradeError::OutOfRange {
+                what: Phrase("trade-drain-size"),
+                value: drain,
+                low,
+                high,
+                unit: "in",
+            });
         }
         let half = drain / cite::value(book, "vent-half")?.0;
         let least = cite::value(book, "vent-least")?.0;
@@ -114,7 +121,13 @@ impl<'a> Rules<'a> {
         found.ok_or_else(|| match (self.length, units) {
             (Some(table), _) if table.rows.iter().all(|(_, most)| length > *most) => {
                 let high = table.rows.iter().map(|(_, most)| *most).fold(0.0, f64::max);
-                TradeError::OutOfRange { what: "vent length", value: length, low: 0.0, high, unit: "ft" }
+                TradeError::OutOfRange {
+                    what: Phrase("trade-vent-length"),
+                    value: length,
+                    low: 0.0,
+                    high,
+                    unit: "ft",
+                }
             }
             (Some(_), Some(units))
                 if self.load.is_some_and(|t| t.rows.iter().all(|(_, m)| units.get() > *m)) =>
@@ -122,7 +135,7 @@ impl<'a> Rules<'a> {
                 let high = self.load.map(|t| t.rows.iter().map(|(_, m)| *m).fold(0.0, f64::max));
                 let high = high.unwrap_or_default();
                 TradeError::OutOfRange {
-                    what: "load of a vent",
+                    what: Phrase("trade-load-vent"),
                     value: units.get(),
                     low: 0.0,
                     high,
@@ -164,8 +177,8 @@ impl<'a> Rules<'a> {
 /// Neither load nor length alone is beyond its table, but no size does for both, or the next size is not known.
 fn beyond_sizes(least: f64) -> TradeError {
     let least = crate::number::show_number(least);
-    let what = alloc::format!("no vent size known does, from {least} in up to the largest of the table");
-    TradeError::Clash { what, mend: "check drain size, length and horizontal part" }
+    let what = survey::say!("trade-no-vent-size-known", least = least);
+    TradeError::Clash { what, mend: Phrase("trade-check-drain-size-length") }
 }
 
 /// The smallest vent by its load alone, under a book with a column for it.
@@ -173,13 +186,14 @@ fn beyond_sizes(least: f64) -> TradeError {
 /// # Errors
 /// A book without the table, or a load beyond it.
 pub fn by_load(book: &Book, units: FixtureUnits) -> Result<Size, TradeError> {
-    by_units(cite::table(book, "vent-load")?, units, "load of a vent")
+    by_units(cite::table(book, "vent-load")?, units, Phrase("trade-load-vent"))
 }
 
 #[cfg(test)]
 mod tests {
     use super::*;
     use crate::testing::catalog;
+    use crate::testing::{English as _, EnglishList as _};
 
     fn size(
         book: &str,

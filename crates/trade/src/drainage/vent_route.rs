@@ -2,9 +2,10 @@
 //! window, whether the trap arm to the riser is short and level enough, and what an air admittance valve or an island
 //! asks.
 
-use alloc::{boxed::Box, format, string::String, vec::Vec};
+use alloc::{boxed::Box, format, vec::Vec};
 
 use survey::catalog::{Book, Catalog, Shelf};
+use survey::{Phrase, Said, say};
 
 use super::by_book::{by_book, worse};
 use super::enough::either;
@@ -103,9 +104,9 @@ impl RoutePlan {
                 Err(TradeError::NoWord { what, value, known: known.join(", ") })
             }
         };
-        listed("vent size", route.size, window::SIZES)?;
+        listed(Phrase("trade-vent-size"), route.size, window::SIZES)?;
         if let Some(piece) = route.piece {
-            listed("drain size", piece.drain, route_fields::DRAINS)?;
+            listed(Phrase("trade-drain-size"), piece.drain, route_fields::DRAINS)?;
         }
         let within = |what, reading: Option<Reading>, high: f64| match reading.map(|r| r.inches()) {
             Some(value) if !(0.0..=high).contains(&value) => {
@@ -113,14 +114,14 @@ impl RoutePlan {
             }
             _ => Ok(()),
         };
-        within("flood rim height", Some(route.rim), HIGHEST_TAKEN)?;
-        within("height of the flat vent", route.flat, HIGHEST_TAKEN)?;
-        within("sill height", route.window.map(|w| w.sill), HIGHEST_TAKEN)?;
-        within("depth of the sill", route.window.and_then(|w| w.framing), 24.0)?;
-        within("new floor", route.build_up, 12.0)?;
-        within("trap arm length", route.piece.map(|p| p.length), LONGEST_ARM)?;
-        within("valve above the branch drain", route.valve.map(|v| v.above), HIGHEST_TAKEN)?;
-        within("sideways way", route.shift.map(|s| s.way), 600.0)?;
+        within(Phrase("trade-flood-rim-height"), Some(route.rim), HIGHEST_TAKEN)?;
+        within(Phrase("trade-height-flat-vent"), route.flat, HIGHEST_TAKEN)?;
+        within(Phrase("trade-sill-height"), route.window.map(|w| w.sill), HIGHEST_TAKEN)?;
+        within(Phrase("trade-depth-sill"), route.window.and_then(|w| w.framing), 24.0)?;
+        within(Phrase("trade-new-floor"), route.build_up, 12.0)?;
+        within(Phrase("trade-trap-arm-length"), route.piece.map(|p| p.length), LONGEST_ARM)?;
+        within(Phrase("trade-valve-above-branch-drain"), route.valve.map(|v| v.above), HIGHEST_TAKEN)?;
+        within(Phrase("trade-sideways-way"), route.shift.map(|s| s.way), 600.0)?;
         Ok(Self(route))
     }
     /// The route.
@@ -132,7 +133,7 @@ impl RoutePlan {
 /// A single change that would help.
 pub(super) enum Fix {
     /// The route with the change made: whether it is enough is found by holding it again.
-    Try(String, Box<Route>),
+    Try(Said, Box<Route>),
     /// As judged elsewhere, for the one thing held.
     Said(Change),
 }
@@ -140,9 +141,9 @@ pub(super) enum Fix {
 /// One thing held against a value.
 pub(super) struct Check {
     pub(super) standing: Standing,
-    pub(super) sentence: String,
+    pub(super) sentence: Said,
     pub(super) chance: Option<f64>,
-    pub(super) sigma: Option<String>,
+    pub(super) sigma: Option<Said>,
     /// The room left, where heights are held, which may hang on one reading.
     pub(super) margin: Option<Margin>,
     pub(super) lines: Vec<Line>,
@@ -153,7 +154,7 @@ pub(super) struct Check {
 }
 
 impl Check {
-    pub(super) fn new(standing: Standing, sentence: String) -> Self {
+    pub(super) fn new(standing: Standing, sentence: Said) -> Self {
         Self {
             standing,
             sentence,
@@ -191,8 +192,7 @@ fn stands(checks: &[Check]) -> Standing {
 }
 
 /// What stands beside every answer.
-pub const CAUTION: &str = "A screening answer for pricing, not an approval. A licensed plumber routes the vent; the \
-    local plumbing code as adopted and its inspector govern, also over air admittance valves and island vents.";
+pub const CAUTION: Phrase = Phrase("trade-screening-answer-pricing-not-approval-licensed");
 
 /// Holds a route against the firm's book, or against every plumbing book.
 ///
@@ -202,7 +202,7 @@ pub fn judge(plan: &RoutePlan, shelf: &Shelf) -> Result<Sheet, TradeError> {
     by_book(shelf, CAUTION, |book| {
         let sheet = under(plan.route(), book, shelf)?;
         let (least, _) = rim::least_height(book, plan.route().rim.inches())?;
-        Ok((sheet, show_inches(least)))
+        Ok((sheet, show_inches(least).into()))
     })
 }
 
@@ -223,7 +223,7 @@ fn under(route: &Route, book: &Book, shelf: &Shelf) -> Result<Sheet, TradeError>
     let mut sheet = Sheet::new(stands(&checks), said(route, &checks, least), CAUTION);
     let over = show_inches(least - route.rim.inches());
     sheet.line(
-        "Lowest flat vent",
+        Phrase("trade-lowest-flat-vent"),
         format!("{} + {over} = {}", show_inches(route.rim.inches()), show_inches(least)),
     );
     sheet.limits.push(over_rim);
@@ -239,11 +239,9 @@ fn under(route: &Route, book: &Book, shelf: &Shelf) -> Result<Sheet, TradeError>
             sheet.changes.push(match fix {
                 Fix::Try(text, changed) => {
                     let enough = stands(&held(changed, book, shelf)?) == Standing::Within;
-                    Change { text: text.clone(), enough }
+                    Change::new(text.clone(), enough)
                 }
-                Fix::Said(change) => {
-                    Change { text: change.text.clone(), enough: change.enough && others_within }
-                }
+                Fix::Said(change) => Change::new(change.text.clone(), change.enough && others_within),
             });
         }
     }
@@ -263,20 +261,20 @@ fn under(route: &Route, book: &Book, shelf: &Shelf) -> Result<Sheet, TradeError>
 }
 
 /// Everything held in sentences, and what all of it together comes to where that is more than each alone.
-fn said(route: &Route, checks: &[Check], least: f64) -> String {
-    let mut sentences: Vec<String> = checks.iter().map(|c| c.sentence.clone()).collect();
+fn said(route: &Route, checks: &[Check], least: f64) -> Said {
+    let mut sentences: Vec<Said> = checks.iter().map(|c| c.sentence.clone()).collect();
     if route.flat.is_none() {
-        sentences.push(format!(
-            "No vent may run flat lower than {} above the finished floor, {} over the flood rim.",
-            show_inches(least),
-            show_inches(least - route.rim.inches())
+        sentences.push(say!(
+            "trade-no-vent-may-run",
+            least = show_inches(least),
+            rim = show_inches(least - route.rim.inches())
         ));
     }
     let alone = checks.iter().filter_map(|c| c.chance).fold(0.0, libm::fmax);
     if let Some(all) = joined(checks).filter(|all| in_100(*all) != in_100(alone)) {
-        sentences.push(format!("Chance that any of it lies beyond: {}.", in_100(all)));
+        sentences.push(say!("trade-chance-any-lies-beyond", all = in_100(all)));
     }
-    sentences.join(" ")
+    Said::sentences(sentences)
 }
 
 /// Order in which things are said.
@@ -293,8 +291,8 @@ const fn rank(standing: Standing) -> u8 {
 /// The calculation.
 pub const CALCULATION: Calculation = Calculation {
     word: "vent-route",
-    title: "Vent route",
-    about: "Whether a vent lies high enough over the flood rim, passes a window, and what a valve or an island asks.",
+    title: Phrase("trade-vent-route"),
+    about: Phrase("trade-whether-vent-lies-high"),
     fields: route_fields::FIELDS,
     run,
 };
@@ -304,7 +302,14 @@ fn run(given: &Given, catalog: &Catalog) -> Result<Sheet, TradeError> {
     let route = match route_fields::route(given, &mut assumed)? {
         Ok(route) => route,
         Err(missing) => {
-            let sentence = format!("Without the {} nothing can be said.", missing.join(" and the "));
+            let sentence = say!(
+                "trade-without-nothing-can-said-2",
+                missing = missing
+                    .iter()
+                    .cloned()
+                    .reduce(|before, next| say!("trade-and-the", before = before, next = next))
+                    .unwrap_or_default()
+            );
             return Ok(Sheet::cannot_say(sentence, missing, CAUTION));
         }
     };

@@ -44,6 +44,7 @@ mod tests {
 
     use super::*;
     use crate::testing::catalog;
+    use crate::testing::{English as _, EnglishList as _};
 
     #[test]
     fn a_usual_window_over_a_usual_sink_blocks_the_riser() {
@@ -63,7 +64,7 @@ mod tests {
             let (found, limit) = outside(&shelf, name).unwrap();
             assert_eq!((found, limit.mark), (*inches, Mark::Published), "{name}");
         }
-        let error = alloc::string::ToString::to_string(&outside(&shelf, "5").unwrap_err());
+        let error = outside(&shelf, "5").unwrap_err().message().en();
         assert!(error.contains("1-1/4, 1-1/2, 2, 3, 4"), "{error}");
     }
 }

@@ -1,10 +1,12 @@
 //! Volume that wires, clamps and devices take in a box (NEC 314.16), against the box.
 
-use alloc::{format, string::String, vec, vec::Vec};
+use alloc::{vec, vec::Vec};
 
 use survey::catalog::{Book, Catalog};
+use survey::said::in_catalog;
+use survey::{Phrase, Said, say};
 
-use super::{CAUTION, count, counted, edition};
+use super::{CAUTION, count, edition};
 use crate::calculation::Calculation;
 use crate::cite::{first_carrying, row, table, value};
 use crate::error::TradeError;
@@ -29,7 +31,7 @@ impl Gauge {
     pub fn new(word: &str) -> Result<Self, TradeError> {
         let known = Self::WORDS.iter().find(|w| **w == word.trim());
         known.map(|w| Self(w)).ok_or_else(|| TradeError::NoWord {
-            what: "wire size",
+            what: Phrase("trade-wire-size"),
             value: word.chars().take(60).collect(),
             known: Self::WORDS.join(", "),
         })
@@ -70,7 +72,9 @@ pub struct Contents {
 #[derive(Clone, PartialEq, Debug)]
 pub struct Item {
     /// What it is.
-    pub name: String,
+    pub name: Said,
+    /// Whether it is a device.
+    pub is_device: bool,
     /// Allowances.
     pub allowances: f64,
     /// Size the allowance goes by.
@@ -92,33 +96,38 @@ impl Contents {
     /// A book without the tables.
     pub fn items(&self, book: &Book) -> Result<Vec<Item>, TradeError> {
         let mut items = Vec::new();
-        let mut add = |name: String, allowances: f64, gauge: Gauge| -> Result<(), TradeError> {
+        let mut add = |name: Said, allowances: f64, gauge: Gauge| -> Result<(), TradeError> {
             if allowances > 0.0 {
                 let volume = allowances * gauge.volume(book)?.0;
-                items.push(Item { name, allowances, gauge, volume });
+                let is_device = name.holds("trade-device-awg");
+                items.push(Item { name, is_device, allowances, gauge, volume });
             }
             Ok(())
         };
         let worth = |name: &str| row(book, "box-allowances", name).map(|(n, _)| n);
         for (gauge, n) in &self.conductors {
-            add(format!("{} AWG conductors", gauge.0), f64::from(*n), *gauge)?;
+            add(say!("trade-awg-conductors", gauge = gauge.0), f64::from(*n), *gauge)?;
         }
         if let Some(thickest) = self.thickest() {
             if self.clamps {
-                add("clamps inside".into(), worth("all clamps")?, thickest)?;
+                add(say!("trade-clamps-inside"), worth("all clamps")?, thickest)?;
             }
             add(
-                "support fittings".into(),
+                say!("trade-support-fittings"),
                 worth("each support fitting")? * f64::from(self.supports),
                 thickest,
             )?;
         }
         for gauge in &self.devices {
-            add(format!("device, {} AWG", gauge.0), worth("each device")?, *gauge)?;
+            add(say!("trade-device-awg", gauge = gauge.0), worth("each device")?, *gauge)?;
         }
         if let Some(gauge) = self.ground_gauge.filter(|_| self.grounds > 0) {
             let more = value(book, "grounds-more")?.0 * f64::from(self.grounds.saturating_sub(4));
-            add(counted(self.grounds, "grounding conductor"), worth("grounding conductors")? + more, gauge)?;
+            add(
+                say!("trade-n-grounding-conductors", n = self.grounds),
+                worth("grounding conductors")? + more,
+                gauge,
+            )?;
         }
         Ok(items)
     }
@@ -147,55 +156,73 @@ pub fn judge(
     let fill: f64 = items.iter().map(|item| item.volume).sum();
     let boxes = table(book, "box-volume")?;
     let next = first_carrying(boxes, fill - HAIR);
-    let shown = format!("{} in³", show_number(fill));
+    let shown = say!("trade-in-8", fill = show_number(fill));
     let mut sheet = match &room {
-        None => Sheet::new(Standing::Quantity, format!("The box needs {shown} at least."), CAUTION),
+        None => Sheet::new(Standing::Quantity, say!("trade-box-needs-least", shown = &shown), CAUTION),
         Some((room, _)) => {
             let within = fill <= room.get() + HAIR;
-            let (standing, word) =
-                if within { (Standing::Within, "within") } else { (Standing::Beyond, "beyond") };
-            let sentence = format!("{shown} taken, {word} the {} in³ of the box.", show_number(room.get()));
+            let (standing, word) = if within {
+                (Standing::Within, Phrase("trade-within"))
+            } else {
+                (Standing::Beyond, Phrase("trade-beyond"))
+            };
+            let sentence =
+                say!("trade-taken-box", shown = &shown, word = word, room = show_number(room.get()));
             Sheet::new(standing, sentence, CAUTION)
         }
     };
     for item in &items {
         let each = show_number(item.gauge.volume(book)?.0);
-        let text =
-            format!("{} × {each} in³ = {} in³", show_number(item.allowances), show_number(item.volume));
+        let text = say!(
+            "trade-in-in",
+            allowances = show_number(item.allowances),
+            each = each,
+            volume = show_number(item.volume)
+        );
         sheet.line(item.name.clone(), text);
     }
-    sheet.line("Taken", shown);
-    sheet.limits = vec![Limit::of(book, table(book, "conductor-volume")?, "by wire size")];
-    sheet.limits.push(Limit::of(book, table(book, "box-allowances")?, "clamps 1, device 2, grounds 1"));
+    sheet.line(Phrase("trade-taken"), shown);
+    sheet.limits = vec![Limit::of(book, table(book, "conductor-volume")?, Phrase("trade-wire-size-2"))];
+    sheet.limits.push(Limit::of(book, table(book, "box-allowances")?, Phrase("trade-clamps-1-device-2")));
     if contents.grounds > 4 {
         sheet.limits.push(value(book, "grounds-more")?.1);
     }
     if let Some((room, limit)) = room {
         let left = room.get() - fill;
         sheet.line(
-            "Room left",
-            format!("{} − {} = {} in³", show_number(room.get()), show_number(fill), show_number(left)),
+            Phrase("trade-room-left"),
+            say!(
+                "trade-in-7",
+                room = show_number(room.get()),
+                fill = show_number(fill),
+                left = show_number(left)
+            ),
         );
         devices_line(&mut sheet, contents, &items, room.get(), book)?;
         sheet.limits.push(limit);
         if let Some((name, volume)) = next.filter(|_| sheet.standing == Standing::Beyond) {
-            let text = format!("A box of {} in³, {name}.", show_number(volume));
-            sheet.changes.push(Change { text, enough: true });
+            let text = say!("trade-box", volume = show_number(volume), name = name);
+            sheet.changes.push(Change::new(text, true));
         }
         sheet.picture = Some(Picture::Load(LoadBar {
-            unit: "in³".into(),
+            unit: in_catalog("unit", "in³"),
             parts: items.iter().map(|i| (i.name.clone(), i.volume, false)).collect(),
-            carries: vec![("box".into(), room.get())],
+            carries: vec![(Phrase("trade-box-2").into(), room.get())],
         }));
     } else if let Some((name, volume)) = next {
-        sheet.line("Smallest box of the table", format!("{name}, {} in³", show_number(volume)));
-        sheet.limits.push(Limit::of(book, boxes, format!("{name}: {} in³", show_number(volume))));
+        sheet.line(
+            Phrase("trade-smallest-box-table"),
+            say!("trade-in-6", name = name, volume = show_number(volume)),
+        );
+        sheet.limits.push(Limit::of(
+            book,
+            boxes,
+            say!("trade-in-5", name = name, volume = show_number(volume)),
+        ));
     } else {
-        sheet.note("No box of the table is that large.");
+        sheet.note(Phrase("trade-no-box-table-large"));
     }
-    sheet.note(
-        "A volume marked in the box outranks the table; wires that never leave the box are not counted.",
-    );
+    sheet.note(Phrase("trade-volume-marked-box-outranks"));
     Ok(sheet)
 }
 
@@ -209,16 +236,16 @@ fn devices_line(
 ) -> Result<(), TradeError> {
     let Some(gauge) = contents.devices.first().copied().or(contents.thickest()) else { return Ok(()) };
     let each = row(book, "box-allowances", "each device")?.0 * gauge.volume(book)?.0;
-    let others: f64 = items.iter().filter(|i| !i.name.starts_with("device")).map(|i| i.volume).sum();
+    let others: f64 = items.iter().filter(|i| !i.is_device).map(|i| i.volume).sum();
     let most = libm::fmax(libm::floor((room - others + HAIR) / each), 0.0);
-    let text = format!(
-        "({} − {}) ÷ {} = {} at most",
-        show_number(room),
-        show_number(others),
-        show_number(each),
-        show_number(most)
+    let text = say!(
+        "trade-most-2",
+        room = show_number(room),
+        others = show_number(others),
+        each = show_number(each),
+        most = show_number(most)
     );
-    sheet.line("Devices beside the wires", text);
+    sheet.line(Phrase("trade-devices-beside-wires"), text);
     Ok(())
 }
 
@@ -250,30 +277,30 @@ const BOXES: &[&str] = &[
 const FIELDS: &[Field] = &[
     Field::must(
         "cable",
-        "Which cables come in?",
+        Phrase("trade-which-cables-come"),
         Kind::Rows(&[
-            Field::must("awg", "Wire size?", Kind::Word(Gauge::WORDS)),
-            Field::must("conductors", "How many insulated conductors?", FEW),
-            Field::or("ground", "Is there a grounding conductor?", Kind::YesNo, "yes"),
+            Field::must("awg", Phrase("trade-wire-size-3"), Kind::Word(Gauge::WORDS)),
+            Field::must("conductors", Phrase("trade-how-many-insulated-conductors"), FEW),
+            Field::or("ground", Phrase("trade-there-grounding-conductor"), Kind::YesNo, "yes"),
         ]),
     ),
-    Field::or("devices", "How many yokes with a switch or receptacle?", FEW, "1"),
-    Field::may("device-awg", "The thickest wire on the devices?", Kind::Word(Gauge::WORDS)),
-    Field::or("clamps", "Are there cable clamps inside the box?", Kind::YesNo, "yes"),
-    Field::or("support-fittings", "How many kinds of luminaire stud or hickey?", FEW, "0"),
+    Field::or("devices", Phrase("trade-how-many-yokes-switch"), FEW, "1"),
+    Field::may("device-awg", Phrase("trade-thickest-wire-devices"), Kind::Word(Gauge::WORDS)),
+    Field::or("clamps", Phrase("trade-there-cable-clamps-inside"), Kind::YesNo, "yes"),
+    Field::or("support-fittings", Phrase("trade-how-many-kinds-luminaire"), FEW, "0"),
     Field::may(
         "box-volume",
-        "What volume is marked in the box?",
+        Phrase("trade-what-volume-marked-box"),
         Kind::Number { unit: "in³", min: 1.0, max: 500.0 },
     ),
-    Field::may("box", "Or which metal box is it?", Kind::Word(BOXES)),
+    Field::may("box", Phrase("trade-which-metal-box"), Kind::Word(BOXES)),
     edition::EDITION,
 ];
 
 pub(super) const CALCULATION: Calculation = Calculation {
     word: "box-fill",
-    title: "Box fill",
-    about: "Whether the wires, clamps and devices have room in a box.",
+    title: Phrase("trade-box-fill"),
+    about: Phrase("trade-whether-wires-clamps-devices"),
     fields: FIELDS,
     run,
 };
@@ -297,14 +324,16 @@ fn contents(given: &Given) -> Result<Contents, TradeError> {
 
 fn run(given: &Given, catalog: &Catalog) -> Result<Sheet, TradeError> {
     if given.rows("cable").is_empty() {
-        let sentence = "Without the cables that come in nothing can be said.";
+        let sentence = Phrase("trade-without-cables-come-nothing");
         return Ok(Sheet::cannot_say(sentence, given.missing(FIELDS), CAUTION));
     }
     let contents = contents(given)?;
     let marked = given.number("box-volume").map(CubicInches::new).transpose()?;
     let mut sheet = edition::under(given, catalog, edition::Alike::Standing, |book| {
         let room = match (marked, given.word("box")) {
-            (Some(marked), _) => Some((marked, Limit::practice("Volume marked in the box", "as read"))),
+            (Some(marked), _) => {
+                Some((marked, Limit::practice(Phrase("trade-volume-marked-box"), Phrase("trade-read"))))
+            }
             (None, Some(name)) => {
                 let (volume, limit) = row(book, "box-volume", name)?;
                 Some((CubicInches::new(volume)?, limit))
@@ -315,7 +344,7 @@ fn run(given: &Given, catalog: &Catalog) -> Result<Sheet, TradeError> {
     })?;
     sheet.assumed.extend(given.assumed().iter().cloned());
     if given.word("device-awg").is_none() && !contents.devices.is_empty() {
-        sheet.note("The devices are counted with the thickest wire in the box.");
+        sheet.note(Phrase("trade-devices-counted-thickest-wire"));
     }
     Ok(sheet)
 }
@@ -323,6 +352,7 @@ fn run(given: &Given, catalog: &Catalog) -> Result<Sheet, TradeError> {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::testing::{English as _, EnglishList as _};
     use crate::testing::{catalog, run_words};
 
     fn fill(edition: &str, conductors: &[(&str, u32)], grounds: u32, ground: &str, devices: &[&str]) -> f64 {
@@ -374,12 +404,12 @@ mod tests {
         let two = [("cable", "12, 2"), ("cable", "12, 2"), ("box", "3 x 2 x 3-1/2 device")];
         let sheet = run_words(&CALCULATION, &two, &catalog());
         assert_eq!(sheet.standing, Standing::Within);
-        assert_eq!(sheet.sentence, "18 in³ taken, within the 18 in³ of the box.");
+        assert_eq!(sheet.sentence.read(), "18 in³ taken, within the 18 in³ of the box.");
         assert!(sheet.lines.iter().any(|l| l.text.ends_with("= 1 at most")), "{:?}", sheet.lines);
         let three: Vec<_> = two.into_iter().chain([("cable", "12, 2")]).collect();
         let sheet = run_words(&CALCULATION, &three, &catalog());
         assert_eq!(sheet.standing, Standing::Beyond);
-        assert_eq!(sheet.changes[0].text, "A box of 25.5 in³, 4-11/16 x 1-1/4 square.");
+        assert_eq!(sheet.changes[0].text.read(), "A box of 25.5 in³, 4-11/16 x 1-1/4 square.");
     }
 
     #[test]
@@ -387,7 +417,7 @@ mod tests {
         let cable = ("cable", "14, 2");
         let few = run_words(&CALCULATION, &[cable, cable], &catalog());
         assert_eq!(
-            (few.standing, few.sentence.as_str()),
+            (few.standing, few.sentence.read()),
             (Standing::Quantity, "The box needs 16 in³ at least.")
         );
         let many = run_words(&CALCULATION, &[cable; 6], &catalog());
@@ -398,12 +428,12 @@ mod tests {
             &[cable, cable, cable, cable, cable, cable, ("edition", "2020")],
             &catalog(),
         );
-        assert_eq!(chosen.sentence, "The box needs 33 in³ at least.");
+        assert_eq!(chosen.sentence.read(), "The box needs 33 in³ at least.");
     }
 
     #[test]
     fn nothing_is_said_without_cables() {
         let sheet = run_words(&CALCULATION, &[], &catalog());
-        assert_eq!((sheet.standing, sheet.missing), (Standing::CannotSay, vec![String::from("cable")]));
+        assert_eq!((sheet.standing, sheet.missing.read_all()), (Standing::CannotSay, vec!["cable"]));
     }
 }

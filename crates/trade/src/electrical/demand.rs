@@ -2,13 +2,13 @@
 //!
 //! Values stand in the electrical books; Annex D of the California Electrical Code 2013 (NEC 2011) works examples.
 
-use alloc::string::ToString;
-
+use survey::Phrase;
 use survey::catalog::Book;
 
 use crate::cite::{first_carrying, row, table, value};
 use crate::error::TradeError;
 use crate::measure::{Amperes, SquareFeet, VoltAmperes};
+use crate::number::show_number;
 use crate::sheet::Limit;
 
 /// Keeps a load exactly at a step on the near side of it whatever the last bit of a difference.
@@ -48,7 +48,7 @@ pub fn lighting(book: &Book, load: VoltAmperes) -> Result<(f64, Limit), TradeErr
         counts += share * libm::fmax(libm::fmin(load.get(), end) - from, 0.0);
         from = end;
     }
-    Ok((counts, Limit::of(book, table, "3000 VA whole, to 120,000 VA 35 %, the rest 25 %")))
+    Ok((counts, Limit::of(book, table, Phrase("trade-3000-va-whole-120"))))
 }
 
 /// What counts of appliances fastened in place (220.53), volt-amperes.
@@ -80,7 +80,7 @@ pub fn range(book: &Book, kilowatts: f64) -> Result<(f64, Limit), TradeError> {
     let ((demand, limit), (upto, _)) = (cell("demand, VA")?, cell("up to, kW")?);
     let ((more, _), (most, _)) = (cell("more for each further kW")?, cell("largest, kW")?);
     if !(0.0..=most).contains(&kilowatts) {
-        let what = "rating of a range";
+        let what = Phrase("trade-rating-range");
         return Err(TradeError::OutOfRange { what, value: kilowatts, low: 0.0, high: most, unit: "kW" });
     }
     if kilowatts == 0.0 {
@@ -151,7 +151,7 @@ pub fn service_size(book: &Book, amperes: Amperes) -> Result<(f64, Limit), Trade
         Some((name, size)) => Ok((size, Limit::of(book, sizes, alloc::format!("{name} A")))),
         None => Err(TradeError::NoRow {
             table: alloc::format!("{} {}", book.title, sizes.clause),
-            value: amperes.get().to_string(),
+            value: show_number(amperes.get()).into(),
             known: sizes.rows.iter().map(|(n, _)| n.as_str()).collect::<alloc::vec::Vec<_>>().join(", "),
         }),
     }
@@ -161,6 +161,7 @@ pub fn service_size(book: &Book, amperes: Amperes) -> Result<(f64, Limit), Trade
 mod tests {
     use super::*;
     use crate::testing::catalog;
+    use crate::testing::{English as _, EnglishList as _};
 
     fn book() -> Book {
         catalog().shelf.book("nec-2011").cloned().unwrap()

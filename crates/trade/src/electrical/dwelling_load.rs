@@ -2,6 +2,7 @@
 //! connected counts whole, a share of the rest; heating and cooling come on top.
 
 use survey::catalog::Book;
+use survey::say;
 
 use crate::cite::row;
 use crate::error::TradeError;
@@ -37,7 +38,7 @@ impl Steps {
         let (first, _) = row(book, id, "first, VA")?;
         let (share, mut limit) = row(book, id, "share of the rest")?;
         let number = crate::number::show_number;
-        limit.value = alloc::format!("first {} VA whole, {} of the rest", number(first), number(share));
+        limit.value = say!("trade-first-va-whole-rest", number = number(first), share = number(share));
         Ok(Self { first, share, limit })
     }
     /// What counts of a connected load.
@@ -113,6 +114,7 @@ mod tests {
     use crate::electrical::demand::{lighting_and_circuits, whole_amperes};
     use crate::measure::SquareFeet;
     use crate::testing::catalog;
+    use crate::testing::{English as _, EnglishList as _};
 
     fn book() -> Book {
         catalog().shelf.book("nec-2011").cloned().unwrap()

@@ -1,7 +1,8 @@
 //! Which edition of the code a question is answered under.
 
-use alloc::{format, string::String};
+use alloc::string::String;
 
+use survey::Phrase;
 use survey::catalog::{Book, Catalog, Family};
 
 use super::CAUTION;
@@ -12,7 +13,7 @@ use crate::sheet::{Sheet, Standing};
 
 /// Asks for the edition; without an answer the firm's book holds, or every book.
 pub const EDITION: Field =
-    Field::may("edition", "Which edition of the NEC governs here?", Kind::Word(&["2011", "2020", "2023"]));
+    Field::may("edition", Phrase("trade-which-edition-nec-governs"), Kind::Word(&["2011", "2020", "2023"]));
 
 /// Editions whose books stand in the catalog, old to new.
 pub const EDITIONS: [u32; 3] = [2011, 2020, 2023];
@@ -21,7 +22,7 @@ const YEARS: [u32; 2] = [1996, 2035];
 
 /// Id of the book of an edition.
 pub fn book_id(edition: u32) -> String {
-    format!("nec-{edition}")
+    alloc::format!("nec-{edition}")
 }
 
 /// The edition to look into for a year: the newest that is not newer; the oldest for years before it.
@@ -32,7 +33,13 @@ pub fn edition_for(year: u32) -> Result<u32, TradeError> {
     let [low, high] = YEARS;
     if !(low..=high).contains(&year) {
         let (value, low, high) = (f64::from(year), f64::from(low), f64::from(high));
-        return Err(TradeError::OutOfRange { what: "edition of the code", value, low, high, unit: "(year)" });
+        return Err(TradeError::OutOfRange {
+            what: Phrase("trade-edition-code"),
+            value,
+            low,
+            high,
+            unit: "(year)",
+        });
     }
     Ok(EDITIONS.into_iter().rev().find(|of| *of <= year).unwrap_or(EDITIONS[0]))
 }
@@ -59,7 +66,7 @@ pub fn under(
 ) -> Result<Sheet, TradeError> {
     let none = TradeError::NoBook { family: Family::Electrical.word() };
     if let Some(year) = given.word("edition") {
-        return answer(catalog.shelf.book(&format!("nec-{year}")).ok_or(none)?);
+        return answer(catalog.shelf.book(&alloc::format!("nec-{year}")).ok_or(none)?);
     }
     let (books, _) = cite::books(&catalog.shelf, Family::Electrical)?;
     let first = answer(books.first().ok_or(none)?)?;
@@ -78,6 +85,7 @@ pub fn under(
 mod tests {
     use super::*;
     use crate::testing::catalog;
+    use crate::testing::{English as _, EnglishList as _};
 
     #[test]
     fn a_year_takes_the_newest_edition_that_is_not_newer() {
@@ -99,7 +107,10 @@ mod tests {
     fn a_rule_taken_over_from_an_older_edition_says_where_it_was_read() {
         let shelf = catalog().shelf;
         let book = shelf.book("nec-2023").unwrap();
-        assert_eq!(cite::value(book, "counter-reach").unwrap().1.edition, "2013, based on NEC 2011");
-        assert_eq!(cite::value(book, "grounds-more").unwrap().1.edition, "2020, as quoted on a public forum");
+        assert_eq!(cite::value(book, "counter-reach").unwrap().1.edition.read(), "2013, based on NEC 2011");
+        assert_eq!(
+            cite::value(book, "grounds-more").unwrap().1.edition.read(),
+            "2020, as quoted on a public forum"
+        );
     }
 }

@@ -4,11 +4,12 @@
 //! that is why dishwasher, disposer, built-in microwave and hood need another one. That each gets its own is a habit
 //! of the trade and what most makers' sheets ask for.
 
-use alloc::{format, string::String, vec::Vec};
+use alloc::vec::Vec;
 
 use survey::catalog::{Book, Catalog};
+use survey::{Phrase, Said, say};
 
-use super::{CAUTION, count, counted, edition};
+use super::{CAUTION, count, edition};
 use crate::calculation::Calculation;
 use crate::cite::value;
 use crate::error::TradeError;
@@ -42,13 +43,13 @@ impl Feed {
             _ => Self::NotWanted,
         }
     }
-    const fn shown(self) -> &'static str {
+    const fn shown(self) -> Phrase {
         match self {
-            Self::Own => "own circuit",
-            Self::Shared => "shared circuit",
-            Self::SmallAppliance => "on a small-appliance circuit",
-            Self::Nothing => "no circuit yet",
-            Self::NotWanted => "not planned",
+            Self::Own => Phrase("trade-own-circuit"),
+            Self::Shared => Phrase("trade-shared-circuit"),
+            Self::SmallAppliance => Phrase("trade-small-appliance-circuit"),
+            Self::Nothing => Phrase("trade-no-circuit-yet"),
+            Self::NotWanted => Phrase("trade-not-planned"),
         }
     }
 }
@@ -106,13 +107,13 @@ enum Call {
 }
 
 struct Line {
-    name: String,
-    text: String,
+    name: Said,
+    text: Said,
     call: Call,
     limit: Limit,
 }
 
-fn required(book: &Book, name: &str, id: &'static str, there: Option<u32>) -> Result<Line, TradeError> {
+fn required(book: &Book, name: Phrase, id: &'static str, there: Option<u32>) -> Result<Line, TradeError> {
     let (least, limit) = value(book, id)?;
     let least = least as u32;
     let call = match there {
@@ -120,46 +121,50 @@ fn required(book: &Book, name: &str, id: &'static str, there: Option<u32>) -> Re
         Some(there) if there < least => Call::ByCode(least - there),
         Some(_) => Call::There,
     };
-    let there = there.map_or_else(|| String::from("not looked at"), |n| format!("{n} there"));
-    Ok(Line { name: name.into(), text: format!("{there}, {least} called for"), call, limit })
+    let there = there.map_or_else(|| Said::from(Phrase("trade-not-looked")), |n| say!("trade-there", n = n));
+    Ok(Line { name: name.into(), text: say!("trade-called-3", there = there, least = least), call, limit })
 }
 
 fn fed(book: &Book, fixture: Fixture, name: &str, feed: Feed) -> Result<Line, TradeError> {
     let other = value(book, "small-appliance-circuits")?.1;
     let (call, why, limit) = match (fixture, feed) {
-        (_, Feed::NotWanted) => (Call::There, "nothing called for", other),
-        (Fixture::Refrigerator, Feed::Nothing) => {
-            (Call::ByCode(1), "a small-appliance circuit, or its own", value(book, "refrigerator-circuit")?.1)
-        }
+        (_, Feed::NotWanted) => (Call::There, Phrase("trade-nothing-called"), other),
+        (Fixture::Refrigerator, Feed::Nothing) => (
+            Call::ByCode(1),
+            Phrase("trade-small-appliance-circuit-own"),
+            value(book, "refrigerator-circuit")?.1,
+        ),
         (Fixture::Refrigerator, Feed::Shared) => (
             Call::ByCode(1),
-            "shared only with small-appliance outlets",
+            Phrase("trade-shared-only-small-appliance"),
             value(book, "refrigerator-circuit")?.1,
         ),
         (Fixture::Refrigerator, _) => {
-            (Call::There, "either is called for", value(book, "refrigerator-circuit")?.1)
+            (Call::There, Phrase("trade-either-called"), value(book, "refrigerator-circuit")?.1)
         }
         (Fixture::Range, Feed::Own) => {
-            (Call::There, "40 A at least from 8-3/4 kW", value(book, "range-circuit")?.1)
+            (Call::There, Phrase("trade-40-least-8-3"), value(book, "range-circuit")?.1)
         }
-        (Fixture::Range, _) => (Call::ByCode(1), "a circuit of its own", value(book, "range-circuit")?.1),
-        (_, Feed::Own) => (Call::There, "own circuit called for by habit", own()),
-        (_, Feed::SmallAppliance) => (Call::ByCode(1), "nothing fastened in place on that circuit", other),
-        (_, Feed::Nothing) => (Call::ByCode(1), "a circuit that is no small-appliance circuit", other),
-        (_, Feed::Shared) => (
-            Call::ByHabit,
-            "own circuit called for by habit; shared, at most half the circuit's rating",
-            value(book, "fastened-share")?.1,
-        ),
+        (Fixture::Range, _) => {
+            (Call::ByCode(1), Phrase("trade-circuit-own"), value(book, "range-circuit")?.1)
+        }
+        (_, Feed::Own) => (Call::There, Phrase("trade-own-circuit-called-habit"), own()),
+        (_, Feed::SmallAppliance) => (Call::ByCode(1), Phrase("trade-nothing-fastened-place-circuit"), other),
+        (_, Feed::Nothing) => (Call::ByCode(1), Phrase("trade-circuit-no-small-appliance"), other),
+        (_, Feed::Shared) => {
+            (Call::ByHabit, Phrase("trade-own-circuit-called-habit-shared"), value(book, "fastened-share")?.1)
+        }
     };
-    Ok(Line { name: crate::given::spoken(name), text: format!("{}; {why}", feed.shown()), call, limit })
+    Ok(Line {
+        name: crate::given::spoken(name),
+        text: Said::between("; ", [feed.shown().into(), why.into()]),
+        call,
+        limit,
+    })
 }
 
 fn own() -> Limit {
-    Limit::practice(
-        "Dishwasher, disposer, built-in microwave: each its own circuit, as makers' sheets ask",
-        "1 each",
-    )
+    Limit::practice(Phrase("trade-dishwasher-disposer-built-microwave"), Phrase("trade-1-each"))
 }
 
 /// Lists what is there beside what is called for.
@@ -170,10 +175,15 @@ pub fn judge(circuits: &Circuits, book: &Book) -> Result<Sheet, TradeError> {
     // A circuit that feeds something else too is none of those the section asks for.
     let small = if circuits.something_else_on_them == Some(true) { 0 } else { circuits.small_appliance };
     let mut lines = Vec::new();
-    lines.push(required(book, "Small-appliance circuits", "small-appliance-circuits", Some(small))?);
-    lines.push(required(book, "Laundry circuits", "laundry-circuits", circuits.laundry)?);
-    lines.push(required(book, "Bath circuits", "bath-circuits", circuits.baths)?);
-    let mut missing: Vec<String> = Vec::new();
+    lines.push(required(
+        book,
+        Phrase("trade-small-appliance-circuits"),
+        "small-appliance-circuits",
+        Some(small),
+    )?);
+    lines.push(required(book, Phrase("trade-laundry-circuits"), "laundry-circuits", circuits.laundry)?);
+    lines.push(required(book, Phrase("trade-bath-circuits"), "bath-circuits", circuits.baths)?);
+    let mut missing: Vec<Said> = Vec::new();
     for (fixture, name) in Fixture::ALL {
         match circuits.feeds.iter().find(|(f, _)| *f == fixture) {
             Some((_, feed)) => lines.push(fed(book, fixture, name, *feed)?),
@@ -188,14 +198,14 @@ pub fn judge(circuits: &Circuits, book: &Book) -> Result<Sheet, TradeError> {
             Call::There => {}
             Call::ByCode(n) => {
                 short += n;
-                names.push(line.name.to_lowercase());
+                names.push(line.name.clone().small());
                 changes.push(Change {
-                    text: format!("{}: {} more.", line.name, counted(n, "circuit")),
+                    text: say!("trade-more", name = &line.name, n = say!("trade-n-circuits", n = n)),
                     enough: false,
                 });
             }
-            Call::ByHabit => habit.push(line.name.to_lowercase()),
-            Call::Unknown => missing.push(line.name.to_lowercase()),
+            Call::ByHabit => habit.push(line.name.clone().small()),
+            Call::Unknown => missing.push(line.name.clone().small()),
         }
     }
     if let [only] = changes.as_mut_slice() {
@@ -208,23 +218,21 @@ pub fn judge(circuits: &Circuits, book: &Book) -> Result<Sheet, TradeError> {
     } else {
         Standing::CannotSay
     };
-    let unknown = missing.join(", ");
+    let unknown = missing.clone();
     let sentence = match standing {
         Standing::Beyond if missing.is_empty() => {
-            format!("{} to add: {}.", counted(short, "circuit"), names.join(", "))
+            say!("trade-add", short = say!("trade-n-circuits", n = short), names = names)
         }
         Standing::Beyond => {
-            format!(
-                "{} to add at least: {}. Not known: {unknown}.",
-                counted(short, "circuit"),
-                names.join(", ")
+            say!(
+                "trade-add-least-not-known",
+                short = say!("trade-n-circuits", n = short),
+                names = names,
+                unknown = unknown
             )
         }
-        Standing::Within => String::from(
-            "The circuits counted are within the numbers of the section; their rating, their wire and what else hangs on \
-             them were not looked at.",
-        ),
-        _ => format!("What is known is there as called for; it cannot be said of: {unknown}."),
+        Standing::Within => Said::from(Phrase("trade-circuits-counted-within-numbers")),
+        _ => say!("trade-what-known-there-called", unknown = unknown),
     };
     let mut sheet = Sheet::new(standing, sentence, CAUTION);
     sheet.missing = missing;
@@ -236,27 +244,15 @@ pub fn judge(circuits: &Circuits, book: &Book) -> Result<Sheet, TradeError> {
         }
     }
     if circuits.something_else_on_them == Some(true) {
-        sheet.note(
-            "A circuit that also feeds lights or fastened appliances is not counted as a \
-            small-appliance circuit.",
-        );
+        sheet.note(Phrase("trade-circuit-also-feeds-lights"));
     }
     if circuits.something_else_on_them.is_none() {
-        sheet.note(
-            "Nobody looked whether the small-appliance circuits feed anything else; if they do, \
-            they do not count.",
-        );
+        sheet.note(Phrase("trade-nobody-looked-whether-small"));
     }
     if !habit.is_empty() {
-        sheet.note(format!(
-            "On a shared circuit: {}. The makers' sheets say whether that will do.",
-            habit.join(", ")
-        ));
+        sheet.note(say!("trade-shared-circuit-makers-sheets", habit = habit));
     }
-    sheet.note(
-        "What was built under an older code may stay as long as nobody extends or replaces it; \
-        how far the work reaches, the inspector says.",
-    );
+    sheet.note(Phrase("trade-what-was-built-under"));
     Ok(sheet)
 }
 
@@ -264,37 +260,29 @@ const FEW: Kind = Kind::Number { unit: "", min: 0.0, max: 20.0 };
 const FED: Kind = Kind::Word(Feed::WORDS);
 
 const FIELDS: &[Field] = &[
-    Field::must(
-        "small-appliance",
-        "How many 20 A circuits feed counter, wall and refrigerator outlets?",
-        FEW,
-    ),
-    Field::may(
-        "something-else-on-them",
-        "Do they feed lights, fans or built-in appliances too?",
-        Kind::YesNo,
-    ),
-    Field::may("laundry", "How many 20 A circuits feed the laundry alone?", FEW),
-    Field::may("baths", "How many 20 A circuits feed baths alone?", FEW),
-    Field::may("refrigerator", "How is the refrigerator fed?", FED),
-    Field::may("dishwasher", "How is the dishwasher fed?", FED),
-    Field::may("disposer", "How is the disposer fed?", FED),
-    Field::may("microwave", "How is a built-in microwave or hood fed?", FED),
-    Field::may("electric-range", "How is an electric range, oven or cooktop fed?", FED),
+    Field::must("small-appliance", Phrase("trade-how-many-20-circuits"), FEW),
+    Field::may("something-else-on-them", Phrase("trade-do-they-feed-lights"), Kind::YesNo),
+    Field::may("laundry", Phrase("trade-how-many-20-circuits-feed"), FEW),
+    Field::may("baths", Phrase("trade-how-many-20-circuits-feed-baths"), FEW),
+    Field::may("refrigerator", Phrase("trade-how-refrigerator-fed"), FED),
+    Field::may("dishwasher", Phrase("trade-how-dishwasher-fed"), FED),
+    Field::may("disposer", Phrase("trade-how-disposer-fed"), FED),
+    Field::may("microwave", Phrase("trade-how-built-microwave-hood"), FED),
+    Field::may("electric-range", Phrase("trade-how-electric-range-oven"), FED),
     edition::EDITION,
 ];
 
 pub(super) const CALCULATION: Calculation = Calculation {
     word: "kitchen-circuits",
-    title: "Kitchen circuits",
-    about: "Which circuits the kitchen calls for, and which of them are there.",
+    title: Phrase("trade-kitchen-circuits"),
+    about: Phrase("trade-which-circuits-kitchen-calls"),
     fields: FIELDS,
     run,
 };
 
 fn run(given: &Given, catalog: &Catalog) -> Result<Sheet, TradeError> {
     let Some(small_appliance) = count(given, "small-appliance")? else {
-        let sentence = "Without the number of small-appliance circuits nothing can be said.";
+        let sentence = Phrase("trade-without-number-small-appliance");
         return Ok(Sheet::cannot_say(sentence, given.missing(FIELDS), CAUTION));
     };
     let feeds = Fixture::ALL
@@ -314,6 +302,7 @@ fn run(given: &Given, catalog: &Catalog) -> Result<Sheet, TradeError> {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::testing::{English as _, EnglishList as _};
     use crate::testing::{catalog, run_words};
 
     const FULL: [(&str, &str); 9] = [
@@ -343,7 +332,7 @@ mod tests {
         {
             let sheet = with(name, word);
             assert_eq!(sheet.standing, Standing::Beyond);
-            assert!(sheet.sentence.starts_with(&counted(add, "circuit")), "{}", sheet.sentence);
+            assert!(sheet.sentence.starts_with(&alloc::format!("{add} ")), "{}", sheet.sentence);
         }
     }
 
@@ -367,6 +356,6 @@ mod tests {
         let sheet = run_words(&CALCULATION, &[("small-appliance", "2")], &catalog());
         assert_eq!(sheet.standing, Standing::CannotSay);
         assert_eq!(sheet.missing.len(), 7);
-        assert_eq!(run_words(&CALCULATION, &[], &catalog()).missing, ["small appliance"]);
+        assert_eq!(run_words(&CALCULATION, &[], &catalog()).missing.read_all(), ["small appliance"]);
     }
 }

@@ -5,6 +5,8 @@
 
 use alloc::{borrow::ToOwned, format};
 
+use survey::{Phrase, say};
+
 use crate::calculation::Calculation;
 use crate::error::TradeError;
 use crate::given::Given;
@@ -30,8 +32,7 @@ pub const CALCULATIONS: &[Calculation] = &[
 ];
 
 /// What stands beside every answer.
-pub const CAUTION: &str = "A screening answer for pricing, not an approval. A licensed electrician decides; the \
-    electrical code as adopted and amended locally and its inspector govern.";
+pub const CAUTION: Phrase = Phrase("trade-screening-answer-pricing-not-approval-licensed-electrician");
 
 /// A whole number that was asked for; absent if it was not given.
 ///
@@ -44,14 +45,9 @@ pub(crate) fn count(given: &Given, name: &str) -> Result<Option<u32>, TradeError
         Some(n) => Err(TradeError::BadField {
             field: name.to_owned(),
             text: format!("{n}"),
-            note: "write a whole number".to_owned(),
+            note: say!("trade-write-whole-number"),
         }),
     }
-}
-
-/// "1 circuit", "2 circuits".
-pub(crate) fn counted(n: u32, what: &str) -> alloc::string::String {
-    if n == 1 { format!("1 {what}") } else { format!("{n} {what}s") }
 }
 
 /// Chance that at least one of some independent things is so.

@@ -4,15 +4,16 @@
 //! The books say it place by place; what a row depends on and nobody said, and rooms the lists do not name, are for
 //! the inspector: "ask locally".
 
-use alloc::{format, string::String, vec::Vec};
+use alloc::vec::Vec;
 
 use survey::catalog::{Book, Catalog};
+use survey::{Phrase, Said, say};
 
 use super::{CAUTION, edition};
 use crate::calculation::Calculation;
-use crate::cite::{row, table, value};
+use crate::cite::{labeled, row, table, value};
 use crate::error::TradeError;
-use crate::given::{Field, Given, Kind, spoken};
+use crate::given::{Field, Given, Kind, choice, spoken};
 use crate::sheet::{Limit, Sheet, Standing};
 
 /// What the outlet is for.
@@ -88,11 +89,11 @@ pub enum Call {
 }
 
 impl Call {
-    const fn shown(self) -> &'static str {
+    const fn shown(self) -> Phrase {
         match self {
-            Self::CalledFor => "called for",
-            Self::Not => "not called for",
-            Self::Ask => "ask locally",
+            Self::CalledFor => Phrase("trade-called"),
+            Self::Not => Phrase("trade-not-called"),
+            Self::Ask => Phrase("trade-call-ask-locally"),
         }
     }
     fn of(book: &Book, id: &'static str, name: &str) -> Result<(Self, Limit), TradeError> {
@@ -102,7 +103,7 @@ impl Call {
             Some(_) => Self::Not,
             None => Self::Ask,
         };
-        Ok((call, Limit::of(book, table, format!("{}: {}", spoken(name), call.shown()))))
+        Ok((call, Limit::of(book, table, labeled(spoken(name), call.shown()))))
     }
 }
 
@@ -123,7 +124,7 @@ impl Outlet {
         };
         if self.wired || self.what == "light" {
             let (_, limit) = Call::of(book, "gfci-receptacle", place)?;
-            return Ok((Call::Not, Limit { value: "no receptacle".into(), ..limit }));
+            return Ok((Call::Not, Limit { value: say!("trade-no-receptacle"), ..limit }));
         }
         if f64::from(self.volts) > most_volts {
             return Ok((Call::Not, volts_limit));
@@ -138,7 +139,7 @@ impl Outlet {
             (Call::CalledFor, Some(true)) => (Call::CalledFor, near),
             // Nobody measured: in a kitchen a sink is near enough to ask, elsewhere there mostly is none.
             (Call::CalledFor, None) if self.place == "kitchen" => {
-                (Call::Ask, Limit { value: "distance from the sink not known".into(), ..near })
+                (Call::Ask, Limit { value: say!("trade-distance-sink-not-known"), ..near })
             }
             _ => (by_place, limit),
         })
@@ -150,7 +151,7 @@ impl Outlet {
     pub fn arc_fault(&self, book: &Book) -> Result<(Call, Limit), TradeError> {
         let (by_room, limit) = Call::of(book, "afci-room", self.place)?;
         if self.volts > 120 {
-            return Ok((Call::Not, Limit { value: "120 V circuits only".into(), ..limit }));
+            return Ok((Call::Not, Limit { value: say!("trade-120-v-circuits-only"), ..limit }));
         }
         Ok((by_room, limit))
     }
@@ -169,15 +170,22 @@ pub fn judge(outlets: &[Outlet], book: &Book) -> Result<Sheet, TradeError> {
         ground += u32::from(by_ground == Call::CalledFor);
         arc += u32::from(by_arc == Call::CalledFor);
         ask += u32::from(by_ground == Call::Ask || by_arc == Call::Ask);
-        let text = format!(
-            "ground fault {} ({}); arc fault {} ({})",
-            by_ground.shown(),
-            ground_limit.clause,
-            by_arc.shown(),
-            arc_limit.clause
+        let text = say!(
+            "trade-ground-fault-arc-fault",
+            shown = by_ground.shown(),
+            clause = &ground_limit.clause,
+            shown2 = by_arc.shown(),
+            clause2 = &arc_limit.clause
         );
         sheet.line(
-            format!("{} {}, {}, {}", at + 1, outlet.what, spoken(outlet.place), work(outlet.work)),
+            Said::between(
+                ", ",
+                [
+                    Said::between(" ", [(at + 1).into(), choice(outlet.what)]),
+                    spoken(outlet.place),
+                    work(outlet.work).into(),
+                ],
+            ),
             text,
         );
         let mut limits = Vec::from([ground_limit, arc_limit]);
@@ -186,16 +194,13 @@ pub fn judge(outlets: &[Outlet], book: &Book) -> Result<Sheet, TradeError> {
             Work::Extended => {
                 let (feet, limit) = value(book, "afci-extension")?;
                 if by_arc == Call::CalledFor && feet > 0.0 {
-                    sheet.note(format!(
-                        "An extension of up to {feet} ft without a further outlet or device calls for no \
-                            arc-fault protection."
-                    ));
+                    sheet.note(say!("trade-extension-up-ft-without", feet = feet));
                 }
                 limits.push(limit);
             }
             Work::Replaced => {
-                limits.push(Limit { value: "as a new one".into(), ..value(book, "gfci-replaced")?.1 });
-                limits.push(Limit { value: "as a new one".into(), ..value(book, "afci-replaced")?.1 });
+                limits.push(Limit { value: say!("trade-new-one"), ..value(book, "gfci-replaced")?.1 });
+                limits.push(Limit { value: say!("trade-new-one"), ..value(book, "afci-replaced")?.1 });
             }
         }
         for limit in limits {
@@ -206,55 +211,45 @@ pub fn judge(outlets: &[Outlet], book: &Book) -> Result<Sheet, TradeError> {
     }
     sheet.notes.dedup();
     let all = outlets.len();
-    sheet.sentence =
-        format!("Of {all}, ground-fault protection is called for at {ground}, arc-fault at {arc}");
-    if ask > 0 {
+    sheet.sentence = if ask > 0 {
         sheet.standing = Standing::AskLocally;
-        sheet.sentence.push_str(&format!("; to ask locally: {ask}"));
-    }
-    sheet.sentence.push('.');
+        say!("trade-ground-fault-protection-called-arc", all = all, ground = ground, arc = arc, ask = ask)
+    } else {
+        say!("trade-ground-fault-protection-called-arc-fault", all = all, ground = ground, arc = arc)
+    };
     let kitchen_arc = row(book, "afci-room", "kitchen")?.0;
     if kitchen_arc == 0.0 && outlets.iter().any(|o| o.place == "kitchen" && o.volts == 120) {
-        sheet.note(
-            "A kitchen circuit that also feeds the dining room or another listed room calls for \
-            arc-fault protection there.",
-        );
+        sheet.note(Phrase("trade-kitchen-circuit-also-feeds"));
     }
-    sheet.note(
-        "Protection may sit in the breaker or in the first outlet, within reach. A maker's sheet \
-        may ask for more, and old panels may take no such breakers.",
-    );
-    sheet.note(
-        "The editions of 2014 and 2017 lie between: laundries, dishwashers, arc faults in \
-        kitchens came in 2014.",
-    );
+    sheet.note(Phrase("trade-protection-may-sit-breaker"));
+    sheet.note(Phrase("trade-editions-2014-2017-lie"));
     Ok(sheet)
 }
 
-const fn work(work: Work) -> &'static str {
+const fn work(work: Work) -> Phrase {
     match work {
-        Work::New => "new",
-        Work::Extended => "extended",
-        Work::Replaced => "replaced",
+        Work::New => Phrase("trade-new"),
+        Work::Extended => Phrase("trade-extended"),
+        Work::Replaced => Phrase("trade-replaced"),
     }
 }
 
 const FIELDS: &[Field] = &[
     Field::must(
         "outlet",
-        "Which outlets are new, extended or replaced?",
+        Phrase("trade-which-outlets-new-extended"),
         Kind::Rows(&[
-            Field::must("what", "What is it for?", Kind::Word(OUTLETS)),
-            Field::must("place", "Where is it?", Kind::Word(PLACES)),
+            Field::must("what", Phrase("trade-what"), Kind::Word(OUTLETS)),
+            Field::must("place", Phrase("trade-where"), Kind::Word(PLACES)),
             Field::or(
                 "work",
-                "A new circuit, an extension, or a replaced receptacle?",
+                Phrase("trade-new-circuit-extension-replaced"),
                 Kind::Word(&["new", "extended", "replaced"]),
                 "new",
             ),
-            Field::or("connected", "By plug, or wired in?", Kind::Word(&["plug", "wired"]), "plug"),
-            Field::may("near-sink", "Is it within 6 ft of a sink?", Kind::YesNo),
-            Field::may("volts", "How many volts?", Kind::Word(&["120", "240"])),
+            Field::or("connected", Phrase("trade-plug-wired"), Kind::Word(&["plug", "wired"]), "plug"),
+            Field::may("near-sink", Phrase("trade-within-6-ft-sink"), Kind::YesNo),
+            Field::may("volts", Phrase("trade-how-many-volts"), Kind::Word(&["120", "240"])),
         ]),
     ),
     edition::EDITION,
@@ -262,8 +257,8 @@ const FIELDS: &[Field] = &[
 
 pub(super) const CALCULATION: Calculation = Calculation {
     word: "protection",
-    title: "Ground-fault and arc-fault protection",
-    about: "Which new, extended or replaced outlets call for ground-fault and arc-fault protection.",
+    title: Phrase("trade-ground-fault-arc-fault-protection"),
+    about: Phrase("trade-which-new-extended-replaced"),
     fields: FIELDS,
     run,
 };
@@ -293,14 +288,14 @@ fn outlet(given: &Given) -> Outlet {
 fn run(given: &Given, catalog: &Catalog) -> Result<Sheet, TradeError> {
     let outlets: Vec<Outlet> = given.rows("outlet").iter().map(outlet).collect();
     if outlets.is_empty() {
-        let sentence = "Without the outlets that are new, extended or replaced nothing can be said.";
+        let sentence = Phrase("trade-without-outlets-new-extended");
         return Ok(Sheet::cannot_say(sentence, given.missing(FIELDS), CAUTION));
     }
     let mut sheet = edition::under(given, catalog, edition::Alike::Words, |book| judge(&outlets, book))?;
     if given.rows("outlet").iter().zip(&outlets).any(|(row, o)| row.word("volts").is_none() && o.volts == 240)
     {
-        let (item, value) = (String::from("volts of range, oven, cooktop and dryer"), String::from("240"));
-        sheet.assumed.push(crate::sheet::Assumed { item, value });
+        let (item, value) = (Phrase("trade-volts-range-oven-cooktop"), "240");
+        sheet.assumed.push(crate::sheet::Assumed::new(item, value));
     }
     Ok(sheet)
 }
@@ -309,6 +304,7 @@ fn run(given: &Given, catalog: &Catalog) -> Result<Sheet, TradeError> {
 mod tests {
     use super::Call::{Ask, CalledFor, Not};
     use super::*;
+    use crate::testing::{English as _, EnglishList as _};
     use crate::testing::{catalog, run_words};
 
     fn outlet(what: &'static str, place: &'static str) -> Outlet {

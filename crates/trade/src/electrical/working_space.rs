@@ -3,15 +3,16 @@
 //! Nothing is opened: depth, width and height are taken before the closed panel. The three readings are independent,
 //! so the chance that at least one is too small is one minus the product of the chances that each is not.
 
-use alloc::{format, string::String, vec::Vec};
+use alloc::{format, vec::Vec};
 
 use survey::catalog::{Book, Catalog};
+use survey::{Phrase, Said, say};
 
 use super::{CAUTION, any_of, edition};
 use crate::calculation::Calculation;
 use crate::cite::{row, value};
 use crate::error::TradeError;
-use crate::given::{Field, Given, Kind, show_inches};
+use crate::given::{Field, Given, Kind, show_inches, spoken};
 use crate::normal::chance_over;
 use crate::number::in_100;
 use crate::sheet::{Assumed, Change, Limit, Sheet, Standing};
@@ -75,14 +76,14 @@ impl Space {
         let [depth, width, height] = called_for(book, inches(self.panel_width), inches(self.panel_top))?;
         let mut out = Vec::new();
         for (name, reading, least, panel, id) in [
-            ("depth", self.depth, depth, None, "working-depth"),
-            ("width", self.width, width, self.panel_width, "working-width"),
-            ("height", self.height, height, self.panel_top, "working-height"),
+            (Phrase("trade-depth"), self.depth, depth, None, "working-depth"),
+            (Phrase("trade-width-2"), self.width, width, self.panel_width, "working-width"),
+            (Phrase("trade-height-2"), self.height, height, self.panel_top, "working-height"),
         ] {
             let mut spread = Budget::new().with(name, 1.0, reading.sigma(DISTANCE_SIGMA));
             // Where the panel itself is larger than the fixed value, its own reading is the limit.
             if let Some(panel) = panel.filter(|p| p.inches() >= least) {
-                spread.add("panel", -1.0, panel.sigma(DISTANCE_SIGMA));
+                spread.add(Phrase("trade-panel"), -1.0, panel.sigma(DISTANCE_SIGMA));
             }
             let chance = spread.chance_under(reading.inches(), least);
             let (is, sigma, rule) = (reading.inches(), spread.sigma(), value(book, id)?.1);
@@ -92,15 +93,23 @@ impl Space {
             let (most, rule) = value(book, "handle-height")?;
             let (is, sigma) = (handle.inches(), handle.sigma(DISTANCE_SIGMA));
             let chance = chance_over(is, most, sigma);
-            out.push(Measured { name: "highest handle", is, limit: most, chance, sigma, rule, most: true });
+            out.push(Measured {
+                name: Phrase("trade-highest-handle"),
+                is,
+                limit: most,
+                chance,
+                sigma,
+                rule,
+                most: true,
+            });
         }
         Ok(out)
     }
-    fn unknown(&self) -> Vec<String> {
+    fn unknown(&self) -> Vec<Said> {
         [
-            ("door opens", self.door_opens.is_none()),
-            ("pipes above", self.pipes_above.is_none()),
-            ("place", self.place.is_none()),
+            (Phrase("trade-door-opens"), self.door_opens.is_none()),
+            (Phrase("trade-pipes-above"), self.pipes_above.is_none()),
+            (Phrase("trade-place"), self.place.is_none()),
         ]
         .into_iter()
         .filter(|(_, unknown)| *unknown)
@@ -110,7 +119,7 @@ impl Space {
 }
 
 struct Measured {
-    name: &'static str,
+    name: Phrase,
     is: f64,
     limit: f64,
     chance: f64,
@@ -134,27 +143,27 @@ pub fn judge(space: &Space, book: &Book) -> Result<Sheet, TradeError> {
     let measured = space.measured(book)?;
     let mut limits: Vec<Limit> = measured.iter().map(|m| m.rule.clone()).collect();
     let faults = seen_faults(space, book, &mut limits)?;
-    let mut beyond: Vec<String> = Vec::new();
+    let mut beyond: Vec<Said> = Vec::new();
     let mut changes = Vec::new();
     let short = measured.iter().filter(|m| Standing::of_chance(m.chance) != Standing::Within).count();
     for m in &measured {
         let word = match Standing::of_chance(m.chance) {
             Standing::Within => continue,
-            Standing::Near => "near",
-            _ => "beyond",
+            Standing::Near => Phrase("trade-near"),
+            _ => Phrase("trade-beyond"),
         };
-        let side = if m.most { "at most" } else { "at least" };
+        let side = if m.most { Phrase("trade-most-3") } else { Phrase("trade-least-3") };
         let (is, limit) = (show_inches(m.is), show_inches(m.limit));
-        beyond.push(format!("{} {is}, {word} the value of {side} {limit}", m.name));
+        beyond.push(say!("trade-value", name = m.name, is = is, word = word, side = side, limit = limit));
         // So much that the reading stands within, its own spread included; to the next eighth.
         let by = libm::fabs(m.limit - m.is) * if m.over() { 1.0 } else { -1.0 } + WITHIN * m.sigma;
         let by = show_inches(libm::ceil(by * 8.0) / 8.0);
         let text = if m.most {
-            format!("The highest handle {by} lower.")
+            say!("trade-highest-handle-lower", by = by)
         } else {
-            format!("{by} more clear {}.", m.name)
+            say!("trade-more-clear", by = by, name = m.name)
         };
-        changes.push(Change { text, enough: short == 1 && faults.is_empty() });
+        changes.push(Change::new(text, short == 1 && faults.is_empty()));
     }
     let certain = !faults.is_empty();
     beyond.extend(faults);
@@ -166,20 +175,14 @@ pub fn judge(space: &Space, book: &Book) -> Result<Sheet, TradeError> {
         standing = Standing::CannotSay;
     }
     let sentence = match standing {
-        Standing::CannotSay => format!(
-            "Depth, width and height are within the values; the rest cannot be said before it is known: {}.",
-            unknown.join(", ")
-        ),
-        Standing::Within => String::from("Depth, width, height, door and place are within the values."),
+        Standing::CannotSay => say!("trade-depth-width-height-within", unknown = unknown.clone()),
+        Standing::Within => Said::from(Phrase("trade-depth-width-height-door")),
         _ => {
             if beyond.is_empty() {
-                beyond.push("each reading is within its value, but together they are near".into());
+                beyond.push(say!("trade-each-reading-within-value"));
             }
-            let mut sentence = beyond.join("; ");
-            if let Some(first) = sentence.get(..1).map(str::to_uppercase) {
-                sentence.replace_range(..1, &first);
-            }
-            format!("{sentence}. Chance that the space lies beyond: {}.", in_100(chance))
+            let sentence = Said::between("; ", beyond).capital();
+            say!("trade-chance-space-lies-beyond", sentence = sentence, chance = in_100(chance))
         }
     };
     let mut sheet = Sheet::new(standing, sentence, CAUTION);
@@ -190,47 +193,51 @@ pub fn judge(space: &Space, book: &Book) -> Result<Sheet, TradeError> {
         let left = if m.most { m.limit - m.is } else { m.is - m.limit };
         let sum = if m.most { (m.limit, m.is) } else { (m.is, m.limit) };
         let text = format!("{} − {} = {}", show_inches(sum.0), show_inches(sum.1), show_inches(left));
-        sheet.line(format!("Spare {}", m.name), text);
+        sheet.line(say!("trade-spare", name = m.name), text);
     }
     let widest = [space.depth, space.width, space.height].map(|r| r.sigma(DISTANCE_SIGMA));
-    sheet.sigma =
-        Some(format!("{:.3}, {:.3}, {:.3} in (depth, width, height)", widest[0], widest[1], widest[2]));
+    sheet.sigma = Some(say!(
+        "trade-depth-width-height",
+        widest = format!("{:.3}", widest[0]),
+        widest2 = format!("{:.3}", widest[1]),
+        widest3 = format!("{:.3}", widest[2])
+    ));
     sheet.limits = limits;
     sheet.changes = changes;
     sheet.missing = unknown;
     if space.panel_width.is_none() {
-        sheet.assumed.push(Assumed { item: "panel width".into(), value: "not over 30 in".into() });
+        sheet.assumed.push(Assumed::new(say!("trade-panel-width"), say!("trade-not-over-30")));
     }
     if [space.depth, space.width, space.height].iter().any(|r| r.tolerance.is_none()) {
-        sheet.limits.push(Limit::practice("Clear distance nobody gave a tolerance for", "± 1/2 in"));
+        sheet.limits.push(Limit::practice(
+            Phrase("trade-clear-distance-nobody-gave"),
+            say!("trade-plus-minus-half-inch"),
+        ));
     }
-    sheet.note(
-        "The width need not be centered on the panel. What stands there and can be carried away \
-        still counts: the space is kept clear.",
-    );
+    sheet.note(Phrase("trade-width-need-not-centered"));
     Ok(sheet)
 }
 
 /// What is beyond without any measuring: door, pipes, place. Their limits are added.
-fn seen_faults(space: &Space, book: &Book, limits: &mut Vec<Limit>) -> Result<Vec<String>, TradeError> {
+fn seen_faults(space: &Space, book: &Book, limits: &mut Vec<Limit>) -> Result<Vec<Said>, TradeError> {
     let mut faults = Vec::new();
     if let Some(opens) = space.door_opens {
         limits.push(value(book, "working-door")?.1);
         if !opens {
-            faults.push("the door does not open a right angle".into());
+            faults.push(say!("trade-door-does-not-open"));
         }
     }
     if let Some(pipes) = space.pipes_above {
         limits.push(value(book, "clear-above")?.1);
         if pipes {
-            faults.push("pipes or ducts run over the panel".into());
+            faults.push(say!("trade-pipes-ducts-run-over"));
         }
     }
     if let Some(place) = space.place {
         let (may, limit) = row(book, "panel-places", place)?;
-        let shown = place.replace('-', " ");
+        let shown = spoken(place);
         if may == 0.0 {
-            faults.push(format!("breakers are not to be in this place: {shown}"));
+            faults.push(say!("trade-breakers-not-this-place", shown = &shown));
         }
         limits.push(Limit { value: shown, ..limit });
     }
@@ -240,21 +247,17 @@ fn seen_faults(space: &Space, book: &Book, limits: &mut Vec<Limit>) -> Result<Ve
 const DISTANCE: Kind = Kind::Length { min: 0.0, max: 600.0, feet: false };
 
 const FIELDS: &[Field] = &[
-    Field::must("depth", "How much clear floor is there before the panel?", DISTANCE),
-    Field::must("width", "How wide is it clear there?", DISTANCE),
-    Field::must("height", "How high is it clear there?", DISTANCE),
-    Field::may("panel-width", "How wide is the panel?", DISTANCE),
-    Field::may("panel-top", "How high is its top, if over 6-1/2 ft?", DISTANCE),
-    Field::may("highest-handle", "How high is the highest breaker handle?", DISTANCE),
-    Field::may("door-opens", "Does its door open a right angle?", Kind::YesNo),
-    Field::may(
-        "pipes-above",
-        "Do pipes or ducts run over it, up to 6 ft above or to the ceiling?",
-        Kind::YesNo,
-    ),
+    Field::must("depth", Phrase("trade-how-much-clear-floor"), DISTANCE),
+    Field::must("width", Phrase("trade-how-wide-clear-there"), DISTANCE),
+    Field::must("height", Phrase("trade-how-high-clear-there"), DISTANCE),
+    Field::may("panel-width", Phrase("trade-how-wide-panel"), DISTANCE),
+    Field::may("panel-top", Phrase("trade-how-high-top-if"), DISTANCE),
+    Field::may("highest-handle", Phrase("trade-how-high-highest-breaker"), DISTANCE),
+    Field::may("door-opens", Phrase("trade-does-door-open-right"), Kind::YesNo),
+    Field::may("pipes-above", Phrase("trade-do-pipes-ducts-run"), Kind::YesNo),
     Field::may(
         "place",
-        "Where is it?",
+        Phrase("trade-where"),
         Kind::Word(&["elsewhere", "bathroom", "clothes-closet", "over-stairs"]),
     ),
     edition::EDITION,
@@ -262,8 +265,8 @@ const FIELDS: &[Field] = &[
 
 pub(super) const CALCULATION: Calculation = Calculation {
     word: "working-space",
-    title: "Working space",
-    about: "Whether there is room to stand before a panel, and whether it may be where it is.",
+    title: Phrase("trade-working-space"),
+    about: Phrase("trade-whether-there-room-stand"),
     fields: FIELDS,
     run,
 };
@@ -272,7 +275,7 @@ fn run(given: &Given, catalog: &Catalog) -> Result<Sheet, TradeError> {
     let (Some(depth), Some(width), Some(height)) =
         (given.length("depth"), given.length("width"), given.length("height"))
     else {
-        let sentence = "Without clear depth, width and height nothing can be said.";
+        let sentence = Phrase("trade-without-clear-depth-width");
         return Ok(Sheet::cannot_say(sentence, given.missing(FIELDS), CAUTION));
     };
     let space = Space {
@@ -292,6 +295,7 @@ fn run(given: &Given, catalog: &Catalog) -> Result<Sheet, TradeError> {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::testing::{English as _, EnglishList as _};
     use crate::testing::{catalog, run_words};
 
     const LOOKED: [(&str, &str); 3] = [("door-opens", "yes"), ("pipes-above", "no"), ("place", "elsewhere")];
@@ -325,7 +329,8 @@ mod tests {
     fn a_washer_inside_the_depth_is_beyond_whatever_else_is_unknown() {
         let sheet = sheet(&[("depth", "24"), ("width", "36"), ("height", "84")]);
         assert_eq!(sheet.standing, Standing::Beyond);
-        assert_eq!(sheet.changes[0], Change { text: "12-1/2\" more clear depth.".into(), enough: true });
+        let change = &sheet.changes[0];
+        assert_eq!((change.text.read(), change.enough), ("12-1/2\" more clear depth.", true));
     }
 
     #[test]

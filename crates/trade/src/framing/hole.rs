@@ -1,5 +1,6 @@
 //! The hole a pipe needs, and where it is bored.
 
+use survey::Phrase;
 use survey::units::Length;
 
 use super::pipe::Pipe;
@@ -22,7 +23,7 @@ const CLEARANCES: (f64, f64) = (0.0, 4.0);
 /// The clearance.
 pub(crate) const LARGER: Field = Field::or(
     "clearance",
-    "How much larger than the pipe is the hole, on the diameter?",
+    Phrase("trade-how-much-larger-than"),
     Kind::Length { min: CLEARANCES.0, max: CLEARANCES.1, feet: false },
     "1/16",
 );
@@ -44,9 +45,12 @@ impl Hole {
     /// # Errors
     /// A clearance outside 0 to 4 in.
     pub fn around(pipe: &Pipe, clearance: Reading) -> Result<Self, TradeError> {
-        let clearance = ranged("clearance of the hole", clearance, CLEARANCES.0, CLEARANCES.1)?;
-        let budget =
-            Budget::new().with("pipe", 1.0, pipe.sigma).with("bored hole", 1.0, clearance.sigma(BORE_SIGMA));
+        let clearance = ranged(Phrase("trade-clearance-hole"), clearance, CLEARANCES.0, CLEARANCES.1)?;
+        let budget = Budget::new().with(Phrase("trade-pipe-2"), 1.0, pipe.sigma).with(
+            Phrase("trade-bored-hole"),
+            1.0,
+            clearance.sigma(BORE_SIGMA),
+        );
         Ok(Self { pipe: pipe.outside, clearance: clearance.inches(), budget })
     }
     /// Diameter, inches.

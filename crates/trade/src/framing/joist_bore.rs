@@ -1,9 +1,10 @@
 //! A hole through a joist: a third of the depth, two inches at top and bottom, and for a drain the fall from joist
 //! to joist.
 
-use alloc::{format, string::String};
+use alloc::format;
 
 use survey::catalog::Book;
+use survey::{Phrase, Said, say};
 
 use super::chance::{Normal, chance_larger};
 use super::hole::{CENTER_SIGMA, Place};
@@ -12,6 +13,7 @@ use super::joist_hole::JoistPlan;
 use super::lumber::thickness;
 use super::nail_plate::distances;
 use super::{CAUTION, HAIR, inch, num, spreads};
+use crate::cite::equals;
 use crate::error::TradeError;
 use crate::number::in_100;
 use crate::picture::{BoreSection, Picture};
@@ -62,7 +64,7 @@ pub(super) fn judge(plan: &JoistPlan, book: &Book) -> Result<Sheet, TradeError> 
         },
     );
     let near_other = plan.other.map_or(0.0, |other| {
-        let spread = Budget::new().with("distance to the other hole", 1.0, other.sigma(CENTER_SIGMA));
+        let spread = Budget::new().with(Phrase("trade-distance-other-hole"), 1.0, other.sigma(CENTER_SIGMA));
         spread.chance_under(other.inches(), rules.edge - HAIR)
     });
     let chance = 1.0 - (1.0 - size) * (1.0 - near_other); // two readings, each with its own error
@@ -71,30 +73,32 @@ pub(super) fn judge(plan: &JoistPlan, book: &Book) -> Result<Sheet, TradeError> 
         Sheet::new(standing, sentence(plan, standing, chance, by_share, by_edges, near_other), CAUTION);
     sheet.chance_beyond = Some(chance);
     let (share, place) = if by_share <= by_edges { (1.0 / rules.hole, 0.0) } else { (0.0, 2.0) };
-    let spread = plan.hole.budget.clone().with("lumber", -share, plan.member.sigma);
-    sheet.sigma =
-        Some(format!("{:.3} in", spread.with("place of the hole", place, plan.place.sigma()).sigma()));
+    let spread = plan.hole.budget.clone().with(Phrase("trade-lumber"), -share, plan.member.sigma);
+    sheet.sigma = Some(say!(
+        "trade-in",
+        sigma = format!("{:.3}", spread.with(Phrase("trade-place-hole"), place, plan.place.sigma()).sigma())
+    ));
     sums(&mut sheet, plan, &rules, fall);
     sheet.limits.extend(rules.limits.iter().take(2).cloned());
     sheet.limits.extend([&plan.member.limit, &plan.pipe.limit].into_iter().flatten().cloned());
     let plates = distances(book)?;
     sheet.limits.push(spreads());
     if plan.slope.is_some() && plan.spacing.is_none() && plan.crossed > 1 {
-        let value = format!("{} center to center", inch(SPACING));
-        sheet.assumed.push(Assumed { item: "spacing".into(), value });
+        let value = say!("trade-center-center", spacing = inch(SPACING));
+        sheet.assumed.push(Assumed::new(Phrase("trade-spacing"), value));
     }
     if plan.other.is_none() {
-        sheet.note(format!("Another hole or a notch is to be at least {} away.", inch(rules.edge)));
+        sheet.note(say!("trade-another-hole-notch-least", edge = inch(rules.edge)));
     }
     if rules.edge >= plates.piping {
         let kept = inch(rules.edge);
-        sheet.note(format!("A hole that keeps {kept} of wood at top and bottom needs no nail plate."));
+        sheet.note(say!("trade-hole-keeps-wood-top", kept = kept));
     }
     if standing != Standing::Within {
         changes(&mut sheet, plan, &rules, most, fall);
     }
     sheet.picture = Some(Picture::Bore(BoreSection {
-        member: format!("{} joist", plan.member.name),
+        member: say!("trade-joist", name = &plan.member.name),
         depth,
         thickness: plan.thickness.map_or(thickness(book)?.0, |t| t.inches()),
         hole,
@@ -113,21 +117,22 @@ fn sentence(
     by_share: f64,
     by_edges: f64,
     near_other: f64,
-) -> String {
+) -> Said {
     let held = if near_other > 0.95 {
-        "value of wood to be kept to the next hole or notch".into()
+        say!("trade-value-wood-kept-next")
     } else if by_edges < by_share {
-        format!("{} that leave the table value of wood at top and bottom", inch(libm::fmax(by_edges, 0.0)))
+        say!("trade-leave-table-value-wood-top", byedges = inch(libm::fmax(by_edges, 0.0)))
     } else {
-        format!("table value of {}", inch(by_share))
+        say!("trade-table-value-2", byshare = inch(by_share))
     };
-    format!(
-        "A hole of {} for {}, {} the {held} in a solid {} joist; chance that it lies beyond: {}.",
-        inch(plan.hole.diameter()),
-        plan.pipe.name,
-        standing.word(),
-        plan.member.name,
-        in_100(chance)
+    say!(
+        "trade-hole-solid-joist-chance",
+        diameter = inch(plan.hole.diameter()),
+        name = &plan.pipe.name,
+        word = standing.lies(),
+        held = held,
+        name2 = &plan.member.name,
+        chance = in_100(chance)
     )
 }
 
@@ -136,66 +141,65 @@ fn sums(sheet: &mut Sheet, plan: &JoistPlan, rules: &Rules, fall: f64) {
     let highest = highest(plan.place, depth, fall);
     let (by_share, by_edges) = largest(rules, depth, highest, fall);
     let (pipe, clearance) = (num(plan.hole.pipe), num(plan.hole.clearance));
-    sheet.line("Hole", format!("{pipe} + {clearance} = {}", inch(hole)));
-    sheet.line("Largest by share", format!("{} ÷ {} = {}", num(depth), num(rules.hole), inch(by_share)));
+    sheet.line(Phrase("trade-hole"), equals(format!("{pipe} + {clearance}"), inch(hole)));
+    sheet.line(
+        Phrase("trade-largest-share"),
+        equals(format!("{} ÷ {}", num(depth), num(rules.hole)), inch(by_share)),
+    );
     if fall > 0.0 {
         let slope = plan.slope.map_or(0.0, |s| s.get());
         sheet.line(
-            "Fall over the joists",
-            format!(
-                "{} × {} × {} ÷ 12 = {}",
-                plan.crossed.saturating_sub(1),
-                num(spacing(plan)),
-                num(slope),
-                inch(fall)
+            Phrase("trade-fall-over-joists"),
+            equals(
+                format!("{} × {} × {} ÷ 12", plan.crossed.saturating_sub(1), num(spacing(plan)), num(slope)),
+                inch(fall),
             ),
         );
     }
     let near = libm::fmin(highest - fall, depth - highest);
-    sheet.line("Largest by edges", format!("2 × ({} − {}) = {}", num(near), num(rules.edge), inch(by_edges)));
+    sheet.line(
+        Phrase("trade-largest-edges"),
+        equals(format!("2 × ({} − {})", num(near), num(rules.edge)), inch(by_edges)),
+    );
     let most = libm::fmin(by_share, by_edges);
-    sheet.line("Room left", format!("{} − {} = {}", num(most), num(hole), inch(most - hole)));
+    sheet
+        .line(Phrase("trade-room-left"), equals(format!("{} − {}", num(most), num(hole)), inch(most - hole)));
     if let Some(other) = plan.other {
         let least = num(rules.edge);
         sheet.line(
-            "To the next hole or notch",
-            format!("{} against at least {least} in", inch(other.inches())),
+            Phrase("trade-next-hole-notch"),
+            say!("trade-against-least", other = inch(other.inches()), least = least),
         );
     }
 }
 
 fn changes(sheet: &mut Sheet, plan: &JoistPlan, rules: &Rules, most: f64, fall: f64) {
     let (depth, hole) = (plan.member.depth, plan.hole.diameter());
-    let mut add = |text: String, enough: bool| sheet.changes.push(Change { text, enough });
+    let mut add = |text: Said, enough: bool| sheet.changes.push(Change::new(text, enough));
     let pipe = plan.hole.pipe;
-    add(
-        format!("Run it along the joists, in a bay: {} in a depth of {}.", inch(pipe), inch(depth)),
-        pipe <= depth + HAIR,
-    );
+    add(say!("trade-run-along-joists-bay", pipe = inch(pipe), depth = inch(depth)), pipe <= depth + HAIR);
     let (share, middle) = largest(rules, depth, depth / 2.0 + fall / 2.0, fall);
     let middle_fits = hole <= libm::fmin(share, middle) + HAIR;
     if plan.place != Place::Middle && hole > most + HAIR && middle_fits {
-        add("Bore in the middle of the depth.".into(), true);
+        add(say!("trade-bore-middle-depth"), true);
     }
     if pipe <= most + HAIR && plan.hole.clearance > 0.0 {
-        add(format!("Bore less than {}: the pipe is {}.", inch(libm::fmin(most, hole)), inch(pipe)), true);
+        add(
+            say!("trade-bore-less-than-pipe", tighter = inch(libm::fmin(most, hole)), pipe = inch(pipe)),
+            true,
+        );
     }
     let per_joist = spacing(plan) * plan.slope.map_or(0.0, |s| s.get()) / 12.0;
     let spare = depth - 2.0 * rules.edge - hole;
     if fall > 0.0 && hole <= share + HAIR && spare >= 0.0 && !middle_fits {
         let joists = 1.0 + libm::floor((spare + HAIR) / per_joist);
-        add(
-            format!("Cross no more than {} joists: each takes {} of fall.", num(joists), inch(per_joist)),
-            true,
-        );
+        add(say!("trade-cross-no-more-than", joists = num(joists), perjoist = inch(per_joist)), true);
     }
     if plan.other.is_some_and(|o| o.inches() < rules.edge) {
         let enough = hole <= most + HAIR;
-        add(format!("Keep {} to the next hole or notch.", inch(rules.edge)), enough);
+        add(say!("trade-keep-next-hole-notch", edge = inch(rules.edge)), enough);
     }
     if hole > most + HAIR {
-        sheet.note(
-            "A pipe under the joists wants a soffit or bulkhead; a header in the floor is an engineer's answer.",
-        );
+        sheet.note(Phrase("trade-pipe-under-joists-wants"));
     }
 }

@@ -1,6 +1,7 @@
 //! A pipe across joists: a hole, a notch, or a notch at the end (IRC R502.8.1).
 
 use survey::catalog::{Book, Catalog, Family, Shelf};
+use survey::{Phrase, say};
 
 use super::hole::{Hole, LARGER, Place, usual_clearance};
 use super::lumber::{DEPTH, LUMBER, MISSING, Member};
@@ -86,7 +87,7 @@ impl JoistPlan {
     /// # Errors
     /// Outside the joist.
     pub fn centered_at(mut self, above_bottom: Reading) -> Result<Self, TradeError> {
-        let what = "middle of the hole above the bottom";
+        let what = Phrase("trade-middle-hole-above-bottom");
         self.place = Place::FromEdge(ranged(what, above_bottom, 0.0, self.member.depth)?);
         Ok(self)
     }
@@ -112,7 +113,7 @@ const FIELDS: &[Field] = &[
     DEPTH,
     Field::or(
         "kind",
-        "Are the joists solid lumber?",
+        Phrase("trade-joists-solid-lumber"),
         Kind::Word(&["solid", "engineered", "i-joist", "truss"]),
         "solid",
     ),
@@ -122,60 +123,64 @@ const FIELDS: &[Field] = &[
     LARGER,
     Field::or(
         "cut",
-        "Is it bored, notched, or notched at its end?",
+        Phrase("trade-bored-notched-notched-end"),
         Kind::Word(&["hole", "notch", "end-notch"]),
         "hole",
     ),
     Field::may(
         "center",
-        "How high is the middle of the (highest) hole above the bottom of the joist? Left out: in the middle.",
+        Phrase("trade-how-high-middle-highest"),
         Kind::Length { min: 0.0, max: 24.0, feet: false },
     ),
     Field::may(
         "other",
-        "How far is it to the nearest other hole or notch, edge to edge? Left out: there is none.",
+        Phrase("trade-how-far-nearest-other"),
         Kind::Length { min: 0.0, max: 240.0, feet: false },
     ),
     Field::or(
         "crossed",
-        "How many joists does the pipe cross?",
+        Phrase("trade-how-many-joists-does"),
         Kind::Number { unit: "", min: 1.0, max: 200.0 },
         "1",
     ),
     Field::may(
         "spacing",
-        "How far apart are the joists, center to center?",
+        Phrase("trade-how-far-apart-joists"),
         Kind::Length { min: 4.0, max: 60.0, feet: false },
     ),
     Field::may(
         "slope",
-        "If it is a drain: how much does it fall in a foot, in inches?",
+        Phrase("trade-if-drain-how-much"),
         Kind::Number { unit: "in/ft", min: 0.0, max: 12.0 },
     ),
     Field::may(
         "length",
-        "How long is the notch along the joist?",
+        Phrase("trade-how-long-notch-along"),
         Kind::Length { min: 0.0, max: 120.0, feet: false },
     ),
     Field::may(
         "span",
-        "How far does the joist span between its supports, in feet?",
+        Phrase("trade-how-far-does-joist"),
         Kind::Length { min: SPANS.0, max: SPANS.1, feet: true },
     ),
     Field::may(
         "from-support",
-        "How far is the middle of the notch from a support, in feet?",
+        Phrase("trade-how-far-middle-notch"),
         Kind::Length { min: SPANS.0, max: SPANS.1, feet: true },
     ),
-    Field::may("thickness", "How thick is the joist?", Kind::Length { min: 0.5, max: 12.0, feet: false }),
-    Field::may("face", "Is the notch in the top or in the bottom?", Kind::Word(&["top", "bottom"])),
+    Field::may(
+        "thickness",
+        Phrase("trade-how-thick-joist"),
+        Kind::Length { min: 0.5, max: 12.0, feet: false },
+    ),
+    Field::may("face", Phrase("trade-notch-top-bottom"), Kind::Word(&["top", "bottom"])),
 ];
 
 /// A pipe across joists.
 pub const CALCULATION: Calculation = Calculation {
     word: "joist-hole",
-    title: "Pipe across joists",
-    about: "Whether a solid joist takes the hole or notch a pipe needs, and where.",
+    title: Phrase("trade-pipe-across-joists"),
+    about: Phrase("trade-whether-solid-joist-takes"),
     fields: FIELDS,
     run,
 };
@@ -185,12 +190,9 @@ fn run(given: &Given, catalog: &Catalog) -> Result<Sheet, TradeError> {
         if given.word("kind").is_some_and(|k| k != "solid") {
             return engineered(book);
         }
-        on_member(
-            given,
-            book,
-            [MISSING, "Without joist and pipe nothing can be said about the cut."],
-            |member, pipe| plan(given, member, pipe).and_then(|p| under(&p, book)),
-        )
+        on_member(given, book, [MISSING, Phrase("trade-without-joist-pipe-nothing")], |member, pipe| {
+            plan(given, member, pipe).and_then(|p| under(&p, book))
+        })
     });
     let mut sheet = or_why(answer, CAUTION)?;
     sheet.assumed.extend(given.assumed().iter().cloned());
@@ -199,11 +201,10 @@ fn run(given: &Given, catalog: &Catalog) -> Result<Sheet, TradeError> {
 
 fn engineered(book: &Book) -> Result<Sheet, TradeError> {
     let rule = table(book, "joist-engineered")?;
-    let sentence = "Engineered lumber, I-joists and trusses have no table: the maker's sheet or an engineer says \
-                    where and how large a hole may be.";
-    let missing = alloc::vec!["the maker's sheet for this joist, or an engineer's word".into()];
+    let sentence = Phrase("trade-engineered-lumber-i-joists");
+    let missing = alloc::vec![say!("trade-makers-sheet-this-joist")];
     let mut sheet = Sheet::cannot_say(sentence, missing, CAUTION);
-    sheet.limits.push(Limit::of(book, rule, "no value: as the maker or an engineer allows"));
+    sheet.limits.push(Limit::of(book, rule, Phrase("trade-no-value-maker-engineer")));
     Ok(sheet)
 }
 

@@ -1,14 +1,16 @@
 //! A notch in a joist: depth, length, place in the span, and the side in tension.
 
-use alloc::{format, string::String, vec::Vec};
+use alloc::{format, vec::Vec};
 
 use survey::catalog::Book;
+use survey::{Phrase, Said, say};
 
 use super::joist::{Rules, rules};
 use super::joist_hole::{Cut, JoistPlan};
 use super::lumber::thickness;
 use super::nail_plate::distances;
 use super::{CAUTION, HAIR, inch, num, spreads};
+use crate::cite::equals;
 use crate::error::TradeError;
 use crate::number::in_100;
 use crate::sheet::{Assumed, Change, Sheet, Standing};
@@ -22,12 +24,12 @@ const LENGTH_SIGMA: f64 = 1.0 / 16.0;
 const DRESSED: f64 = 0.5;
 
 /// The requirement on the place.
-const MIDDLE: &str = "rule that keeps notches out of the middle part of the span";
+const MIDDLE: Phrase = Phrase("trade-rule-keeps-notches-out");
 
 /// How one requirement on the notch stands.
 struct Check {
     /// What it is, as it ends the sentence.
-    what: String,
+    what: Said,
     chance: f64,
 }
 
@@ -46,28 +48,29 @@ pub(super) fn judge(plan: &JoistPlan, book: &Book) -> Result<Sheet, TradeError> 
     // Depth, length, place and side are read apart, each with its own error.
     let chance = 1.0 - checks.iter().map(|c| 1.0 - c.chance).product::<f64>();
     let worst = checks.iter().max_by(|a, b| a.chance.total_cmp(&b.chance));
-    let what = worst.map_or("", |c| c.what.as_str());
+    let what = worst.map_or_else(Said::nothing, |c| c.what.clone());
     let standing = Standing::of_chance(chance);
-    let name = if plan.cut == Cut::EndNotch { "A notch at the end," } else { "A notch" };
+    let name = if plan.cut == Cut::EndNotch { Phrase("trade-notch-end") } else { Phrase("trade-notch") };
     let hole = inch(plan.hole.diameter());
     if sheet.missing.is_empty() || standing == Standing::Beyond {
         sheet.missing.clear();
         sheet.standing = standing;
-        sheet.sentence = format!(
-            "{name} {hole} deep for {}, {} the {what} in a solid {} joist; chance that it lies beyond: {}.",
-            plan.pipe.name,
-            standing.word(),
-            plan.member.name,
-            in_100(chance)
+        sheet.sentence = say!(
+            "trade-deep-solid-joist-chance",
+            name = name,
+            hole = hole,
+            name2 = &plan.pipe.name,
+            word = standing.lies(),
+            what = what,
+            name3 = &plan.member.name,
+            chance = in_100(chance)
         );
         sheet.chance_beyond = Some(chance);
         let share = if plan.cut == Cut::EndNotch { rules.end_notch } else { rules.notch };
-        let spread = depth_spread.with("lumber", -1.0 / share, plan.member.sigma);
-        sheet.sigma = Some(format!("{:.3} in", spread.sigma()));
+        let spread = depth_spread.with(Phrase("trade-lumber"), -1.0 / share, plan.member.sigma);
+        sheet.sigma = Some(say!("trade-in", sigma = format!("{:.3}", spread.sigma())));
     } else {
-        sheet.sentence = format!(
-            "{name} {hole} deep: where it lies in the span is not known, and in the middle part there may be none."
-        );
+        sheet.sentence = say!("trade-deep-where-lies-span", name = name, hole = hole);
     }
     let ends = plan.cut == Cut::EndNotch;
     let used = |n: &usize| if ends { [3, 4].contains(n) } else { [2, 3, 5, 6].contains(n) };
@@ -75,12 +78,9 @@ pub(super) fn judge(plan: &JoistPlan, book: &Book) -> Result<Sheet, TradeError> 
     sheet.limits.extend([&plan.member.limit, &plan.pipe.limit].into_iter().flatten().cloned());
     let plates = distances(book)?;
     if plan.pipe.hard {
-        sheet.line("Nail plates", "0: the rule excepts cast-iron and galvanized steel pipe");
+        sheet.line(Phrase("trade-nail-plates"), Phrase("trade-0-rule-excepts-cast"));
     } else {
-        sheet.line(
-            "Nail plates",
-            format!("one over each notch; joists crossed: {0}; plates: {0}", plan.crossed),
-        );
+        sheet.line(Phrase("trade-nail-plates"), say!("trade-one-over-each-notch", crossed = plan.crossed));
     }
     sheet.limits.extend(plates.limits.into_iter().take(2));
     sheet.limits.push(spreads());
@@ -95,11 +95,11 @@ fn depth_check(sheet: &mut Sheet, plan: &JoistPlan, rules: &Rules) -> Check {
     let (depth, hole) = (plan.member.depth, plan.hole.diameter());
     let most = depth / parts;
     let (pipe, clearance) = (num(plan.hole.pipe), num(plan.hole.clearance));
-    sheet.line("Depth of the notch", format!("{pipe} + {clearance} = {}", inch(hole)));
-    sheet.line("Deepest", format!("{} ÷ {} = {}", num(depth), num(parts), inch(most)));
-    let spread = plan.hole.budget.clone().with("lumber", -1.0 / parts, plan.member.sigma);
+    sheet.line(Phrase("trade-depth-notch"), equals(format!("{pipe} + {clearance}"), inch(hole)));
+    sheet.line(Phrase("trade-deepest"), equals(format!("{} ÷ {}", num(depth), num(parts)), inch(most)));
+    let spread = plan.hole.budget.clone().with(Phrase("trade-lumber"), -1.0 / parts, plan.member.sigma);
     Check {
-        what: format!("table value of {} in depth", inch(most)),
+        what: say!("trade-table-value-depth", most = inch(most)),
         chance: spread.chance_over(hole, most + HAIR),
     }
 }
@@ -107,20 +107,20 @@ fn depth_check(sheet: &mut Sheet, plan: &JoistPlan, rules: &Rules) -> Check {
 /// None where the length is taken as the width of the hole: a notch that is not too deep is then not too long.
 fn length_check(sheet: &mut Sheet, plan: &JoistPlan, rules: &Rules) -> Option<Check> {
     let most = plan.member.depth / rules.notch_length;
-    let sum = format!("{} ÷ {} = {}", num(plan.member.depth), num(rules.notch_length), inch(most));
-    sheet.line("Longest", sum);
+    let sum = equals(format!("{} ÷ {}", num(plan.member.depth), num(rules.notch_length)), inch(most));
+    sheet.line(Phrase("trade-longest"), sum);
     let Some(length) = plan.length else {
-        let value = format!("{}: as wide as the pipe needs", inch(plan.hole.diameter()));
-        sheet.assumed.push(Assumed { item: "length of the notch".into(), value });
+        let value = say!("trade-wide-pipe-needs", diameter = inch(plan.hole.diameter()));
+        sheet.assumed.push(Assumed::new(say!("trade-length-notch"), value));
         return None;
     };
-    let spread = Budget::new().with("length of the notch", 1.0, length.sigma(LENGTH_SIGMA)).with(
-        "lumber",
+    let spread = Budget::new().with(Phrase("trade-length-notch"), 1.0, length.sigma(LENGTH_SIGMA)).with(
+        Phrase("trade-lumber"),
         -1.0 / rules.notch_length,
         plan.member.sigma,
     );
     Some(Check {
-        what: format!("table value of {} in length", inch(most)),
+        what: say!("trade-table-value-length", most = inch(most)),
         chance: spread.chance_over(length.inches(), most + HAIR),
     })
 }
@@ -128,15 +128,15 @@ fn length_check(sheet: &mut Sheet, plan: &JoistPlan, rules: &Rules) -> Option<Ch
 /// Beyond where any of the notch lies in the middle part of the span.
 fn place_check(sheet: &mut Sheet, plan: &JoistPlan, rules: &Rules) -> Result<Option<Check>, TradeError> {
     let (Some(span), Some(from)) = (plan.span, plan.from_support) else {
-        sheet.missing.extend(plan.span.is_none().then(|| "span of the joist".into()));
-        let from = "distance of the notch from a support".into();
+        sheet.missing.extend(plan.span.is_none().then(|| say!("trade-span-joist")));
+        let from = say!("trade-distance-notch-support");
         sheet.missing.extend(plan.from_support.is_none().then_some(from));
         return Ok(None);
     };
     let (span_in, from_in) = (span.inches(), from.inches());
     if from_in > span_in {
-        let what = format!("the notch is {} from a support, in a span of {}", inch(from_in), inch(span_in));
-        return Err(TradeError::Clash { what, mend: "read both again from one support" });
+        let what = say!("trade-notch-support-span", fromin = inch(from_in), spanin = inch(span_in));
+        return Err(TradeError::Clash { what, mend: Phrase("trade-read-both-again-one") });
     }
     let length = plan.length.map_or(plan.hole.diameter(), |l: Reading| l.inches());
     // From the nearer support; seen from the other one the span enters once more.
@@ -145,14 +145,17 @@ fn place_check(sheet: &mut Sheet, plan: &JoistPlan, rules: &Rules) -> Result<Opt
     let free = span_in / rules.parts;
     let end = nearer + length / 2.0;
     sheet.line(
-        "Far end from the nearer support",
-        format!("{} + {} ÷ 2 = {}", num(nearer), num(length), inch(end)),
+        Phrase("trade-far-end-nearer-support"),
+        equals(format!("{} + {} ÷ 2", num(nearer), num(length)), inch(end)),
     );
-    sheet.line("Middle part begins", format!("{} ÷ {} = {}", num(span_in), num(rules.parts), inch(free)));
+    sheet.line(
+        Phrase("trade-middle-part-begins"),
+        equals(format!("{} ÷ {}", num(span_in), num(rules.parts)), inch(free)),
+    );
     let spread = Budget::new()
-        .with("place of the notch", from_share, from.sigma(ALONG_SIGMA))
-        .with("span", span_share, span.sigma(ALONG_SIGMA))
-        .with("span", -1.0 / rules.parts, span.sigma(ALONG_SIGMA));
+        .with(Phrase("trade-place-notch"), from_share, from.sigma(ALONG_SIGMA))
+        .with(Phrase("trade-span"), span_share, span.sigma(ALONG_SIGMA))
+        .with(Phrase("trade-span"), -1.0 / rules.parts, span.sigma(ALONG_SIGMA));
     Ok(Some(Check { what: MIDDLE.into(), chance: spread.chance_over(end, free + HAIR) }))
 }
 
@@ -165,18 +168,18 @@ fn tension_check(
     let (usual, _) = thickness(book)?;
     let thick = plan.thickness.map_or(usual, |t| t.inches());
     if plan.thickness.is_none() {
-        sheet.assumed.push(Assumed { item: "thickness".into(), value: inch(usual) });
+        sheet.assumed.push(Assumed::new(Phrase("trade-thickness"), inch(usual)));
     }
     if thick < rules.tension - DRESSED - HAIR {
         return Ok(None);
     }
     if plan.in_top.is_none() {
-        let value = "bottom, the side in tension, while nobody says".into();
-        sheet.assumed.push(Assumed { item: "face of the notch".into(), value });
+        let value = say!("trade-bottom-side-tension-while");
+        sheet.assumed.push(Assumed::new(say!("trade-face-notch"), value));
     }
     let bottom = !plan.in_top.unwrap_or(false);
     Ok(bottom.then(|| Check {
-        what: format!("rule for the tension side of members {} or more nominal", inch(rules.tension)),
+        what: say!("trade-rule-tension-side-members", tension = inch(rules.tension)),
         chance: 1.0,
     }))
 }
@@ -184,26 +187,17 @@ fn tension_check(
 fn changes(sheet: &mut Sheet, plan: &JoistPlan, rules: &Rules, checks: &[Check]) {
     let (depth, hole) = (plan.member.depth, plan.hole.diameter());
     let limits = rules.at(depth);
-    let mut add = |text: String, enough: bool| sheet.changes.push(Change { text, enough });
-    add(
-        format!(
-            "Bore instead of notching, in the middle of the depth: the largest hole is {}.",
-            inch(limits.hole)
-        ),
-        hole <= limits.hole + HAIR,
-    );
+    let mut add = |text: Said, enough: bool| sheet.changes.push(Change::new(text, enough));
+    add(say!("trade-bore-instead-notching-middle", hole = inch(limits.hole)), hole <= limits.hole + HAIR);
     let pipe = plan.hole.pipe;
-    add(
-        format!("Run it along the joists, in a bay: {} in a depth of {}.", inch(pipe), inch(depth)),
-        pipe <= depth + HAIR,
-    );
-    let in_the_middle = checks.iter().any(|c| c.what == MIDDLE && c.chance > 0.05);
+    add(say!("trade-run-along-joists-bay", pipe = inch(pipe), depth = inch(depth)), pipe <= depth + HAIR);
+    let in_the_middle = checks.iter().any(|c| c.what == MIDDLE.into() && c.chance > 0.05);
     if let (true, Some(span)) = (in_the_middle, plan.span) {
         let length = plan.length.map_or(hole, |l| l.inches());
         let nearest = span.inches() / rules.parts - length / 2.0;
-        let others = checks.iter().all(|c| c.what == MIDDLE || c.chance <= 0.05);
+        let others = checks.iter().all(|c| c.what == MIDDLE.into() || c.chance <= 0.05);
         add(
-            format!("Notch within {} of a support.", inch(libm::fmax(nearest, 0.0))),
+            say!("trade-notch-within-support", nearest = inch(libm::fmax(nearest, 0.0))),
             others && nearest > 0.0,
         );
     }

@@ -1,8 +1,7 @@
 //! Dressed lumber: what a nominal size measures (American Softwood Lumber Standard PS 20, in the framing book).
 
-use alloc::{format, string::String};
-
 use survey::catalog::Book;
+use survey::{Phrase, Said, say};
 
 use super::ranged;
 use crate::cite::{row, value};
@@ -21,15 +20,15 @@ pub const DEPTH_SIGMA: f64 = 1.0 / 32.0;
 const DEPTHS: (f64, f64) = (1.0, 24.0);
 
 /// The nominal size.
-pub(crate) const LUMBER: Field = Field::may("lumber", "What lumber is it?", Kind::Word(NAMES));
+pub(crate) const LUMBER: Field = Field::may("lumber", Phrase("trade-what-lumber"), Kind::Word(NAMES));
 /// The depth as measured.
 pub(crate) const DEPTH: Field = Field::may(
     "depth",
-    "How deep is it, measured, where it is not today's size?",
+    Phrase("trade-how-deep-measured-where"),
     Kind::Length { min: DEPTHS.0, max: DEPTHS.1, feet: false },
 );
 /// What is missing where neither was given.
-pub(crate) const MISSING: &str = "lumber, or its measured depth";
+pub(crate) const MISSING: Phrase = Phrase("trade-lumber-measured-depth");
 
 /// Depth of dry dressed lumber in inches, and where it stands.
 ///
@@ -51,7 +50,7 @@ pub fn thickness(book: &Book) -> Result<(f64, Limit), TradeError> {
 #[derive(Clone, PartialEq, Debug)]
 pub struct Member {
     /// Name, such as "2x4".
-    pub(crate) name: String,
+    pub(crate) name: Said,
     /// Depth across which it is bored, inches.
     pub(crate) depth: f64,
     /// Its σ.
@@ -74,8 +73,8 @@ impl Member {
     /// # Errors
     /// A depth outside 1 to 24 in.
     pub fn measured(depth: Reading) -> Result<Self, TradeError> {
-        let depth = ranged("depth of the member", depth, DEPTHS.0, DEPTHS.1)?;
-        let name = format!("{} deep", super::inch(depth.inches()));
+        let depth = ranged(Phrase("trade-depth-member"), depth, DEPTHS.0, DEPTHS.1)?;
+        let name = say!("trade-deep", depth = super::inch(depth.inches()));
         Ok(Self { name, depth: depth.inches(), sigma: depth.sigma(DEPTH_SIGMA), limit: None })
     }
     /// Out of the answers; none if neither size nor depth was given. A measured depth outranks the nominal size.
@@ -84,7 +83,7 @@ impl Member {
             (Some(depth), lumber) => {
                 let mut member = Self::measured(depth)?;
                 if let Some(lumber) = lumber {
-                    member.name = format!("{lumber} ({})", member.name);
+                    member.name = say!("trade-name-at", name = lumber, depth = member.name);
                 }
                 Ok(Some(member))
             }
@@ -98,6 +97,7 @@ impl Member {
 mod tests {
     use super::*;
     use crate::testing::catalog;
+    use crate::testing::{English as _, EnglishList as _};
 
     #[test]
     fn dressed_lumber_measures_less_than_its_name() {
@@ -108,7 +108,7 @@ mod tests {
             assert_eq!(depth(book, name).unwrap().0, inches);
         }
         assert_eq!(thickness(book).unwrap().0, 1.5);
-        let error = alloc::string::ToString::to_string(&depth(book, "2x5").unwrap_err());
+        let error = depth(book, "2x5").unwrap_err().message().en();
         assert!(error.contains("2x4, 2x6, 2x8, 2x10, 2x12"), "{error}");
         assert!(NAMES.iter().all(|n| depth(book, n).is_ok()));
     }

@@ -3,14 +3,10 @@
 //! Rules are those for solid sawn lumber: IRC R502.8.1 for joists, R602.6 for studs, R602.6.1 for top plates, in the
 //! framing book of `catalog/codes`. What carries load is for the building official and a structural engineer.
 
-use alloc::{
-    format,
-    string::{String, ToString},
-    vec,
-    vec::Vec,
-};
+use alloc::{format, string::String, vec, vec::Vec};
 
 use survey::catalog::Book;
+use survey::{Phrase, Said, say};
 
 use crate::calculation::Calculation;
 use crate::error::TradeError;
@@ -37,8 +33,7 @@ pub const CALCULATIONS: &[Calculation] =
     &[stud_hole::CALCULATION, joist_hole::CALCULATION, plate_cut::CALCULATION];
 
 /// What stands beside every answer about studs, joists and plates.
-pub const CAUTION: &str = "A screening answer for pricing, not an approval. The building official decides, and a \
-    structural engineer where framing carries load; the local code as adopted governs.";
+pub const CAUTION: Phrase = Phrase("trade-screening-answer-pricing-not-approval-building");
 
 /// Keeps a value that is exactly at a limit inside it, whatever the last bit of the product; inches.
 pub(crate) const HAIR: f64 = 1e-9;
@@ -53,20 +48,15 @@ pub(crate) fn num(inches: f64) -> String {
 }
 
 /// The same with its unit.
-pub(crate) fn inch(inches: f64) -> String {
-    format!("{} in", num(inches))
+pub(crate) fn inch(inches: f64) -> Said {
+    say!("trade-in", sigma = num(inches))
 }
 
 /// A reading within a range of inches.
 ///
 /// # Errors
 /// Outside the range.
-pub(crate) fn ranged(
-    what: &'static str,
-    reading: Reading,
-    low: f64,
-    high: f64,
-) -> Result<Reading, TradeError> {
+pub(crate) fn ranged(what: Phrase, reading: Reading, low: f64, high: f64) -> Result<Reading, TradeError> {
     let value = reading.inches();
     let hair = 1e-6; // the grid of what was written, as in the fields
     if (low - hair..=high + hair).contains(&value) {
@@ -78,7 +68,7 @@ pub(crate) fn ranged(
 
 /// A sheet in any case where inputs were readable: a size no table knows, or readings that contradict each other,
 /// are "cannot say" with the reason.
-pub(crate) fn or_why(answer: Result<Sheet, TradeError>, caution: &str) -> Result<Sheet, TradeError> {
+pub(crate) fn or_why(answer: Result<Sheet, TradeError>, caution: Phrase) -> Result<Sheet, TradeError> {
     match answer {
         Err(
             why @ (TradeError::NoRow { .. }
@@ -86,8 +76,8 @@ pub(crate) fn or_why(answer: Result<Sheet, TradeError>, caution: &str) -> Result
             | TradeError::OutOfRange { .. }
             | TradeError::Clash { .. }),
         ) => {
-            let sentence = format!("Nothing can be said: {why}.");
-            Ok(Sheet::cannot_say(sentence, vec![why.to_string()], caution))
+            let sentence = say!("trade-nothing-can-said", why = why.message());
+            Ok(Sheet::cannot_say(sentence, vec![why.message().into()], caution))
         }
         other => other,
     }
@@ -100,13 +90,13 @@ pub(crate) fn or_why(answer: Result<Sheet, TradeError>, caution: &str) -> Result
 pub(crate) fn on_member(
     given: &Given,
     book: &Book,
-    [missing_member, without]: [&str; 2],
+    [missing_member, without]: [Phrase; 2],
     answer: impl FnOnce(lumber::Member, pipe::Pipe) -> Result<Sheet, TradeError>,
 ) -> Result<Sheet, TradeError> {
     match (lumber::Member::read(given, book)?, pipe::Pipe::read(given, book)?) {
         (Some(member), Ok(pipe)) => or_why(answer(member, pipe), CAUTION),
         (member, pipe) => {
-            let mut missing: Vec<String> = Vec::new();
+            let mut missing: Vec<Said> = Vec::new();
             missing.extend(member.is_none().then(|| missing_member.into()));
             missing.extend(pipe.err());
             Ok(Sheet::cannot_say(without, missing, CAUTION))
@@ -116,14 +106,14 @@ pub(crate) fn on_member(
 
 /// The spreads taken where nobody stated one.
 pub(crate) fn spreads() -> Limit {
-    let value = format!(
-        "lumber {}, pipe by table {}, pipe measured {}, bored hole {}, its place {}, its distance from an edge {}",
-        num(lumber::DEPTH_SIGMA),
-        num(pipe::TABLE_SIGMA),
-        num(pipe::MEASURED_SIGMA),
-        num(hole::BORE_SIGMA),
-        num(hole::MIDDLE_SIGMA),
-        num(hole::CENTER_SIGMA)
+    let value = say!(
+        "trade-lumber-pipe-table-pipe",
+        depthsigma = num(lumber::DEPTH_SIGMA),
+        tablesigma = num(pipe::TABLE_SIGMA),
+        measuredsigma = num(pipe::MEASURED_SIGMA),
+        boresigma = num(hole::BORE_SIGMA),
+        middlesigma = num(hole::MIDDLE_SIGMA),
+        centersigma = num(hole::CENTER_SIGMA)
     );
-    Limit::practice("One standard deviation, in inches, where none was stated", value)
+    Limit::practice(Phrase("trade-one-standard-deviation-inches"), value)
 }

@@ -1,18 +1,15 @@
 //! Outside diameters of pipe by material and nominal size: iron pipe size, copper tube size, hubless cast iron. The
 //! tables, each with its standard, are in the framing book. A reading taken on the pipe outranks them.
 
-use alloc::{
-    format,
-    string::{String, ToString},
-    vec::Vec,
-};
+use alloc::vec::Vec;
 
 use survey::catalog::Book;
+use survey::{Phrase, Said, say};
 
 use super::ranged;
 use crate::cite::{row, table};
 use crate::error::TradeError;
-use crate::given::{Field, Given, Kind};
+use crate::given::{Field, Given, Kind, choice};
 use crate::sheet::Limit;
 use crate::tolerance::Reading;
 
@@ -39,17 +36,17 @@ pub const MEASURED_SIGMA: f64 = 1.0 / 32.0;
 const DIAMETERS: (f64, f64) = (0.125, 12.0);
 
 /// The material.
-pub(crate) const MATERIAL: Field = Field::may("material", "What is the pipe made of?", Kind::Word(WORDS));
+pub(crate) const MATERIAL: Field = Field::may("material", Phrase("trade-what-pipe-made"), Kind::Word(WORDS));
 /// The nominal size.
 pub(crate) const SIZE: Field = Field::may(
     "size",
-    "What is its nominal size?",
+    Phrase("trade-what-nominal-size"),
     Kind::Word(&["3/8", "1/2", "3/4", "1", "1-1/4", "1-1/2", "2", "2-1/2", "3", "4"]),
 );
 /// The outside diameter as measured.
 pub(crate) const OUTSIDE: Field = Field::may(
     "outside",
-    "How thick is the pipe outside, measured, where material or size is unknown?",
+    Phrase("trade-how-thick-pipe-outside"),
     Kind::Length { min: DIAMETERS.0, max: DIAMETERS.1, feet: false },
 );
 
@@ -60,7 +57,7 @@ pub(crate) const OUTSIDE: Field = Field::may(
 pub fn outside(book: &Book, material: &str, nominal: &str) -> Result<(f64, Limit), TradeError> {
     let Some((_, id)) = MATERIALS.iter().find(|(word, _)| *word == material) else {
         let value = material.chars().take(60).collect();
-        return Err(TradeError::NoWord { what: "material", value, known: WORDS.join(", ") });
+        return Err(TradeError::NoWord { what: Phrase("trade-material"), value, known: WORDS.join(", ") });
     };
     row(book, id, nominal)
 }
@@ -69,7 +66,7 @@ pub fn outside(book: &Book, material: &str, nominal: &str) -> Result<(f64, Limit
 #[derive(Clone, PartialEq, Debug)]
 pub struct Pipe {
     /// Name, such as "1-1/2 PVC/ABS DWV".
-    pub(crate) name: String,
+    pub(crate) name: Said,
     /// Outside diameter, inches.
     pub(crate) outside: f64,
     /// Its σ.
@@ -87,7 +84,7 @@ impl Pipe {
     /// As [`outside`].
     pub fn of_size(book: &Book, material: &str, nominal: &str) -> Result<Self, TradeError> {
         let (outside, limit) = outside(book, material, nominal)?;
-        let name = format!("{nominal} {material}");
+        let name = Said::between(" ", [nominal.into(), choice(material)]);
         let hard = HARD.contains(&material);
         Ok(Self { name, outside, sigma: TABLE_SIGMA, hard, limit: Some(limit) })
     }
@@ -96,13 +93,13 @@ impl Pipe {
     /// # Errors
     /// A diameter outside 1/8 to 12 in.
     pub fn measured(outside: Reading) -> Result<Self, TradeError> {
-        let outside = ranged("outside diameter", outside, DIAMETERS.0, DIAMETERS.1)?;
-        let name = format!("a pipe of {}", super::inch(outside.inches()));
+        let outside = ranged(Phrase("trade-outside-diameter"), outside, DIAMETERS.0, DIAMETERS.1)?;
+        let name = say!("trade-pipe", outside = super::inch(outside.inches()));
         let sigma = outside.sigma(MEASURED_SIGMA);
         Ok(Self { name, outside: outside.inches(), sigma, hard: false, limit: None })
     }
     /// Out of the answers, or what is missing. A measured diameter outranks the nominal size.
-    pub(crate) fn read(given: &Given, book: &Book) -> Result<Result<Self, String>, TradeError> {
+    pub(crate) fn read(given: &Given, book: &Book) -> Result<Result<Self, Said>, TradeError> {
         let (material, size) = (given.word("material"), given.word("size"));
         if let Some(measured) = given.length("outside") {
             let mut pipe = Self::measured(measured)?;
@@ -111,18 +108,20 @@ impl Pipe {
         }
         match (material, size) {
             (Some(material), Some(size)) => match Self::of_size(book, material, size) {
-                Err(TradeError::NoRow { known, .. }) => {
-                    Ok(Err(format!("a size that {material} is listed in ({known}), or its outside diameter")))
-                }
+                Err(TradeError::NoRow { known, .. }) => Ok(Err(say!(
+                    "trade-size-listed-outside-diameter",
+                    material = choice(material),
+                    known = known
+                ))),
                 other => other.map(Ok),
             },
             (Some(material), None) => {
                 let id = MATERIALS.iter().find(|(word, _)| *word == material).map_or("", |(_, id)| id);
                 let known: Vec<&str> = table(book, id)?.rows.iter().map(|(n, _)| n.as_str()).collect();
-                Ok(Err(format!("size of the pipe ({}), or its outside diameter", known.join(", "))))
+                Ok(Err(say!("trade-size-pipe-outside-diameter", known = known.join(", "))))
             }
-            (None, Some(_)) => Ok(Err("material of the pipe, or its outside diameter".to_string())),
-            (None, None) => Ok(Err("material and size of the pipe, or its outside diameter".to_string())),
+            (None, Some(_)) => Ok(Err(say!("trade-material-pipe-outside-diameter"))),
+            (None, None) => Ok(Err(say!("trade-material-size-pipe-outside"))),
         }
     }
 }
@@ -131,6 +130,7 @@ impl Pipe {
 mod tests {
     use super::*;
     use crate::testing::catalog;
+    use crate::testing::{English as _, EnglishList as _};
 
     #[test]
     fn nominal_sizes_are_smaller_than_the_pipe() {
@@ -171,9 +171,9 @@ mod tests {
     fn an_unknown_pipe_says_what_is_known() {
         let shelf = catalog().shelf;
         let book = shelf.book("irc-2012-framing").unwrap();
-        let error = outside(book, "clay", "4").unwrap_err().to_string();
+        let error = outside(book, "clay", "4").unwrap_err().message().en();
         assert!(error.contains("PVC/ABS DWV, copper K/L/M"), "{error}");
-        let error = outside(book, "PEX", "2").unwrap_err().to_string();
+        let error = outside(book, "PEX", "2").unwrap_err().message().en();
         assert!(error.contains("1/2, 3/4, 1"), "{error}");
     }
 }

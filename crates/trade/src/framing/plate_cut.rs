@@ -1,8 +1,9 @@
 //! A pipe up a stud bay cuts the plates: how much of their width, and the ties to price (IRC R602.6.1).
 
-use alloc::{format, string::String};
+use alloc::format;
 
 use survey::catalog::{Book, Catalog, Family, Shelf};
+use survey::{Phrase, Said, say};
 
 use super::hole::{Hole, LARGER, usual_clearance};
 use super::lumber::{DEPTH, LUMBER, MISSING, Member, thickness};
@@ -11,6 +12,7 @@ use super::pipe::{MATERIAL, OUTSIDE, Pipe, SIZE};
 use super::stud_hole::whole;
 use super::{CAUTION, HAIR, inch, num, on_member, or_why, spreads};
 use crate::calculation::Calculation;
+use crate::cite::equals;
 use crate::cite::{across, value};
 use crate::error::TradeError;
 use crate::given::{Field, Given, Kind};
@@ -62,7 +64,7 @@ fn under(plan: &PlatePlan, book: &Book) -> Result<Sheet, TradeError> {
     let (width, hole) = (plan.member.depth, plan.hole.diameter());
     let cut = libm::round(percent_cut(width, hole) * 10.0) / 10.0; // as printed
     let share = most / 100.0;
-    let spread = plan.hole.budget.clone().with("lumber", -share, plan.member.sigma);
+    let spread = plan.hole.budget.clone().with(Phrase("trade-lumber"), -share, plan.member.sigma);
     let chance = spread.chance_over(hole, share * width + HAIR);
     let bears = plan.bearing.unwrap_or(true);
     let standing = if bears { Standing::of_chance(chance) } else { Standing::Quantity };
@@ -70,11 +72,14 @@ fn under(plan: &PlatePlan, book: &Book) -> Result<Sheet, TradeError> {
     let ties = if bears && standing != Standing::Within { plan.plates * plan.pipes } else { 0 };
     let mut sheet = Sheet::new(standing, sentence(plan, standing, [cut, most, chance], ties), CAUTION);
     sheet.chance_beyond = bears.then_some(chance);
-    sheet.sigma = Some(format!("{:.1} % of the width", 100.0 * spread.sigma() / width));
+    sheet.sigma = Some(say!("trade-width", width = format!("{:.1}", 100.0 * spread.sigma() / width)));
     let (pipe, clearance) = (num(plan.hole.pipe), num(plan.hole.clearance));
-    sheet.line("Hole", format!("{pipe} + {clearance} = {}", inch(hole)));
+    sheet.line(Phrase("trade-hole"), equals(format!("{pipe} + {clearance}"), inch(hole)));
     let sum = format!("100 × {} ÷ {} = {} %", num(hole), num(width), num(cut));
-    sheet.line("Cut of the plate's width", if hole > width + HAIR { "all of it: 100 %".into() } else { sum });
+    sheet.line(
+        Phrase("trade-cut-plates-width"),
+        if hole > width + HAIR { say!("trade-all-100") } else { sum.into() },
+    );
     sheet.limits.push(rule);
     if bears {
         ties_to_price(&mut sheet, plan, book, ties)?;
@@ -82,29 +87,23 @@ fn under(plan: &PlatePlan, book: &Book) -> Result<Sheet, TradeError> {
     sheet.limits.extend([&plan.member.limit, &plan.pipe.limit].into_iter().flatten().cloned());
     sheet.limits.push(spreads());
     if plan.bearing.is_none() {
-        let value = "yes: while nobody can tell, the wall is taken as bearing".into();
-        sheet.assumed.push(Assumed { item: "bearing".into(), value });
+        let value = say!("trade-yes-while-nobody-can");
+        sheet.assumed.push(Assumed::new(Phrase("trade-bearing"), value));
     }
     if hole > width + HAIR {
-        sheet.note("The pipe is wider than the plate: a deeper wall, or a chase beside it.");
+        sheet.note(Phrase("trade-pipe-wider-than-plate"));
     }
     if !bears {
-        sheet.note(
-            "The rule names exterior and bearing walls only; ask whether a tie is wanted here as well.",
-        );
+        sheet.note(Phrase("trade-rule-names-exterior-bearing"));
     }
-    sheet.note("The rule names top plates; a bottom plate cut through is fastened again at both sides.");
+    sheet.note(Phrase("trade-rule-names-top-plates"));
     let plates = distances(book)?;
     if !plan.pipe.hard && (width - hole) / 2.0 < plates.piping - HAIR {
-        sheet.note(format!(
-            "The hole leaves less than {} at the edges of the plate: steel plates against nails as well, on both \
-             faces.",
-            inch(plates.piping)
-        ));
+        sheet.note(say!("trade-hole-leaves-less-than", piping = inch(plates.piping)));
         sheet.limits.extend(plates.limits.into_iter().take(2));
     }
     sheet.picture = Some(Picture::Bore(BoreSection {
-        member: format!("{} plate", plan.member.name),
+        member: say!("trade-plate", name = &plan.member.name),
         depth: width,
         thickness: thickness(book)?.0,
         hole,
@@ -116,21 +115,23 @@ fn under(plan: &PlatePlan, book: &Book) -> Result<Sheet, TradeError> {
     Ok(sheet)
 }
 
-fn sentence(plan: &PlatePlan, standing: Standing, [cut, most, chance]: [f64; 3], ties: u32) -> String {
-    let start = format!("{} takes {} % of a {} plate", plan.pipe.name, num(cut), plan.member.name);
+fn sentence(plan: &PlatePlan, standing: Standing, [cut, most, chance]: [f64; 3], ties: u32) -> Said {
+    let start = say!("trade-takes-plate", name = &plan.pipe.name, cut = num(cut), name2 = &plan.member.name);
     if standing == Standing::Quantity {
-        return format!("{start}; the wall does not bear, and the rule on ties speaks of walls that do.");
+        return say!("trade-wall-does-not-bear", start = start);
     }
     let priced = match ties {
-        0 => "no tie to price".into(),
-        1 => "1 tie to price".into(),
-        n => format!("{n} ties to price"),
+        0 => say!("trade-no-tie-price"),
+        1 => say!("trade-1-tie-price"),
+        n => say!("trade-ties-price", n = n),
     };
-    format!(
-        "{start}, {} the table value of {} %: {priced}; chance that it lies beyond: {}.",
-        standing.word(),
-        num(most),
-        in_100(chance)
+    say!(
+        "trade-table-value-chance-lies",
+        start = start,
+        word = standing.lies(),
+        most = num(most),
+        priced = priced,
+        chance = in_100(chance)
     )
 }
 
@@ -139,22 +140,25 @@ fn ties_to_price(sheet: &mut Sheet, plan: &PlatePlan, book: &Book, ties: u32) ->
     let (wide, wide_rule) = value(book, "plate-strap-width")?;
     let (nails, nail_rule) = value(book, "plate-strap-nails")?;
     let (past, past_rule) = value(book, "plate-strap-past")?;
-    sheet.line("Ties", format!("top plates {} × pipes {}: {ties} to price", plan.plates, plan.pipes));
+    sheet.line(
+        Phrase("trade-ties"),
+        say!("trade-top-plates-pipes-price", plates = plan.plates, pipes = plan.pipes, ties = ties),
+    );
     if ties > 0 {
         let hole = libm::fmin(plan.hole.diameter(), plan.member.depth);
         sheet.line(
-            "Each tie",
-            format!(
-                "galvanized, {} × {}, at least {} + 2 × {} = {} long",
-                inch(thick),
-                inch(wide),
-                num(hole),
-                num(past),
-                inch(hole + 2.0 * past)
+            Phrase("trade-each-tie"),
+            say!(
+                "trade-galvanized-least-2-long",
+                thick = inch(thick),
+                wide = inch(wide),
+                hole = num(hole),
+                past = num(past),
+                past2 = inch(hole + 2.0 * past)
             ),
         );
         sheet.line(
-            "Nails",
+            Phrase("trade-nails"),
             format!("10d: 2 × {} × {ties} = {}", num(nails), num(2.0 * nails * f64::from(ties))),
         );
     }
@@ -169,40 +173,40 @@ const FIELDS: &[Field] = &[
     SIZE,
     OUTSIDE,
     LARGER,
-    Field::may("bearing", "Does the wall bear, or is it an exterior wall?", Kind::YesNo),
+    Field::may("bearing", Phrase("trade-does-wall-bear-exterior"), Kind::YesNo),
     Field::or(
         "plates",
-        "How many top plates does the pipe go through?",
+        Phrase("trade-how-many-top-plates"),
         Kind::Number { unit: "", min: 1.0, max: 20.0 },
         "2",
     ),
-    Field::or("pipes", "How many such pipes go up?", Kind::Number { unit: "", min: 1.0, max: 50.0 }, "1"),
+    Field::or(
+        "pipes",
+        Phrase("trade-how-many-such-pipes"),
+        Kind::Number { unit: "", min: 1.0, max: 50.0 },
+        "1",
+    ),
 ];
 
 /// A pipe up through plates.
 pub const CALCULATION: Calculation = Calculation {
     word: "plate-cut",
-    title: "Pipe up through the plates",
-    about: "How much of the plates a pipe going up a wall takes, and the ties to price.",
+    title: Phrase("trade-pipe-up-through-plates"),
+    about: Phrase("trade-how-much-plates-pipe"),
     fields: FIELDS,
     run,
 };
 
 fn run(given: &Given, catalog: &Catalog) -> Result<Sheet, TradeError> {
     let answer = across(&catalog.shelf, Family::Framing, CAUTION, |book| {
-        on_member(
-            given,
-            book,
-            [MISSING, "Without plate and pipe nothing can be said about the cut."],
-            |member, pipe| {
-                let clearance = given.length("clearance").unwrap_or_else(usual_clearance);
-                let mut plan = PlatePlan::new(member, pipe, clearance)?;
-                plan.bearing = given.yes("bearing");
-                plan.plates = given.number("plates").map_or(1, whole);
-                plan.pipes = given.number("pipes").map_or(1, whole);
-                under(&plan, book)
-            },
-        )
+        on_member(given, book, [MISSING, Phrase("trade-without-plate-pipe-nothing")], |member, pipe| {
+            let clearance = given.length("clearance").unwrap_or_else(usual_clearance);
+            let mut plan = PlatePlan::new(member, pipe, clearance)?;
+            plan.bearing = given.yes("bearing");
+            plan.plates = given.number("plates").map_or(1, whole);
+            plan.pipes = given.number("pipes").map_or(1, whole);
+            under(&plan, book)
+        })
     });
     let mut sheet = or_why(answer, CAUTION)?;
     sheet.assumed.extend(given.assumed().iter().cloned());

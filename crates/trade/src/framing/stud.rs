@@ -2,6 +2,7 @@
 
 use alloc::{vec, vec::Vec};
 
+use survey::Phrase;
 use survey::catalog::Book;
 
 use super::{HAIR, lumber};
@@ -86,13 +87,14 @@ pub fn takes(
 ) -> Result<bool, TradeError> {
     let limits = limits(book, name)?;
     let most = if bearing && !doubled { limits.hole_bearing } else { limits.hole_most };
-    Ok(finite("pipe", pipe)? + finite("clearance", clearance)? <= most + HAIR)
+    Ok(finite(Phrase("trade-pipe-2"), pipe)? + finite(Phrase("trade-clearance"), clearance)? <= most + HAIR)
 }
 
 #[cfg(test)]
 mod tests {
     use super::*;
     use crate::testing::catalog;
+    use crate::testing::{English as _, EnglishList as _};
 
     #[test]
     fn the_shares_of_the_code_give_the_table_on_paper() {

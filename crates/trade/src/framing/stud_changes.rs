@@ -1,8 +1,9 @@
 //! What single change would let a pipe go where the hole is too large, each with whether it is enough.
 
-use alloc::{format, string::String, vec::Vec};
+use alloc::vec::Vec;
 
 use survey::catalog::Book;
+use survey::{Said, say};
 
 use super::hole::Place;
 use super::lumber::{NAMES, depth};
@@ -28,60 +29,55 @@ pub(super) fn of(plan: &StudPlan, book: &Book) -> Result<Vec<Change>, TradeError
     };
     let center = plan.place.center(member.depth);
     let mut out = Vec::new();
-    let mut add = |text: String, enough: bool| out.push(Change { text, enough });
+    let mut add = |text: Said, enough: bool| out.push(Change::new(text, enough));
     let widest = plan.widest();
     let cut = num(libm::round(super::plate_cut::percent_cut(member.depth, hole)));
     add(
-        format!(
-            "Run it up the stud bay instead of across: {} in a wall {} deep; the plates are then cut by {cut} % of \
-             their width (see plate-cut).",
-            inch(widest),
-            inch(member.depth)
-        ),
+        say!("trade-run-up-stud-bay", widest = inch(widest), depth = inch(member.depth), cut = cut),
         widest <= member.depth + HAIR,
     );
     if plan.notched_there {
-        add("Bore above or below the cut or notch, in a section of its own.".into(), {
+        add(say!("trade-bore-above-below-cut"), {
             let (by_share, by_edges) = largest(&now, member.depth, center);
             hole <= libm::fmin(by_share, by_edges) + HAIR
         });
     }
     if bears && !doubled {
         let rules = rules(book, true, true)?;
-        let text = format!(
-            "Double each bored stud, no more than {} in a row: {} % × {} = {}.",
-            num(row_most),
-            num(rules.hole * 100.0),
-            num(member.depth),
-            inch(rules.hole * member.depth)
+        let text = say!(
+            "trade-double-each-bored-stud",
+            rowmost = num(row_most),
+            hole = num(rules.hole * 100.0),
+            depth = num(member.depth),
+            depth2 = inch(rules.hole * member.depth)
         );
         let in_a_row = if plan.doubled { plan.in_a_row() } else { plan.crossed };
         add(text, f64::from(in_a_row) <= row_most && fits(&rules, member.depth, center));
     }
     if plan.bearing.is_none() {
         let rules = rules(book, false, false)?;
-        let text = format!(
-            "Find out whether the wall bears; if it does not: {} % × {} = {}.",
-            num(rules.hole * 100.0),
-            num(member.depth),
-            inch(rules.hole * member.depth)
+        let text = say!(
+            "trade-find-out-whether-wall",
+            hole = num(rules.hole * 100.0),
+            depth = num(member.depth),
+            depth2 = inch(rules.hole * member.depth)
         );
         add(text, fits(&rules, member.depth, center));
     }
     let in_middle = fits(&now, member.depth, member.depth / 2.0);
     if plan.place != Place::Middle && in_middle && !fits(&now, member.depth, center) {
-        add("Bore in the middle of the stud.".into(), true);
+        add(say!("trade-bore-middle-stud"), true);
     }
     let most = libm::fmin(now.hole * member.depth, largest(&now, member.depth, center).1);
     if plan.hole.pipe <= most + HAIR && plan.hole.clearance > 0.0 && !plan.notched_there {
         let tighter = libm::fmin(most, hole);
-        add(format!("Bore less than {}: the pipe is {}.", inch(tighter), inch(plan.hole.pipe)), true);
+        add(say!("trade-bore-less-than-pipe", tighter = inch(tighter), pipe = inch(plan.hole.pipe)), true);
     }
     if hole <= now.notch * member.depth + HAIR {
-        add(format!("Notch it instead, no deeper than {}.", inch(now.notch * member.depth)), true);
+        add(say!("trade-notch-instead-no-deeper", depth = inch(now.notch * member.depth)), true);
     }
     if let Some((name, share, enough)) = deeper(plan, book, &now)? {
-        let text = format!("Frame the wall of {name}: the largest hole is then {}.", inch(share));
+        let text = say!("trade-frame-wall-largest-hole", name = name, share = inch(share));
         add(text, enough);
     }
     Ok(out)

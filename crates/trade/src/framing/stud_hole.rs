@@ -1,8 +1,9 @@
 //! A pipe across studs: hole, wood kept at the edges, nail plates, notch instead (IRC R602.6).
 
-use alloc::{format, string::String};
+use alloc::format;
 
 use survey::catalog::{Book, Catalog, Family, Shelf};
+use survey::{Phrase, Said, say};
 
 use super::chance::{Normal, chance_larger};
 use super::hole::{Hole, LARGER, Place, usual_clearance};
@@ -12,6 +13,7 @@ use super::pipe::{MATERIAL, OUTSIDE, Pipe, SIZE};
 use super::stud::{Rules, rules};
 use super::{CAUTION, HAIR, inch, num, on_member, or_why, ranged, spreads, stud_changes};
 use crate::calculation::Calculation;
+use crate::cite::equals;
 use crate::cite::{across, value};
 use crate::error::TradeError;
 use crate::given::{Field, Given, Kind, show_inches};
@@ -65,7 +67,7 @@ impl StudPlan {
     /// # Errors
     /// Outside the stud.
     pub fn centered_at(mut self, from_edge: Reading) -> Result<Self, TradeError> {
-        let from_edge = ranged("middle of the hole from the edge", from_edge, 0.0, self.member.depth)?;
+        let from_edge = ranged(Phrase("trade-middle-hole-edge"), from_edge, 0.0, self.member.depth)?;
         self.place = Place::FromEdge(from_edge);
         Ok(self)
     }
@@ -74,7 +76,7 @@ impl StudPlan {
     /// # Errors
     /// Outside 0 to 16 in.
     pub fn with_hub(mut self, hub: Reading) -> Result<Self, TradeError> {
-        self.hub = Some(ranged("hub", hub, 0.0, 16.0)?);
+        self.hub = Some(ranged(Phrase("trade-hub-2"), hub, 0.0, 16.0)?);
         Ok(self)
     }
     /// Widest part in the wall, inches.
@@ -119,9 +121,9 @@ pub(super) fn under(plan: &StudPlan, book: &Book) -> Result<Sheet, TradeError> {
     sheet.chance_beyond = Some(chance);
     let share = if by_share <= by_edges { rules.hole } else { 0.0 };
     let place = if by_share <= by_edges { 0.0 } else { 2.0 };
-    let budget = plan.hole.budget.clone().with("lumber", -share, plan.member.sigma);
-    let spread = budget.with("place of the hole", place, plan.place.sigma());
-    sheet.sigma = Some(format!("{:.3} in", spread.sigma()));
+    let budget = plan.hole.budget.clone().with(Phrase("trade-lumber"), -share, plan.member.sigma);
+    let spread = budget.with(Phrase("trade-place-hole"), place, plan.place.sigma());
+    sheet.sigma = Some(say!("trade-in", sigma = format!("{:.3}", spread.sigma())));
     sums(&mut sheet, plan, &rules, [by_share, by_edges, most]);
     plates(&mut sheet, plan, book)?;
     sheet.limits.splice(0..0, rules.limits.iter().cloned());
@@ -131,27 +133,26 @@ pub(super) fn under(plan: &StudPlan, book: &Book) -> Result<Sheet, TradeError> {
     sheet.limits.extend([&plan.member.limit, &plan.pipe.limit].into_iter().flatten().cloned());
     sheet.limits.push(spreads());
     if row_too_long {
-        sheet.note(format!(
-            "{} doubled studs in a row are bored; the larger hole is for no more than {}, so the single stud's value \
-             is used.",
-            plan.in_a_row(),
-            num(row_most)
-        ));
+        sheet.note(say!("trade-doubled-studs-row-bored", inarow = plan.in_a_row(), rowmost = num(row_most)));
     }
     notes(&mut sheet, plan);
     if standing != Standing::Within {
         sheet.changes = stud_changes::of(plan, book)?;
     }
     if plan.bearing.is_none() {
-        let value = "yes: while nobody can tell, the wall is taken as bearing".into();
-        sheet.assumed.push(Assumed { item: "bearing".into(), value });
+        let value = say!("trade-yes-while-nobody-can");
+        sheet.assumed.push(Assumed::new(Phrase("trade-bearing"), value));
     }
     if row_counts && plan.successive.is_none() {
-        let value = format!("{}: every stud crossed", plan.crossed);
-        sheet.assumed.push(Assumed { item: "doubled studs in a row".into(), value });
+        let value = say!("trade-every-stud-crossed", crossed = plan.crossed);
+        sheet.assumed.push(Assumed::new(say!("trade-doubled-studs-row"), value));
     }
     sheet.picture = Some(Picture::Bore(BoreSection {
-        member: format!("{} stud{}", plan.member.name, if plan.bears() { ", bearing" } else { "" }),
+        member: if plan.bears() {
+            say!("trade-stud-bearing", name = &plan.member.name)
+        } else {
+            say!("trade-stud-3", name = &plan.member.name)
+        },
         depth,
         thickness: thickness(book)?.0 * if plan.doubled { 2.0 } else { 1.0 },
         hole,
@@ -173,60 +174,85 @@ fn chance(plan: &StudPlan, rules: &Rules) -> f64 {
     })
 }
 
-fn describe(plan: &StudPlan) -> String {
-    let single = if plan.doubled { "doubled" } else { "single" };
-    let bears = if plan.bears() { "bearing" } else { "not bearing" };
-    format!("{} stud ({single}, {bears})", plan.member.name)
+fn describe(plan: &StudPlan) -> Said {
+    let single = if plan.doubled { Phrase("trade-doubled") } else { Phrase("trade-single") };
+    let bears = if plan.bears() { Phrase("trade-bearing") } else { Phrase("trade-not-bearing") };
+    say!("trade-stud", name = &plan.member.name, single = single, bears = bears)
 }
 
-fn sentence(plan: &StudPlan, standing: Standing, chance: f64, by_share: f64, by_edges: f64) -> String {
+fn sentence(plan: &StudPlan, standing: Standing, chance: f64, by_share: f64, by_edges: f64) -> Said {
     let hole = inch(plan.hole.diameter());
     let who = describe(plan);
     if plan.notched_there {
-        return format!(
-            "A hole of {hole} for {} beside a cut or notch in the same section of a {who}: beyond the rule.",
-            plan.pipe.name
-        );
+        return say!("trade-hole-beside-cut-notch", hole = hole, name = &plan.pipe.name, who = who);
     }
     let held = if by_edges < by_share {
-        format!("{} that leave the table value of wood at both edges", inch(libm::fmax(by_edges, 0.0)))
+        say!("trade-leave-table-value-wood", byedges = inch(libm::fmax(by_edges, 0.0)))
     } else {
-        format!("table value of {}", inch(by_share))
+        say!("trade-table-value-2", byshare = inch(by_share))
     };
-    format!(
-        "A hole of {hole} for {}, {} the {held} in a {who}; chance that it lies beyond: {}.",
-        plan.pipe.name,
-        standing.word(),
-        in_100(chance)
+    say!(
+        "trade-hole-chance-lies-beyond",
+        hole = hole,
+        name = &plan.pipe.name,
+        word = standing.lies(),
+        held = held,
+        who = who,
+        chance = in_100(chance)
     )
 }
 
 fn sums(sheet: &mut Sheet, plan: &StudPlan, rules: &Rules, [by_share, by_edges, most]: [f64; 3]) {
     let (depth, hole) = (plan.member.depth, plan.hole.diameter());
     let (pipe, clearance) = (num(plan.hole.pipe), num(plan.hole.clearance));
-    sheet.line("Hole", format!("{pipe} + {clearance} = {}", inch(hole)));
+    sheet.line(Phrase("trade-hole"), equals(format!("{pipe} + {clearance}"), inch(hole)));
     let percent = num(rules.hole * 100.0);
-    sheet.line("Largest by share", format!("{percent} % × {} = {}", num(depth), inch(by_share)));
+    sheet
+        .line(Phrase("trade-largest-share"), equals(format!("{percent} % × {}", num(depth)), inch(by_share)));
     let center = plan.place.center(depth);
     let near = libm::fmin(center, depth - center);
-    sheet.line("Largest by edges", format!("2 × ({} − {}) = {}", num(near), num(rules.edge), inch(by_edges)));
     sheet.line(
-        "Wood kept at the nearer edge",
-        format!("{} − {} ÷ 2 = {}", num(near), num(hole), inch(near - hole / 2.0)),
+        Phrase("trade-largest-edges"),
+        equals(format!("2 × ({} − {})", num(near), num(rules.edge)), inch(by_edges)),
     );
-    sheet.line("Room left", format!("{} − {} = {}", num(most), num(hole), inch(most - hole)));
+    sheet.line(
+        Phrase("trade-wood-kept-nearer-edge"),
+        equals(format!("{} − {} ÷ 2", num(near), num(hole)), inch(near - hole / 2.0)),
+    );
+    sheet
+        .line(Phrase("trade-room-left"), equals(format!("{} − {}", num(most), num(hole)), inch(most - hole)));
     let notch = rules.notch * depth;
-    let word = if hole <= notch + HAIR { "within" } else { "beyond" };
+    let word = if hole <= notch + HAIR { Phrase("trade-within") } else { Phrase("trade-beyond") };
     let percent = num(rules.notch * 100.0);
     sheet.line(
-        "Notch instead",
-        format!("{percent} % × {} = {}; the pipe needs {}: {word}", num(depth), inch(notch), inch(hole)),
+        Phrase("trade-notch-instead"),
+        say!(
+            "trade-pipe-needs",
+            percent = percent,
+            depth = num(depth),
+            notch = inch(notch),
+            hole = inch(hole),
+            word = word
+        ),
     );
     if let Some(hub) = plan.hub {
         let hub = hub.inches();
-        let through = if hub > hole + HAIR { "stays in the bay" } else { "passes the hole" };
-        let wall = if hub > depth + HAIR { "stands out of the wall" } else { "lies within the wall" };
-        sheet.line("Hub", format!("{} against hole {}: {through}; {wall}", show_inches(hub), inch(hole)));
+        let through = if hub > hole + HAIR { Phrase("trade-stays-bay") } else { Phrase("trade-passes-hole") };
+        let wall = if hub > depth + HAIR {
+            Phrase("trade-stands-out-wall")
+        } else {
+            Phrase("trade-lies-within-wall")
+        };
+        sheet.line(
+            Phrase("trade-hub"),
+            say!(
+                "trade-against-hole",
+                hub = show_inches(hub),
+                hole = inch(hole),
+                through = through,
+                wall = wall
+            ),
+        );
     }
 }
 
@@ -241,22 +267,32 @@ fn plates(sheet: &mut Sheet, plan: &StudPlan, book: &Book) -> Result<(), TradeEr
     let sides = edges_near(depth, center, hole, distances.piping);
     let (crossed, edge) = (plan.crossed, inch(distances.piping));
     if plan.pipe.hard {
-        sheet.line("Nail plates", "0: the rule excepts cast-iron and galvanized steel pipe");
+        sheet.line(Phrase("trade-nail-plates"), Phrase("trade-0-rule-excepts-cast"));
     } else {
-        let plies = if plan.doubled { " × 2 (doubled)" } else { "" };
         sheet.line(
-            "Nail plates",
-            format!(
-                "edges under {edge}: {sides}; studs crossed: {crossed}; {sides} × {crossed}{plies} = {plates}"
-            ),
+            Phrase("trade-nail-plates"),
+            if plan.doubled {
+                say!(
+                    "trade-edges-under-studs-crossed-2",
+                    edge = edge,
+                    sides = sides,
+                    crossed = crossed,
+                    plates = plates
+                )
+            } else {
+                say!(
+                    "trade-edges-under-studs-crossed-3",
+                    edge = edge,
+                    sides = sides,
+                    crossed = crossed,
+                    plates = plates
+                )
+            },
         );
     }
     let older = count(distances.older);
     if !plan.pipe.hard && older > plates {
-        sheet.note(format!(
-            "Older plumbing codes keep {}; by those it would be {older} plates.",
-            inch(distances.older)
-        ));
+        sheet.note(say!("trade-older-plumbing-codes-keep", older = inch(distances.older), older2 = older));
     }
     sheet.limits.extend(distances.limits);
     Ok(())
@@ -264,17 +300,12 @@ fn plates(sheet: &mut Sheet, plan: &StudPlan, book: &Book) -> Result<(), TradeEr
 
 fn notes(sheet: &mut Sheet, plan: &StudPlan) {
     if plan.hub.is_none() {
-        sheet.note(
-            "Hubs of fittings and couplings are larger than the pipe: they stay in the bay, and in walls of 2x4 or less \
-             they are to be checked against the depth.",
-        );
+        sheet.note(Phrase("trade-hubs-fittings-couplings-larger"));
     } else if plan.widest() > plan.member.depth + HAIR {
-        sheet.note("The hub is larger than the wall is deep: a deeper wall, or another way.");
+        sheet.note(Phrase("trade-hub-larger-than-wall"));
     }
     if sheet.standing != Standing::Within {
-        sheet.note(
-            "A metal stud shoe may mend an overbored stud where its maker and the building official allow it.",
-        );
+        sheet.note(Phrase("trade-metal-stud-shoe-may"));
     }
 }
 
@@ -285,28 +316,28 @@ const FIELDS: &[Field] = &[
     SIZE,
     OUTSIDE,
     LARGER,
-    Field::may("bearing", "Does the wall bear, or is it an exterior wall?", Kind::YesNo),
-    Field::or("doubled", "Is every bored stud doubled?", Kind::YesNo, "no"),
+    Field::may("bearing", Phrase("trade-does-wall-bear-exterior"), Kind::YesNo),
+    Field::or("doubled", Phrase("trade-every-bored-stud-doubled"), Kind::YesNo, "no"),
     Field::may(
         "successive",
-        "How many doubled studs in a row are bored?",
+        Phrase("trade-how-many-doubled-studs"),
         Kind::Number { unit: "", min: 1.0, max: 200.0 },
     ),
     Field::or(
         "crossed",
-        "How many studs does the pipe cross?",
+        Phrase("trade-how-many-studs-does"),
         Kind::Number { unit: "", min: 1.0, max: 200.0 },
         "1",
     ),
     Field::may(
         "center",
-        "How far is the middle of the hole from the nearer edge of the stud? Left out: in the middle.",
+        Phrase("trade-how-far-middle-hole"),
         Kind::Length { min: 0.0, max: 24.0, feet: false },
     ),
-    Field::or("notched-there", "Is the stud cut or notched in the same section?", Kind::YesNo, "no"),
+    Field::or("notched-there", Phrase("trade-stud-cut-notched-same"), Kind::YesNo, "no"),
     Field::may(
         "hub",
-        "How large across is the largest hub or coupling in the wall?",
+        Phrase("trade-how-large-across-largest"),
         Kind::Length { min: 0.0, max: 16.0, feet: false },
     ),
 ];
@@ -314,20 +345,17 @@ const FIELDS: &[Field] = &[
 /// A pipe across studs.
 pub const CALCULATION: Calculation = Calculation {
     word: "stud-hole",
-    title: "Pipe across studs",
-    about: "Whether a stud takes the hole a pipe needs, and how many nail plates to price.",
+    title: Phrase("trade-pipe-across-studs"),
+    about: Phrase("trade-whether-stud-takes-hole"),
     fields: FIELDS,
     run,
 };
 
 fn run(given: &Given, catalog: &Catalog) -> Result<Sheet, TradeError> {
     let answer = across(&catalog.shelf, Family::Framing, CAUTION, |book| {
-        on_member(
-            given,
-            book,
-            [MISSING, "Without stud and pipe nothing can be said about the hole."],
-            |member, pipe| plan(given, member, pipe).and_then(|p| under(&p, book)),
-        )
+        on_member(given, book, [MISSING, Phrase("trade-without-stud-pipe-nothing")], |member, pipe| {
+            plan(given, member, pipe).and_then(|p| under(&p, book))
+        })
     });
     let mut sheet = or_why(answer, CAUTION)?;
     sheet.assumed.extend(given.assumed().iter().cloned());

@@ -1,13 +1,10 @@
 //! What a gas run asks, and when nothing can be said: other pipe than steel, other gas than natural, 2 psi.
 
-use alloc::{
-    format,
-    string::{String, ToString},
-    vec,
-    vec::Vec,
-};
+use alloc::{vec, vec::Vec};
 
 use survey::catalog::{Book, Catalog, Family};
+use survey::said::in_catalog;
+use survey::{Phrase, Said, say};
 
 use super::capacity::{Drop, SIZES, inside};
 use super::form::{Form, Pipe, as_printed};
@@ -17,22 +14,22 @@ use super::run::{CAUTION, feet, flow, judge};
 use crate::calculation::Calculation;
 use crate::cite;
 use crate::error::TradeError;
-use crate::given::{Field, Given, Kind};
+use crate::given::{Field, Given, Kind, spoken};
 use crate::sheet::{Assumed, Sheet, Standing};
 
 const APPLIANCE: &[Field] = &[
-    Field::must("appliance", "Which appliance?", Kind::Text),
+    Field::must("appliance", Phrase("trade-which-appliance"), Kind::Text),
     Field::may(
         "input",
-        "What input does its nameplate give? Left out, a typical one is taken where the table knows the kind.",
+        Phrase("trade-what-input-does-nameplate"),
         Kind::Number { unit: "Btu/h", min: 0.0, max: 5e6 },
     ),
 ];
 
 const FITTING: &[Field] = &[
-    Field::must("kind", "Which fitting?", Kind::Word(&["elbow", "tee"])),
-    Field::must("count", "How many of them?", Kind::Number { unit: "", min: 1.0, max: 99.0 }),
-    Field::or("segment", "Where?", Kind::Word(&["trunk", "branch"]), "trunk"),
+    Field::must("kind", Phrase("trade-which-fitting"), Kind::Word(&["elbow", "tee"])),
+    Field::must("count", Phrase("trade-how-many-them"), Kind::Number { unit: "", min: 1.0, max: 99.0 }),
+    Field::or("segment", Phrase("trade-where-2"), Kind::Word(&["trunk", "branch"]), "trunk"),
 ];
 
 const RUN: Kind = Kind::Length { min: 12.0 * SHORTEST, max: 12.0 * LONGEST, feet: true };
@@ -40,44 +37,35 @@ const PART: Kind = Kind::Length { min: 0.0, max: 12.0 * LONGEST, feet: true };
 
 /// What is asked.
 const FIELDS: &[Field] = &[
-    Field::must("pipe", "What is the pipe made of?", Kind::Word(&["steel", "corrugated", "copper", "other"])),
-    Field::or("gas", "Which gas?", Kind::Word(&["natural", "propane"]), "natural"),
     Field::must(
-        "length",
-        "How long is the pipe from the meter to the farthest appliance, the planned one included?",
-        RUN,
+        "pipe",
+        Phrase("trade-what-pipe-made"),
+        Kind::Word(&["steel", "corrugated", "copper", "other"]),
     ),
-    Field::must("trunk", "What size is the trunk from the meter?", Kind::Word(&SIZES)),
-    Field::may("branch", "What size is the branch to what is planned?", Kind::Word(&SIZES)),
-    Field::must(
-        "existing",
-        "What hangs on the pipe now? Write “none, 0” for nothing.",
-        Kind::Rows(APPLIANCE),
-    ),
-    Field::may("planned", "What is planned or wished for later?", Kind::Rows(APPLIANCE)),
+    Field::or("gas", Phrase("trade-which-gas"), Kind::Word(&["natural", "propane"]), "natural"),
+    Field::must("length", Phrase("trade-how-long-pipe-meter"), RUN),
+    Field::must("trunk", Phrase("trade-what-size-trunk-meter"), Kind::Word(&SIZES)),
+    Field::may("branch", Phrase("trade-what-size-branch-what"), Kind::Word(&SIZES)),
+    Field::must("existing", Phrase("trade-what-hangs-pipe-now"), Kind::Rows(APPLIANCE)),
+    Field::may("planned", Phrase("trade-what-planned-wished-later"), Kind::Rows(APPLIANCE)),
     Field::or(
         "heating-value",
-        "How much heat is in a cubic foot of the gas?",
+        Phrase("trade-how-much-heat-cubic"),
         Kind::Number { unit: "Btu/ft³", min: HeatingValue::LEAST, max: HeatingValue::MOST },
         "1000",
     ),
-    Field::or(
-        "drop",
-        "How much pressure may the pipe lose, in inches of water column?",
-        Kind::Word(&["0.5", "3.0", "2 psi"]),
-        "0.5",
-    ),
-    Field::or("gravity", "Which specific gravity has the gas?", Kind::Word(&["0.60", "0.65"]), "0.60"),
-    Field::may("fittings", "Which screwed fittings lie along the longest run?", Kind::Rows(FITTING)),
-    Field::may("trunk-length", "How far is it from the meter to where the branch leaves?", PART),
-    Field::may("own-run", "How far would a pipe of its own go from the meter to what is planned?", PART),
+    Field::or("drop", Phrase("trade-how-much-pressure-may"), Kind::Word(&["0.5", "3.0", "2 psi"]), "0.5"),
+    Field::or("gravity", Phrase("trade-which-specific-gravity-has"), Kind::Word(&["0.60", "0.65"]), "0.60"),
+    Field::may("fittings", Phrase("trade-which-screwed-fittings-lie"), Kind::Rows(FITTING)),
+    Field::may("trunk-length", Phrase("trade-how-far-meter-where"), PART),
+    Field::may("own-run", Phrase("trade-how-far-would-pipe"), PART),
 ];
 
 /// What this file answers.
 pub(super) const CALCULATION: Calculation = Calculation {
     word: "gas-run",
-    title: "Gas run",
-    about: "What a gas pipe carries now, and with a range or grill more.",
+    title: Phrase("trade-gas-run"),
+    about: Phrase("trade-what-gas-pipe-carries"),
     fields: FIELDS,
     run,
 };
@@ -110,49 +98,39 @@ fn run(given: &Given, catalog: &Catalog) -> Result<Sheet, TradeError> {
 
 /// A default with the unit it is said in.
 fn with_unit(assumed: &Assumed) -> Assumed {
-    let unit = match assumed.item.as_str() {
-        "heating value" => " Btu/ft³",
-        "drop" => " in w.c.",
-        _ => "",
+    let unit = if assumed.item == spoken("heating-value") {
+        in_catalog("unit", "Btu/ft³")
+    } else if assumed.item == spoken("drop") {
+        say!("trade-w-c")
+    } else {
+        Said::nothing()
     };
-    Assumed { item: assumed.item.clone(), value: format!("{}{unit}", assumed.value) }
+    Assumed::new(&assumed.item, Said::between(" ", [assumed.value.clone(), unit]))
 }
 
 /// Why no table here covers what was given, and what would have to be had.
-fn without_table(given: &Given, book: &Book) -> Result<Option<(String, Vec<String>)>, TradeError> {
-    let (why, missing): (String, &str) = match (given.word("pipe"), given.word("gas"), given.word("drop")) {
+fn without_table(given: &Given, book: &Book) -> Result<Option<(Said, Vec<Said>)>, TradeError> {
+    let (why, missing): (Said, Phrase) = match (given.word("pipe"), given.word("gas"), given.word("drop")) {
         (Some("corrugated"), _, _) => {
             let (hint, limit) = cite::value(book, "corrugated-hint")?;
             let steel = super::capacity::row(book, Drop::Half, 60.0)?.first().copied().unwrap_or_default();
-            let why = format!(
-                "Corrugated tube is sized by its maker's own table, which is not here: nothing can be said. As a \
-                 hint, one maker's sheet gives about {} ft³/h for {}, where 1/2 in steel carries {}.",
-                flow(hint),
-                limit.clause,
-                flow(steel)
+            let why = say!(
+                "trade-corrugated-tube-sized-makers",
+                hint = flow(hint),
+                clause = limit.clause,
+                steel = flow(steel)
             );
-            (why, "the sizing table of the tube's maker, and the EHD printed on its jacket")
+            (why, Phrase("trade-sizing-table-tubes-maker"))
         }
-        (Some("copper"), _, _) => {
-            ("Copper has gas tables of its own, which are not here: nothing can be said.".into(), "the copper table")
+        (Some("copper"), _, _) => (say!("trade-copper-has-gas-tables"), Phrase("trade-copper-table")),
+        (Some("other"), _, _) => (say!("trade-no-table-here-covers"), Phrase("trade-what-pipe-sizing-table")),
+        (_, Some("propane"), _) => {
+            (say!("trade-propane-has-tables-own"), Phrase("trade-propane-table-this-pipe"))
         }
-        (Some("other"), _, _) => (
-            "No table here covers this pipe: nothing can be said.".into(),
-            "what the pipe is, and the sizing table of its kind",
-        ),
-        (_, Some("propane"), _) => (
-            "Propane has tables of its own, which are not here: nothing can be said.".into(),
-            "the propane table for this pipe and pressure",
-        ),
-        (_, _, Some("2 psi")) => (
-            "Piping at 2 psi has tables of its own and regulators on the way, which are not here: nothing can be \
-             said."
-                .into(),
-            "the 2 psi table, and where the regulators stand",
-        ),
+        (_, _, Some("2 psi")) => (Phrase("trade-piping-2-psi-has").into(), Phrase("trade-2-psi-table-where")),
         _ => return Ok(None),
     };
-    Ok(Some((why, vec![missing.to_string()])))
+    Ok(Some((why, vec![missing.into()])))
 }
 
 fn answer(
@@ -160,24 +138,24 @@ fn answer(
     catalog: &Catalog,
     book: &Book,
     (existing, planned): (Vec<Appliance>, Vec<Appliance>),
-    unknown: Vec<String>,
+    unknown: Vec<Said>,
 ) -> Result<Sheet, TradeError> {
     let mut missing = given.missing(FIELDS);
     let no_input = !unknown.is_empty();
     missing.extend(unknown);
     let (Some(length), Some(trunk), true) = (given.length("length"), given.word("trunk"), missing.is_empty())
     else {
-        let why = "Without the kind, size and length of the pipe and every load on it nothing can be said.";
+        let why = Phrase("trade-without-kind-size-length");
         let mut sheet = Sheet::cannot_say(why, missing, CAUTION);
         if no_input {
-            sheet.note(format!("Typical inputs are known for: {}.", words(book).join(", ")));
+            sheet.note(say!("trade-typical-inputs-known", book = words(book).join(", ")));
         }
         return Ok(sheet);
     };
     let within = |name| given.length(name).is_none_or(|part| part.inches() <= length.inches() + 1e-6);
     if !within("trunk-length") {
-        let why = "The trunk is longer than the longest run it is part of: nothing can be said.";
-        return Ok(Sheet::cannot_say(why, vec!["length and trunk length that agree".into()], CAUTION));
+        let why = Phrase("trade-trunk-longer-than-longest");
+        return Ok(Sheet::cannot_say(why, vec![say!("trade-length-trunk-length-agree")], CAUTION));
     }
     let plan = GasPlan {
         length: RunLength::new(length)?,
@@ -203,7 +181,8 @@ fn fittings(row: &Given) -> Option<Fittings> {
 }
 
 fn written_loads(existing: &[Appliance], planned: &[Appliance], sheet: &mut Sheet) {
-    for (label, appliances) in [("Load now", existing), ("Load planned", planned)] {
+    for (label, appliances) in [(Phrase("trade-load-now"), existing), (Phrase("trade-load-planned"), planned)]
+    {
         if !appliances.is_empty() {
             sheet.line(label, written(appliances));
         }
@@ -224,12 +203,13 @@ fn propane_note(given: &Given, book: &Book, sheet: &mut Sheet) -> Result<(), Tra
     let run = RunLength::new(length)?.feet();
     let pipe = Pipe { inside: inside(book, size)?.0, feet: run, drop: drop.inches(), factor };
     let cfh = as_printed(Form::of(book)?.cfh(pipe)?);
-    sheet.note(format!(
-        "By the 2313 form with C_r {factor} for propane, {size} in steel would carry about {} ft³/h over {} at {} in \
-         w.c.; derived, without a table, and nothing is decided by it.",
-        flow(cfh),
-        feet(run),
-        drop.inches()
+    sheet.note(say!(
+        "trade-2313-form-c-r",
+        factor = factor,
+        size = size,
+        cfh = flow(cfh),
+        run = feet(run),
+        drop = drop.inches()
     ));
     sheet.limits.push(limit);
     sheet.limits.push(Form::limit(book)?);

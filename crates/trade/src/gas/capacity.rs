@@ -7,6 +7,7 @@
 use alloc::{format, string::String, vec::Vec};
 
 use survey::catalog::{Book, Table};
+use survey::{Phrase, Said, say};
 
 use super::form::{Form, Pipe, as_printed};
 use crate::cite;
@@ -67,11 +68,11 @@ pub enum Basis {
 
 impl Basis {
     /// Words before the value.
-    pub const fn words(self) -> &'static str {
+    pub const fn words(self) -> Phrase {
         match self {
-            Self::Cell => "the table value of",
-            Self::Between => "the value between table rows of",
-            Self::Derived => "the derived value, without a table cell, of",
+            Self::Cell => Phrase("trade-table-value-3"),
+            Self::Between => Phrase("trade-value-between-table-rows"),
+            Self::Derived => Phrase("trade-derived-value-without-table"),
         }
     }
 }
@@ -118,7 +119,11 @@ pub fn row(book: &Book, drop: Drop, feet: f64) -> Result<Vec<f64>, TradeError> {
         None => {
             let rows: Vec<String> = table.grid.iter().map(|(at, _)| show_number(*at)).collect();
             let known = format!("{} ft", rows.join(", "));
-            Err(TradeError::NoRow { table: named(book, table), value: format!("{feet} ft"), known })
+            Err(TradeError::NoRow {
+                table: named(book, table),
+                value: say!("trade-ft", x = show_number(feet)),
+                known,
+            })
         }
     }
 }
@@ -127,9 +132,9 @@ fn named(book: &Book, table: &Table) -> String {
     format!("{} {}", book.title, table.clause)
 }
 
-fn carried(size: &str, feet: f64, cfh: f64) -> String {
+fn carried(size: &str, feet: f64, cfh: f64) -> Said {
     let feet = libm::round(feet * 10.0) / 10.0;
-    format!("{size} in over {} ft: {} ft³/h", show_number(feet), show_number(cfh))
+    say!("trade-over-ft-ft-h", size = size, x = show_number(feet), cfh = show_number(cfh))
 }
 
 fn same(a: f64, b: f64) -> bool {
@@ -142,8 +147,8 @@ fn same(a: f64, b: f64) -> bool {
 /// An unknown size, a length that is not finite or not above zero, a book without the tables.
 pub fn capacity(book: &Book, drop: Drop, size: &str, feet: f64) -> Result<Capacity, TradeError> {
     let (inside, of_size) = inside(book, size)?;
-    if finite("length of the run", feet)? <= 0.0 {
-        let (what, high, unit) = ("length of the run", f64::INFINITY, "ft");
+    if finite(Phrase("trade-length-run"), feet)? <= 0.0 {
+        let (what, high, unit) = (Phrase("trade-length-run"), f64::INFINITY, "ft");
         return Err(TradeError::OutOfRange { what, value: feet, low: 0.0, high, unit });
     }
     let table = cite::table(book, drop.table())?;
@@ -184,7 +189,7 @@ pub fn size_for(
     load: f64,
     feet: f64,
 ) -> Result<Option<(&'static str, Capacity)>, TradeError> {
-    let load = finite("gas load", load)?;
+    let load = finite(Phrase("trade-gas-load"), load)?;
     for size in SIZES {
         let capacity = capacity(book, drop, size, feet)?;
         if load <= capacity.cfh + HAIR {
@@ -203,6 +208,7 @@ mod tests {
 
     use super::*;
     use crate::testing::catalog;
+    use crate::testing::{English as _, EnglishList as _};
 
     fn book() -> Book {
         catalog().shelf.book("ifgc-2018").cloned().unwrap()
@@ -281,9 +287,9 @@ mod tests {
     #[test]
     fn an_unknown_size_or_row_lists_the_known() {
         let book = book();
-        let error = capacity(&book, Drop::Half, "3/8", 60.0).unwrap_err().to_string();
+        let error = capacity(&book, Drop::Half, "3/8", 60.0).unwrap_err().message().en();
         assert!(error.contains("3/8") && error.contains("1/2, 3/4, 1, 1-1/4, 1-1/2, 2"), "{error}");
-        let error = row(&book, Drop::Half, 65.0).unwrap_err().to_string();
+        let error = row(&book, Drop::Half, 65.0).unwrap_err().message().en();
         assert!(error.contains("65 ft") && error.contains("60, 70, 80"), "{error}");
         assert_eq!(row(&book, Drop::Half, 60.0).unwrap(), [65.0, 137.0, 257.0, 528.0]);
         for bad in [0.0, -3.0, f64::NAN, f64::INFINITY] {

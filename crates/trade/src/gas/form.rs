@@ -4,6 +4,7 @@
 //! tables read. The older form D = Q^0.381 ÷ (19.17 (ΔH ÷ (C_r L))^0.206) (NFPA 54 6.4.1, IFGC Equation 4-1) lies up
 //! to 1.4 % above them and is here for comparison.
 
+use survey::Phrase;
 use survey::catalog::Book;
 
 use crate::cite;
@@ -30,10 +31,10 @@ impl Pipe {
     /// A value that is not finite, or not above zero.
     fn slope(&self) -> Result<f64, TradeError> {
         for (what, value, unit) in [
-            ("inside diameter", self.inside, "in"),
-            ("length", self.feet, "ft"),
-            ("pressure drop", self.drop, "in w.c."),
-            ("gas factor", self.factor, ""),
+            (Phrase("trade-inside-diameter"), self.inside, "in"),
+            (Phrase("trade-length-3"), self.feet, "ft"),
+            (Phrase("trade-pressure-drop"), self.drop, "in w.c."),
+            (Phrase("trade-gas-factor"), self.factor, ""),
         ] {
             if finite(what, value)? <= 0.0 {
                 return Err(TradeError::OutOfRange { what, value, low: 0.0, high: f64::INFINITY, unit });
@@ -71,7 +72,8 @@ impl Form {
     pub fn limit(book: &Book) -> Result<Limit, TradeError> {
         let (constant, mut limit) = cite::row(book, "form-2313", "constant")?;
         let exponents = Self::of(book)?;
-        limit.value = alloc::format!("{constant}, a {}, b {}", exponents.on_diameter, exponents.on_drop);
+        limit.value =
+            alloc::format!("{constant}, a {}, b {}", exponents.on_diameter, exponents.on_drop).into();
         Ok(limit)
     }
     /// Flow in cubic feet an hour, not rounded.
@@ -115,6 +117,7 @@ pub fn older_cfh(book: &Book, pipe: Pipe) -> Result<f64, TradeError> {
 mod tests {
     use super::*;
     use crate::testing::catalog;
+    use crate::testing::{English as _, EnglishList as _};
 
     fn book() -> Book {
         catalog().shelf.book("ifgc-2018").cloned().unwrap()

@@ -8,6 +8,7 @@ use alloc::{
 };
 
 use survey::catalog::Book;
+use survey::{Phrase, Said, say};
 
 use crate::cite;
 use crate::error::TradeError;
@@ -56,7 +57,7 @@ pub fn typical(book: &Book, word: &str) -> Result<(f64, Limit), TradeError> {
         }
     }
     let value = word.chars().take(60).collect();
-    Err(TradeError::NoWord { what: "appliance", value, known: words(book).join(", ") })
+    Err(TradeError::NoWord { what: Phrase("trade-appliance"), value, known: words(book).join(", ") })
 }
 
 /// The words of every row.
@@ -79,7 +80,7 @@ fn word_of(name: &str) -> String {
 ///
 /// # Errors
 /// An input outside the range of [`BtuPerHour`].
-pub fn read(book: &Book, rows: &[Given]) -> Result<(Vec<Appliance>, Vec<String>), TradeError> {
+pub fn read(book: &Book, rows: &[Given]) -> Result<(Vec<Appliance>, Vec<Said>), TradeError> {
     let (mut appliances, mut missing) = (Vec::new(), Vec::new());
     for row in rows {
         let name = row.text("appliance").unwrap_or_default();
@@ -87,7 +88,7 @@ pub fn read(book: &Book, rows: &[Given]) -> Result<(Vec<Appliance>, Vec<String>)
             (Some(input), _) => (input, None),
             (None, Ok((input, limit))) => (input, Some(limit)),
             (None, Err(_)) => {
-                missing.push(format!("input of “{name}” in Btu/h, from its nameplate"));
+                missing.push(say!("trade-input-btu-h-nameplate", name = name));
                 continue;
             }
         };
@@ -113,13 +114,13 @@ pub fn names(appliances: &[Appliance]) -> String {
 }
 
 /// The sum written out: `furnace 100,000 + range 65,000 = 165,000 Btu/h`.
-pub fn written(appliances: &[Appliance]) -> String {
+pub fn written(appliances: &[Appliance]) -> Said {
     let parts: Vec<String> =
         appliances.iter().map(|a| format!("{} {}", a.name, show_number(a.input.get()))).collect();
     match parts.len() {
-        0 => "nothing".into(),
-        1 => format!("{} Btu/h", parts.concat()),
-        _ => format!("{} = {} Btu/h", parts.join(" + "), show_number(sum(appliances))),
+        0 => say!("trade-nothing"),
+        1 => say!("trade-btu-h-2", concat = parts.concat()),
+        _ => say!("trade-btu-h", parts = parts.join(" + "), appliances = show_number(sum(appliances))),
     }
 }
 
@@ -128,8 +129,8 @@ pub fn assumed(appliances: &[Appliance]) -> Vec<Assumed> {
     let typical = appliances.iter().filter(|a| a.typical.is_some());
     typical
         .map(|a| Assumed {
-            item: format!("input of the {}", a.name),
-            value: format!("{} Btu/h, typical: read the nameplate", show_number(a.input.get())),
+            item: say!("trade-input", name = &a.name),
+            value: say!("trade-btu-h-typical-read", input = show_number(a.input.get())),
         })
         .collect()
 }
@@ -138,6 +139,7 @@ pub fn assumed(appliances: &[Appliance]) -> Vec<Assumed> {
 mod tests {
     use super::*;
     use crate::testing::catalog;
+    use crate::testing::{English as _, EnglishList as _};
 
     #[test]
     fn typical_inputs_are_the_published_ones() {
@@ -155,7 +157,7 @@ mod tests {
         ] {
             assert_eq!(typical(book, word).unwrap().0, input, "{word}");
         }
-        let error = typical(book, "sauna").unwrap_err().to_string();
+        let error = typical(book, "sauna").unwrap_err().message().en();
         assert!(error.contains("sauna") && error.contains("range_freestanding") && error.contains("gas_log"));
     }
 

@@ -2,6 +2,7 @@
 
 use alloc::vec::Vec;
 
+use survey::Phrase;
 use survey::catalog::Book;
 
 use super::capacity::{Drop, inside};
@@ -31,7 +32,7 @@ impl RunLength {
         if value >= SHORTEST - hair && value <= LONGEST + hair {
             return Ok(Self(reading));
         }
-        let (what, unit) = ("length of the gas run", "ft");
+        let (what, unit) = (Phrase("trade-length-gas-run"), "ft");
         Err(TradeError::OutOfRange { what, value, low: SHORTEST, high: LONGEST, unit })
     }
     /// Feet.
@@ -66,7 +67,7 @@ impl HeatingValue {
         if (Self::LEAST..=Self::MOST).contains(&value) {
             return Ok(Self(value));
         }
-        let (what, unit) = ("heating value", "Btu/ft³");
+        let (what, unit) = (Phrase("trade-heating-value"), "Btu/ft³");
         Err(TradeError::OutOfRange { what, value, low: Self::LEAST, high: Self::MOST, unit })
     }
     /// Btu/ft³.
@@ -80,11 +81,12 @@ impl HeatingValue {
 /// # Errors
 /// A value that is not finite, or a heating value not above zero.
 pub fn cfh(btu_per_hour: f64, btu_per_cubic_foot: f64) -> Result<f64, TradeError> {
-    let (what, value) = ("heating value", finite("heating value", btu_per_cubic_foot)?);
+    let (what, value) =
+        (Phrase("trade-heating-value"), finite(Phrase("trade-heating-value"), btu_per_cubic_foot)?);
     if value <= 0.0 {
         return Err(TradeError::OutOfRange { what, value, low: 0.0, high: f64::INFINITY, unit: "Btu/ft³" });
     }
-    Ok(finite("heat input", btu_per_hour)? / value)
+    Ok(finite(Phrase("trade-heat-input"), btu_per_hour)? / value)
 }
 
 /// A part of the run.
@@ -169,7 +171,7 @@ impl GasPlan {
 /// # Errors
 /// An unknown size, or a number that is not finite.
 pub fn equivalent_feet(book: &Book, diameters: f64, size: &str) -> Result<f64, TradeError> {
-    Ok(finite("diameters", diameters)? * inside(book, size)?.0 / 12.0)
+    Ok(finite(Phrase("trade-diameters"), diameters)? * inside(book, size)?.0 / 12.0)
 }
 
 #[cfg(test)]
@@ -178,6 +180,7 @@ mod tests {
 
     use super::*;
     use crate::testing::catalog;
+    use crate::testing::{English as _, EnglishList as _};
 
     #[test]
     fn a_run_and_a_heating_value_stay_in_range() {

@@ -1,10 +1,8 @@
 //! Single changes that would help a gas run, each with its amount.
 
-use alloc::{
-    format,
-    string::{String, ToString},
-    vec::Vec,
-};
+use alloc::vec::Vec;
+
+use survey::{Said, say};
 
 use super::loads::names;
 use super::plan::Segment;
@@ -25,25 +23,25 @@ pub(super) fn changes(sizing: &Sizing<'_>, sections: &[Section]) -> Result<Vec<C
     let mut out = Vec::new();
     if let Some(trunk) = trunk {
         let over = match plan.trunk_length {
-            Some(length) => format!("for {}, from the meter to the branch", feet(length.inches() / 12.0)),
-            None => "over its length from the meter to the branch, which nobody gave".to_string(),
+            Some(length) => say!("trade-meter-branch", length = feet(length.inches() / 12.0)),
+            None => say!("trade-over-length-meter-branch"),
         };
         let bigger = roomy(|size| sizing.trunk(size))?;
         let text = match &bigger {
-            Some(to) => format!("Trunk to {} in {over}: {}", to.size, needs(to)),
+            Some(to) => say!("trade-trunk", size = to.size, over = over, to = needs(to)),
             None => {
-                format!("Trunk larger than any size known here, {over}: needs {} ft³/h", flow(trunk.load))
+                say!("trade-trunk-larger-than-any", over = over, load = flow(trunk.load))
             }
         };
-        out.push(Change { text, enough: bigger.is_some() && carried(Segment::Branch) });
+        out.push(Change::new(text, bigger.is_some() && carried(Segment::Branch)));
     }
     if let Some(branch) = branch {
         let bigger = roomy(|size| sizing.branch(size))?;
         let text = match &bigger {
-            Some(to) => format!("Branch to {} in over its length: {}", to.size, needs(to)),
-            None => format!("Branch larger than any size known here: needs {} ft³/h", flow(branch.load)),
+            Some(to) => say!("trade-branch-over-length", size = to.size, to = needs(to)),
+            None => say!("trade-branch-larger-than-any", load = flow(branch.load)),
         };
-        out.push(Change { text, enough: bigger.is_some() && carried(Segment::Trunk) });
+        out.push(Change::new(text, bigger.is_some() && carried(Segment::Trunk)));
     }
     if plan.planned.is_empty() {
         return Ok(out);
@@ -54,25 +52,28 @@ pub(super) fn changes(sizing: &Sizing<'_>, sections: &[Section]) -> Result<Vec<C
     let relieved = relieved.transpose()?;
     let enough = relieved.as_ref().is_some_and(|trunk| trunk.standing() == Standing::Within);
     let stays = match &relieved {
-        Some(trunk) => format!("the trunk stays at {} of {} ft³/h", flow(before), flow(trunk.carries)),
-        None => format!("the trunk stays at {} ft³/h", flow(before)),
+        Some(trunk) => say!("trade-trunk-stays-ft-h-2", before = flow(before), carries = flow(trunk.carries)),
+        None => say!("trade-trunk-stays-ft-h", before = flow(before)),
     };
     if let Some(own) = roomy(|size| sizing.own_run(size))? {
         let long = match plan.own_run {
-            Some(length) => format!("about {}", feet(length.inches() / 12.0)),
-            None => "its length to be measured".to_string(),
+            Some(length) => say!("trade-about", length = feet(length.inches() / 12.0)),
+            None => say!("trade-length-measured"),
         };
-        let text = format!(
-            "Own run of {} in, {long}, from the meter to {names}: {}; {stays}",
-            own.size,
-            needs(&own)
+        let text = say!(
+            "trade-own-run-meter",
+            size = own.size,
+            long = long,
+            names = &names,
+            own = needs(&own),
+            stays = &stays
         );
-        out.push(Change { text, enough });
+        out.push(Change::new(text, enough));
     }
-    out.push(Change { text: format!("No gas for {names} (electric, or later): {stays}"), enough });
+    out.push(Change::new(say!("trade-no-gas-electric-later", names = &names, stays = &stays), enough));
     Ok(out)
 }
 
-fn needs(section: &Section) -> String {
-    format!("carries {} ft³/h, needs {}", flow(section.carries), flow(section.load))
+fn needs(section: &Section) -> Said {
+    say!("trade-carries-ft-h-needs", carries = flow(section.carries), load = flow(section.load))
 }

@@ -1,14 +1,11 @@
 //! A gas run with what is planned on it, by the longest-length method: every section is sized for the length from
 //! the meter to the farthest appliance (IFGC 402.4, Appendix A).
 
-use alloc::{
-    format,
-    string::{String, ToString},
-    vec,
-    vec::Vec,
-};
+use alloc::{format, string::String, vec, vec::Vec};
 
 use survey::catalog::{Book, Family, Shelf};
+use survey::said::in_catalog;
+use survey::{Phrase, Said, say};
 
 use super::capacity::{Basis, inside};
 use super::form::Form;
@@ -18,14 +15,13 @@ use super::remedies::changes;
 use super::section::{Section, Sizing, roomy, smallest};
 use crate::cite::{across, row, value};
 use crate::error::TradeError;
+use crate::given::choice;
 use crate::number::{in_100, show_number};
 use crate::picture::{LoadBar, Picture};
 use crate::sheet::{Assumed, Limit, Sheet, Standing};
 
 /// What stands beside every answer.
-pub const CAUTION: &str = "A screening answer for pricing, not an approval. A licensed gas fitter or plumber decides, \
-    sizes the pipe by the adopted fuel-gas code and tests it; the local code and its inspector govern. A tightness \
-    test says nothing about capacity, and delivery pressure under load and the meter's class are not judged here.";
+pub const CAUTION: Phrase = Phrase("trade-screening-answer-pricing-not-approval-licensed-gas");
 
 /// Flow in words: to a tenth, without its unit.
 pub(super) fn flow(cfh: f64) -> String {
@@ -33,8 +29,8 @@ pub(super) fn flow(cfh: f64) -> String {
 }
 
 /// Feet in words, to a tenth.
-pub(super) fn feet(feet: f64) -> String {
-    format!("{} ft", show_number(libm::round(feet * 10.0) / 10.0))
+pub(super) fn feet(feet: f64) -> Said {
+    say!("trade-ft", x = show_number(libm::round(feet * 10.0) / 10.0))
 }
 
 /// Holds a run against the gas book.
@@ -66,7 +62,7 @@ fn under(plan: &GasPlan, book: &Book) -> Result<Sheet, TradeError> {
     let standing = worst(&sections);
     let mut sheet = Sheet::new(standing, sentence(plan, &sizing, &sections, chance)?, CAUTION);
     sheet.chance_beyond = Some(chance);
-    sheet.sigma = sections.first().map(|s| format!("{:.1} ft³/h of what the trunk carries", s.sigma));
+    sheet.sigma = sections.first().map(|s| say!("trade-ft-h-what-trunk", sigma = format!("{:.1}", s.sigma)));
     load_lines(plan, &mut sheet);
     length_line(&sizing, &mut sheet)?;
     for section in &sections {
@@ -94,34 +90,59 @@ fn sentence(
     sizing: &Sizing<'_>,
     sections: &[Section],
     chance: f64,
-) -> Result<String, TradeError> {
-    let mut out = String::new();
+) -> Result<Said, TradeError> {
+    let mut out = Vec::new();
     for section in sections {
-        let how = section.standing().lies();
-        let (name, verb) = match (section.segment, plan.planned.is_empty()) {
-            (Segment::Trunk, true) => ("trunk", "carries".to_string()),
-            (Segment::Trunk, false) => ("trunk", format!("with {} would carry", names(&plan.planned))),
-            (Segment::Branch, _) => ("branch", "would carry".to_string()),
-        };
-        out.push_str(&format!(
-            "The {} in {name} {verb} {} ft³/h, {how} {} {} over {}",
-            section.size,
-            flow(section.load),
-            section.capacity.basis.words(),
-            flow(section.carries),
-            feet(section.capacity.feet),
-        ));
-        if section.carries_load() {
-            out.push_str(". ");
+        let (size, load, carries) = (section.size, flow(section.load), flow(section.carries));
+        let (how, basis) = (section.standing().lies(), section.capacity.basis.words());
+        let over = feet(section.capacity.feet);
+        let end = if section.carries_load() {
+            Said::nothing()
         } else {
-            out.push_str(&match wanted(sizing, section.segment)? {
-                Some(size) => format!("; it needs {} in. ", size.size),
-                None => "; no size known here carries it. ".into(),
-            });
-        }
+            match wanted(sizing, section.segment)? {
+                Some(size) => say!("trade-needs-2", size = size.size),
+                None => say!("trade-no-size-known-here"),
+            }
+        };
+        out.push(match (section.segment, plan.planned.is_empty()) {
+            (Segment::Trunk, true) => say!(
+                "trade-trunk-carries-ft-h",
+                size = size,
+                load = load,
+                how = how,
+                basis = basis,
+                carries = carries,
+                over = over,
+                end = end
+            ),
+            (Segment::Trunk, false) => {
+                let planned = names(&plan.planned);
+                say!(
+                    "trade-trunk-would-carry-ft",
+                    size = size,
+                    planned = planned,
+                    load = load,
+                    how = how,
+                    basis = basis,
+                    carries = carries,
+                    over = over,
+                    end = end
+                )
+            }
+            (Segment::Branch, _) => say!(
+                "trade-branch-would-carry-ft",
+                size = size,
+                load = load,
+                how = how,
+                basis = basis,
+                carries = carries,
+                over = over,
+                end = end
+            ),
+        });
     }
-    out.push_str(&format!("Chance that it lies beyond, by the tolerance of the length: {}.", in_100(chance)));
-    Ok(out)
+    out.push(say!("trade-chance-lies-beyond-tolerance", chance = in_100(chance)));
+    Ok(Said::sentences(out))
 }
 
 /// The smallest size of a segment that carries its load at the values taken.
@@ -135,18 +156,27 @@ fn wanted(sizing: &Sizing<'_>, segment: Segment) -> Result<Option<Section>, Trad
 fn load_lines(plan: &GasPlan, sheet: &mut Sheet) {
     let per = show_number(plan.heating_value.get());
     let (before, added) = (flow(plan.before()), flow(plan.added()));
-    sheet.line("Load now", format!("{} ÷ {per} Btu/ft³ = {before} ft³/h", written(&plan.existing)));
+    sheet.line(
+        Phrase("trade-load-now"),
+        say!("trade-btu-ft-ft-h", planned = written(&plan.existing), per = &per, added = &before),
+    );
     if !plan.planned.is_empty() {
-        sheet.line("Load planned", format!("{} ÷ {per} Btu/ft³ = {added} ft³/h", written(&plan.planned)));
+        sheet.line(
+            Phrase("trade-load-planned"),
+            say!("trade-btu-ft-ft-h", planned = written(&plan.planned), per = &per, added = &added),
+        );
         let after = flow(plan.before() + plan.added());
-        sheet.line("Load after", format!("{before} + {added} = {after} ft³/h"));
+        sheet.line(
+            Phrase("trade-load-after"),
+            say!("trade-ft-h-2", before = &before, added = &added, after = after),
+        );
     }
 }
 
 fn length_line(sizing: &Sizing<'_>, sheet: &mut Sheet) -> Result<(), TradeError> {
     let plan = sizing.plan;
     let all = sizing.feet(plan.trunk, plan.branch)?;
-    let mut text = feet(plan.length.feet());
+    let mut parts = vec![feet(plan.length.feet())];
     for (segment, size) in
         [(Segment::Trunk, plan.trunk), (Segment::Branch, plan.branch.unwrap_or(plan.trunk))]
     {
@@ -154,39 +184,52 @@ fn length_line(sizing: &Sizing<'_>, sheet: &mut Sheet) -> Result<(), TradeError>
         if added <= 0.0 {
             continue;
         }
-        let mut parts = Vec::new();
+        let mut pieces = Vec::new();
         for fitting in plan.fittings.iter().filter(|f| f.segment == segment) {
             let (diameters, _) = row(sizing.book, "fitting-diameters", fitting.kind)?;
-            parts.push(format!("{} {} × {}", fitting.count, fitting.kind, show_number(diameters)));
+            let (count, diameters) = (format!("{}", fitting.count), format!("× {}", show_number(diameters)));
+            pieces.push(Said::between(" ", [count.into(), choice(fitting.kind), diameters.into()]));
         }
         let inside = inside(sizing.book, size)?.0;
-        text.push_str(&format!(" + ({}) × {} in ÷ 12", parts.join(" + "), show_number(inside)));
+        parts.push(say!(
+            "trade-fittings-length",
+            pieces = Said::between(" + ", pieces),
+            inside = show_number(inside)
+        ));
     }
+    let mut text = Said::between(" + ", parts);
     if all > plan.length.feet() {
-        text.push_str(&format!(" = {}", feet(all)));
+        text = Said::between(" = ", [text, feet(all)]);
     }
-    sheet.line("Longest length", text);
+    sheet.line(Phrase("trade-longest-length"), text);
     Ok(())
 }
 
 fn section_lines(section: &Section, sheet: &mut Sheet) {
     let name = match section.segment {
-        Segment::Trunk => "Trunk",
-        Segment::Branch => "Branch",
+        Segment::Trunk => Phrase("trade-trunk-2"),
+        Segment::Branch => Phrase("trade-branch"),
     };
     let (size, carries) = (section.size, section.carries);
-    let mut text = format!("{size} in over {}: ", feet(section.capacity.feet));
-    if carries == section.capacity.cfh {
-        text.push_str(&format!("{} ft³/h", flow(carries)));
+    let over = feet(section.capacity.feet);
+    let text = if carries == section.capacity.cfh {
+        say!("trade-over-ft-h", size = size, over = over, carries = flow(carries))
     } else {
         let (cfh, multiplier) = (section.capacity.cfh, carries / section.capacity.cfh);
-        text.push_str(&format!("{} × {} = {} ft³/h", flow(cfh), show_number(multiplier), flow(carries)));
-    }
-    sheet.line(format!("{name} carries"), text);
+        say!(
+            "trade-over-ft-h-2",
+            size = size,
+            over = over,
+            cfh = flow(cfh),
+            multiplier = show_number(multiplier),
+            carries = flow(carries)
+        )
+    };
+    sheet.line(say!("trade-carries-2", name = name), text);
     if let Some((at, row)) = section.next_row {
         sheet.line(
-            format!("{name}, read by rows"),
-            format!("next longer row {}: {} ft³/h", feet(at), flow(row)),
+            say!("trade-read-rows", name = name),
+            say!("trade-next-longer-row-ft", at = feet(at), row = flow(row)),
         );
     }
     let part = |load: f64| {
@@ -198,34 +241,34 @@ fn section_lines(section: &Section, sheet: &mut Sheet) {
         )
     };
     if section.segment == Segment::Trunk {
-        sheet.line("Trunk now", part(section.before));
+        sheet.line(Phrase("trade-trunk-now"), part(section.before));
     }
     if section.load > section.before {
-        sheet.line(format!("{name} after"), part(section.load));
+        sheet.line(say!("trade-after", name = name), part(section.load));
     }
     if section.longest.is_finite() {
         sheet.line(
-            format!("{name}, longest run"),
-            format!(
-                "{size} in carries {} ft³/h over {} × ({} ÷ {})^(1 ÷ 0.541) = {}",
-                flow(section.load),
-                feet(section.capacity.feet),
-                flow(carries),
-                flow(section.load),
-                feet(section.longest)
+            say!("trade-longest-run", name = name),
+            say!(
+                "trade-carries-ft-h-over",
+                size = size,
+                load = flow(section.load),
+                capacity = feet(section.capacity.feet),
+                carries = flow(carries),
+                longest = feet(section.longest)
             ),
         );
     }
 }
 
 fn size_lines(sizing: &Sizing<'_>, sheet: &mut Sheet) -> Result<(), TradeError> {
-    let mut line = |label: &str, found: Option<Section>| match found {
-        Some(s) => sheet.line(label, format!("{} in: {} ft³/h", s.size, flow(s.carries))),
-        None => sheet.line(label, "none of the sizes known here"),
+    let mut line = |label: Phrase, found: Option<Section>| match found {
+        Some(s) => sheet.line(label, say!("trade-ft-h", size = s.size, carries = flow(s.carries))),
+        None => sheet.line(label, Phrase("trade-none-sizes-known-here")),
     };
-    line("Trunk size needed", wanted(sizing, Segment::Trunk)?);
+    line(Phrase("trade-trunk-size-needed"), wanted(sizing, Segment::Trunk)?);
     if !sizing.plan.planned.is_empty() {
-        line("Branch size needed", wanted(sizing, Segment::Branch)?);
+        line(Phrase("trade-branch-size-needed"), wanted(sizing, Segment::Branch)?);
     }
     Ok(())
 }
@@ -240,7 +283,7 @@ fn limits(plan: &GasPlan, book: &Book, sections: &[Section], sheet: &mut Sheet) 
         add(section.capacity.limit.clone());
         if let (Some((at, cfh)), Some(table)) = (section.capacity.next_row, book.table(plan.drop.table())) {
             let value =
-                format!("{} in over {}, the next longer row: {} ft³/h", section.size, feet(at), flow(cfh));
+                say!("trade-over-next-longer-row", size = section.size, at = feet(at), cfh = flow(cfh));
             add(Limit::of(book, table, value));
         }
     }
@@ -258,8 +301,8 @@ fn limits(plan: &GasPlan, book: &Book, sections: &[Section], sheet: &mut Sheet) 
         add(limit);
     }
     if !plan.length.stated() {
-        let value = format!("±{} % of the length", show_number(UNSTATED * 100.0));
-        add(Limit::practice("Tolerance of a run paced off or added up from a sketch", value));
+        let value = say!("trade-length", unstated = show_number(UNSTATED * 100.0));
+        add(Limit::practice(Phrase("trade-tolerance-run-paced-off"), value));
     }
     Ok(())
 }
@@ -268,49 +311,45 @@ fn limits(plan: &GasPlan, book: &Book, sections: &[Section], sheet: &mut Sheet) 
 fn said(plan: &GasPlan, sheet: &mut Sheet) {
     sheet.assumed.extend(assumed(&plan.existing));
     sheet.assumed.extend(assumed(&plan.planned));
-    let mut add = |item: &str, value: String| sheet.assumed.push(Assumed { item: item.into(), value });
+    let mut add = |item: Phrase, value: Said| sheet.assumed.push(Assumed::new(item, value));
     if !plan.length.stated() {
-        add("tolerance of the length", format!("±{}", feet(plan.length.feet() * UNSTATED)));
+        add(Phrase("trade-tolerance-length"), Said::run(["±".into(), feet(plan.length.feet() * UNSTATED)]));
     }
     if plan.fittings.is_empty() {
-        add("fittings", "fewer than four in any segment".into());
+        add(Phrase("trade-fittings"), say!("trade-fewer-than-four-any"));
     }
 }
 
 fn notes(plan: &GasPlan, book: &Book, sections: &[Section], sheet: &mut Sheet) {
     if sections.iter().any(|s| !s.carries_load() && s.before > s.carries) {
-        sheet.note("The trunk is beyond its value as it is, before anything is added.");
+        sheet.note(Phrase("trade-trunk-beyond-value-before"));
     }
     for section in sections.iter().filter(|s| s.carries_load() && s.short_by_rows()) {
-        sheet.note(format!(
-            "Read by rows alone, the next longer row of {} in carries less than the load: a fitter who sizes by rows \
-             goes up a size.",
-            section.size
-        ));
+        sheet.note(say!("trade-read-rows-alone-next", size = section.size));
     }
-    sheet.note("All appliances are taken to burn at once, on steel pipe of one size along each section.");
+    sheet.note(Phrase("trade-all-appliances-taken-burn"));
     if plan.planned.len() > 1 {
-        sheet.note("One branch is taken to carry all that is planned.");
+        sheet.note(Phrase("trade-one-branch-taken-carry"));
     }
     let ranges = plan.existing.iter().chain(&plan.planned);
     if ranges.into_iter().any(|a| a.typical.is_some() && a.name.to_lowercase().contains("range")) {
-        sheet.note("Wide ranges of the professional kind can exceed 100,000 Btu/h: the nameplate governs.");
+        sheet.note(Phrase("trade-wide-ranges-professional-kind"));
     }
     let by_table = sections.iter().any(|s| s.capacity.basis != Basis::Derived);
     let table = book.table(plan.drop.table()).filter(|_| by_table);
-    sheet.notes.extend(table.map(|t| t.note.clone()).filter(|n| !n.is_empty()));
+    sheet.notes.extend(table.filter(|t| !t.note.is_empty()).map(|t| in_catalog("code-note", &t.note)));
 }
 
 fn bar(plan: &GasPlan, sizing: &Sizing<'_>, sections: &[Section]) -> Result<LoadBar, TradeError> {
     let per = plan.heating_value.get();
-    let there = plan.existing.iter().map(|a| (a.name.clone(), a.input.get() / per, false));
-    let planned = plan.planned.iter().map(|a| (a.name.clone(), a.input.get() / per, true));
+    let there = plan.existing.iter().map(|a| (Said::from(&a.name), a.input.get() / per, false));
+    let planned = plan.planned.iter().map(|a| (Said::from(&a.name), a.input.get() / per, true));
     let mut carries = Vec::new();
     if let Some(trunk) = sections.first() {
-        carries.push((format!("{} in", trunk.size), trunk.carries));
+        carries.push((say!("trade-in", sigma = trunk.size), trunk.carries));
         if let Some(next) = roomy(|size| sizing.trunk(size))?.filter(|n| n.carries > trunk.carries) {
-            carries.push((format!("{} in", next.size), next.carries));
+            carries.push((say!("trade-in", sigma = next.size), next.carries));
         }
     }
-    Ok(LoadBar { unit: "ft³/h".into(), parts: there.chain(planned).collect(), carries })
+    Ok(LoadBar { unit: in_catalog("unit", "ft³/h"), parts: there.chain(planned).collect(), carries })
 }

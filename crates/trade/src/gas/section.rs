@@ -1,5 +1,6 @@
 //! One section of a gas run: its load before and after against what its size carries.
 
+use survey::Phrase;
 use survey::catalog::Book;
 
 use super::capacity::{Capacity, HAIR, SIZES, capacity};
@@ -101,7 +102,7 @@ impl<'a> Sizing<'a> {
         // The load gives out at a length, and the length is what carries the tolerance: exact, where a straight line
         // through the capacity would be a first order only.
         let longest = self.form.feet_for(capacity.feet, carries, load);
-        let spread = Budget::new().with("length of the run", 1.0, self.plan.length.sigma_feet());
+        let spread = Budget::new().with(Phrase("trade-length-run"), 1.0, self.plan.length.sigma_feet());
         // A load exactly at the value lies half beyond it, whatever the last bit of its power.
         let at = if libm::fabs(load - carries) < HAIR { capacity.feet } else { longest };
         let chance = spread.chance_over(capacity.feet, at);

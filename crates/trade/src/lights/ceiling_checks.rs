@@ -1,9 +1,12 @@
 //! What a recessed light is held against, one requirement after another.
 
-use alloc::{format, string::String, vec, vec::Vec};
+use alloc::{format, vec, vec::Vec};
+
+use survey::{Phrase, Said, say};
 
 use super::ceiling_light::{Insulation, LightPlan};
 use super::clearance::{CLIP, Distances, room_beside_joist};
+use crate::cite::equals;
 use crate::framing::{HAIR, inch, num};
 use crate::sheet::{Assumed, Change, Limit, Sheet};
 use crate::tolerance::{Budget, Reading};
@@ -27,14 +30,14 @@ const BAY_SIGMA: f64 = 1.0 / 16.0;
 const GAP_SIGMA: f64 = 0.25;
 
 /// Name of the check on the joist.
-pub(super) const PLACE: &str = "room beside the joist";
+pub(super) const PLACE: Phrase = Phrase("trade-room-beside-joist-2");
 
 /// How one requirement stands.
 pub(super) struct Check {
     /// What it is, as it ends "beyond the …".
-    pub(super) what: &'static str,
+    pub(super) what: Phrase,
     /// Its numbers.
-    pub(super) why: String,
+    pub(super) why: Said,
     pub(super) chance: f64,
     pub(super) sigma: f64,
     pub(super) changes: Vec<Change>,
@@ -54,21 +57,29 @@ pub(super) struct Taken {
 impl Taken {
     /// Takes the usual value for whatever nobody said, and says so.
     pub(super) fn of(plan: &LightPlan, thickness: f64, sheet: &mut Sheet) -> Self {
-        let mut or = |reading: Option<Reading>, usual: f64, item: &str| {
+        let mut or = |reading: Option<Reading>, usual: f64, item: Phrase| {
             reading.map_or_else(
                 || {
-                    sheet.assumed.push(Assumed { item: item.into(), value: inch(usual) });
+                    sheet.assumed.push(Assumed::new(item, inch(usual)));
                     usual
                 },
                 |r| r.inches(),
             )
         };
         Self {
-            spacing: or(plan.spacing, SPACING, "spacing"),
-            clip: or(plan.clip, CLIP, "room for the clips"),
-            body: or(plan.body, if plan.housing { HOUSING_BODY } else { CANLESS_BODY }, "depth of the light"),
-            board: or(plan.board, BOARD, "ceiling board"),
-            box_room: if plan.housing { 0.0 } else { or(plan.box_room, BOX_ROOM, "room for the driver box") },
+            spacing: or(plan.spacing, SPACING, Phrase("trade-spacing")),
+            clip: or(plan.clip, CLIP, Phrase("trade-room-clips")),
+            body: or(
+                plan.body,
+                if plan.housing { HOUSING_BODY } else { CANLESS_BODY },
+                Phrase("trade-depth-light"),
+            ),
+            board: or(plan.board, BOARD, Phrase("trade-ceiling-board")),
+            box_room: if plan.housing {
+                0.0
+            } else {
+                or(plan.box_room, BOX_ROOM, Phrase("trade-room-driver-box"))
+            },
             thickness,
             ic: plan.type_ic.unwrap_or(false),
         }
@@ -77,25 +88,25 @@ impl Taken {
 
 /// The spreads taken where nobody stated one.
 pub(super) fn spreads() -> Limit {
-    let value = format!(
-        "joist {}, spacing {}, cut-out {}, body {}, board {}, bay {}, insulation {}",
-        num(JOIST_SIGMA),
-        num(SPACING_SIGMA),
-        num(CUT_OUT_SIGMA),
-        num(BODY_SIGMA),
-        num(BOARD_SIGMA),
-        num(BAY_SIGMA),
-        num(GAP_SIGMA)
+    let value = say!(
+        "trade-joist-spacing-cut-out",
+        joistsigma = num(JOIST_SIGMA),
+        spacingsigma = num(SPACING_SIGMA),
+        cutoutsigma = num(CUT_OUT_SIGMA),
+        bodysigma = num(BODY_SIGMA),
+        boardsigma = num(BOARD_SIGMA),
+        baysigma = num(BAY_SIGMA),
+        gapsigma = num(GAP_SIGMA)
     );
-    Limit::practice("One standard deviation, in inches, where none was stated", value)
+    Limit::practice(Phrase("trade-one-standard-deviation-inches"), value)
 }
 
 fn sigma(reading: Option<Reading>, unstated: f64) -> f64 {
     reading.map_or(unstated, |r| r.sigma(unstated))
 }
 
-fn change(text: impl Into<String>, enough: bool) -> Change {
-    Change { text: text.into(), enough }
+fn change(text: impl Into<Said>, enough: bool) -> Change {
+    Change::new(text, enough)
 }
 
 /// The cut-out between its joists, or under one where the light is flat enough.
@@ -106,7 +117,7 @@ pub(super) fn place(
     distances: &Distances,
 ) -> Option<Check> {
     let Some(offset) = plan.offset else {
-        sheet.missing.push("distance from the light to the nearer joist".into());
+        sheet.missing.push(say!("trade-distance-light-nearer-joist"));
         return None;
     };
     let (at, cut_out) = (offset.inches(), plan.cut_out.inches());
@@ -117,22 +128,23 @@ pub(super) fn place(
     let half = num(taken.thickness / 2.0);
     let sum = |from: f64, room: f64| {
         let (from, cut_out) = (num(from), num(cut_out));
-        format!("{from} − {half} − {cut_out} ÷ 2 − {} = {}", num(beside), inch(room))
+        equals(format!("{from} − {half} − {cut_out} ÷ 2 − {}", num(beside)), inch(room))
     };
-    sheet.line("Room beside the nearer joist", sum(at, near));
-    sheet.line("Room beside the next joist", sum(taken.spacing - at, far));
+    sheet.line(Phrase("trade-room-beside-nearer-joist"), sum(at, near));
+    sheet.line(Phrase("trade-room-beside-next-joist"), sum(taken.spacing - at, far));
     let joist = sigma(plan.offset, JOIST_SIGMA);
     let hole = plan.cut_out.sigma(CUT_OUT_SIGMA);
-    let near_spread = Budget::new().with("joist", 1.0, joist).with("cut-out", -0.5, hole);
+    let near_spread =
+        Budget::new().with(Phrase("trade-joist-2"), 1.0, joist).with(Phrase("trade-cut-out"), -0.5, hole);
     let far_spread = Budget::new()
-        .with("joist", -1.0, joist)
-        .with("spacing", 1.0, sigma(plan.spacing, SPACING_SIGMA))
-        .with("cut-out", -0.5, hole);
+        .with(Phrase("trade-joist-2"), -1.0, joist)
+        .with(Phrase("trade-spacing"), 1.0, sigma(plan.spacing, SPACING_SIGMA))
+        .with(Phrase("trade-cut-out"), -0.5, hole);
     // Too near the one joist and too near the other cannot both be true unless the bay is narrower than the hole.
     let overlap = near_spread.chance_under(near, -HAIR) + far_spread.chance_under(far, -HAIR);
     let overlap = libm::fmin(overlap, 1.0);
-    let flat = Budget::new().with("body", 1.0, sigma(plan.body, BODY_SIGMA)).with(
-        "board",
+    let flat = Budget::new().with(Phrase("trade-body"), 1.0, sigma(plan.body, BODY_SIGMA)).with(
+        Phrase("trade-board"),
         -1.0,
         sigma(plan.board, BOARD_SIGMA),
     );
@@ -141,15 +153,22 @@ pub(super) fn place(
     let chance = match plan.clips_under_joist {
         Some(true) if may_lie_under => overlap * too_deep,
         None if may_lie_under && overlap > 0.05 && too_deep <= 0.95 => {
-            sheet.missing.push("whether the clips hold under a joist".into());
+            sheet.missing.push(say!("trade-whether-clips-hold-under"));
             return None;
         }
         _ => overlap,
     };
     if may_lie_under && overlap > 0.05 {
-        let word = if taken.body <= taken.board + HAIR { "no deeper than" } else { "deeper than" };
+        let word = if taken.body <= taken.board + HAIR {
+            Phrase("trade-no-deeper-than")
+        } else {
+            Phrase("trade-deeper-than")
+        };
         let (body, board) = (inch(taken.body), inch(taken.board));
-        sheet.line("Under a joist", format!("body {body}, {word} the board {board}"));
+        sheet.line(
+            Phrase("trade-under-joist"),
+            say!("trade-body-board", body = body, word = word, board = board),
+        );
     }
     let room = libm::fmin(near, far);
     let mut changes = Vec::new();
@@ -158,31 +177,28 @@ pub(super) fn place(
     if room < 0.0 {
         let enough = needs <= bay + HAIR;
         let text = if enough {
-            format!("Move it {} away from the joist.", inch(-room))
+            say!("trade-move-away-joist", room = inch(-room))
         } else {
-            format!("Move it: it needs {} and the bay is {} wide.", inch(needs), inch(bay))
+            say!("trade-move-needs-bay-wide", needs = inch(needs), bay = inch(bay))
         };
         changes.push(change(text, enough));
         let smaller = cut_out + 2.0 * room;
         if smaller > 1.0 {
-            changes.push(change(format!("A cut-out of no more than {}.", inch(smaller)), true));
+            changes.push(change(say!("trade-cut-out-no-more", smaller = inch(smaller)), true));
         }
     } else {
         let clear = 2.0 * libm::fmax(near_spread.sigma(), far_spread.sigma());
         if room < clear {
-            let text = format!("Move it {} further from the joist: two σ off it.", inch(clear - room));
+            let text = say!("trade-move-further-joist-two", room = inch(clear - room));
             changes.push(change(text, needs + 2.0 * clear <= bay + HAIR));
         }
-        changes.push(change("Find the joist more closely: drill a small hole or use a scope.", false));
+        changes.push(change(Phrase("trade-find-joist-more-closely"), false));
     }
     if may_lie_under && taken.body > taken.board {
-        changes.push(change(
-            format!("A flat light no deeper than {}, whose clips hold under a joist.", inch(taken.board)),
-            true,
-        ));
+        changes.push(change(say!("trade-flat-light-no-deeper", board = inch(taken.board)), true));
     }
     let sigma = if near <= far { near_spread.sigma() } else { far_spread.sigma() };
-    Some(Check { what: PLACE, why: format!("{} left", inch(room)), chance, sigma, changes })
+    Some(Check { what: PLACE, why: say!("trade-left-2", room = inch(room)), chance, sigma, changes })
 }
 
 /// The body in the height of the bay.
@@ -199,38 +215,40 @@ pub(super) fn depth(
     }
     let need = in_bay + over;
     let Some(bay) = plan.bay else {
-        sheet.missing.push("joist, or the height of the bay".into());
+        sheet.missing.push(say!("trade-joist-height-bay"));
         return None;
     };
     let left = bay.inches() - need;
     sheet.line(
-        "Height left in the bay",
-        format!(
-            "{} − ({} − {}) − {} = {}",
-            num(bay.inches()),
-            num(taken.body),
-            num(libm::fmin(taken.board, taken.body)),
-            num(over),
-            inch(left)
+        Phrase("trade-height-left-bay"),
+        equals(
+            format!(
+                "{} − ({} − {}) − {}",
+                num(bay.inches()),
+                num(taken.body),
+                num(libm::fmin(taken.board, taken.body)),
+                num(over)
+            ),
+            inch(left),
         ),
     );
     let spread = Budget::new()
-        .with("bay", 1.0, bay.sigma(BAY_SIGMA))
-        .with("body", -1.0, sigma(plan.body, BODY_SIGMA))
-        .with("board", 1.0, sigma(plan.board, BOARD_SIGMA));
+        .with(Phrase("trade-bay-2"), 1.0, bay.sigma(BAY_SIGMA))
+        .with(Phrase("trade-body"), -1.0, sigma(plan.body, BODY_SIGMA))
+        .with(Phrase("trade-board"), 1.0, sigma(plan.board, BOARD_SIGMA));
     let mut changes = Vec::new();
     if plan.housing {
-        let flat = format!("A canless light: its body of about {} lies in the board.", inch(CANLESS_BODY));
+        let flat = say!("trade-canless-light-body-about", canlessbody = inch(CANLESS_BODY));
         changes.push(change(flat, CANLESS_BODY <= taken.board + HAIR));
         let shallow = bay.inches() - over + taken.board;
         changes.push(change(
-            format!("A housing no deeper than {}.", inch(libm::fmax(shallow, 0.0))),
+            say!("trade-housing-no-deeper-than", shallow = inch(libm::fmax(shallow, 0.0))),
             shallow > 0.0,
         ));
     }
     Some(Check {
-        what: "height of the bay",
-        why: format!("{} left over", inch(left)),
+        what: Phrase("trade-height-bay"),
+        why: say!("trade-left-over", left = inch(left)),
         chance: spread.chance_under(left, -HAIR),
         sigma: spread.sigma(),
         changes,
@@ -249,30 +267,29 @@ pub(super) fn driver_box(sheet: &mut Sheet, plan: &LightPlan, taken: &Taken) -> 
         offset.inches() - taken.thickness / 2.0 + plan.cut_out.inches() / 2.0
     });
     if opening < libm::fmin(taken.box_room, plan.cut_out.inches()) {
-        sheet.note(format!(
-            "Its box goes up through the {} left open beside the joist: the maker's sheet says whether it passes.",
-            inch(libm::fmax(opening, 0.0))
-        ));
+        sheet.note(say!("trade-box-goes-up-through", opening = inch(libm::fmax(opening, 0.0))));
     }
     if plan.beside.is_none() {
-        let value = format!("{}: a bay with nothing in it", inch(bay));
-        sheet.assumed.push(Assumed { item: "clear room beside the cut-out".into(), value });
+        let value = say!("trade-bay-nothing", bay = inch(bay));
+        sheet.assumed.push(Assumed::new(say!("trade-clear-room-beside-cut"), value));
     }
-    sheet.line("Room for the driver box", format!("{} against {}", inch(room), inch(taken.box_room)));
-    sheet.limits.push(Limit::practice(
-        "Clear bay a driver box needs beside the light; the maker's sheet says",
-        "2 to 4 in",
-    ));
+    sheet.line(
+        Phrase("trade-room-driver-box-2"),
+        say!("trade-against", room = inch(room), boxroom = inch(taken.box_room)),
+    );
+    sheet
+        .limits
+        .push(Limit::practice(Phrase("trade-clear-bay-driver-box"), Phrase("trade-two-to-four-inches")));
     let measured = plan.beside.or(plan.spacing);
-    let spread = Budget::new().with("room beside", 1.0, sigma(measured, SPACING_SIGMA));
+    let spread = Budget::new().with(Phrase("trade-room-beside"), 1.0, sigma(measured, SPACING_SIGMA));
     Some(Check {
-        what: "room for the driver box",
-        why: format!("{} of {}", inch(room), inch(taken.box_room)),
+        what: Phrase("trade-room-driver-box"),
+        why: say!("trade-of", gap = inch(room), least = inch(taken.box_room)),
         chance: spread.chance_under(room, taken.box_room - HAIR),
         sigma: spread.sigma(),
         changes: vec![
-            change("Move it to where the bay beside it has nothing in it.", bay >= taken.box_room - HAIR),
-            change(format!("A light whose box needs no more than {}.", inch(libm::fmax(room, 0.0))), true),
+            change(Phrase("trade-move-where-bay-beside"), bay >= taken.box_room - HAIR),
+            change(say!("trade-light-whose-box-needs", room = inch(libm::fmax(room, 0.0))), true),
         ],
     })
 }
@@ -283,28 +300,32 @@ pub(super) fn insulation(sheet: &mut Sheet, plan: &LightPlan, distances: &Distan
         return None;
     }
     let changes = vec![
-        change("A light marked Type IC.", true),
-        change(format!("Keep insulation {} away, and none above.", inch(distances.insulation)), true),
+        change(Phrase("trade-light-marked-type-ic"), true),
+        change(say!("trade-keep-insulation-away-none", insulation = inch(distances.insulation)), true),
     ];
-    let check = |why: String, chance: f64, sigma: f64| {
-        Some(Check { what: "distance from insulation", why, chance, sigma, changes })
+    let check = |why: Said, chance: f64, sigma: f64| {
+        Some(Check { what: Phrase("trade-distance-insulation"), why, chance, sigma, changes })
     };
     match plan.insulation {
         Some(Insulation::None) => None,
-        Some(Insulation::Above) => check("it lies above a light that is not Type IC".into(), 1.0, 0.0),
+        Some(Insulation::Above) => check(say!("trade-lies-above-light-not"), 1.0, 0.0),
         Some(Insulation::Beside(Some(gap))) => {
-            let spread = Budget::new().with("insulation", 1.0, gap.sigma(GAP_SIGMA));
+            let spread =
+                Budget::new().with(Phrase("trade-distance-to-insulation"), 1.0, gap.sigma(GAP_SIGMA));
             let least = distances.insulation;
-            sheet.line("Insulation", format!("{} against at least {}", inch(gap.inches()), inch(least)));
-            let why = format!("{} of {}", inch(gap.inches()), inch(least));
+            sheet.line(
+                Phrase("trade-insulation-line"),
+                say!("trade-against-least-2", gap = inch(gap.inches()), least = inch(least)),
+            );
+            let why = say!("trade-of", gap = inch(gap.inches()), least = inch(least));
             check(why, spread.chance_under(gap.inches(), least - HAIR), spread.sigma())
         }
         Some(Insulation::Beside(None)) => {
-            sheet.missing.push("how far the insulation is kept away".into());
+            sheet.missing.push(say!("trade-how-far-insulation-kept"));
             None
         }
         None => {
-            sheet.missing.push("whether there is insulation, or whether the light is Type IC".into());
+            sheet.missing.push(say!("trade-whether-there-insulation-whether"));
             None
         }
     }

@@ -1,8 +1,9 @@
 //! One recessed light at one place in a ceiling: joist, depth, driver box, insulation.
 
-use alloc::{format, string::String, vec::Vec};
+use alloc::{format, vec::Vec};
 
 use survey::catalog::{Book, Catalog, Family, Shelf};
+use survey::{Phrase, Said, say};
 
 use super::ceiling_checks::{self, Check};
 use super::clearance::distances;
@@ -76,7 +77,7 @@ impl LightPlan {
             bay: None,
             spacing: None,
             offset: None,
-            cut_out: ranged("cut-out", cut_out, CUT_OUTS.0, CUT_OUTS.1)?,
+            cut_out: ranged(Phrase("trade-cut-out"), cut_out, CUT_OUTS.0, CUT_OUTS.1)?,
             clip: None,
             clips_under_joist: None,
             box_room: None,
@@ -117,7 +118,7 @@ fn under(plan: &LightPlan, electrical: &Book, framing: &Book) -> Result<Sheet, T
         sheet.chance_beyond = Some(chance);
         sheet.sentence = sentence(plan, standing, chance, &checks);
         let spread = checks.iter().find(|c| c.what == ceiling_checks::PLACE);
-        sheet.sigma = spread.map(|c| format!("{:.3} in of room beside the joist", c.sigma));
+        sheet.sigma = spread.map(|c| say!("trade-room-beside-joist", sigma = format!("{:.3}", c.sigma)));
         for check in checks.iter().filter(|c| c.chance > 0.05) {
             sheet.changes.extend(check.changes.iter().cloned());
         }
@@ -126,41 +127,41 @@ fn under(plan: &LightPlan, electrical: &Book, framing: &Book) -> Result<Sheet, T
             sheet.changes.iter_mut().for_each(|c| c.enough = false);
         }
     } else {
-        sheet.sentence = "Whether the light finds room there cannot be said yet.".into();
+        sheet.sentence = say!("trade-whether-light-finds-room");
     }
     sheet.limits.extend(distances.limits);
     sheet.limits.push(joist);
     sheet.limits.push(ceiling_checks::spreads());
     if plan.type_ic.is_none() {
-        let value = "no: while nobody says, wood and insulation are kept away".into();
-        sheet.assumed.push(Assumed { item: "Type IC".into(), value });
+        let value = say!("trade-no-while-nobody-says");
+        sheet.assumed.push(Assumed::new(say!("trade-type-ic"), value));
     }
     match plan.bath_above {
-        Some(true) => {
-            sheet.note("A bath lies above: look for drain, trap and duct in the bay before promising depth.")
-        }
+        Some(true) => sheet.note(Phrase("trade-bath-lies-above-look")),
         Some(false) => {}
-        None => sheet.note("Ask whether a bath lies above or a bulkhead hides a duct: both take the bay."),
+        None => sheet.note(Phrase("trade-ask-whether-bath-lies")),
     }
     sheet.picture = picture(plan, &taken);
     Ok(sheet)
 }
 
-fn sentence(plan: &LightPlan, standing: Standing, chance: f64, checks: &[Check]) -> String {
-    let name = if plan.housing { "A housing" } else { "A canless light" };
+fn sentence(plan: &LightPlan, standing: Standing, chance: f64, checks: &[Check]) -> Said {
+    let name = if plan.housing { Phrase("trade-housing") } else { Phrase("trade-canless-light") };
     let cut_out = inch(plan.cut_out.inches());
     let worst = checks.iter().max_by(|a, b| a.chance.total_cmp(&b.chance));
     let odds = in_100(chance);
     match (standing, worst) {
-        (Standing::Within, _) | (_, None) => format!(
-            "{name} with a cut-out of {cut_out} finds room there, within every value held against it; chance that one \
-             is passed: {odds}."
-        ),
-        (standing, Some(worst)) => format!(
-            "{name} with a cut-out of {cut_out} lies {} the {}: {}; chance: {odds}.",
-            standing.word(),
-            worst.what,
-            worst.why
+        (Standing::Within, _) | (_, None) => {
+            say!("trade-cut-out-finds-room", name = name, cutout = cut_out, odds = odds)
+        }
+        (standing, Some(worst)) => say!(
+            "trade-cut-out-lies-chance",
+            name = name,
+            cutout = cut_out,
+            word = standing.lies(),
+            what = worst.what,
+            why = &worst.why,
+            odds = odds
         ),
     }
 }
@@ -182,77 +183,65 @@ fn picture(plan: &LightPlan, taken: &ceiling_checks::Taken) -> Option<Picture> {
 }
 
 const FIELDS: &[Field] = &[
-    Field::must("kind", "Is it canless, or a housing?", Kind::Word(&["canless", "housing"])),
+    Field::must("kind", Phrase("trade-canless-housing"), Kind::Word(&["canless", "housing"])),
     Field::must(
         "cut-out",
-        "How large is the hole in the ceiling?",
+        Phrase("trade-how-large-hole-ceiling"),
         Kind::Length { min: CUT_OUTS.0, max: CUT_OUTS.1, feet: false },
     ),
     Field::may(
         "body",
-        "How deep is the light behind the face of the ceiling?",
+        Phrase("trade-how-deep-light-behind"),
         Kind::Length { min: 0.0, max: 24.0, feet: false },
     ),
     Field::may(
         "board",
-        "How thick is the ceiling board?",
+        Phrase("trade-how-thick-ceiling-board"),
         Kind::Length { min: 0.125, max: 4.0, feet: false },
     ),
-    Field::may("joist", "What lumber are the joists?", Kind::Word(lumber::NAMES)),
-    Field::may(
-        "bay",
-        "How high is the clear bay above the board, measured?",
-        Kind::Length { min: 0.0, max: 120.0, feet: false },
-    ),
+    Field::may("joist", Phrase("trade-what-lumber-joists"), Kind::Word(lumber::NAMES)),
+    Field::may("bay", Phrase("trade-how-high-clear-bay"), Kind::Length { min: 0.0, max: 120.0, feet: false }),
     Field::may(
         "spacing",
-        "How far apart are the joists, center to center?",
+        Phrase("trade-how-far-apart-joists"),
         Kind::Length { min: 4.0, max: 60.0, feet: false },
     ),
     Field::may(
         "offset",
-        "How far is the middle of the light from the center of the nearer joist?",
+        Phrase("trade-how-far-middle-light"),
         Kind::Length { min: 0.0, max: 60.0, feet: false },
     ),
-    Field::may(
-        "clip",
-        "How much room do its clips need beside the cut-out?",
-        Kind::Length { min: 0.0, max: 4.0, feet: false },
-    ),
-    Field::may(
-        "clips-under-joist",
-        "If a joist lies over the cut-out: do the clips hold there?",
-        Kind::YesNo,
-    ),
+    Field::may("clip", Phrase("trade-how-much-room-do"), Kind::Length { min: 0.0, max: 4.0, feet: false }),
+    Field::may("clips-under-joist", Phrase("trade-if-joist-lies-over"), Kind::YesNo),
     Field::may(
         "box-room",
-        "How much clear bay does the driver box need?",
+        Phrase("trade-how-much-clear-bay"),
         Kind::Length { min: 0.0, max: 24.0, feet: false },
     ),
     Field::may(
         "beside",
-        "How much clear bay is there beside the cut-out, if something takes part of it?",
+        Phrase("trade-how-much-clear-bay-there"),
         Kind::Length { min: 0.0, max: 240.0, feet: false },
     ),
-    Field::may("type-ic", "Is it marked Type IC?", Kind::YesNo),
+    Field::may("type-ic", Phrase("trade-marked-type-ic"), Kind::YesNo),
     Field::may(
         "insulation",
-        "Is there insulation above the ceiling?",
+        Phrase("trade-there-insulation-above-ceiling"),
         Kind::Word(&["none", "beside", "above"]),
     ),
     Field::may(
         "insulation-gap",
-        "If it is beside the light: how far away is it kept?",
+        Phrase("trade-if-beside-light-how"),
         Kind::Length { min: 0.0, max: 60.0, feet: false },
     ),
-    Field::may("bath-above", "Is there a bath above?", Kind::YesNo),
+    Field::may("bath-above", Phrase("trade-there-bath-above"), Kind::YesNo),
 ];
 
 /// One light.
 pub const CALCULATION: Calculation = Calculation {
     word: "ceiling-light",
-    title: "Recessed ceiling light",
-    about: "Whether a canless light or a housing finds room at one place in a ceiling.",
+    title: Phrase("trade-recessed-ceiling-light"),
+    about: Phrase("trade-whether-canless-light-housing"),
     fields: FIELDS,
     run,
 };
@@ -260,7 +249,7 @@ pub const CALCULATION: Calculation = Calculation {
 fn run(given: &Given, catalog: &Catalog) -> Result<Sheet, TradeError> {
     let (Some(kind), Some(cut_out)) = (given.word("kind"), given.length("cut-out")) else {
         let missing = given.missing(FIELDS);
-        let sentence = "Without the kind of light and its cut-out nothing can be said.";
+        let sentence = Phrase("trade-without-kind-light-cut");
         return Ok(Sheet::cannot_say(sentence, missing, CAUTION));
     };
     let answer = plan(given, kind, cut_out, &catalog.shelf).and_then(|plan| judge(&plan, &catalog.shelf));

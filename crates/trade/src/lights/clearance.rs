@@ -5,6 +5,7 @@
 
 use alloc::{vec, vec::Vec};
 
+use survey::Phrase;
 use survey::catalog::Book;
 
 use crate::cite::value;
@@ -44,9 +45,13 @@ pub fn stays_off_joist(
     clip: f64,
 ) -> Result<bool, TradeError> {
     let (thickness, _) = lumber::thickness(framing)?;
-    let to_joist_center = finite("distance to the joist", to_joist_center)?;
-    let room =
-        room_beside_joist(to_joist_center, thickness, finite("cut-out", cut_out)?, finite("clip", clip)?);
+    let to_joist_center = finite(Phrase("trade-distance-joist"), to_joist_center)?;
+    let room = room_beside_joist(
+        to_joist_center,
+        thickness,
+        finite(Phrase("trade-cut-out"), cut_out)?,
+        finite(Phrase("trade-clip"), clip)?,
+    );
     Ok(room >= -HAIR)
 }
 
@@ -82,6 +87,7 @@ impl Distances {
 mod tests {
     use super::*;
     use crate::testing::catalog;
+    use crate::testing::{English as _, EnglishList as _};
 
     #[test]
     fn a_flat_light_lies_under_a_joist_only_within_the_board() {

@@ -4,6 +4,8 @@
 
 use alloc::{vec, vec::Vec};
 
+use survey::Phrase;
+
 use crate::error::{TradeError, finite};
 
 /// Spacing of lights and their distance from a wall, inches.
@@ -20,7 +22,7 @@ pub struct Spacing {
 /// # Errors
 /// A height that is not finite.
 pub fn spacing(ceiling_height: f64) -> Result<Spacing, TradeError> {
-    let spacing = finite("ceiling height", ceiling_height)? / 2.0;
+    let spacing = finite(Phrase("trade-ceiling-height"), ceiling_height)? / 2.0;
     Ok(Spacing { spacing, wall: spacing / 2.0 })
 }
 
@@ -161,6 +163,7 @@ pub fn lay(
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::testing::{English as _, EnglishList as _};
 
     #[test]
     fn half_the_height_and_half_of_that_to_the_wall() {

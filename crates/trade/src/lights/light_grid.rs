@@ -4,11 +4,13 @@ use alloc::{format, string::String, vec, vec::Vec};
 
 use survey::catalog::{Catalog, Family};
 use survey::units::Length;
+use survey::{Phrase, say};
 
 use super::CAUTION;
 use super::grid::{Layout, joists, lay, spacing};
 use crate::calculation::Calculation;
 use crate::cite::books;
+use crate::cite::equals;
 use crate::error::TradeError;
 use crate::framing::{inch, lumber, num, or_why, ranged};
 use crate::given::{Field, Given, Kind, show_inches};
@@ -56,12 +58,12 @@ impl GridPlan {
         cut_out: Reading,
     ) -> Result<Self, TradeError> {
         Ok(Self {
-            across: ranged("room across the joists", across, ROOMS.0, ROOMS.1)?,
-            along: ranged("room along the joists", along, ROOMS.0, ROOMS.1)?,
-            height: ranged("ceiling height", height, HEIGHTS.0, HEIGHTS.1)?,
-            spacing: ranged("joist spacing", spacing, SPACINGS.0, SPACINGS.1)?,
-            first: ranged("joist from the wall", first, 0.0, across.inches())?,
-            cut_out: ranged("cut-out", cut_out, CUT_OUTS.0, CUT_OUTS.1)?,
+            across: ranged(Phrase("trade-room-across-joists"), across, ROOMS.0, ROOMS.1)?,
+            along: ranged(Phrase("trade-room-along-joists"), along, ROOMS.0, ROOMS.1)?,
+            height: ranged(Phrase("trade-ceiling-height"), height, HEIGHTS.0, HEIGHTS.1)?,
+            spacing: ranged(Phrase("trade-joist-spacing"), spacing, SPACINGS.0, SPACINGS.1)?,
+            first: ranged(Phrase("trade-joist-wall"), first, 0.0, across.inches())?,
+            cut_out: ranged(Phrase("trade-cut-out"), cut_out, CUT_OUTS.0, CUT_OUTS.1)?,
             clip: Reading::plain(Length::from_sixty_fourths(16)),
             old: None,
         })
@@ -71,7 +73,7 @@ impl GridPlan {
     /// # Errors
     /// Outside 0 to 4 in.
     pub fn with_clip(mut self, clip: Reading) -> Result<Self, TradeError> {
-        self.clip = ranged("room for the clips", clip, 0.0, 4.0)?;
+        self.clip = ranged(Phrase("trade-room-clips"), clip, 0.0, 4.0)?;
         Ok(self)
     }
     /// With the fixture that is replaced: from the same walls, across and along.
@@ -79,8 +81,8 @@ impl GridPlan {
     /// # Errors
     /// Outside the room.
     pub fn replacing(mut self, across: Reading, along: Reading) -> Result<Self, TradeError> {
-        let x = ranged("old fixture across the joists", across, 0.0, self.across.inches())?;
-        let y = ranged("old fixture along the joists", along, 0.0, self.along.inches())?;
+        let x = ranged(Phrase("trade-old-fixture-across-joists"), across, 0.0, self.across.inches())?;
+        let y = ranged(Phrase("trade-old-fixture-along-joists"), along, 0.0, self.along.inches())?;
         self.old = Some((x, y));
         Ok(self)
     }
@@ -128,12 +130,12 @@ pub fn judge(plan: &GridPlan, catalog: &Catalog) -> Result<Sheet, TradeError> {
     let target = spacing(plan.height.inches())?;
     let mut sheet = Sheet::new(Standing::Quantity, "", CAUTION);
     sheet.line(
-        "Spacing aimed at",
-        format!(
-            "{} ÷ 2 = {}; to the walls {}",
-            show_inches(plan.height.inches()),
-            show_inches(target.spacing),
-            show_inches(target.wall)
+        Phrase("trade-spacing-aimed"),
+        say!(
+            "trade-2-walls",
+            height = show_inches(plan.height.inches()),
+            spacing = show_inches(target.spacing),
+            wall = show_inches(target.wall)
         ),
     );
     match &grid.layout {
@@ -141,18 +143,14 @@ pub fn judge(plan: &GridPlan, catalog: &Catalog) -> Result<Sheet, TradeError> {
         Some(layout) => laid(&mut sheet, plan, &grid, layout, thickness),
     }
     sheet.limits = vec![
-        Limit::practice("Spacing of lights, of the ceiling height, and half of that to the walls", "half"),
-        Limit::practice("Room for the clips beside a cut-out", inch(plan.clip.inches())),
-        Limit::practice("One standard deviation of a joist where none was stated", inch(JOIST_SIGMA)),
+        Limit::practice(Phrase("trade-spacing-lights-ceiling-height"), Phrase("trade-half")),
+        Limit::practice(Phrase("trade-room-clips-beside-cut"), inch(plan.clip.inches())),
+        Limit::practice(Phrase("trade-one-standard-deviation-joist"), inch(JOIST_SIGMA)),
         joist,
     ];
-    sheet.note(
-        "Joists are counted on evenly from the first: drill a small hole at each light before cutting.",
-    );
-    sheet.note("For lights that are not Type IC give at least 1/2 in as room beside the cut-out: they keep off wood.");
-    sheet.note(
-        "New lights hang on the old fixture's box and switch: the electrician says what they may carry.",
-    );
+    sheet.note(Phrase("trade-joists-counted-evenly-first"));
+    sheet.note(Phrase("trade-lights-not-type-ic"));
+    sheet.note(Phrase("trade-new-lights-hang-old"));
     let lights = grid.layout.iter().flat_map(|l| points(l, plan.cut_out.inches())).collect();
     sheet.picture = Some(Picture::Ceiling(CeilingPlan {
         width: plan.across.inches(),
@@ -177,17 +175,20 @@ fn no_room(sheet: &mut Sheet, plan: &GridPlan, thickness: f64) {
     let need = plan.cut_out.inches() + 2.0 * plan.clip.inches();
     sheet.standing = Standing::Beyond;
     sheet.chance_beyond = None;
-    sheet.sentence = format!(
-        "No even layout keeps a cut-out of {} off these joists: it needs {} and a bay is {} wide.",
-        show_inches(plan.cut_out.inches()),
-        inch(need),
-        inch(bay)
+    sheet.sentence = say!(
+        "trade-no-even-layout-keeps",
+        cutout = show_inches(plan.cut_out.inches()),
+        need = inch(need),
+        bay = inch(bay)
     );
-    sheet.line("Bay", format!("{} − {} = {}", num(plan.spacing.inches()), num(thickness), inch(bay)));
+    sheet.line(
+        Phrase("trade-bay"),
+        equals(format!("{} − {}", num(plan.spacing.inches()), num(thickness)), inch(bay)),
+    );
     let smaller = bay - 2.0 * plan.clip.inches();
     if smaller > 0.0 {
-        let text = format!("Lights with a cut-out of no more than {}.", inch(smaller));
-        sheet.changes.push(crate::sheet::Change { text, enough: smaller < plan.cut_out.inches() });
+        let text = say!("trade-lights-cut-out-no", smaller = inch(smaller));
+        sheet.changes.push(crate::sheet::Change::new(text, smaller < plan.cut_out.inches()));
     }
 }
 
@@ -198,48 +199,48 @@ fn laid(sheet: &mut Sheet, plan: &GridPlan, grid: &Grid, layout: &Layout, thickn
     let chance = chance_of_a_joist(plan, grid, layout, thickness);
     sheet.standing = Standing::of_chance(chance);
     sheet.chance_beyond = Some(chance);
-    sheet.sentence = format!(
-        "{} lights, {columns} across the joists by {rows} along them, {} and {} apart before moving; {} moved; {} \
-         the room left between joists, chance that a cut-out with its clips meets one: {}.",
-        columns * rows,
-        show_inches(steps.0),
-        show_inches(steps.1),
-        match moved {
-            0 => "no column".into(),
-            1 => "1 column".into(),
-            n => format!("{n} columns"),
-        },
-        sheet.standing.word(),
-        in_100(chance)
+    sheet.sentence = say!(
+        "trade-lights-across-joists-along",
+        rows = columns * rows,
+        columns = columns,
+        rows2 = rows,
+        steps = show_inches(steps.0),
+        steps2 = show_inches(steps.1),
+        moved = say!("trade-columns-moved", n = moved),
+        word = sheet.standing.lies(),
+        chance = in_100(chance)
     );
     let list = |places: &mut dyn Iterator<Item = f64>| -> String {
         let texts: Vec<String> = places.map(show_inches).collect();
         texts.join(", ")
     };
-    sheet.line("Even, across the joists", list(&mut layout.across.iter().map(|m| m.from)));
+    sheet.line(Phrase("trade-even-across-joists"), list(&mut layout.across.iter().map(|m| m.from)));
     sheet.line(
-        "Kept from a joist's center",
-        format!(
-            "{} ÷ 2 + {} ÷ 2 + {} and the doubt about the joist = {}",
-            num(thickness),
-            num(plan.cut_out.inches()),
-            num(plan.clip.inches()),
-            inch(grid.off)
+        Phrase("trade-kept-joists-center"),
+        say!(
+            "trade-2-2-doubt-about",
+            thickness = num(thickness),
+            cutout = num(plan.cut_out.inches()),
+            clip = num(plan.clip.inches()),
+            off = inch(grid.off)
         ),
     );
-    sheet.line("Across the joists", list(&mut layout.across.iter().map(|m| m.to)));
-    sheet.line("Along the joists", list(&mut layout.along.iter().copied()));
-    sheet.sigma = Some(format!("{:.3} in of every joist together", plan.first.sigma(JOIST_SIGMA)));
+    sheet.line(Phrase("trade-across-joists"), list(&mut layout.across.iter().map(|m| m.to)));
+    sheet.line(Phrase("trade-along-joists"), list(&mut layout.along.iter().copied()));
+    sheet.sigma = Some(say!(
+        "trade-every-joist-together",
+        joistsigma = format!("{:.3}", plan.first.sigma(JOIST_SIGMA))
+    ));
     match plan.old {
-        None => sheet.note("Where the old fixture hangs was not said: price the patch of its hole."),
+        None => sheet.note(Phrase("trade-where-old-fixture-hangs")),
         Some((x, y)) => {
             let near = |(lx, ly, _, _): &(f64, f64, f64, bool)| libm::hypot(lx - x.inches(), ly - y.inches());
             let nearest = points(layout, 0.0).iter().map(near).fold(f64::INFINITY, libm::fmin);
-            sheet.line("Old fixture to the nearest light", show_inches(nearest));
+            sheet.line(Phrase("trade-old-fixture-nearest-light"), show_inches(nearest));
             sheet.note(if nearest < 1.0 {
-                "A light comes to lie where the old fixture hung: its hole may be larger than the cut-out."
+                Phrase("trade-light-comes-lie-where")
             } else {
-                "The hole of the old fixture is patched, or its box kept under a blank cover: price one of them."
+                Phrase("trade-hole-old-fixture-patched")
             });
         }
     }
@@ -254,7 +255,7 @@ fn chance_of_a_joist(plan: &GridPlan, grid: &Grid, layout: &Layout, thickness: f
         });
         rooms.fold(f64::INFINITY, libm::fmin)
     };
-    let spread = Budget::new().with("joist", 1.0, plan.first.sigma(JOIST_SIGMA));
+    let spread = Budget::new().with(Phrase("trade-joist-2"), 1.0, plan.first.sigma(JOIST_SIGMA));
     let chance = |room: f64| if room.is_finite() { spread.chance_under(room, 0.0) } else { 0.0 };
     libm::fmin(chance(slack(1.0)) + chance(slack(-1.0)), 1.0)
 }
@@ -262,49 +263,49 @@ fn chance_of_a_joist(plan: &GridPlan, grid: &Grid, layout: &Layout, thickness: f
 const FIELDS: &[Field] = &[
     Field::must(
         "across",
-        "How long is the room across the joists, in feet?",
+        Phrase("trade-how-long-room-across"),
         Kind::Length { min: ROOMS.0, max: ROOMS.1, feet: true },
     ),
     Field::must(
         "along",
-        "How long is the room along the joists, in feet?",
+        Phrase("trade-how-long-room-along"),
         Kind::Length { min: ROOMS.0, max: ROOMS.1, feet: true },
     ),
     Field::must(
         "height",
-        "How high is the ceiling, in feet?",
+        Phrase("trade-how-high-ceiling-feet"),
         Kind::Length { min: HEIGHTS.0, max: HEIGHTS.1, feet: true },
     ),
     Field::or(
         "spacing",
-        "How far apart are the joists, center to center?",
+        Phrase("trade-how-far-apart-joists"),
         Kind::Length { min: SPACINGS.0, max: SPACINGS.1, feet: false },
         "16",
     ),
     Field::must(
         "first-joist",
-        "How far from the wall is the center of the first joist?",
+        Phrase("trade-how-far-wall-center"),
         Kind::Length { min: 0.0, max: ROOMS.1, feet: false },
     ),
     Field::must(
         "cut-out",
-        "How large is the hole for a light?",
+        Phrase("trade-how-large-hole-light"),
         Kind::Length { min: CUT_OUTS.0, max: CUT_OUTS.1, feet: false },
     ),
     Field::or(
         "clip",
-        "How much room do the clips need beside the cut-out?",
+        Phrase("trade-how-much-room-do-clips"),
         Kind::Length { min: 0.0, max: 4.0, feet: false },
         "1/4",
     ),
     Field::may(
         "old-across",
-        "The old fixture: how far from that wall, across the joists?",
+        Phrase("trade-old-fixture-how-far"),
         Kind::Length { min: 0.0, max: ROOMS.1, feet: false },
     ),
     Field::may(
         "old-along",
-        "The old fixture: how far from the end wall, along the joists?",
+        Phrase("trade-old-fixture-how-far-end"),
         Kind::Length { min: 0.0, max: ROOMS.1, feet: false },
     ),
 ];
@@ -312,8 +313,8 @@ const FIELDS: &[Field] = &[
 /// Lights for a room.
 pub const CALCULATION: Calculation = Calculation {
     word: "light-grid",
-    title: "Lights over a room",
-    about: "How many lights replace one fixture, where, and which are moved off joists.",
+    title: Phrase("trade-lights-over-room"),
+    about: Phrase("trade-how-many-lights-replace"),
     fields: FIELDS,
     run,
 };
@@ -327,7 +328,7 @@ fn run(given: &Given, catalog: &Catalog) -> Result<Sheet, TradeError> {
         given.length("first-joist"),
         given.length("cut-out"),
     ) else {
-        let sentence = "Without the room, its joists and the cut-out nothing can be laid out.";
+        let sentence = Phrase("trade-without-room-joists-cut");
         return Ok(Sheet::cannot_say(sentence, given.missing(FIELDS), CAUTION));
     };
     let plan = || {

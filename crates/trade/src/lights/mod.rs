@@ -1,5 +1,7 @@
 //! Ceiling lights: fixtures, joists, layout.
 
+use survey::Phrase;
+
 use crate::calculation::Calculation;
 
 mod ceiling_checks;
@@ -12,6 +14,5 @@ pub mod light_grid;
 pub const CALCULATIONS: &[Calculation] = &[ceiling_light::CALCULATION, light_grid::CALCULATION];
 
 /// What stands beside every answer about lights.
-pub const CAUTION: &str = "A screening answer for pricing, not an approval. A licensed electrician decides, the \
-    maker's sheet for the light outranks every default, and the local electrical code as adopted governs. Joists are \
-    not cut for a light.";
+pub const CAUTION: Phrase =
+    Phrase("trade-screening-answer-pricing-not-approval-licensed-electrician-decides");

@@ -4,6 +4,8 @@
 
 use alloc::vec::Vec;
 
+use survey::Phrase;
+
 use crate::error::{TradeError, finite};
 use crate::openings::rects::{HAIR, Rect};
 
@@ -85,14 +87,17 @@ impl Grid {
 /// # Errors
 /// A number that is not finite, edges the wrong way round, a height under zero or a spacing not over zero.
 pub fn patch_area(x0: f64, x1: f64, height: f64, spacing: f64) -> Result<f64, TradeError> {
-    let (x0, x1) = (finite("left edge", x0)?, finite("right edge", x1)?);
-    for (what, value, low) in [("right edge", x1, x0), ("height", finite("height", height)?, 0.0)] {
+    let (x0, x1) = (finite(Phrase("trade-left-edge"), x0)?, finite(Phrase("trade-right-edge"), x1)?);
+    for (what, value, low) in [
+        (Phrase("trade-right-edge"), x1, x0),
+        (Phrase("trade-height-2"), finite(Phrase("trade-height-2"), height)?, 0.0),
+    ] {
         if value < low {
             return Err(TradeError::OutOfRange { what, value, low, high: f64::MAX, unit: "in" });
         }
     }
-    if finite("framing spacing", spacing)? <= 0.0 {
-        let (what, unit) = ("framing spacing", "in");
+    if finite(Phrase("trade-framing-spacing"), spacing)? <= 0.0 {
+        let (what, unit) = (Phrase("trade-framing-spacing"), "in");
         return Err(TradeError::OutOfRange { what, value: spacing, low: 1.0, high: 96.0, unit });
     }
     let grid = Grid::from_center(spacing);
@@ -102,6 +107,7 @@ pub fn patch_area(x0: f64, x1: f64, height: f64, spacing: f64) -> Result<f64, Tr
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::testing::{English as _, EnglishList as _};
 
     #[test]
     fn a_patch_reaches_the_next_centers() {

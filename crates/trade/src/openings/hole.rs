@@ -2,6 +2,7 @@
 
 use alloc::string::String;
 
+use survey::Phrase;
 use survey::units::Length;
 
 use crate::error::TradeError;
@@ -94,10 +95,10 @@ impl Edges {
     pub fn new(x: Reading, y: Reading, width: Reading, height: Reading) -> Result<Self, TradeError> {
         let [least, most] = HOLE_RANGE;
         for (what, reading, low, high) in [
-            ("left edge of the hole", x, 0.0, FARTHEST),
-            ("bottom of the hole", y, 0.0, FARTHEST),
-            ("width of the hole", width, least, most),
-            ("height of the hole", height, least, most),
+            (Phrase("trade-left-edge-hole"), x, 0.0, FARTHEST),
+            (Phrase("trade-bottom-hole"), y, 0.0, FARTHEST),
+            (Phrase("trade-width-hole"), width, least, most),
+            (Phrase("trade-height-hole"), height, least, most),
         ] {
             let value = reading.inches();
             if !(low..=high).contains(&value) {
@@ -105,7 +106,7 @@ impl Edges {
             }
             let tolerance = reading.tolerance.map_or(0.0, |t| t.abs().inches());
             if tolerance > WIDEST_TOLERANCE {
-                let (what, high) = ("tolerance of a hole", WIDEST_TOLERANCE);
+                let (what, high) = (Phrase("trade-tolerance-hole"), WIDEST_TOLERANCE);
                 return Err(TradeError::OutOfRange { what, value: tolerance, low: 0.0, high, unit: "in" });
             }
         }

@@ -1,9 +1,10 @@
 //! The federal lead rule for renovation (40 CFR 745): which houses it names, and when work is so small that its work
 //! practices need not be used. A rule about work, not a finding about paint: nobody can tell lead by eye.
 
-use alloc::{format, string::String, vec, vec::Vec};
+use alloc::{format, vec, vec::Vec};
 
 use survey::catalog::Book;
+use survey::{Phrase, Said, say};
 
 use crate::cite;
 use crate::error::TradeError;
@@ -76,11 +77,11 @@ impl LeadRule {
 }
 
 /// Reasons why no area is small enough, in words.
-pub fn never_minor(window: bool, demolition: bool, prohibited: bool) -> Vec<String> {
+pub fn never_minor(window: bool, demolition: bool, prohibited: bool) -> Vec<Said> {
     let reasons = [
-        (demolition, "a painted surface is demolished"),
-        (window, "a window is replaced"),
-        (prohibited, "a prohibited practice is used"),
+        (demolition, Phrase("trade-painted-surface-demolished")),
+        (window, Phrase("trade-window-replaced-2")),
+        (prohibited, Phrase("trade-prohibited-practice-used")),
     ];
     reasons.into_iter().filter(|(is, _)| *is).map(|(_, words)| words.into()).collect()
 }
@@ -89,26 +90,15 @@ pub fn never_minor(window: bool, demolition: bool, prohibited: bool) -> Vec<Stri
 ///
 /// # Errors
 /// A book without the values of a test.
-pub fn notes(book: &Book, rule: &LeadRule) -> Result<(Vec<String>, Vec<Limit>), TradeError> {
+pub fn notes(book: &Book, rule: &LeadRule) -> Result<(Vec<Said>, Vec<Limit>), TradeError> {
     let (mg, by_area) = cite::row(book, "lead-tested-below", "mg/cm²")?;
     let (percent, by_weight) = cite::row(book, "lead-tested-below", "percent by weight")?;
     let year = rule.before;
     let notes = vec![
-        format!(
-            "The rule leaves out housing for elderly or disabled people and dwellings without a bedroom, but only \
-             where no child under 6 lives or is expected (for the second from memory: look it up). Whether a house \
-             before {year} is one of them is for the owner to say in writing."
-        ),
-        format!(
-            "A certified person's test below {mg} mg/cm² and below {percent} percent by weight takes a component out \
-             of the rule; a look at it does not."
-        ),
-        "Open flames, heat guns at high heat and power sanding without a HEPA vacuum are prohibited practices \
-         (from memory: look it up in 40 CFR 745.85)."
-            .into(),
-        "EPA reads demolition as destroying a painted component: count a cut-out in a painted wall as demolition, \
-         however small, unless a certified renovator says otherwise."
-            .into(),
+        say!("trade-rule-leaves-out-housing", year = format!("{year}")),
+        say!("trade-certified-persons-test-below", mg = mg, percent = percent),
+        Phrase("trade-open-flames-heat-guns").into(),
+        Phrase("trade-epa-reads-demolition-destroying").into(),
     ];
     Ok((notes, vec![by_area, by_weight]))
 }
@@ -117,6 +107,7 @@ pub fn notes(book: &Book, rule: &LeadRule) -> Result<(Vec<String>, Vec<Limit>), 
 mod tests {
     use super::*;
     use crate::testing::catalog;
+    use crate::testing::{English as _, EnglishList as _};
 
     fn rule() -> LeadRule {
         LeadRule::read(catalog().shelf.book("old-materials").unwrap()).unwrap()

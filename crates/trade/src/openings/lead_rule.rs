@@ -1,8 +1,9 @@
 //! `lead-rule`: whether the federal lead rule's work practices apply to a piece of work in one room or outside.
 
-use alloc::{format, string::String, vec::Vec};
+use alloc::{format, vec::Vec};
 
 use survey::catalog::{Book, Catalog, Family};
+use survey::{Phrase, Said, say};
 
 use crate::calculation::Calculation;
 use crate::cite::across;
@@ -55,8 +56,8 @@ fn under(q: &Question, book: &Book) -> Result<Sheet, TradeError> {
     let mut sheet = Sheet::new(Standing::CannotSay, "", CAUTION);
     let mut over = Vec::new(); // chance over the value, by place
     for (place, area, earlier, limit) in [
-        ("inside", q.inside, q.earlier_inside, rule.inside),
-        ("outside", q.outside, q.earlier_outside, rule.outside),
+        (Phrase("trade-inside"), q.inside, q.earlier_inside, rule.inside),
+        (Phrase("trade-outside"), q.outside, q.earlier_outside, rule.outside),
     ] {
         let Some((area, tolerance)) =
             area.or((earlier > SquareFeet::ZERO).then_some((SquareFeet::ZERO, SquareFeet::ZERO)))
@@ -64,19 +65,19 @@ fn under(q: &Question, book: &Book) -> Result<Sheet, TradeError> {
             continue;
         };
         let total = area.get() + earlier.get();
-        let spread = Budget::new().with("painted area", 1.0, tolerance.get() / 2.0);
+        let spread = Budget::new().with(Phrase("trade-painted-area"), 1.0, tolerance.get() / 2.0);
         let chance = spread.chance_over(total - HAIR, limit);
         over.push((place, total, limit, spread.sigma(), chance));
         sheet.line(
-            format!("Painted surface {place}"),
-            format!(
-                "{} + {} within {} days before = {} ft², at most {} ft²; chance that it is more: {}",
-                show_number(area.get()),
-                show_number(earlier.get()),
-                rule.days,
-                show_number(total),
-                show_number(limit),
-                in_100(chance)
+            say!("trade-painted-surface-2", place = place),
+            say!(
+                "trade-within-days-before-ft",
+                area = show_number(area.get()),
+                earlier = show_number(earlier.get()),
+                days = rule.days,
+                total = show_number(total),
+                limit = show_number(limit),
+                chance = in_100(chance)
             ),
         );
     }
@@ -89,72 +90,69 @@ fn under(q: &Question, book: &Book) -> Result<Sheet, TradeError> {
     sheet.sentence = sentence;
     sheet.chance_beyond = chance;
     let governing = over.iter().max_by(|a, b| a.4.total_cmp(&b.4));
-    sheet.sigma = governing.map(|o| format!("{:.3} ft² {}", o.3, o.0));
+    sheet.sigma = governing.map(|o| say!("trade-ft-3", o = format!("{:.3}", o.3), o2 = o.0));
     if standing != Standing::Within && standing != Standing::CannotSay {
         for (place, total, limit, sigma, _) in &over {
             let less = total - limit + 1.645 * sigma; // 95 in 100 of a normal spread stays under
             if less > HAIR {
-                let text = format!(
-                    "{} ft² less of painted surface {place} in one job of {} days would bring it to {} ft².",
-                    show_number(less),
-                    rule.days,
-                    show_number(total - less)
+                let text = say!(
+                    "trade-ft-less-painted-surface",
+                    less = show_number(less),
+                    place = *place,
+                    days = rule.days,
+                    less2 = show_number(total - less)
                 );
-                sheet.changes.push(Change { text, enough: reasons.is_empty() && over.len() == 1 });
+                sheet.changes.push(Change::new(text, reasons.is_empty() && over.len() == 1));
             }
         }
-        let text = "A certified person's test of the surface before work, priced on its own line.";
-        sheet.changes.push(Change { text: text.into(), enough: false });
+        let text = Phrase("trade-certified-persons-test-surface");
+        sheet.changes.push(Change::new(text, false));
     }
     Ok(sheet)
 }
 
 /// Place, total, limit, σ, chance over the limit.
-type Over = (&'static str, f64, f64, f64, f64);
+type Over = (Phrase, f64, f64, f64, f64);
 
 fn settle(
     q: &Question,
     rule: &LeadRule,
     over: &[Over],
-    reasons: &[String],
-    missing: &mut Vec<String>,
-) -> (Standing, Option<f64>, String) {
+    reasons: &[Said],
+    missing: &mut Vec<Said>,
+) -> (Standing, Option<f64>, Said) {
     let Some(year) = q.year else {
-        missing.push("year built".into());
-        let text = "Without the year the house was built nothing can be said; until it is known, price the work as if \
-                    the rule applied.";
+        missing.push(say!("trade-year-built"));
+        let text = Phrase("trade-without-year-house-was");
         return (Standing::CannotSay, None, text.into());
     };
     if !rule.names(year) {
-        let text = format!(
-            "Built {year}, not before {}: within the years the lead rule leaves alone. Older parts brought into the \
-             house are not ruled out.",
-            rule.before
+        let text = say!(
+            "trade-built-not-before-within",
+            year = format!("{year}"),
+            before = format!("{}", rule.before)
         );
         return (Standing::Within, Some(0.0), text);
     }
     if q.special_housing && q.child == Some(false) {
-        let text = "As described the house is none the lead rule names: housing for elderly or disabled people, or \
-                    without a bedroom, and no child under 6. Keep the owner's word in writing.";
+        let text = Phrase("trade-described-house-none-lead");
         return (Standing::Within, Some(0.0), text.into());
     }
     if !reasons.is_empty() {
-        let text = format!(
-            "Built {year}, and {}: beyond minor repair whatever the area, so the rule's work practices apply.",
-            reasons.join(", ")
-        );
+        let text =
+            say!("trade-built-beyond-minor-repair", year = format!("{year}"), reasons = reasons.to_vec());
         return (Standing::Beyond, Some(1.0), text);
     }
     let chance = 1.0 - over.iter().map(|o| 1.0 - o.4).product::<f64>();
     let standing = Standing::of_chance(chance);
     if over.is_empty() {
-        missing.push("painted area disturbed, inside or outside".into());
+        missing.push(say!("trade-painted-area-disturbed-inside"));
     }
     if standing != Standing::Beyond {
         for (open, what) in [
-            (q.window, "whether a window is replaced"),
-            (q.demolition, "whether a painted surface is demolished"),
-            (q.prohibited, "whether a prohibited practice is used"),
+            (q.window, Phrase("trade-whether-window-replaced")),
+            (q.demolition, Phrase("trade-whether-painted-surface-demolished")),
+            (q.prohibited, Phrase("trade-whether-prohibited-practice-used")),
         ] {
             if open.is_none() {
                 missing.push(what.into());
@@ -162,25 +160,27 @@ fn settle(
         }
     }
     if !missing.is_empty() {
-        let text =
-            format!("Built {year}: it cannot be said whether this is minor repair before more is known.");
+        let text = say!("trade-built-cannot-said-whether", year = format!("{year}"));
         return (Standing::CannotSay, None, text);
     }
-    let parts: Vec<String> = over
+    let parts: Vec<Said> = over
         .iter()
         .map(|(place, total, limit, _, chance)| {
             let word = Standing::of_chance(*chance).lies();
-            format!(
-                "{} ft² of painted surface {place}, {word} the table value of {} ft²",
-                show_number(*total),
-                show_number(*limit)
+            say!(
+                "trade-ft-painted-surface-table",
+                total = show_number(*total),
+                place = *place,
+                word = word,
+                limit = show_number(*limit)
             )
         })
         .collect();
-    let text = format!(
-        "Built {year}: {}; chance that the rule's work practices apply: {}.",
-        parts.join("; "),
-        in_100(chance)
+    let text = say!(
+        "trade-built-chance-rules-work",
+        year = format!("{year}"),
+        parts = Said::between("; ", parts),
+        chance = in_100(chance)
     );
     (standing, Some(chance), text)
 }
@@ -191,29 +191,29 @@ const SQUARE_FEET: Kind = Kind::Number { unit: "ft²", min: 0.0, max: 10_000.0 }
 pub(super) const YEARS: Kind = Kind::Number { unit: "", min: 1600.0, max: 2100.0 };
 
 const FIELDS: &[Field] = &[
-    Field::must("year", "In what year was the house built?", YEARS),
-    Field::may("interior-area", "How much painted surface is disturbed in this room?", SQUARE_FEET),
-    Field::or("interior-tolerance", "Plus or minus how much inside?", SQUARE_FEET, "0 ft²"),
-    Field::may("exterior-area", "How much painted surface is disturbed outside?", SQUARE_FEET),
-    Field::or("exterior-tolerance", "Plus or minus how much outside?", SQUARE_FEET, "0 ft²"),
-    Field::or("earlier-interior", "How much in the same room in the 30 days before?", SQUARE_FEET, "0 ft²"),
-    Field::or("earlier-exterior", "How much outside in the 30 days before?", SQUARE_FEET, "0 ft²"),
-    Field::may("window", "Is a window replaced?", Kind::YesNo),
-    Field::may("demolition", "Is a painted surface demolished, also by cutting it out?", Kind::YesNo),
-    Field::may("prohibited-practice", "Is a practice used that the rule prohibits?", Kind::YesNo),
+    Field::must("year", Phrase("trade-what-year-was-house"), YEARS),
+    Field::may("interior-area", Phrase("trade-how-much-painted-surface"), SQUARE_FEET),
+    Field::or("interior-tolerance", Phrase("trade-plus-minus-how-much"), SQUARE_FEET, "0 ft²"),
+    Field::may("exterior-area", Phrase("trade-how-much-painted-surface-disturbed"), SQUARE_FEET),
+    Field::or("exterior-tolerance", Phrase("trade-plus-minus-how-much-outside"), SQUARE_FEET, "0 ft²"),
+    Field::or("earlier-interior", Phrase("trade-how-much-same-room"), SQUARE_FEET, "0 ft²"),
+    Field::or("earlier-exterior", Phrase("trade-how-much-outside-30"), SQUARE_FEET, "0 ft²"),
+    Field::may("window", Phrase("trade-window-replaced"), Kind::YesNo),
+    Field::may("demolition", Phrase("trade-painted-surface-demolished-also"), Kind::YesNo),
+    Field::may("prohibited-practice", Phrase("trade-practice-used-rule-prohibits"), Kind::YesNo),
     Field::or(
         "housing",
-        "Is it housing for elderly or disabled people, or without a bedroom?",
+        Phrase("trade-housing-elderly-disabled-people"),
         Kind::Word(&["other", "elderly-or-disabled", "no-bedroom"]),
         "other",
     ),
-    Field::may("child-under-6", "Does a child under 6 live there, or is one expected?", Kind::YesNo),
+    Field::may("child-under-6", Phrase("trade-does-child-under-6"), Kind::YesNo),
 ];
 
 pub(super) const CALCULATION: Calculation = Calculation {
     word: "lead-rule",
-    title: "Lead rule",
-    about: "Whether work on paint in a house before 1978 is minor repair under the federal lead rule.",
+    title: Phrase("trade-lead-rule"),
+    about: Phrase("trade-whether-work-paint-house"),
     fields: FIELDS,
     run,
 };
@@ -238,12 +238,13 @@ fn run(given: &Given, catalog: &Catalog) -> Result<Sheet, TradeError> {
     };
     let mut sheet = judge(&question, catalog)?;
     sheet.assumed.extend(given.assumed().iter().cloned());
-    for (place, name, other) in
-        [("inside", "interior-area", "exterior-area"), ("outside", "exterior-area", "interior-area")]
-    {
+    for (place, name, other) in [
+        (Phrase("trade-inside"), "interior-area", "exterior-area"),
+        (Phrase("trade-outside"), "exterior-area", "interior-area"),
+    ] {
         if !given.has(name) && given.has(other) {
-            let item = format!("painted surface {place}");
-            sheet.assumed.push(Assumed { item, value: "none, because none was given".into() });
+            let item = say!("trade-painted-surface", place = place);
+            sheet.assumed.push(Assumed::new(item, say!("trade-none-because-none-was")));
         }
     }
     Ok(sheet)
@@ -252,6 +253,7 @@ fn run(given: &Given, catalog: &Catalog) -> Result<Sheet, TradeError> {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::testing::{English as _, EnglishList as _};
     use crate::testing::{catalog, run_words};
 
     const ALL_NO: [(&str, &str); 3] = [("window", "no"), ("demolition", "no"), ("prohibited-practice", "no")];
@@ -287,7 +289,7 @@ mod tests {
     fn what_nobody_has_said_is_asked_for_and_not_guessed() {
         let open = sheet(&[("year", "1965"), ("interior-area", "1")]);
         assert_eq!((open.standing, open.missing.len()), (Standing::CannotSay, 3));
-        assert_eq!(sheet(&[]).missing, ["year built"]);
+        assert_eq!(sheet(&[]).missing.read_all(), ["year built"]);
         let no_area = with_no(&[("year", "1965")]);
         assert_eq!(no_area.standing, Standing::CannotSay);
         // Near the area the open questions may still decide.

@@ -15,13 +15,12 @@ pub mod spread;
 pub mod suspects;
 pub mod wishes;
 
+use survey::Phrase;
+
 use crate::calculation::Calculation;
 
 /// What stands beside every answer about old surfaces.
-pub const CAUTION: &str = "Nobody can tell by eye whether an old surface holds lead or asbestos. Until a qualified \
-    person has tested it, do not cut, sand or scrape; price testing and protected work on lines of their own. A \
-    certified renovator, a licensed asbestos professional and the local authority decide; state, local and worker rules \
-    govern and can be stricter. A screening answer for pricing, not an approval.";
+pub const CAUTION: Phrase = Phrase("trade-nobody-can-tell-eye");
 
 /// What this room answers.
 pub const CALCULATIONS: &[Calculation] =

@@ -5,7 +5,10 @@
 
 use alloc::{format, string::String, vec, vec::Vec};
 
+use survey::{Phrase, Said, say};
+
 use crate::error::TradeError;
+use crate::given::choice;
 use crate::openings::grid::{Grid, PER_FOOT};
 use crate::openings::hole::{Break, Hole, Place, PlaneSize, SPACING_RANGE, Surface};
 use crate::openings::rects::{HAIR, Rect, apart, clusters, covered};
@@ -55,14 +58,13 @@ impl Plane {
                 None => planes.push(Self::holding(hole)),
             }
         }
-        let missing = |place: &Place| {
-            clash(place, "has no hole", "check how room, surface and plane are spelled, or leave its row out")
-        };
+        let missing =
+            |place: &Place| clash(place, Phrase("trade-has-no-hole"), Phrase("trade-check-how-room-surface"));
         for size in sizes {
             let plane = planes.iter_mut().find(|p| p.place.key() == size.place.key());
             let plane = plane.ok_or_else(|| missing(&size.place))?;
             if plane.size.is_some() {
-                return Err(clash(&size.place, "is there twice", "give its size once"));
+                return Err(clash(&size.place, Phrase("trade-there-twice"), Phrase("trade-give-size-once")));
             }
             plane.size = Some([size.width.inches(), size.height.inches()]);
             plane.texture = size.texture;
@@ -106,15 +108,15 @@ impl Plane {
         let spacing = one(self.holes.iter().map(|h| h.spacing));
         let first = one(self.holes.iter().map(|h| h.first));
         let (Ok(spacing), Ok(first)) = (spacing, first) else {
-            let mend = "give one spacing and one first stud for all holes of a plane, or name two planes";
-            return Err(clash(&self.place, "has rows with different framing", mend));
+            let mend = Phrase("trade-give-one-spacing-one");
+            return Err(clash(&self.place, Phrase("trade-has-rows-different-framing"), mend));
         };
         self.spacing_said = spacing.is_some();
         self.grid.spacing = spacing.map_or(USUAL_SPACING, |s| s.inches());
         self.grid.first = first.map(|f| f.inches());
         let [low, high] = SPACING_RANGE;
         if !(low..=high).contains(&self.grid.spacing) {
-            let what = "framing spacing";
+            let what = Phrase("trade-framing-spacing");
             return Err(TradeError::OutOfRange { what, value: self.grid.spacing, low, high, unit: "in" });
         }
         let Some([width, height]) = self.size else { return Ok(()) };
@@ -124,8 +126,8 @@ impl Plane {
         for hole in self.holes.iter().map(|h| h.edges.rect()) {
             let reach = if self.grid.first.is_some() { hole.x1 } else { hole.x1 - hole.x0 };
             if reach > width + HAIR || hole.y1 > height + HAIR {
-                let mend = "check the size of the plane and where the hole lies";
-                return Err(clash(&self.place, "is smaller than its hole reaches", mend));
+                let mend = Phrase("trade-check-size-plane-where");
+                return Err(clash(&self.place, Phrase("trade-smaller-than-hole-reaches"), mend));
             }
         }
         Ok(())
@@ -211,10 +213,11 @@ impl Plane {
         Some(inches / 12.0)
     }
     /// "kitchen, sink wall"; what kind of surface it is follows where its name does not say so.
-    pub fn name(&self) -> String {
+    pub fn name(&self) -> Said {
         let Place { room, surface, plane } = &self.place;
         let said = plane.to_lowercase().contains(surface.word());
-        if said { format!("{room}, {plane}") } else { format!("{room}, {plane} ({})", surface.word()) }
+        let name = format!("{room}, {plane}");
+        if said { name.into() } else { say!("trade-name-at", name = name, depth = choice(surface.word())) }
     }
 }
 
@@ -230,7 +233,13 @@ fn one<T: PartialEq + Copy>(said: impl Iterator<Item = Option<T>>) -> Result<Opt
     Ok(found)
 }
 
-fn clash(place: &Place, what: &str, mend: &'static str) -> TradeError {
+fn clash(place: &Place, what: Phrase, mend: Phrase) -> TradeError {
     let short = |text: &str| text.chars().take(60).collect::<String>();
-    TradeError::Clash { what: format!("{}, {} {what}", short(&place.room), short(&place.plane)), mend }
+    TradeError::Clash {
+        what: Said::between(
+            " ",
+            [format!("{}, {}", short(&place.room), short(&place.plane)).into(), what.into()],
+        ),
+        mend,
+    }
 }

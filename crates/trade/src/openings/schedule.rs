@@ -1,6 +1,8 @@
 //! The list of holes of a job as a whole: its planes, and per room the painted surface it disturbs.
 
-use alloc::{format, string::String, vec::Vec};
+use alloc::{string::String, vec::Vec};
+
+use survey::{Phrase, Said, say};
 
 use crate::error::TradeError;
 use crate::measure::SquareFeet;
@@ -108,7 +110,7 @@ impl Schedule {
     /// No hole or more than [`MOST_HOLES`]; rows that contradict each other ([`Plane::gather`]).
     pub fn new(holes: &[Hole], sizes: &[PlaneSize], breaks: &[Break]) -> Result<Self, TradeError> {
         if holes.is_empty() || holes.len() > MOST_HOLES {
-            let (what, unit, value) = ("the number of holes", "holes", holes.len() as f64);
+            let (what, unit, value) = (Phrase("trade-number-holes"), "holes", holes.len() as f64);
             return Err(TradeError::OutOfRange { what, value, low: 1.0, high: MOST_HOLES as f64, unit });
         }
         let planes = Plane::gather(holes, sizes, breaks)?;
@@ -219,6 +221,11 @@ impl Schedule {
 const OUTSIDE: &str = "outside";
 
 /// The room a plane's painted surface is counted in.
+/// A room as spoken: its name, or the outside.
+pub(super) fn room_said(name: &str) -> Said {
+    if name == OUTSIDE { Phrase("trade-outside").into() } else { name.into() }
+}
+
 pub(super) fn counted_in(plane: &Plane) -> String {
     if plane.place.surface == Surface::Outside { OUTSIDE.into() } else { room_key(&plane.place.room) }
 }
@@ -229,11 +236,11 @@ pub fn sheets(area: f64) -> f64 {
 }
 
 /// "12.5 ft²".
-pub(super) fn square_feet(area: f64) -> String {
-    format!("{} ft²", show_number(area))
+pub(super) fn square_feet(area: f64) -> Said {
+    say!("trade-ft-4", area = show_number(area))
 }
 
 /// The word that stands before "the table value".
-pub(super) fn word(chance: f64) -> &'static str {
+pub(super) fn word(chance: f64) -> Phrase {
     Standing::of_chance(chance).lies()
 }

@@ -1,17 +1,17 @@
 //! `openings`: what the opening schedule asks, and how its rows are read.
 
 use alloc::{
-    format,
     string::{String, ToString},
     vec::Vec,
 };
 
 use survey::catalog::{Catalog, Family};
+use survey::{Phrase, say};
 
 use crate::calculation::Calculation;
 use crate::cite::across;
 use crate::error::TradeError;
-use crate::given::{Field, Given, Kind};
+use crate::given::{Field, Given, Kind, choice};
 use crate::measure::SquareFeet;
 use crate::openings::CAUTION;
 use crate::openings::hole::{
@@ -28,81 +28,80 @@ const EDGE: Kind = Kind::Length { min: 0.0, max: FARTHEST, feet: false };
 const SIZE: Kind = Kind::Length { min: HOLE_RANGE[0], max: HOLE_RANGE[1], feet: false };
 const PLANE_SIZE: Kind = Kind::Length { min: 1.0, max: FARTHEST, feet: false };
 
-const ROOM: Field = Field::must("room", "Which room?", Kind::Text);
-const SURFACE: Field = Field::must("surface", "What is it?", Kind::Word(SURFACES));
-const PLANE: Field = Field::must("plane", "What is this plane called, such as sink wall?", Kind::Text);
+const ROOM: Field = Field::must("room", Phrase("trade-which-room"), Kind::Text);
+const SURFACE: Field = Field::must("surface", Phrase("trade-what-2"), Kind::Word(SURFACES));
+const PLANE: Field = Field::must("plane", Phrase("trade-what-this-plane-called"), Kind::Text);
 
 const HOLE: &[Field] = &[
-    Field::must("trade", "Which trade needs it?", Kind::Word(TRADES)),
+    Field::must("trade", Phrase("trade-which-trade-needs"), Kind::Word(TRADES)),
     ROOM,
     SURFACE,
     PLANE,
-    Field::must("x", "Where is its left edge, from a framing center or from the left end?", EDGE),
-    Field::must("y", "How high is its bottom?", EDGE),
-    Field::must("width", "How wide is it?", SIZE),
-    Field::must("height", "How high is it?", SIZE),
+    Field::must("x", Phrase("trade-where-left-edge-framing"), EDGE),
+    Field::must("y", Phrase("trade-how-high-bottom"), EDGE),
+    Field::must("width", Phrase("trade-how-wide-2"), SIZE),
+    Field::must("height", Phrase("trade-how-high"), SIZE),
     Field::may(
         "spacing",
-        "How far apart are the framing centers?",
+        Phrase("trade-how-far-apart-framing"),
         Kind::Length { min: SPACING_RANGE[0], max: SPACING_RANGE[1], feet: false },
     ),
     Field::may(
         "first-stud",
-        "If x is from the left end: where is the first framing center?",
+        Phrase("trade-if-x-left-end"),
         Kind::Length { min: 0.0, max: SPACING_RANGE[1], feet: false },
     ),
-    Field::may("painted", "Is the surface painted?", Kind::YesNo),
-    Field::may("demolition", "Does it count as demolition of a painted surface?", Kind::YesNo),
+    Field::may("painted", Phrase("trade-surface-painted"), Kind::YesNo),
+    Field::may("demolition", Phrase("trade-does-count-demolition-painted"), Kind::YesNo),
 ];
 
 const PLANES: &[Field] = &[
     ROOM,
     SURFACE,
     PLANE,
-    Field::must("width", "How wide is the plane?", PLANE_SIZE),
-    Field::must("height", "How high is the plane?", PLANE_SIZE),
-    Field::or("texture", "Is it textured?", Kind::YesNo, "no"),
+    Field::must("width", Phrase("trade-how-wide-plane"), PLANE_SIZE),
+    Field::must("height", Phrase("trade-how-high-plane"), PLANE_SIZE),
+    Field::or("texture", Phrase("trade-textured"), Kind::YesNo, "no"),
 ];
 
 const BREAKS: &[Field] =
-    &[ROOM, SURFACE, PLANE, Field::must("at", "Where may the finish stop, from the left end?", EDGE)];
+    &[ROOM, SURFACE, PLANE, Field::must("at", Phrase("trade-where-may-finish-stop"), EDGE)];
 
 const ROOM_AREA: &[Field] = &[
     ROOM,
-    Field::must("area", "How much painted surface?", Kind::Number { unit: "ft²", min: 0.0, max: 10_000.0 }),
+    Field::must(
+        "area",
+        Phrase("trade-how-much-painted-surface-2"),
+        Kind::Number { unit: "ft²", min: 0.0, max: 10_000.0 },
+    ),
 ];
 
 const FIELDS: &[Field] = &[
-    Field::must("year", "In what year was the house built?", YEARS),
-    Field::must("hole", "Which holes does each trade need?", Kind::Rows(HOLE)),
-    Field::may("plane", "How large are the planes?", Kind::Rows(PLANES)),
-    Field::may("break", "Where may the finish stop between corners?", Kind::Rows(BREAKS)),
-    Field::may("window", "In which rooms is a window replaced?", Kind::Rows(&[ROOM])),
-    Field::may("earlier", "What was disturbed in the 30 days before, by room?", Kind::Rows(ROOM_AREA)),
-    Field::may("removed", "Which painted components are taken out whole, by room?", Kind::Rows(ROOM_AREA)),
-    Field::or("prohibited-practice", "Is a practice used that the lead rule prohibits?", Kind::YesNo, "no"),
+    Field::must("year", Phrase("trade-what-year-was-house"), YEARS),
+    Field::must("hole", Phrase("trade-which-holes-does-each"), Kind::Rows(HOLE)),
+    Field::may("plane", Phrase("trade-how-large-planes"), Kind::Rows(PLANES)),
+    Field::may("break", Phrase("trade-where-may-finish-stop-between"), Kind::Rows(BREAKS)),
+    Field::may("window", Phrase("trade-which-rooms-window-replaced"), Kind::Rows(&[ROOM])),
+    Field::may("earlier", Phrase("trade-what-was-disturbed-30"), Kind::Rows(ROOM_AREA)),
+    Field::may("removed", Phrase("trade-which-painted-components-taken"), Kind::Rows(ROOM_AREA)),
+    Field::or("prohibited-practice", Phrase("trade-practice-used-lead-rule"), Kind::YesNo, "no"),
     Field::may(
         "material",
-        "Which old or dusty materials are cut?",
-        Kind::Rows(&[Field::must("material", "Which material?", Kind::Word(MATERIALS))]),
+        Phrase("trade-which-old-dusty-materials"),
+        Kind::Rows(&[Field::must("material", Phrase("trade-which-material"), Kind::Word(MATERIALS))]),
     ),
     Field::may(
         "dwelling-units",
-        "How many dwelling units has the building?",
+        Phrase("trade-how-many-dwelling-units"),
         Kind::Number { unit: "", min: 1.0, max: 10_000.0 },
     ),
-    Field::or(
-        "several-buildings",
-        "Are several buildings on the site worked on under one owner or operator?",
-        Kind::YesNo,
-        "no",
-    ),
+    Field::or("several-buildings", Phrase("trade-several-buildings-site-worked"), Kind::YesNo, "no"),
 ];
 
 pub(super) const CALCULATION: Calculation = Calculation {
     word: "openings",
-    title: "Openings and patches",
-    about: "What the holes of all trades take in patches, sheets and finishing, and what paint they disturb.",
+    title: Phrase("trade-openings-patches"),
+    about: Phrase("trade-what-holes-all-trades"),
     fields: FIELDS,
     run,
 };
@@ -138,7 +137,7 @@ fn run(given: &Given, catalog: &Catalog) -> Result<Sheet, TradeError> {
     }
     if holes.is_empty() {
         let missing = given.missing(FIELDS);
-        return Ok(Sheet::cannot_say("Without a list of holes nothing can be said.", missing, CAUTION));
+        return Ok(Sheet::cannot_say(Phrase("trade-without-list-holes-nothing"), missing, CAUTION));
     }
     let sizes: Vec<PlaneSize> = given.rows("plane").iter().filter_map(size).collect();
     let breaks: Vec<Break> = given.rows("break").iter().filter_map(mark).collect();
@@ -158,18 +157,19 @@ fn run(given: &Given, catalog: &Catalog) -> Result<Sheet, TradeError> {
     let mut sheet =
         across(&catalog.shelf, Family::OldMaterials, CAUTION, |book| under(&schedule, &around, book))?;
     sheet.assumed.extend(given.assumed().iter().cloned());
-    for (name, what) in
-        [("painted", "painted surface"), ("demolition", "demolition of the painted surface by the cut-out")]
-    {
+    for (name, what) in [
+        ("painted", Phrase("trade-painted-surface-3")),
+        ("demolition", Phrase("trade-demolition-painted-surface-cut")),
+    ] {
         let unsaid = given.rows("hole").iter().filter(|r| !r.has(name) && r.yes("painted") != Some(false));
         let n = unsaid.count();
         if n > 0 {
-            let item = format!("{what}, where not said (holes: {n})");
-            sheet.assumed.push(Assumed { item, value: "yes".into() });
+            let item = say!("trade-where-not-said-holes", what = what, n = n);
+            sheet.assumed.push(Assumed::new(item, choice("yes")));
         }
     }
     if given.rows("window").is_empty() {
-        sheet.assumed.push(Assumed { item: "windows replaced".into(), value: "none".into() });
+        sheet.assumed.push(Assumed::new(say!("trade-windows-replaced"), choice("none")));
     }
     Ok(sheet)
 }

@@ -3,8 +3,11 @@
 use alloc::{format, string::String, vec::Vec};
 
 use survey::catalog::Book;
+use survey::{Phrase, Said, say};
 
+use crate::cite::and;
 use crate::error::TradeError;
+use crate::given::choice;
 use crate::given::show_inches;
 use crate::number::{in_100, show_number};
 use crate::openings::CAUTION;
@@ -13,7 +16,8 @@ use crate::openings::lead::{LeadRule, never_minor, notes};
 use crate::openings::plane::{Plane, USUAL_SPACING};
 use crate::openings::rects::{HAIR, apart};
 use crate::openings::schedule::{
-    FARTHEST_MOVE, OFFCUT_ALLOWANCE, Room, SHEET_AREA, Schedule, counted_in, sheets, square_feet, word,
+    FARTHEST_MOVE, OFFCUT_ALLOWANCE, Room, SHEET_AREA, Schedule, counted_in, room_said, sheets, square_feet,
+    word,
 };
 use crate::openings::suspects::{behind, cautions, is_facility, notice_from};
 use crate::picture::{Picture, WallElevation};
@@ -44,12 +48,13 @@ pub fn under(schedule: &Schedule, around: &Around, book: &Book) -> Result<Sheet,
     let lead = lead(schedule, around.year, &rule, &mut sheet);
     let total = schedule.patch_area(|_| true);
     let (holes, planes) = (schedule.holes(), schedule.planes.len());
-    let s = |n: usize| if n == 1 { "" } else { "s" };
-    sheet.sentence = format!(
-        "{} of patches for {holes} hole{} on {planes} plane{}, {bought}. {lead}",
-        square_feet(total),
-        s(holes),
-        s(planes)
+    sheet.sentence = say!(
+        "trade-patches-sentence",
+        total = square_feet(total),
+        holes = holes,
+        planes = planes,
+        bought = bought,
+        lead = lead
     );
     let (beside, tests) = notes(book, &rule)?;
     sheet.limits.extend(rule.limits.iter().cloned());
@@ -70,20 +75,19 @@ fn planes(schedule: &Schedule, sheet: &mut Sheet) {
             let cut = hole.edges.rect();
             let (wide, high) = (patch.x1 - patch.x0, patch.y1 - patch.y0);
             sheet.line(
-                format!("{}, hole {}, {}", plane.name(), n + 1, hole.trade),
-                format!(
-                    "from {} to {} and {} up: hole {} × {} ÷ 144 = {}; to framing {} to {}: patch {} × {} ÷ 144 = {}",
-                    show_inches(cut.x0),
-                    show_inches(cut.x1),
-                    show_inches(cut.y0),
-                    show_inches(cut.x1 - cut.x0),
-                    show_inches(high),
-                    square_feet(cut.area() / 144.0),
-                    show_inches(patch.x0),
-                    show_inches(patch.x1),
-                    show_inches(wide),
-                    show_inches(high),
-                    square_feet(patch.area() / 144.0),
+                say!("trade-hole-3", name = plane.name(), n = n + 1, trade = choice(hole.trade)),
+                say!(
+                    "trade-up-hole-144-framing",
+                    x0 = show_inches(cut.x0),
+                    x1 = show_inches(cut.x1),
+                    y0 = show_inches(cut.y0),
+                    x02 = show_inches(cut.x1 - cut.x0),
+                    high = show_inches(high),
+                    area = square_feet(cut.area() / 144.0),
+                    x03 = show_inches(patch.x0),
+                    x12 = show_inches(patch.x1),
+                    wide = show_inches(wide),
+                    area2 = square_feet(patch.area() / 144.0)
                 ),
             );
         }
@@ -91,146 +95,144 @@ fn planes(schedule: &Schedule, sheet: &mut Sheet) {
             if members.len() > 1 {
                 let names: Vec<String> = members.iter().map(|i| format!("{}", i + 1)).collect();
                 sheet.line(
-                    format!("{}, one patch over holes {}", plane.name(), names.join(", ")),
-                    format!(
-                        "within {} to {} and {} to {} up: {}, overlaps once",
-                        show_inches(around.x0),
-                        show_inches(around.x1),
-                        show_inches(around.y0),
-                        show_inches(around.y1),
-                        square_feet(area)
+                    say!("trade-one-patch-over-holes", name = plane.name(), names = names.join(", ")),
+                    say!(
+                        "trade-within-up-overlaps-once",
+                        x0 = show_inches(around.x0),
+                        x1 = show_inches(around.x1),
+                        y0 = show_inches(around.y0),
+                        y1 = show_inches(around.y1),
+                        area = square_feet(area)
                     ),
                 );
             }
         }
         let (sum, union) = (plane.patch_sum(), plane.patch_area());
         sheet.line(
-            format!("{}, patches", plane.name()),
-            format!(
-                "{} one by one − {} of overlap = {}",
-                square_feet(sum),
-                square_feet(libm::fmax(sum - union, 0.0)),
-                square_feet(union)
+            say!("trade-patches", name = plane.name()),
+            say!(
+                "trade-one-one-overlap",
+                sum = square_feet(sum),
+                union = square_feet(libm::fmax(sum - union, 0.0)),
+                union2 = square_feet(union)
             ),
         );
         finishing(plane, sheet);
         if !plane.spacing_said {
-            let item = format!("framing spacing, {}", plane.name());
-            sheet.assumed.push(Assumed { item, value: show_inches(USUAL_SPACING) });
+            let item = say!("trade-framing-spacing-2", name = plane.name());
+            sheet.assumed.push(Assumed::new(item, show_inches(USUAL_SPACING)));
         }
     }
     if schedule.planes.iter().any(|p| p.holes.iter().any(|h| !h.edges.all_stated())) {
-        let item = "tolerance of a hole's place and size, where none was given".into();
-        sheet.assumed.push(Assumed { item, value: format!("± {}", show_inches(2.0 * UNSTATED_SIGMA)) });
+        let item = say!("trade-tolerance-holes-place-size");
+        sheet.assumed.push(Assumed::new(item, format!("± {}", show_inches(2.0 * UNSTATED_SIGMA))));
     }
-    sheet.limits.push(Limit::practice(
-        "A patch reaches left and right to the centers of framing; its upper and lower edges get blocking",
-        "whole bays",
-    ));
-    sheet.limits.push(Limit::practice(
-        "Finishing is priced to the nearest corner or break, a texture over the full plane",
-        "plane",
-    ));
+    sheet.limits.push(Limit::practice(Phrase("trade-patch-reaches-left-right"), Phrase("trade-whole-bays")));
+    sheet
+        .limits
+        .push(Limit::practice(Phrase("trade-finishing-priced-nearest-corner"), Phrase("trade-plane")));
 }
 
 fn finishing(plane: &Plane, sheet: &mut Sheet) {
     let Some(finishing) = plane.finishing() else {
-        sheet.note(format!(
-            "{}: finishing cannot be said without the width and height of the plane.",
-            plane.name()
-        ));
+        sheet.note(say!("trade-finishing-cannot-said-without", name = plane.name()));
         return;
     };
     let [width, height] = plane.size.unwrap_or_default();
     let whole = format!("{} × {} ÷ 144", show_inches(width), show_inches(height));
+    let area = square_feet(finishing.area);
     let why = match (plane.texture, finishing.full) {
-        (true, _) => format!("texture, full plane: {whole} = "),
-        (false, true) => format!("corner to corner: {whole} = "),
+        (true, _) => say!("trade-texture-full-plane-2", whole = whole, area = area),
+        (false, true) => say!("trade-corner-corner-2", whole = whole, area = area),
         (false, false) => {
             let wide = finishing.area * 144.0 / height;
-            format!(
-                "to the nearest corner or break: {} × {} ÷ 144 = ",
-                show_inches(wide),
-                show_inches(height)
+            say!(
+                "trade-nearest-corner-break-144-2",
+                wide = show_inches(wide),
+                height = show_inches(height),
+                area = area
             )
         }
     };
-    sheet.line(format!("{}, finishing", plane.name()), format!("{why}{}", square_feet(finishing.area)));
+    sheet.line(say!("trade-finishing", name = plane.name()), why);
     match plane.corner_strips() {
         Some(feet) if feet > HAIR => {
-            let text = format!("{} ft of corner or ceiling line taped anew", show_number(feet));
-            sheet.line(format!("{}, corner strips", plane.name()), text);
+            let text = say!("trade-ft-corner-ceiling-line", x = show_number(feet));
+            sheet.line(say!("trade-corner-strips", name = plane.name()), text);
         }
         _ => {}
     }
 }
 
 /// Areas by trade and in all, and sheets to buy; answers the sheets in words.
-fn quantities(schedule: &Schedule, sheet: &mut Sheet) -> String {
+fn quantities(schedule: &Schedule, sheet: &mut Sheet) -> Said {
     for share in schedule.shares() {
         sheet.line(
-            format!("For {}", share.trade),
-            format!(
-                "holes: {}; {} of holes; {} of patches if they were the only ones",
-                share.holes,
-                square_feet(share.hole_area),
-                square_feet(share.patch_area)
+            say!("trade-for", trade = choice(share.trade)),
+            say!(
+                "trade-holes-holes-patches-if",
+                holes = share.holes,
+                holearea = square_feet(share.hole_area),
+                patcharea = square_feet(share.patch_area)
             ),
         );
     }
     let mut bought = Vec::new();
     for (what, area) in [
-        ("wallboard", schedule.patch_area(|s| matches!(s, Surface::Wall | Surface::Ceiling))),
-        ("floor sheathing", schedule.patch_area(|s| s == Surface::Floor)),
-        ("outside sheathing", schedule.patch_area(|s| s == Surface::Outside)),
+        (Phrase("trade-wallboard"), schedule.patch_area(|s| matches!(s, Surface::Wall | Surface::Ceiling))),
+        (Phrase("trade-floor-sheathing"), schedule.patch_area(|s| s == Surface::Floor)),
+        (Phrase("trade-outside-sheathing"), schedule.patch_area(|s| s == Surface::Outside)),
     ] {
         if area > 0.0 {
             let n = sheets(area);
             sheet.line(
-                format!("Sheets of {what}, 4 × 8"),
-                format!(
-                    "{} × {} ÷ {SHEET_AREA}, rounded up = {n}",
-                    square_feet(area),
-                    show_number(1.0 + OFFCUT_ALLOWANCE)
+                say!("trade-sheets-4-8", what = what),
+                say!(
+                    "trade-rounded-up",
+                    area = square_feet(area),
+                    offcutallowance = show_number(1.0 + OFFCUT_ALLOWANCE),
+                    sheetarea = SHEET_AREA,
+                    n = n
                 ),
             );
-            let s = if n > 1.0 { "s" } else { "" };
-            bought.push(format!("{n} sheet{s} of {what}, 4 × 8"));
+            bought.push(say!("trade-n-sheets-of", n = n, what = what));
         }
     }
-    let share = format!("{} percent", show_number(OFFCUT_ALLOWANCE * 100.0));
-    sheet.limits.push(Limit::practice("Added to the patch area for offcuts", share));
-    bought.join(" and ")
+    let share = say!("trade-percent", offcutallowance = show_number(OFFCUT_ALLOWANCE * 100.0));
+    sheet.limits.push(Limit::practice(Phrase("trade-added-patch-area-offcuts"), share));
+    and(bought)
 }
 
 /// Painted surface by room against the rule; answers the sentence, and sets standing, chance and σ.
-fn lead(schedule: &Schedule, year: Option<u32>, rule: &LeadRule, sheet: &mut Sheet) -> String {
+fn lead(schedule: &Schedule, year: Option<u32>, rule: &LeadRule, sheet: &mut Sheet) -> Said {
     let rooms = schedule.rooms();
     for room in &rooms {
-        let mut text = format!(
-            "patches over painted holes {} + components taken out {} + {} within {} days before = {}, at most {}; chance that it is more: {}",
-            square_feet(room.painted),
-            square_feet(room.removed),
-            square_feet(room.earlier),
-            rule.days,
-            square_feet(room.total()),
-            square_feet(room.most(rule)),
-            in_100(room.chance_over(rule))
+        let mut text = say!(
+            "trade-patches-over-painted-holes",
+            painted = square_feet(room.painted),
+            removed = square_feet(room.removed),
+            earlier = square_feet(room.earlier),
+            days = rule.days,
+            total = square_feet(room.total()),
+            rule = square_feet(room.most(rule)),
+            rule2 = in_100(room.chance_over(rule))
         );
         for reason in never_minor(room.window, room.demolition, schedule.prohibited) {
-            text.push_str(&format!("; {reason}: no area is small enough"));
+            text = say!("trade-no-area-small-enough-2", text = text, reason = reason);
         }
-        sheet.line(format!("Painted surface, {}", room.name), text);
+        sheet.line(say!("trade-painted-surface-4", name = room_said(&room.name)), text);
     }
     let Some(year) = year else {
         sheet.standing = Standing::CannotSay;
-        sheet.missing.push("year built".into());
-        return "Without the year the house was built nothing can be said under the lead rule; until it is known, price \
-                as if it applied."
-            .into();
+        sheet.missing.push(say!("trade-year-built"));
+        return Phrase("trade-without-year-house-was-built").into();
     };
     if !rule.names(year) {
-        return format!("Built {year}: the lead rule names houses built before {}.", rule.before);
+        return say!(
+            "trade-built-lead-rule-names",
+            year = format!("{year}"),
+            before = format!("{}", rule.before)
+        );
     }
     let chance = schedule.chance(rule);
     sheet.chance_beyond = Some(chance);
@@ -241,21 +243,23 @@ fn lead(schedule: &Schedule, year: Option<u32>, rule: &LeadRule, sheet: &mut She
         let ((a_why, a_chance, a_share), (b_why, b_chance, b_share)) = (key(a), key(b));
         a_why.cmp(&b_why).then(a_chance.total_cmp(&b_chance)).then(a_share.total_cmp(&b_share))
     });
-    let Some(room) = governs else { return String::new() };
-    sheet.sigma = Some(format!("{:.3} ft² of painted surface, {}", room.spread.sigma(), room.name));
-    let area = format!(
-        "In a house built {year}, painted surface disturbed, {}: {}, {} the table value of {}",
-        room.name,
-        square_feet(room.total()),
-        word(room.chance_over(rule)),
-        square_feet(room.most(rule))
+    let Some(room) = governs else { return Said::nothing() };
+    sheet.sigma = Some(say!(
+        "trade-ft-painted-surface",
+        sigma = format!("{:.3}", room.spread.sigma()),
+        name = room_said(&room.name)
+    ));
+    let area = say!(
+        "trade-house-built-painted-surface",
+        year = format!("{year}"),
+        name = room_said(&room.name),
+        total = square_feet(room.total()),
+        rule = word(room.chance_over(rule)),
+        rule2 = square_feet(room.most(rule))
     );
     match reasons(room).as_slice() {
-        [] => format!("{area}; chance that the lead rule's work practices apply: {}.", in_100(chance)),
-        why => format!(
-            "{area}; {}, so no area is small enough and the lead rule's work practices apply.",
-            why.join(", ")
-        ),
+        [] => say!("trade-chance-lead-rules-work", area = area, chance = in_100(chance)),
+        why => say!("trade-no-area-small-enough", area = area, why = why.to_vec()),
     }
 }
 
@@ -279,21 +283,18 @@ fn old_materials(
     let units = around.units.unwrap_or(1);
     let (facility, limit) = is_facility(book, units, !around.several)?;
     if facility {
-        sheet.note(format!(
-            "The building counts as a facility: written notice and work rules from {pipe} ft of pipe, {other} ft² or \
-             {off} ft³ of asbestos material on; the openings take {} of surface in all.",
-            square_feet(total)
+        sheet.note(say!(
+            "trade-building-counts-facility-written",
+            pipe = pipe,
+            other = other,
+            off = off,
+            total = square_feet(total)
         ));
     } else {
-        sheet.note(
-            "A house of up to four units standing alone is no facility under the federal notice rule; states and \
-             worker rules can be stricter.",
-        );
+        sheet.note(Phrase("trade-house-up-four-units"));
     }
     if around.units.is_none() {
-        sheet
-            .assumed
-            .push(Assumed { item: "dwelling units".into(), value: "1, standing alone unless said".into() });
+        sheet.assumed.push(Assumed::new(say!("trade-dwelling-units"), say!("trade-1-standing-alone-unless")));
     }
     sheet.limits.extend([amount, limit]);
     Ok(())
@@ -306,27 +307,28 @@ fn changes(schedule: &Schedule, year: Option<u32>, rule: &LeadRule, sheet: &mut 
     let moves = schedule.moves();
     if !moves.is_empty() {
         let most = show_inches(FARTHEST_MOVE);
-        sheet.limits.push(Limit::practice("Farthest a hole is proposed to be moved along its plane", most));
+        sheet.limits.push(Limit::practice(Phrase("trade-farthest-hole-proposed-moved"), most));
     }
     for m in moves {
         let Some(plane) = schedule.planes.get(m.plane) else { continue };
-        let way = if m.by < 0.0 { "left" } else { "right" };
-        let text = format!(
-            "{}, hole {}: {} further {way} spares a bay, {} of patch, if the trade can have it there.",
-            plane.name(),
-            m.hole + 1,
-            show_inches(libm::fabs(m.by)),
-            square_feet(m.saved)
+        let way = if m.by < 0.0 { Phrase("trade-left-3") } else { Phrase("trade-right") };
+        let text = say!(
+            "trade-hole-further-spares-bay",
+            name = plane.name(),
+            hole = m.hole + 1,
+            by = show_inches(libm::fabs(m.by)),
+            way = way,
+            saved = square_feet(m.saved)
         );
         let here = counted_in(plane);
         let left = |r: &Room| r.total() - if r.name == here { m.saved } else { 0.0 };
         let small = judged && by_area_only && rooms.iter().all(|r| left(r) <= r.most(rule) + HAIR);
         let enough = small && Standing::of_chance(m.then.chance(rule)) == Standing::Within;
-        sheet.changes.push(Change { text, enough });
+        sheet.changes.push(Change::new(text, enough));
     }
     if judged {
-        let text = "A certified person's test of the painted surfaces before work, priced on its own line.";
-        sheet.changes.push(Change { text: text.into(), enough: false });
+        let text = Phrase("trade-certified-persons-test-painted");
+        sheet.changes.push(Change::new(text, false));
     }
 }
 
@@ -338,7 +340,7 @@ fn drawn(plane: &Plane) -> Picture {
     let width = libm::fmax(width, reach(|r| r.x1));
     let hole = |(n, h): (usize, &crate::openings::hole::Hole)| {
         let r = h.edges.rect();
-        (format!("{}", n + 1), h.trade.into(), [r.x0, r.y0, r.x1, r.y1])
+        (format!("{}", n + 1).into(), choice(h.trade), [r.x0, r.y0, r.x1, r.y1])
     };
     Picture::Wall(WallElevation {
         name: plane.name(),

@@ -4,7 +4,9 @@
 //! framing center. So the area is a mixture: for every way the edges may fall (with its probability) a normal
 //! distribution from the heights. An edge given on a center is meant to be cut there and does not move.
 
-use alloc::{format, vec, vec::Vec};
+use alloc::{vec, vec::Vec};
+
+use survey::say;
 
 use crate::normal::phi;
 use crate::openings::grid::{Grid, PER_FOOT};
@@ -112,7 +114,7 @@ fn heights(holes: &[&Hole], patches: &[Rect]) -> Budget {
                 area
             };
             let slope = (moved(sigma) - moved(-sigma)) / (2.0 * sigma);
-            budget.add(&format!("{what} of hole {i}"), slope, sigma);
+            budget.add(&say!("trade-hole-2", what = what, i = i), slope, sigma);
         }
     }
     budget

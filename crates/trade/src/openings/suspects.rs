@@ -3,9 +3,10 @@
 //! No word here says that a material is free of either. The presumption by year is OSHA's (29 CFR 1926.1101, from
 //! memory); amounts that want notice are EPA's (40 CFR 61.145); air values are OSHA's (29 CFR 1926.1153).
 
-use alloc::{format, string::String, vec::Vec};
+use alloc::{format, vec::Vec};
 
 use survey::catalog::Book;
+use survey::{Phrase, Said, say};
 
 use crate::cite;
 use crate::error::TradeError;
@@ -18,7 +19,7 @@ pub struct Suspect {
     /// Its word.
     pub word: &'static str,
     /// Its name.
-    pub name: &'static str,
+    pub name: Phrase,
     /// Row of the table of presumed materials, where one names it.
     presumed: Option<&'static str>,
     /// Suspected by the trade (common practice, no source).
@@ -29,7 +30,7 @@ pub struct Suspect {
 
 const fn suspect(
     word: &'static str,
-    name: &'static str,
+    name: Phrase,
     presumed: Option<&'static str>,
     by_practice: bool,
     silica: bool,
@@ -43,21 +44,21 @@ const FLOORING: Option<&str> = Some("resilient flooring");
 
 /// Every material known, by word.
 pub const SUSPECTS: [Suspect; 15] = [
-    suspect("plaster", "plaster", SURFACING, false, true),
-    suspect("joint-compound", "joint compound on wallboard", None, true, false),
-    suspect("texture", "ceiling or wall texture", SURFACING, false, false),
-    suspect("ceiling-tile", "ceiling tile", None, true, false),
-    suspect("resilient-floor", "resilient flooring", FLOORING, false, false),
-    suspect("floor-adhesive", "black floor adhesive", None, true, false),
-    suspect("pipe-insulation", "pipe insulation", INSULATION, false, false),
-    suspect("duct-insulation", "duct insulation and tape", INSULATION, false, false),
-    suspect("loose-fill", "loose-fill insulation", None, true, false),
-    suspect("cement-board", "cement board and siding", None, true, true),
-    suspect("tile", "tile and its bed", None, false, true),
-    suspect("brick", "brick and mortar", None, false, true),
-    suspect("block", "concrete block", None, false, true),
-    suspect("concrete", "concrete", None, false, true),
-    suspect("stone", "stone or engineered stone", None, false, true),
+    suspect("plaster", Phrase("trade-plaster"), SURFACING, false, true),
+    suspect("joint-compound", Phrase("trade-joint-compound-wallboard"), None, true, false),
+    suspect("texture", Phrase("trade-ceiling-wall-texture"), SURFACING, false, false),
+    suspect("ceiling-tile", Phrase("trade-ceiling-tile"), None, true, false),
+    suspect("resilient-floor", Phrase("trade-resilient-flooring"), FLOORING, false, false),
+    suspect("floor-adhesive", Phrase("trade-black-floor-adhesive"), None, true, false),
+    suspect("pipe-insulation", Phrase("trade-pipe-insulation"), INSULATION, false, false),
+    suspect("duct-insulation", Phrase("trade-duct-insulation-tape"), INSULATION, false, false),
+    suspect("loose-fill", Phrase("trade-loose-fill-insulation"), None, true, false),
+    suspect("cement-board", Phrase("trade-cement-board-siding"), None, true, true),
+    suspect("tile", Phrase("trade-tile-bed"), None, false, true),
+    suspect("brick", Phrase("trade-brick-mortar"), None, false, true),
+    suspect("block", Phrase("trade-concrete-block"), None, false, true),
+    suspect("concrete", Phrase("trade-concrete"), None, false, true),
+    suspect("stone", Phrase("trade-stone-engineered-stone"), None, false, true),
 ];
 
 /// Words of the materials, in the order of [`SUSPECTS`].
@@ -108,6 +109,12 @@ pub fn is_facility(book: &Book, units: u32, alone: bool) -> Result<(bool, Limit)
     Ok((f64::from(units) > most || !alone, limit))
 }
 
+/// "tile or brick".
+fn or(all: Vec<Phrase>) -> Said {
+    let all = all.into_iter().map(Said::from);
+    all.reduce(|before, next| say!("trade-or-2", before = before, next = next)).unwrap_or_default()
+}
+
 /// Permissible exposure limit and action level for silica in air, µg/m³ over eight hours.
 ///
 /// # Errors
@@ -126,7 +133,7 @@ pub fn cautions(
     book: &Book,
     year: Option<u32>,
     materials: &[&str],
-) -> Result<(Vec<String>, Vec<Limit>), TradeError> {
+) -> Result<(Vec<Said>, Vec<Limit>), TradeError> {
     let there: Vec<&Suspect> = SUSPECTS.iter().filter(|s| materials.contains(&s.word)).collect();
     let (mut notes, mut limits) = (Vec::new(), Vec::new());
     let mut presumed = Vec::new();
@@ -147,34 +154,26 @@ pub fn cautions(
         }
     }
     if !presumed.is_empty() {
-        let why = year.map_or_else(|| "the year is not known".into(), |y| format!("built {y}"));
-        let list = presumed.join(", ");
-        notes.push(format!(
-            "Presume asbestos until a test shows otherwise ({why}), wherever there is any of this: {list}."
-        ));
+        let why =
+            year.map_or_else(|| say!("trade-year-not-known"), |y| say!("trade-built", y = format!("{y}")));
+        let list = presumed;
+        notes.push(say!("trade-presume-asbestos-until-test", why = why, list = list));
     }
     if !test_first.is_empty() {
-        let list = test_first.join(", ");
-        notes.push(format!(
-            "Have these tested before they are cut, whatever the year; later material has been found with asbestos \
-             too: {list}."
-        ));
-        let rule = "Test before cutting: joint compound, ceiling tile, floor adhesive, loose-fill insulation, cement board";
-        limits.push(Limit::practice(rule, "any year"));
+        let list = test_first;
+        notes.push(say!("trade-have-these-tested-before", list = list));
+        let rule = Phrase("trade-test-before-cutting-joint");
+        limits.push(Limit::practice(rule, Phrase("trade-any-year")));
     }
     let ([pel, action], air) = silica_in_air(book)?;
     let (tools, table_1) = cite::value(book, "silica-tools")?;
-    let dusty: Vec<&str> = there.iter().filter(|s| s.silica).map(|s| s.name).collect();
+    let dusty: Vec<Phrase> = there.iter().filter(|s| s.silica).map(|s| s.name).collect();
     let what = if dusty.is_empty() {
-        "Cutting or grinding tile, masonry, stone, plaster or fiber cement, if there is any,".into()
+        say!("trade-cutting-grinding-tile-masonry")
     } else {
-        format!("Cutting or grinding {}", dusty.join(" or "))
+        say!("trade-cutting-grinding", dusty = or(dusty))
     };
-    notes.push(format!(
-        "{what} makes silica dust: water or vacuum and a respirator as Table 1 names them for the tool (about {tools} \
-         tools; drywall finishing is not in it), else measured air under {pel} µg/m³, with duties from {action} µg/m³ \
-         on."
-    ));
+    notes.push(say!("trade-makes-silica-dust-water", what = what, tools = tools, pel = pel, action = action));
     limits.extend(air);
     limits.push(table_1);
     Ok((notes, limits))
@@ -184,6 +183,7 @@ pub fn cautions(
 mod tests {
     use super::*;
     use crate::testing::catalog;
+    use crate::testing::{English as _, EnglishList as _};
 
     fn book() -> Book {
         catalog().shelf.book("old-materials").cloned().unwrap()
@@ -196,7 +196,7 @@ mod tests {
         {
             assert_eq!(notice_from(&book(), kind).unwrap().0, amount);
         }
-        let error = alloc::string::ToString::to_string(&notice_from(&book(), "pipe").unwrap_err());
+        let error = notice_from(&book(), "pipe").unwrap_err().message().en();
         assert!(error.contains("pipe_linear_ft, other_sqft, off_component_cuft"), "{error}");
         assert_eq!(silica_in_air(&book()).unwrap().0, [50.0, 25.0]);
     }

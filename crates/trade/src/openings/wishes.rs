@@ -4,21 +4,21 @@
 //! ends, and no single figure is made of them. The break-even chance is now ÷ later: the rough-in costs as much as
 //! the later work would on average if it is wanted with that chance.
 
-use alloc::{format, string::String, vec, vec::Vec};
+use alloc::{format, vec, vec::Vec};
 
 use survey::catalog::{Basis, Catalog, Mark, Wish};
 use survey::units::Money;
+use survey::{Phrase, Said, say};
 
 use crate::calculation::Calculation;
+use crate::cite::labeled;
 use crate::error::TradeError;
-use crate::given::{Field, Given, Kind};
+use crate::given::{Field, Given, Kind, spoken};
 use crate::number::show_number;
 use crate::sheet::{Limit, Sheet, Standing};
 
 /// Who decides.
-pub const CAUTION: &str = "Ranges for talking about wishes, not prices: the people who live there decide what they \
-    want, the trades price it, and a licensed plumber, electrician or gas fitter says whether and how it can be \
-    roughed in under the local code. No approval.";
+pub const CAUTION: Phrase = Phrase("trade-ranges-talking-about-wishes");
 
 /// A sum as a low and a high.
 #[derive(Clone, Copy, PartialEq, Eq, Debug, Default)]
@@ -52,9 +52,13 @@ impl Span {
         Self { low: share(self.low), high: share(self.high) }
     }
     /// "$250 to $900", with a true minus.
-    pub fn shown(self) -> String {
+    pub fn shown(self) -> Said {
         let one = |m: Money| format!("{m}").replace('-', "−");
-        if self.low == self.high { one(self.low) } else { format!("{} to {}", one(self.low), one(self.high)) }
+        if self.low == self.high {
+            one(self.low).into()
+        } else {
+            say!("trade-to", counters = one(self.low), counters2 = one(self.high))
+        }
     }
 }
 
@@ -104,11 +108,11 @@ impl<'a> Asked<'a> {
         let Some(wish) = catalog.wishes.iter().find(|w| w.id == id) else {
             let known: Vec<&str> = catalog.wishes.iter().map(|w| w.id.as_str()).collect();
             let value = id.chars().take(60).collect();
-            return Err(TradeError::NoWord { what: "wish", value, known: known.join(", ") });
+            return Err(TradeError::NoWord { what: Phrase("trade-wish"), value, known: known.join(", ") });
         };
         match chance {
             Some(value) if !(0.0..=1.0).contains(&value) => {
-                let (what, unit) = ("chance of a wish", "");
+                let (what, unit) = (Phrase("trade-chance-wish"), "");
                 Err(TradeError::OutOfRange { what, value, low: 0.0, high: 1.0, unit })
             }
             _ => Ok(Self { wish, chance }),
@@ -127,8 +131,8 @@ pub fn sheet(asked: &[Asked<'_>], catalog: &Catalog) -> Result<Sheet, TradeError
         list.extend(same.next());
         if same.next().is_some() {
             return Err(TradeError::Clash {
-                what: format!("the wish “{}” is there twice", wish.id),
-                mend: "give it once",
+                what: say!("trade-wish-there-twice", id = &wish.id),
+                mend: Phrase("trade-give-once"),
             });
         }
     }
@@ -139,80 +143,90 @@ pub fn sheet(asked: &[Asked<'_>], catalog: &Catalog) -> Result<Sheet, TradeError
         let wish = one.wish;
         let now = Span::of(wish.now);
         now_all = now_all.plus(now);
-        sheet.line(format!("{}, now", wish.id), format!("{}: {}", wish.rough_in, now.shown()));
+        sheet.line(
+            say!("trade-now", id = &wish.id),
+            labeled(Said::of_catalog(format!("wish-{}", wish.id), &wish.rough_in), now.shown()),
+        );
         let Some(later) = wish.later.map(Span::of) else {
-            sheet.missing.push(format!("what {} costs later", wish.id));
-            sheet.line(format!("{}, later", wish.id), "cannot say: the catalog holds no sum");
+            sheet.missing.push(say!("trade-what-costs-later", id = &wish.id));
+            sheet.line(say!("trade-later", id = &wish.id), Phrase("trade-cannot-say-catalog-holds"));
             continue;
         };
         both += 1;
         now_both = now_both.plus(now);
         later_all = later_all.plus(later);
-        let more = wish.later_note.as_deref().map(|n| format!(", {n}")).unwrap_or_default();
-        sheet.line(format!("{}, later", wish.id), format!("{}{more}", later.shown()));
-        difference(&mut sheet, &wish.id, now, later);
+        let note = wish.later_note.as_deref().unwrap_or_default();
+        let note = Said::of_catalog(format!("wish-{}-later", wish.id), note);
+        sheet.line(
+            say!("trade-later", id = &wish.id),
+            if wish.later_note.is_some() { Said::List(vec![later.shown(), note]) } else { later.shown() },
+        );
+        difference(&mut sheet, Said::from(&wish.id), now, later);
         if let Some(range) = break_even(now, later) {
             even(&mut sheet, one, range, now, later);
         }
     }
-    sheet.line("All, now", format!("lows and highs added: {}", now_all.shown()));
+    sheet.line(Phrase("trade-all-now"), say!("trade-lows-highs-added", shown = now_all.shown()));
     if both > 0 {
-        sheet.line("All with a sum for later, now", now_both.shown());
-        sheet.line("All with a sum for later, later", later_all.shown());
-        difference(&mut sheet, "All with a sum for later", now_both, later_all);
+        sheet.line(Phrase("trade-all-sum-later-now"), now_both.shown());
+        sheet.line(Phrase("trade-all-sum-later-later"), later_all.shown());
+        difference(&mut sheet, Phrase("trade-all-sum-later").into(), now_both, later_all);
     }
     let n = list.len();
-    let s = if n == 1 { "" } else { "es" };
-    let later = if both == 0 {
+    let (now, later) = (now_all.shown(), later_all.shown());
+    sheet.sentence = if both == 0 {
         sheet.standing = Standing::CannotSay;
-        "; what it costs later the catalog does not say.".into()
+        say!("trade-wishes-no-later", n = n, now = now)
+    } else if both == n {
+        say!("trade-wishes-same-later", n = n, now = now, later = later)
     } else {
-        let which = if both == n {
-            "the same later".into()
-        } else {
-            format!("{both} of them, {} now, later", now_both.shown())
-        };
-        format!("; {which}: {}.", later_all.shown())
+        let both_now = now_both.shown();
+        say!("trade-wishes-some-later", n = n, now = now, both = both, bothnow = both_now, later = later)
     };
-    sheet.sentence = format!("{n} wish{s} roughed in while the wall is open: {}{later}", now_all.shown());
     sheet.limits = bases(&list, catalog);
-    sheet.note("Ranges of judgment added end to end: the true sum most likely lies well inside, and no single figure is meant.");
-    sheet.note("Break-even leaves out interest, the disturbance of opening again, and what the finished thing itself costs.");
+    sheet.note(Phrase("trade-ranges-judgment-added-end"));
+    sheet.note(Phrase("trade-break-even-leaves-out"));
     Ok(sheet)
 }
 
-fn difference(sheet: &mut Sheet, what: &str, now: Span, later: Span) {
-    let text = format!("later − now, farthest ends: {}", later.less(now).shown());
-    sheet.line(format!("{what}, difference"), text);
+fn difference(sheet: &mut Sheet, what: Said, now: Span, later: Span) {
+    let text = say!("trade-later-now-farthest-ends", shown = later.less(now).shown());
+    sheet.line(say!("trade-difference", what = what), text);
 }
 
 fn even(sheet: &mut Sheet, one: &Asked<'_>, range: [f64; 2], now: Span, later: Span) {
     let id = &one.wish.id;
     let shown = |p: f64| {
-        if p > 1.0 { format!("{}, more than certain", show_number(p)) } else { show_number(p) }
+        if p > 1.0 { say!("trade-more-than-certain", p = show_number(p)) } else { show_number(p).into() }
     };
     let [low, high] = range;
     sheet.line(
-        format!("{id}, break-even chance"),
-        format!(
-            "now ÷ later: {} ÷ {} = {} to {} ÷ {} = {}",
-            Span { high: now.low, ..now }.shown(),
-            Span { low: later.high, ..later }.shown(),
-            shown(low),
-            Span { low: now.high, ..now }.shown(),
-            Span { high: later.low, ..later }.shown(),
-            shown(high)
+        say!("trade-break-even-chance", id = id),
+        say!(
+            "trade-now-later",
+            shown = Span { high: now.low, ..now }.shown(),
+            shown2 = Span { low: later.high, ..later }.shown(),
+            low = shown(low),
+            shown3 = Span { low: now.high, ..now }.shown(),
+            shown4 = Span { high: later.low, ..later }.shown(),
+            high = shown(high)
         ),
     );
     let Some(chance) = one.chance else { return };
     let words = match lean(chance, range) {
-        Lean::Now => "over the whole break-even range: now costs less on average",
-        Lean::Later => "under the whole break-even range: later costs less on average",
-        Lean::Open => "inside the break-even range: the ranges do not decide",
+        Lean::Now => Phrase("trade-over-whole-break-even"),
+        Lean::Later => Phrase("trade-under-whole-break-even"),
+        Lean::Open => Phrase("trade-inside-break-even-range"),
     };
     sheet.line(
-        format!("{id}, later on average"),
-        format!("{} × {} = {}; {words}", show_number(chance), later.shown(), later.times(chance).shown()),
+        say!("trade-later-average", id = id),
+        say!(
+            "trade-wish-average",
+            chance = show_number(chance),
+            later = later.shown(),
+            average = later.times(chance).shown(),
+            words = words
+        ),
     );
 }
 
@@ -221,18 +235,18 @@ fn bases(list: &[&Asked<'_>], catalog: &Catalog) -> Vec<Limit> {
     let mut out = Vec::new();
     for one in list {
         let (basis, mark) = match one.wish.basis {
-            Basis::Judgment => ("judgment", Mark::CommonPractice),
-            Basis::CommonPractice => ("common practice", Mark::CommonPractice),
-            Basis::Window => ("a published window of years, the level by judgment", Mark::CommonPractice),
-            Basis::Derived => ("own arithmetic on published values", Mark::CommonPractice),
-            Basis::Published => ("published", Mark::Published),
-            Basis::Firm => ("the firm's own", Mark::CommonPractice),
+            Basis::Judgment => (Phrase("trade-judgment"), Mark::CommonPractice),
+            Basis::CommonPractice => (Phrase("trade-basis-common-practice"), Mark::CommonPractice),
+            Basis::Window => (Phrase("trade-published-window-years-level"), Mark::CommonPractice),
+            Basis::Derived => (Phrase("trade-own-arithmetic-published-values"), Mark::CommonPractice),
+            Basis::Published => (Phrase("trade-published"), Mark::Published),
+            Basis::Firm => (Phrase("trade-firms-own"), Mark::CommonPractice),
         };
         let limit = Limit {
-            rule: "Costs now and later, low and high".into(),
-            value: format!("basis: {basis}"),
+            rule: say!("trade-costs-now-later-low"),
+            value: say!("trade-basis", basis = basis),
             document: catalog.title.clone(),
-            edition: format!("version {}", catalog.version),
+            edition: say!("trade-version", version = alloc::format!("{}", catalog.version)),
             clause: "wishes".into(),
             mark,
         };
@@ -244,20 +258,20 @@ fn bases(list: &[&Asked<'_>], catalog: &Catalog) -> Vec<Limit> {
 }
 
 const WISH: &[Field] = &[
-    Field::must("wish", "Which wish of the catalog?", Kind::Text),
+    Field::must("wish", Phrase("trade-which-wish-catalog"), Kind::Text),
     Field::may(
         "chance",
-        "How likely is it wanted within five years, from 0 to 1?",
+        Phrase("trade-how-likely-wanted-within"),
         Kind::Number { unit: "", min: 0.0, max: 1.0 },
     ),
 ];
 
-const FIELDS: &[Field] = &[Field::must("wish", "What may be wanted later?", Kind::Rows(WISH))];
+const FIELDS: &[Field] = &[Field::must("wish", Phrase("trade-what-may-wanted-later"), Kind::Rows(WISH))];
 
 pub(super) const CALCULATION: Calculation = Calculation {
     word: "wishes",
-    title: "Wishes for later",
-    about: "What it costs to rough in a wish while the wall is open, against doing it later.",
+    title: Phrase("trade-wishes-later"),
+    about: Phrase("trade-what-costs-rough-wish"),
     fields: FIELDS,
     run,
 };
@@ -271,8 +285,8 @@ fn run(given: &Given, catalog: &Catalog) -> Result<Sheet, TradeError> {
     }
     if asked.is_empty() {
         let known: Vec<&str> = catalog.wishes.iter().map(|w| w.id.as_str()).collect();
-        let sentence = format!("Without a wish nothing can be said; the catalog knows {}.", known.join(", "));
-        return Ok(Sheet::cannot_say(sentence, vec!["wish".into()], CAUTION));
+        let sentence = say!("trade-without-wish-nothing-can", known = known.join(", "));
+        return Ok(Sheet::cannot_say(sentence, vec![spoken("wish")], CAUTION));
     }
     sheet(&asked, catalog)
 }
@@ -280,6 +294,7 @@ fn run(given: &Given, catalog: &Catalog) -> Result<Sheet, TradeError> {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::testing::{English as _, EnglishList as _};
     use crate::testing::{catalog, run_words};
 
     fn dollars(low: i64, high: i64) -> Span {
@@ -294,7 +309,7 @@ mod tests {
             later.times(0.125),
             Span { low: Money::from_cents(11_250), high: Money::from_cents(37_500) }
         );
-        assert_eq!(dollars(-5, 5).shown(), "−$5 to $5");
+        assert_eq!(dollars(-5, 5).shown().read(), "−$5 to $5");
     }
 
     #[test]
@@ -310,7 +325,7 @@ mod tests {
 
     #[test]
     fn an_unknown_wish_names_the_known_ones_and_a_double_one_is_refused() {
-        let error = alloc::string::ToString::to_string(&Asked::new(&catalog(), "sauna", None).unwrap_err());
+        let error = Asked::new(&catalog(), "sauna", None).unwrap_err().message().en();
         assert!(error.contains("sauna") && error.contains("pot-filler"), "{error}");
         assert!(Asked::new(&catalog(), "pot-filler", Some(1.5)).is_err());
         let catalog = catalog();
@@ -325,8 +340,8 @@ mod tests {
     fn without_a_sum_for_later_it_cannot_be_said() {
         let only = run_words(&CALCULATION, &[("wish", "heated-floor, 0.5")], &catalog());
         assert_eq!(
-            (only.standing, only.missing.as_slice()),
-            (Standing::CannotSay, ["what heated-floor costs later".into()].as_slice())
+            (only.standing, only.missing.read_all()),
+            (Standing::CannotSay, alloc::vec!["what heated-floor costs later"])
         );
         assert_eq!(run_words(&CALCULATION, &[], &catalog()).standing, Standing::CannotSay);
     }

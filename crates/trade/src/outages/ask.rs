@@ -1,13 +1,9 @@
 //! What the calculation asks, and how answers become a plan and a household.
 
-use alloc::{
-    borrow::ToOwned,
-    format,
-    string::{String, ToString},
-    vec::Vec,
-};
+use alloc::{borrow::ToOwned, format, vec::Vec};
 
 use survey::catalog::Catalog;
+use survey::{Phrase, Said, say};
 
 use super::CAUTION;
 use super::answer::judge;
@@ -25,54 +21,57 @@ const HOURS: Kind = Kind::Number { unit: "h", min: 0.0, max: MOST_HOURS };
 
 /// Columns of a task.
 const TASK: &[Field] = &[
-    Field::must("name", "Which task: an id of the catalog's outages, or words of your own?", Kind::Text),
-    Field::may("who", "Which trade?", Kind::Text),
-    Field::may("low", "Hours at the least?", HOURS),
-    Field::may("likely", "Hours likely?", HOURS),
-    Field::may("high", "Hours at the most?", HOURS),
-    Field::may("off", "What is off, joined by +, such as water or power:kitchen; or none?", Kind::Text),
-    Field::may("after", "After which tasks, joined by +?", Kind::Text),
-    Field::may("stage", "At which stage?", Kind::Word(&STAGES)),
-    Field::may("from-day", "Not before which working day?", Kind::Number { unit: "", min: 1.0, max: 120.0 }),
+    Field::must("name", Phrase("trade-which-task-id-catalogs"), Kind::Text),
+    Field::may("who", Phrase("trade-which-trade"), Kind::Text),
+    Field::may("low", Phrase("trade-hours-least"), HOURS),
+    Field::may("likely", Phrase("trade-hours-likely"), HOURS),
+    Field::may("high", Phrase("trade-hours-most"), HOURS),
+    Field::may("off", Phrase("trade-what-off-joined-such"), Kind::Text),
+    Field::may("after", Phrase("trade-after-which-tasks-joined"), Kind::Text),
+    Field::may("stage", Phrase("trade-which-stage"), Kind::Word(&STAGES)),
+    Field::may(
+        "from-day",
+        Phrase("trade-not-before-which-working"),
+        Kind::Number { unit: "", min: 1.0, max: 120.0 },
+    ),
 ];
 
 /// What is asked.
 pub const FIELDS: &[Field] = &[
     Field {
         name: "task",
-        ask: "Which tasks are planned?",
+        ask: Phrase("trade-which-tasks-planned"),
         kind: Kind::Rows(TASK),
         need: crate::given::Need::Must,
     },
-    Field::or("first-day", "On which weekday does the work begin?", Kind::Word(&WEEKDAYS), "Monday"),
-    Field::or("day-start", "When does the working day start?", Kind::Text, "8"),
-    Field::or("day-end", "When does it end?", Kind::Text, "16:30"),
-    Field::may("home-days", "On which days does somebody work from home, such as Mon+Wed?", Kind::Text),
-    Field::or("home-hours", "Between which hours?", Kind::Text, "9-17"),
-    Field::may("medical-circuit", "Which circuit feeds a medical device; or none?", Kind::Text),
-    Field::may("internet-circuit", "Which circuit feeds modem and router?", Kind::Text),
-    Field::may("office-circuit", "Which circuit feeds the work place at home?", Kind::Text),
-    Field::may("quiet-hours", "In which hours is loud work not wanted, such as 13-15; or none?", Kind::Text),
-    Field::may("toilets", "How many toilets has the house?", Kind::Number { unit: "", min: 1.0, max: 10.0 }),
+    Field::or("first-day", Phrase("trade-which-weekday-does-work"), Kind::Word(&WEEKDAYS), "Monday"),
+    Field::or("day-start", Phrase("trade-when-does-working-day"), Kind::Text, "8"),
+    Field::or("day-end", Phrase("trade-when-does-end"), Kind::Text, "16:30"),
+    Field::may("home-days", Phrase("trade-which-days-does-somebody"), Kind::Text),
+    Field::or("home-hours", Phrase("trade-between-which-hours"), Kind::Text, "9-17"),
+    Field::may("medical-circuit", Phrase("trade-which-circuit-feeds-medical"), Kind::Text),
+    Field::may("internet-circuit", Phrase("trade-which-circuit-feeds-modem"), Kind::Text),
+    Field::may("office-circuit", Phrase("trade-which-circuit-feeds-work"), Kind::Text),
+    Field::may("quiet-hours", Phrase("trade-which-hours-loud-work"), Kind::Text),
+    Field::may(
+        "toilets",
+        Phrase("trade-how-many-toilets-has"),
+        Kind::Number { unit: "", min: 1.0, max: 10.0 },
+    ),
     Field::or(
         "toilets-apart",
-        "How many of them still drain when the drains above are cut?",
+        Phrase("trade-how-many-them-still"),
         Kind::Number { unit: "", min: 0.0, max: 10.0 },
         "0",
     ),
-    Field::or("well-pump", "Does the water come from a well pump?", Kind::YesNo, "no"),
-    Field::or("one-at-a-time", "Does each trade do one task at a time?", Kind::YesNo, "yes"),
-    Field::or(
-        "next-morning",
-        "Does a trade that follows another start the next morning?",
-        Kind::YesNo,
-        "yes",
-    ),
-    Field::or("usual-order", "Does the trade's usual order of stages hold?", Kind::YesNo, "yes"),
+    Field::or("well-pump", Phrase("trade-does-water-come-well"), Kind::YesNo, "no"),
+    Field::or("one-at-a-time", Phrase("trade-does-each-trade-do"), Kind::YesNo, "yes"),
+    Field::or("next-morning", Phrase("trade-does-trade-follows-another"), Kind::YesNo, "yes"),
+    Field::or("usual-order", Phrase("trade-does-trades-usual-order"), Kind::YesNo, "yes"),
 ];
 
 /// A plan and its household, or what is missing for one.
-pub type Ready = Result<(Plan, Household), Vec<String>>;
+pub type Ready = Result<(Plan, Household), Vec<Said>>;
 
 /// Reads the answers.
 ///
@@ -82,7 +81,7 @@ pub fn read(given: &Given, catalog: &Catalog) -> Result<Ready, TradeError> {
     let mut missing = given.missing(FIELDS);
     let rows = given.rows("task");
     if rows.len() > MOST_TASKS {
-        let (what, value, high) = ("number of tasks", rows.len() as f64, MOST_TASKS as f64);
+        let (what, value, high) = (Phrase("trade-number-tasks"), rows.len() as f64, MOST_TASKS as f64);
         return Err(TradeError::OutOfRange { what, value, low: 1.0, high, unit: "" });
     }
     let mut tasks = Vec::new();
@@ -107,7 +106,7 @@ pub fn read(given: &Given, catalog: &Catalog) -> Result<Ready, TradeError> {
     };
     let home_hours = windows("home-hours", text("home-hours").unwrap_or("9-17"))?;
     let [home_hours] = home_hours.as_slice() else {
-        let note = "write one window such as 9-17".to_owned();
+        let note = say!("trade-write-one-window-such");
         let written = text("home-hours").unwrap_or_default().to_owned();
         return Err(TradeError::BadField { field: "home-hours".to_owned(), text: written, note });
     };
@@ -131,12 +130,12 @@ fn whole(given: &Given, field: &str) -> Result<Option<u32>, TradeError> {
     if libm::floor(number) == number {
         return Ok(Some(number as u32));
     }
-    let note = "write a whole number".to_owned();
+    let note = say!("trade-write-whole-number");
     Err(TradeError::BadField { field: field.to_owned(), text: format!("{number}"), note })
 }
 
 /// A task, or what of it is missing.
-fn task(row: &Given, catalog: &Catalog) -> Result<Result<Task, String>, TradeError> {
+fn task(row: &Given, catalog: &Catalog) -> Result<Result<Task, Said>, TradeError> {
     let name = row.text("name").unwrap_or_default();
     let hours = [row.number("low"), row.number("likely"), row.number("high")];
     let known = outage_named(catalog, name);
@@ -146,7 +145,7 @@ fn task(row: &Given, catalog: &Catalog) -> Result<Result<Task, String>, TradeErr
             Task::of_catalog(name, outage)?.lasting([low, likely, high])?
         }
         ([None, None, None], Some(outage)) => Task::of_catalog(name, outage)?,
-        _ => return Ok(Err(format!("hours of “{name}”: low, likely and high"))),
+        _ => return Ok(Err(say!("trade-hours-low-likely-high", name = name))),
     };
     if let Some(off) = row.text("off") {
         task = task.taking(Off::parse_all(off)?);
@@ -178,7 +177,7 @@ pub(super) fn run(given: &Given, catalog: &Catalog) -> Result<Sheet, TradeError>
             Ok(sheet)
         }
         Err(missing) => {
-            let sentence = "Without the tasks and their hours no calendar can be said.".to_string();
+            let sentence = say!("trade-without-tasks-their-hours");
             Ok(Sheet::cannot_say(sentence, missing, CAUTION))
         }
     }

@@ -2,6 +2,8 @@
 
 use alloc::vec::Vec;
 
+use survey::Phrase;
+
 use super::household::{Household, Medical};
 use super::order::Set;
 use super::plan::Plan;
@@ -88,7 +90,8 @@ fn services(plan: &Plan, household: &Household) -> Result<Vec<Service>, TradeErr
     all.dedup();
     all.retain(|s| !cutting(plan, household, s).0.is_empty());
     if all.len() > MOST_SERVICES {
-        let (what, value, high) = ("number of services off", all.len() as f64, MOST_SERVICES as f64);
+        let (what, value, high) =
+            (Phrase("trade-number-services-off"), all.len() as f64, MOST_SERVICES as f64);
         return Err(TradeError::OutOfRange { what, value, low: 0.0, high, unit: "" });
     }
     Ok(all)

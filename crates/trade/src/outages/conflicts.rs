@@ -1,14 +1,16 @@
 //! Where the calendar meets what the household cannot go without, and the rule of the household that helps.
 
-use alloc::{format, string::String, vec, vec::Vec};
+use alloc::{vec, vec::Vec};
+
+use survey::{Phrase, Said, say};
 
 use super::calendar::{Calendar, Without, cuts_unnamed, cutting, device_circuit};
 use super::days::{Clock, QUARTERS};
-use super::household::Household;
+use super::household::{Household, circuit_said};
 use super::order::Set;
 use super::plan::Plan;
 use super::schedule::QUARTER;
-use super::service::{BATH, DRAINS, INTERNET, POWER, QUIET, Service, TOILET, WATER};
+use super::service::{BATH, DRAINS, INTERNET, POWER, QUIET, Service, TOILET, WATER, service_said};
 use super::tasks::Task;
 use crate::error::TradeError;
 use crate::number::{in_100, show_number};
@@ -37,14 +39,14 @@ pub enum Kind {
 
 impl Kind {
     /// Name shown.
-    pub const fn shown(self) -> &'static str {
+    pub const fn shown(self) -> Phrase {
         match self {
-            Self::Medical => "Medical device",
-            Self::LastToilet => "Last toilet",
-            Self::WaterEvening => "Water by evening",
-            Self::PowerEvening => "Power by evening",
-            Self::HomeWork => "Working from home",
-            Self::QuietHours => "Quiet hours",
+            Self::Medical => Phrase("trade-medical-device"),
+            Self::LastToilet => Phrase("trade-last-toilet"),
+            Self::WaterEvening => Phrase("trade-water-evening"),
+            Self::PowerEvening => Phrase("trade-power-evening"),
+            Self::HomeWork => Phrase("trade-working-home"),
+            Self::QuietHours => Phrase("trade-quiet-hours"),
         }
     }
     /// Id of the household rule in the catalog that helps.
@@ -70,7 +72,7 @@ pub struct Conflict {
     /// Its chance: of the worst half hour, or of the night.
     pub chance: f64,
     /// What happens, in words without the day.
-    pub words: String,
+    pub words: Said,
     /// Tasks that may cause it.
     pub tasks: Set,
 }
@@ -132,28 +134,35 @@ impl Search<'_> {
         let chances = self.calendar.schedule.under_way(tasks).chance;
         let nights = self.calendar.schedule.nights(overnight);
         let unfinished = self.calendar.schedule.nights(named);
-        let perhaps = if named.is_empty() {
-            " perhaps (which circuits are cut is not said; name them in “off”)"
-        } else {
-            ""
-        };
         let all_day = [self.plan.days().start(), self.plan.days().end()];
         let of_day = |day: u32| {
             let (when, chance) = self.worst(day, all_day, &chances)?;
             let at = |nights: &[f64]| nights.get(day as usize - 1).copied().unwrap_or_default();
             let (night, unfinished) = (at(&nights), at(&unfinished));
             let dark = if night > 0.0 {
-                format!("; off overnight {}", in_100(night))
+                say!("trade-off-overnight", night = in_100(night))
             } else if unfinished > 0.0 {
-                format!("; not done by evening {}", in_100(unfinished))
+                say!("trade-not-done-evening", unfinished = in_100(unfinished))
             } else {
-                String::new()
+                Said::nothing()
             };
-            let words = format!(
-                "power: {circuit}, which feeds a medical device, is cut{perhaps}, most likely at {} ({}{dark})",
-                when.shown(),
-                in_100(chance)
-            );
+            let words = if named.is_empty() {
+                say!(
+                    "trade-power-which-feeds-medical-device",
+                    circuit = circuit_said(circuit),
+                    shown = when.shown(),
+                    chance = in_100(chance),
+                    dark = dark
+                )
+            } else {
+                say!(
+                    "trade-power-which-feeds-medical-device-cut",
+                    circuit = circuit_said(circuit),
+                    shown = when.shown(),
+                    chance = in_100(chance),
+                    dark = dark
+                )
+            };
             let chance = libm::fmax(chance, night);
             (chance > 0.0).then_some(Conflict { kind: Kind::Medical, day, chance, words, tasks })
         };
@@ -179,7 +188,7 @@ impl Search<'_> {
         let mut tasks = Set::NONE;
         takes.iter().for_each(|(at, _)| tasks.insert(*at));
         let of_night = |(day, chance): (u32, f64)| {
-            let words = format!("no toilet works in the night that follows ({})", in_100(chance));
+            let words = say!("trade-no-toilet-works-night", chance = in_100(chance));
             (chance >= LEAST_SHOWN).then_some(Conflict { kind: Kind::LastToilet, day, chance, words, tasks })
         };
         self.days().zip(nights).filter_map(of_night).collect()
@@ -201,12 +210,16 @@ impl Search<'_> {
             let (unfinished, stays) = (at(&unfinished), at(&stays));
             let late = evening.and_then(|from| self.worst(day, [from, end], &chances)).map_or(0.0, |w| w.1);
             let words = if stays > 0.0 {
-                format!("{word} stays off overnight ({})", in_100(libm::fmax(stays, late)))
+                say!(
+                    "trade-stays-off-overnight",
+                    word = service_said(word),
+                    late = in_100(libm::fmax(stays, late))
+                )
             } else if unfinished >= late {
                 let chance = in_100(unfinished);
-                format!("the work is not done by evening ({chance}): {word} must come back for the night")
+                say!("trade-work-not-done-evening", chance = chance, word = service_said(word))
             } else {
-                format!("{word} is off after 17:00 ({})", in_100(late))
+                say!("trade-off-after-17-00", word = service_said(word), late = in_100(late))
             };
             let chance = libm::fmax(unfinished, late);
             (chance >= LEAST_SHOWN).then_some(Conflict { kind, day, chance, words, tasks })
@@ -225,12 +238,12 @@ impl Search<'_> {
                 if chance < LEAST_SHOWN {
                     continue;
                 }
-                let words = format!(
-                    "{} off, {} h of the working hours on average, most likely at {} ({})",
-                    service.shown(),
-                    show_number(libm::round(self.hours_within(row, day, window) * 10.0) / 10.0),
-                    when.shown(),
-                    in_100(chance)
+                let words = say!(
+                    "trade-off-h-working-hours",
+                    shown = service.shown(),
+                    window = show_number(libm::round(self.hours_within(row, day, window) * 10.0) / 10.0),
+                    shown2 = when.shown(),
+                    chance = in_100(chance)
                 );
                 out.push(Conflict { kind: Kind::HomeWork, day, chance, words, tasks: row.tasks });
             }
@@ -251,7 +264,8 @@ impl Search<'_> {
             for day in self.days() {
                 let Some((when, chance)) = self.worst(day, *window, &row.chance) else { continue };
                 if chance >= LEAST_SHOWN {
-                    let words = format!("loud work, most likely at {} ({})", when.shown(), in_100(chance));
+                    let words =
+                        say!("trade-loud-work-most-likely", shown = when.shown(), chance = in_100(chance));
                     out.push(Conflict { kind: Kind::QuietHours, day, chance, words, tasks: row.tasks });
                 }
             }

@@ -2,7 +2,10 @@
 
 use alloc::{format, string::String};
 
+use survey::{Phrase, Said, say};
+
 use crate::error::TradeError;
+use crate::given::choice;
 
 /// Quarter hours in an hour: the grain of the calendar.
 pub const QUARTERS: u32 = 4;
@@ -74,12 +77,12 @@ impl WorkingDays {
     pub fn new(start: Clock, end: Clock, first: usize) -> Result<Self, TradeError> {
         let long = end.0.saturating_sub(start.0);
         if long == 0 || long > LONGEST_DAY * QUARTERS {
-            let (what, unit, high) = ("length of the working day", "h", f64::from(LONGEST_DAY));
+            let (what, unit, high) = (Phrase("trade-length-working-day"), "h", f64::from(LONGEST_DAY));
             let value = end.hours() - start.hours();
             return Err(TradeError::OutOfRange { what, value, low: 0.25, high, unit });
         }
         if first >= WEEKDAYS.len() {
-            let (what, unit) = ("first weekday", "(Monday is 0)");
+            let (what, unit) = (Phrase("trade-first-weekday"), "(Monday is 0)");
             return Err(TradeError::OutOfRange { what, value: first as f64, low: 0.0, high: 4.0, unit });
         }
         Ok(Self { start, end, first })
@@ -105,8 +108,12 @@ impl WorkingDays {
         (self.first + day.saturating_sub(1) as usize) % WEEKDAYS.len()
     }
     /// "Day 3, Wednesday".
-    pub fn day_shown(&self, day: u32) -> String {
-        format!("day {day}, {}", WEEKDAYS.get(self.weekday(day)).copied().unwrap_or_default())
+    pub fn day_shown(&self, day: u32) -> Said {
+        say!(
+            "trade-day",
+            day = day,
+            day2 = choice(WEEKDAYS.get(self.weekday(day)).copied().unwrap_or_default())
+        )
     }
     /// Day (from 1) and time at which work of this many quarter hours since the first morning is over.
     pub fn ends(&self, quarters: usize) -> (u32, Clock) {
@@ -135,6 +142,7 @@ pub fn window(text: &str) -> Option<[Clock; 2]> {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::testing::{English as _, EnglishList as _};
 
     fn clock(text: &str) -> Clock {
         Clock::parse(text).unwrap()

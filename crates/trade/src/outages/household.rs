@@ -2,6 +2,8 @@
 
 use alloc::{borrow::ToOwned, string::String, vec::Vec};
 
+use survey::{Phrase, Said};
+
 use super::days::{Clock, WEEKDAYS, window};
 use crate::error::TradeError;
 
@@ -39,6 +41,14 @@ pub struct Household {
     pub well_pump: bool,
 }
 
+/// What stands for a circuit that somebody needs and nobody has named.
+pub const UNNAMED: &str = "a circuit nobody has named";
+
+/// The name of a circuit as spoken.
+pub fn circuit_said(name: &str) -> Said {
+    if name == UNNAMED { Phrase("trade-circuit-nobody-has-named").into() } else { name.into() }
+}
+
 /// A circuit's name as tasks write it.
 pub fn circuit(text: &str) -> String {
     let text = text.trim().to_lowercase();
@@ -54,12 +64,8 @@ pub fn medical(text: Option<&str>) -> Medical {
     }
 }
 
-fn bad(field: &str, text: &str, note: &str) -> TradeError {
-    TradeError::BadField {
-        field: field.to_owned(),
-        text: text.chars().take(60).collect(),
-        note: note.to_owned(),
-    }
+fn bad(field: &str, text: &str, note: Phrase) -> TradeError {
+    TradeError::BadField { field: field.to_owned(), text: text.chars().take(60).collect(), note: note.into() }
 }
 
 /// Weekdays: "Mon+Wed", "every", "none".
@@ -79,11 +85,7 @@ pub fn weekdays(field: &str, text: &str) -> Result<[bool; 5], TradeError> {
         match found {
             Some(day) => days[day] = true,
             None => {
-                return Err(bad(
-                    field,
-                    text,
-                    "write weekdays joined by +, such as Mon+Wed; or every, or none",
-                ));
+                return Err(bad(field, text, Phrase("trade-write-weekdays-joined-such")));
             }
         }
     }
@@ -98,7 +100,7 @@ pub fn windows(field: &str, text: &str) -> Result<Vec<[Clock; 2]>, TradeError> {
     if text.trim().eq_ignore_ascii_case("none") {
         return Ok(Vec::new());
     }
-    let note = "write hours such as 13-15 or 13:30-15, quarter hours only, several joined by +; or none";
+    let note = Phrase("trade-write-hours-such-13");
     text.split('+').map(|piece| window(piece).ok_or_else(|| bad(field, text, note))).collect()
 }
 
@@ -107,13 +109,14 @@ pub fn windows(field: &str, text: &str) -> Result<Vec<[Clock; 2]>, TradeError> {
 /// # Errors
 /// What is no quarter hour of the day.
 pub fn clock(field: &str, text: &str) -> Result<Clock, TradeError> {
-    let note = "write an hour such as 8, 16.5 or 16:30, quarter hours only";
+    let note = Phrase("trade-write-hour-such-8");
     Clock::parse(text).ok_or_else(|| bad(field, text, note))
 }
 
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::testing::{English as _, EnglishList as _};
 
     #[test]
     fn weekdays_and_hours_read_as_people_write_them() {

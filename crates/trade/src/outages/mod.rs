@@ -25,18 +25,18 @@ pub mod spread;
 pub mod strip;
 pub mod tasks;
 
+use survey::Phrase;
+
 use crate::calculation::Calculation;
 
 /// What stands beside every answer.
-pub const CAUTION: &str = "A planning aid for pricing and for the household, not a promise of dates. A licensed \
-    plumber, electrician and gas fitter decide when water, power and gas go off, how they are made dead and when they \
-    come back; the utility and the inspector set their own dates; the local code as adopted governs.";
+pub const CAUTION: Phrase = Phrase("trade-planning-aid-pricing-household");
 
 /// What this room answers.
 pub const CALCULATIONS: &[Calculation] = &[Calculation {
     word: "outages",
-    title: "Outages",
-    about: "Which hours the household is likely without water, power, gas or internet, and what that meets.",
+    title: Phrase("trade-outages"),
+    about: Phrase("trade-which-hours-household-likely"),
     fields: ask::FIELDS,
     run: ask::run,
 }];

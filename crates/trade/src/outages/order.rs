@@ -3,7 +3,9 @@
 //! The order is the first topological order by stage and then name (Kahn, Communications of the ACM 5(11), 1962), so
 //! that it does not depend on how the rows were written. A circle is an error that names its tasks.
 
-use alloc::{format, string::String, vec, vec::Vec};
+use alloc::{format, vec, vec::Vec};
+
+use survey::{Phrase, Said, say};
 
 use super::tasks::Task;
 use crate::error::TradeError;
@@ -17,25 +19,25 @@ pub const STAGES: [&str; 7] =
     ["preparation", "demolition", "rough-in", "inspection", "close-up", "finish", "appliances"];
 
 /// What the order of the stages means, shown where two such stages meet: earlier, later, words.
-const STAGE_RULES: [(usize, usize, &str); 7] = [
-    (0, 1, "dust wall, shut-offs and temporary kitchen before demolition"),
-    (1, 2, "demolition before rough-in"),
-    (2, 3, "rough-in before its inspection"),
-    (2, 4, "rough-in before close-up"),
-    (3, 4, "inspection before close-up"),
-    (4, 5, "close-up before finish"),
-    (5, 6, "electrical and plumbing finish before appliances"),
+const STAGE_RULES: [(usize, usize, Phrase); 7] = [
+    (0, 1, Phrase("trade-dust-wall-shut-offs")),
+    (1, 2, Phrase("trade-demolition-before-rough")),
+    (2, 3, Phrase("trade-rough-before-inspection")),
+    (2, 4, Phrase("trade-rough-before-close-up")),
+    (3, 4, Phrase("trade-inspection-before-close-up")),
+    (4, 5, Phrase("trade-close-up-before-finish")),
+    (5, 6, Phrase("trade-electrical-plumbing-finish-before")),
 ];
 
 /// Tasks of the catalog that usually come one before the other: common practice, no source.
-const USUALLY_BEFORE: [(&str, &str, &str); 7] = [
-    ("main-valve-swap", "cap-sink", "a main valve that closes before anything is capped"),
-    ("main-valve-swap", "replace-stops", "a main valve that closes before shut-offs are replaced"),
-    ("cap-sink", "demo-dust", "water capped before demolition"),
-    ("gas-cap", "demo-dust", "gas capped before demolition"),
-    ("pull-circuit", "demo-dust", "kitchen circuits off and boxed before demolition"),
-    ("abatement", "demo-dust", "old materials taken out before demolition"),
-    ("demo-dust", "beam-day", "demolition before a beam is set"),
+const USUALLY_BEFORE: [(&str, &str, Phrase); 7] = [
+    ("main-valve-swap", "cap-sink", Phrase("trade-main-valve-closes-before")),
+    ("main-valve-swap", "replace-stops", Phrase("trade-main-valve-closes-before-shut")),
+    ("cap-sink", "demo-dust", Phrase("trade-water-capped-before-demolition")),
+    ("gas-cap", "demo-dust", Phrase("trade-gas-capped-before-demolition")),
+    ("pull-circuit", "demo-dust", Phrase("trade-kitchen-circuits-off-boxed")),
+    ("abatement", "demo-dust", Phrase("trade-old-materials-taken-out")),
+    ("demo-dust", "beam-day", Phrase("trade-demolition-before-beam-set")),
 ];
 
 /// Rank of a stage by its word.
@@ -92,7 +94,7 @@ pub struct Order {
     /// For each task every task that ends before it starts.
     pub before: Vec<Set>,
     /// Usual orders that were used, in words.
-    pub usual: Vec<&'static str>,
+    pub usual: Vec<Phrase>,
 }
 
 impl Order {
@@ -147,7 +149,11 @@ fn said(tasks: &[Task]) -> Result<Vec<Set>, TradeError> {
             let Some(earlier) = found else {
                 let known: Vec<&str> = tasks.iter().map(Task::name).collect();
                 let value = name.chars().take(60).collect();
-                return Err(TradeError::NoWord { what: "task", value, known: known.join(", ") });
+                return Err(TradeError::NoWord {
+                    what: Phrase("trade-task-2"),
+                    value,
+                    known: known.join(", "),
+                });
             };
             waits[at].insert(earlier);
         }
@@ -155,9 +161,9 @@ fn said(tasks: &[Task]) -> Result<Vec<Set>, TradeError> {
     Ok(waits)
 }
 
-fn add_usual(tasks: &[Task], waits: &mut [Set], usual: &mut Vec<&'static str>) {
+fn add_usual(tasks: &[Task], waits: &mut [Set], usual: &mut Vec<Phrase>) {
     let rank = |t: &Task| t.stage().and_then(stage_rank);
-    let mut note = |words: &'static str| {
+    let mut note = |words: Phrase| {
         if !usual.contains(&words) {
             usual.push(words);
         }
@@ -168,7 +174,7 @@ fn add_usual(tasks: &[Task], waits: &mut [Set], usual: &mut Vec<&'static str>) {
             if let Some(theirs) = rank(earlier).filter(|theirs| *theirs < own) {
                 waits[at].insert(other);
                 let rule = STAGE_RULES.iter().find(|(a, b, _)| (*a, *b) == (theirs, own));
-                note(rule.map_or("stages in their order", |(_, _, words)| words));
+                note(rule.map_or(Phrase("trade-stages-their-order"), |(_, _, words)| *words));
             }
         }
     }
@@ -214,11 +220,14 @@ fn circle(tasks: &[Task], waits: &[Set], done: Set) -> TradeError {
         path.push(task);
         at = left(task);
     }
-    let names: Vec<String> =
-        path.iter().chain(path.first()).map(|t| format!("“{}”", tasks[*t].name())).collect();
+    let names: Option<Said> = path
+        .iter()
+        .chain(path.first())
+        .map(|t| Said::from(format!("“{}”", tasks[*t].name())))
+        .reduce(|before, next| say!("trade-after-4", before = before, next = next));
     TradeError::Clash {
-        what: format!("the order goes round in a circle: {}", names.join(" after ")),
-        mend: "take one “after” out, change a stage, or answer no to usual-order",
+        what: say!("trade-order-goes-round-circle", names = names.unwrap_or_default()),
+        mend: Phrase("trade-take-one-after-out"),
     }
 }
 
@@ -227,6 +236,7 @@ mod tests {
     use alloc::string::ToString;
 
     use super::*;
+    use crate::testing::{English as _, EnglishList as _};
 
     fn task(name: &str, after: &[&str]) -> Task {
         after.iter().fold(Task::new(name, [1.0; 3]).unwrap(), |t, a| t.after(a))
@@ -247,16 +257,16 @@ mod tests {
     #[test]
     fn a_circle_names_its_tasks_and_only_those() {
         let tasks = [task("a", &["b"]), task("b", &["c"]), task("c", &["b"]), task("d", &[])];
-        let error = order(&tasks, true, false).unwrap_err().to_string();
+        let error = order(&tasks, true, false).unwrap_err().message().en();
         assert!(error.contains("“b” after “c” after “b”"), "{error}");
         assert!(!error.contains("“a”") && !error.contains("“d”"), "{error}");
-        let own = order(&[task("a", &["a"])], true, false).unwrap_err().to_string();
+        let own = order(&[task("a", &["a"])], true, false).unwrap_err().message().en();
         assert!(own.contains("“a” after “a”"), "{own}");
     }
 
     #[test]
     fn a_name_that_is_no_task_is_told_which_there_are() {
-        let error = order(&[task("a", &["x"]), task("b", &[])], true, false).unwrap_err().to_string();
+        let error = order(&[task("a", &["x"]), task("b", &[])], true, false).unwrap_err().message().en();
         assert!(error.contains("“x”") && error.contains("a, b"), "{error}");
     }
 
@@ -266,7 +276,12 @@ mod tests {
         let tasks = [at("a", "appliances"), at("b", "finish"), at("c", "close-up"), at("d", "rough-in")];
         let order_of = |usual| order(&tasks, usual, false).unwrap();
         assert_eq!(names(&tasks, &order_of(true)), ["d", "c", "b", "a"]);
-        assert!(order_of(true).usual.contains(&"electrical and plumbing finish before appliances"));
+        assert!(
+            order_of(true)
+                .usual
+                .iter()
+                .any(|u| u.read() == "electrical and plumbing finish before appliances")
+        );
         assert_eq!(names(&tasks, &order_of(false)), ["a", "b", "c", "d"]);
         // Only the nearest are waited for.
         assert_eq!(order_of(true).waits[0], Set::only(1));

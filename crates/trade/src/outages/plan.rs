@@ -1,6 +1,8 @@
 //! A plan: its tasks in order, placed on working days.
 
-use alloc::{format, vec, vec::Vec};
+use alloc::{vec, vec::Vec};
+
+use survey::{Phrase, say};
 
 use super::days::{MOST_DAYS, WorkingDays};
 use super::lattice::{COURSES, place};
@@ -37,17 +39,15 @@ impl Plan {
     /// No task or over 60, two of one name, an `after` that names none, or a circle.
     pub fn new(mut tasks: Vec<Task>, days: WorkingDays, ways: Ways) -> Result<Self, TradeError> {
         if tasks.is_empty() || tasks.len() > MOST_TASKS {
-            let (what, value, high) = ("number of tasks", tasks.len() as f64, MOST_TASKS as f64);
+            let (what, value, high) = (Phrase("trade-number-tasks"), tasks.len() as f64, MOST_TASKS as f64);
             return Err(TradeError::OutOfRange { what, value, low: 1.0, high, unit: "" });
         }
         let rank = |t: &Task| t.stage().and_then(stage_rank).unwrap_or(usize::MAX);
         tasks.sort_by_cached_key(|t| (rank(t), t.name().to_lowercase()));
         for (at, task) in tasks.iter().enumerate() {
             if tasks[..at].iter().any(|t| t.name().eq_ignore_ascii_case(task.name())) {
-                let what = format!("two tasks are named “{}”", task.name());
-                return Err(TradeError::Clash {
-                    what, mend: "tell them apart, such as by “ #2” at the end"
-                });
+                let what = say!("trade-two-tasks-named", name = task.name());
+                return Err(TradeError::Clash { what, mend: Phrase("trade-tell-them-apart-such") });
             }
         }
         let order = order(&tasks, ways.usual_order, ways.one_at_a_time)?;
@@ -140,8 +140,11 @@ impl Plan {
 
 #[cfg(test)]
 mod tests {
+    use alloc::format;
+
     use super::super::days::Clock;
     use super::*;
+    use crate::testing::{English as _, EnglishList as _};
 
     fn plan(tasks: Vec<Task>, next_morning: bool) -> Plan {
         let clock = |h: &str| Clock::parse(h).unwrap();

@@ -1,13 +1,16 @@
 //! What helps: rules of the household for each conflict, and days on which a cut meets less.
 
-use alloc::{borrow::ToOwned, format, string::String, vec::Vec};
+use alloc::{format, vec::Vec};
 
-use survey::catalog::Catalog;
+use survey::catalog::{Catalog, HouseholdRule};
+use survey::{Phrase, Said, say};
 
 use super::conflicts::{Conflict, Kind, LEAST_SHOWN, worst_home_work};
 use super::household::Household;
 use super::order::Set;
 use super::plan::Plan;
+use super::service::service_said;
+use crate::cite::labeled;
 use crate::error::TradeError;
 use crate::number::in_100;
 use crate::sheet::{Change, Sheet};
@@ -17,6 +20,11 @@ const DAYS_TRIED: u32 = 5;
 
 /// Services, and the household rule of the catalog that helps while they are off.
 const RULES: [(&str, &str); 2] = [("kitchen", "temporary-kitchen"), ("power", "boxed-off-wiring")];
+
+/// A household rule of the catalog in its words.
+pub fn rule_said(rule: &HouseholdRule) -> Said {
+    Said::of_catalog(format!("rule-{}", rule.id), &rule.words)
+}
 
 /// Kinds of conflict, each once, in order.
 pub fn kinds(conflicts: &[Conflict]) -> Vec<Kind> {
@@ -36,8 +44,8 @@ pub fn add(
     conflicts: &[Conflict],
     sheet: &mut Sheet,
 ) -> Result<(), TradeError> {
-    let rule = |id: &str| catalog.household_rules.iter().find(|r| r.id == id).map(|r| r.words.as_str());
-    let change = |text: String| Change { text, enough: false };
+    let rule = |id: &str| catalog.household_rules.iter().find(|r| r.id == id).map(rule_said);
+    let change = |text: Said| Change::new(text, false);
     for kind in kinds(conflicts) {
         let tasks = conflicts.iter().filter(|c| c.kind == kind).fold(Set::NONE, |all, c| all.with(c.tasks));
         let dark = tasks
@@ -48,18 +56,17 @@ pub fn add(
             sheet.changes.extend(other_day(plan, household, conflicts)?);
         }
         if kind == Kind::HomeWork && dark {
-            let words = "a battery for modem and router, a phone hotspot, charged devices; an extension cord is no \
-                help while the whole house is dark, for nothing in it is live.";
-            sheet.changes.push(change(format!("{}: {words}", kind.shown())));
+            let words = Phrase("trade-battery-modem-router-phone");
+            sheet.changes.push(change(labeled(kind.shown(), words)));
         } else if let Some(words) = rule(kind.rule()) {
-            sheet.changes.push(change(format!("{}: {words}", kind.shown())));
+            sheet.changes.push(change(labeled(kind.shown(), words)));
         }
     }
     for (word, id) in RULES {
         let off = plan.tasks().iter().any(|t| t.off().iter().any(|o| o.service.is(word)));
         let said = kinds(conflicts).iter().any(|k| k.rule() == id);
         if let Some(words) = rule(id).filter(|_| off && !said) {
-            sheet.changes.push(change(format!("While {word} is off: {words}")));
+            sheet.changes.push(change(say!("trade-while-off", word = service_said(word), words = words)));
         }
     }
     Ok(())
@@ -92,12 +99,14 @@ fn other_day(
         }
     }
     Ok(best.map(|(day, chance)| {
-        let now = if chance < LEAST_SHOWN { "under 5 in 100".to_owned() } else { in_100(chance) };
-        let text = format!(
-            "“{name}” not before {}: the worst half hour of work from home falls from {} to {now}.",
-            plan.days().day_shown(day),
-            in_100(worst.chance)
+        let now = if chance < LEAST_SHOWN { say!("trade-under-5-100") } else { in_100(chance) };
+        let text = say!(
+            "trade-not-before-worst-half",
+            name = name,
+            day = plan.days().day_shown(day),
+            chance = in_100(worst.chance),
+            now = now
         );
-        Change { text, enough: chance < LEAST_SHOWN }
+        Change::new(text, chance < LEAST_SHOWN)
     }))
 }

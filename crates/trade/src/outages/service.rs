@@ -1,7 +1,12 @@
 //! What a household can be without, how a survey writes it, and which of it comes back in the evening.
 
-use alloc::{borrow::ToOwned, format, string::String, vec::Vec};
+use alloc::{format, string::String, vec::Vec};
 
+use survey::{Phrase, Said, say};
+
+use survey::said::slug;
+
+use crate::cite::labeled;
 use crate::error::TradeError;
 
 /// Something a household can be without: water, power of one circuit, a bath.
@@ -49,6 +54,11 @@ pub const QUIET: &str = "quiet";
 /// Water of a house on a well: off with the power of the whole house.
 pub const WELL_WATER: &str = "water (well pump)";
 
+/// A service by its word, as spoken.
+pub fn service_said(word: &str) -> Said {
+    Said::by_id(format!("service-{}", slug(word)))
+}
+
 impl Service {
     /// A service by its word and, where it has one, its place or circuit.
     ///
@@ -66,7 +76,7 @@ impl Service {
             let known =
                 format!("{}, each with “:” and a place where it has one, {}", known.join(", "), PUMP.0);
             return Err(TradeError::NoWord {
-                what: "service",
+                what: Phrase("trade-service-2"),
                 value: word.chars().take(60).collect(),
                 known,
             });
@@ -101,13 +111,13 @@ impl Service {
         self.kind == other.kind && (self.place == other.place || whole)
     }
     /// As shown: "water", "power, whole house", "power: kitchen".
-    pub fn shown(&self) -> String {
+    pub fn shown(&self) -> Said {
         match &self.place {
-            Some(place) if self.is(POWER) && place == PUMP.1 => PUMP.0.to_owned(),
-            Some(place) => format!("{}: {place}", self.word()),
-            None if self.is(POWER) => "power, whole house".to_owned(),
-            None if self.is(QUIET) => "quiet".to_owned(),
-            None => self.word().to_owned(),
+            Some(place) if self.is(POWER) && place == PUMP.1 => service_said(PUMP.0),
+            Some(place) => labeled(service_said(self.word()), place),
+            None if self.is(POWER) => say!("trade-power-whole-house"),
+            None if self.is(QUIET) => service_said(QUIET),
+            None => service_said(self.word()),
         }
     }
 }
@@ -178,19 +188,20 @@ impl Off {
 mod tests {
     use super::*;
     use crate::testing::catalog;
+    use crate::testing::{English as _, EnglishList as _};
 
     #[test]
     fn a_piece_says_what_where_and_until_when() {
         let off = |text: &str| Off::parse(text).unwrap();
-        assert_eq!(off("power:Kitchen counter").service.shown(), "power: kitchen counter");
-        assert_eq!(off("power").service.shown(), "power, whole house");
+        assert_eq!(off("power:Kitchen counter").service.shown().read(), "power: kitchen counter");
+        assert_eq!(off("power").service.shown().read(), "power, whole house");
         assert_eq!(off("all drains above"), off("drains"));
         assert!(!off("water").overnight && off("water overnight").overnight);
         assert!(off("gas").overnight && !off("gas daily").overnight);
         assert!(off("water (well pump)").well);
         assert_eq!(Off::parse_all("water + heat").unwrap().len(), 2);
         assert_eq!(Off::parse_all("none").unwrap(), []);
-        let error = alloc::string::ToString::to_string(&Off::parse("steam").unwrap_err());
+        let error = Off::parse("steam").unwrap_err().message().en();
         assert!(error.contains("kitchen drain"), "{error}");
     }
 

@@ -1,6 +1,8 @@
 //! The calendar as a picture: blocks in which a service is off, with their chance, and stages above.
 
-use alloc::{borrow::ToOwned, format, string::String, vec::Vec};
+use alloc::vec::Vec;
+
+use survey::{Said, say};
 
 use super::calendar::{Calendar, Without};
 use super::conflicts::{Conflict, LEAST_SHOWN};
@@ -8,6 +10,8 @@ use super::days::WorkingDays;
 use super::order::STAGES;
 use super::plan::Plan;
 use super::service::QUIET;
+use crate::cite::labeled;
+use crate::given::choice;
 use crate::picture::CalendarStrip;
 
 /// Half hours whose chances lie between the same two of these form one block.
@@ -55,7 +59,7 @@ pub fn strip(plan: &Plan, calendar: &Calendar, conflicts: &[Conflict]) -> Calend
     let days = plan.days();
     let shown = calendar.ends[1].map_or(calendar.schedule.days(), |end| days.ends(end).0);
     let rows = calendar.rows.iter().map(|row| {
-        let name = if row.service.is(QUIET) { "loud work".to_owned() } else { row.service.shown() };
+        let name = if row.service.is(QUIET) { say!("trade-loud-work") } else { row.service.shown() };
         (name, blocks(days, row).into_iter().filter(|b| b.0 <= shown).collect())
     });
     let stages = STAGES.iter().filter_map(|stage| {
@@ -63,9 +67,9 @@ pub fn strip(plan: &Plan, calendar: &Calendar, conflicts: &[Conflict]) -> Calend
         let starts = of_stage.iter().filter_map(|t| calendar.schedule.start(t).quantile(0.5));
         let first = starts.min()? / days.quarters() + 1;
         let last = calendar.schedule.done(of_stage).quantile(0.5)?;
-        Some(((*stage).to_owned(), u32::min(first as u32, days.ends(last).0), days.ends(last).0))
+        Some((choice(stage), u32::min(first as u32, days.ends(last).0), days.ends(last).0))
     });
-    let words = |c: &Conflict| -> (u32, String) { (c.day, format!("{}: {}", c.kind.shown(), c.words)) };
+    let words = |c: &Conflict| -> (u32, Said) { (c.day, labeled(c.kind.shown(), &c.words)) };
     CalendarStrip {
         days: shown,
         hours: [days.start().hours(), days.end().hours()],

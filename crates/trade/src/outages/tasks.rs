@@ -1,8 +1,9 @@
 //! One planned task: how long, by whom, what it takes away, and what comes before it.
 
-use alloc::{borrow::ToOwned, format, string::String, vec::Vec};
+use alloc::{borrow::ToOwned, string::String, vec::Vec};
 
 use survey::catalog::{Catalog, Outage};
+use survey::{Phrase, Said, say};
 
 use super::days::MOST_DAYS;
 use super::order::{STAGES, stage_rank};
@@ -45,21 +46,21 @@ impl Task {
     /// An empty name, hours outside 0 to 2000, or out of order.
     pub fn new(name: &str, hours: [f64; 3]) -> Result<Self, TradeError> {
         let name = name.trim();
-        let bad = |note: String| TradeError::BadField {
+        let bad = |note: Said| TradeError::BadField {
             field: "task".to_owned(),
             text: name.chars().take(60).collect(),
             note,
         };
         if name.is_empty() {
-            return Err(bad("a task needs a name".to_owned()));
+            return Err(bad(say!("trade-task-needs-name")));
         }
         for value in hours {
             if Hours::new(value)?.get() > MOST_HOURS {
-                let (what, unit) = ("time of a task", Hours::UNIT);
+                let (what, unit) = (Phrase("trade-time-task"), Hours::UNIT);
                 return Err(TradeError::OutOfRange { what, value, low: 0.0, high: MOST_HOURS, unit });
             }
         }
-        let pert = Pert::new(hours[0], hours[1], hours[2]).map_err(|e| bad(format!("{e}")))?;
+        let pert = Pert::new(hours[0], hours[1], hours[2]).map_err(|e| bad(e.said()))?;
         Ok(Self {
             name: name.to_owned(),
             hours: pert,
@@ -116,7 +117,7 @@ impl Task {
     /// An unknown stage: which are known.
     pub fn at_stage(self, stage: &str) -> Result<Self, TradeError> {
         let rank = stage_rank(stage).ok_or_else(|| TradeError::NoWord {
-            what: "stage",
+            what: Phrase("trade-stage"),
             value: stage.chars().take(60).collect(),
             known: STAGES.join(", "),
         })?;
@@ -128,7 +129,7 @@ impl Task {
     /// A day outside 1 to 120.
     pub fn not_before(self, day: u32) -> Result<Self, TradeError> {
         if !(1..=MOST_DAYS).contains(&day) {
-            let (what, value, unit) = ("earliest day", f64::from(day), "");
+            let (what, value, unit) = (Phrase("trade-earliest-day"), f64::from(day), "");
             return Err(TradeError::OutOfRange { what, value, low: 1.0, high: f64::from(MOST_DAYS), unit });
         }
         Ok(Self { from_day: day, ..self })
@@ -199,6 +200,7 @@ pub fn outage_named<'a>(catalog: &'a Catalog, name: &str) -> Option<&'a Outage> 
 mod tests {
     use super::*;
     use crate::testing::catalog;
+    use crate::testing::{English as _, EnglishList as _};
 
     #[test]
     fn a_name_of_the_catalog_brings_hours_and_services() {

@@ -1,6 +1,8 @@
 //! What comes out of a fit: levels, verdict, odds and everything needed to redo and to doubt them.
 
-use alloc::{boxed::Box, string::String, vec::Vec};
+use alloc::{boxed::Box, vec::Vec};
+
+use survey::{Phrase, Said};
 
 use super::also::Broken;
 use super::chain::{Chain, Levels, Verdict};
@@ -15,7 +17,7 @@ pub enum DrainAnswer {
     /// Something without which no answer makes sense is missing.
     CannotSay {
         /// What, in words.
-        missing: Vec<&'static str>,
+        missing: Vec<Phrase>,
     },
     /// The answer.
     Fit(Box<DrainFit>),
@@ -83,9 +85,9 @@ pub struct DrainFit {
     /// Everything assumed.
     pub assumed: Vec<Assumed>,
     /// What else to know: what to ask for, what the code family says.
-    pub notes: Vec<String>,
+    pub notes: Vec<Said>,
     /// Who decides.
-    pub caution: &'static str,
+    pub caution: Phrase,
 }
 
 impl DrainFit {

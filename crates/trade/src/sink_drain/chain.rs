@@ -153,15 +153,6 @@ impl Verdict {
             Self::MustMove => "must_move",
         }
     }
-    /// The words shown.
-    pub const fn shown(self) -> &'static str {
-        match self {
-            Self::TooLow => "too low for this bowl",
-            Self::Fits => "fits as planned",
-            Self::Marginal => "marginal: plan to move it",
-            Self::MustMove => "must move",
-        }
-    }
 }
 
 /// Inches; keeps a stub exactly at a level inside it whatever the last bit of the sum.

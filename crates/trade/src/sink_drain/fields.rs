@@ -1,8 +1,7 @@
 //! What the calculation asks, and how it answers. Names are those of the questions of the walk, where there are such.
 
-use alloc::{format, string::ToString};
-
 use survey::catalog::Catalog;
+use survey::{Phrase, Said, say};
 
 use super::defaults::DrainDefaults;
 use super::plan::{CAUTION, CounterDatum, Datum, Mount, SecondBowl, Shell, SinkPlan};
@@ -19,84 +18,48 @@ const fn inches(min: f64, max: f64) -> Kind {
 }
 
 const FIELDS: &[Field] = &[
-    Field::must(
-        "stub-height",
-        "How high is the center of the drain stub-out above where the reading starts?",
-        inches(0.0, 60.0),
-    ),
+    Field::must("stub-height", Phrase("trade-how-high-center-drain"), inches(0.0, 60.0)),
     Field::may(
         "stub-datum",
-        "Where does the stub reading start?",
+        Phrase("trade-where-does-stub-reading"),
         Kind::Word(&["finished-floor", "cabinet-floor"]),
     ),
-    Field::must(
-        "bowl-depth",
-        "How deep is the planned bowl inside (of two, the one over the trap)?",
-        inches(3.0, 20.0),
-    ),
+    Field::must("bowl-depth", Phrase("trade-how-deep-planned-bowl"), inches(3.0, 20.0)),
     Field::may(
         "sink-mount",
-        "How will the sink be mounted?",
+        Phrase("trade-how-will-sink-mounted"),
         Kind::Word(&["undermount", "drop-in", "apron-front"]),
     ),
     Field::may(
         "sink-shell",
-        "What is the sink made of?",
+        Phrase("trade-what-sink-made"),
         Kind::Word(&["steel", "composite", "fireclay", "cast-iron"]),
     ),
-    Field::may(
-        "sink-rim",
-        "How far does the rim stand above the counter (drop-in, or an apron front not under it; 0 is flush)?",
-        inches(0.0, 3.0),
-    ),
-    Field::may("counter-height", "How high is the counter top?", inches(24.0, 48.0)),
+    Field::may("sink-rim", Phrase("trade-how-far-does-rim"), inches(0.0, 3.0)),
+    Field::may("counter-height", Phrase("trade-how-high-counter-top"), inches(24.0, 48.0)),
     Field::may(
         "counter-datum",
-        "From which floor is that height: the new one, or today's because the counter stays?",
+        Phrase("trade-which-floor-height-new"),
         Kind::Word(&["new-floor", "old-floor"]),
     ),
-    Field::may("counter-thick", "How thick is the counter?", inches(0.25, 6.0)),
-    Field::may("floor-buildup", "How much higher will the finished floor be at the sink?", inches(0.0, 4.0)),
-    Field::may("floor-drop", "If it will be lower: by how much?", inches(0.0, 4.0)),
-    Field::may(
-        "disposer-plan",
-        "Is a disposer planned (of two bowls, at the one over the trap)?",
-        Kind::YesNo,
-    ),
-    Field::may(
-        "disposer-drop",
-        "From its sheet: bowl underside to the disposer's outlet center?",
-        inches(2.0, 14.0),
-    ),
-    Field::may(
-        "strainer-drop",
-        "Where a strainer hangs: bowl underside to the bottom of its body (of two bowls, of both unless said apart)?",
-        inches(0.5, 10.0),
-    ),
-    Field::may("trap-run", "What is the level distance from the trap to the stub-out?", inches(0.0, 120.0)),
-    Field::may(
-        "cabinet-toe-kick",
-        "How high is the toe kick, floor to cabinet underside?",
-        inches(0.0, 12.0),
-    ),
-    Field::may("cabinet-floor-thick", "How thick is the cabinet floor?", inches(0.0, 3.0)),
-    Field::may("second-bowl-depth", "Of a double sink: how deep is the second bowl?", inches(3.0, 20.0)),
-    Field::may("second-disposer", "Does a disposer hang at the second bowl?", Kind::YesNo),
-    Field::may(
-        "second-disposer-drop",
-        "From its sheet: underside of the second bowl to that disposer's outlet center?",
-        inches(2.0, 14.0),
-    ),
-    Field::may(
-        "second-strainer-drop",
-        "Where a strainer hangs at the second bowl: its underside to the bottom of that strainer's body?",
-        inches(0.5, 10.0),
-    ),
-    Field::may("second-distance", "How far apart are the outlets of the two bowls?", inches(4.0, 60.0)),
-    Field::may("dishwasher-plan", "Does a dishwasher drain at this sink?", Kind::YesNo),
+    Field::may("counter-thick", Phrase("trade-how-thick-counter"), inches(0.25, 6.0)),
+    Field::may("floor-buildup", Phrase("trade-how-much-higher-will"), inches(0.0, 4.0)),
+    Field::may("floor-drop", Phrase("trade-if-will-lower-how"), inches(0.0, 4.0)),
+    Field::may("disposer-plan", Phrase("trade-disposer-planned-two-bowls"), Kind::YesNo),
+    Field::may("disposer-drop", Phrase("trade-sheet-bowl-underside-disposers"), inches(2.0, 14.0)),
+    Field::may("strainer-drop", Phrase("trade-where-strainer-hangs-bowl"), inches(0.5, 10.0)),
+    Field::may("trap-run", Phrase("trade-what-level-distance-trap"), inches(0.0, 120.0)),
+    Field::may("cabinet-toe-kick", Phrase("trade-how-high-toe-kick"), inches(0.0, 12.0)),
+    Field::may("cabinet-floor-thick", Phrase("trade-how-thick-cabinet-floor"), inches(0.0, 3.0)),
+    Field::may("second-bowl-depth", Phrase("trade-double-sink-how-deep"), inches(3.0, 20.0)),
+    Field::may("second-disposer", Phrase("trade-does-disposer-hang-second"), Kind::YesNo),
+    Field::may("second-disposer-drop", Phrase("trade-sheet-underside-second-bowl"), inches(2.0, 14.0)),
+    Field::may("second-strainer-drop", Phrase("trade-where-strainer-hangs-second"), inches(0.5, 10.0)),
+    Field::may("second-distance", Phrase("trade-how-far-apart-outlets"), inches(4.0, 60.0)),
+    Field::may("dishwasher-plan", Phrase("trade-does-dishwasher-drain-this"), Kind::YesNo),
     Field::may(
         "dishwasher-method",
-        "How is the dishwasher joined?",
+        Phrase("trade-how-dishwasher-joined"),
         Kind::Word(&["air_gap", "air_gap_downstream_of_disposer", "high_loop"]),
     ),
 ];
@@ -106,8 +69,8 @@ pub const CALCULATIONS: &[Calculation] = &[CALCULATION];
 
 const CALCULATION: Calculation = Calculation {
     word: "sink-drain",
-    title: "Sink drain fit",
-    about: "Whether the planned sink drains into the stub-out that is there, and what would make it.",
+    title: Phrase("trade-sink-drain-fit"),
+    about: Phrase("trade-whether-planned-sink-drains"),
     fields: FIELDS,
     run,
 };
@@ -115,17 +78,13 @@ const CALCULATION: Calculation = Calculation {
 fn run(given: &Given, catalog: &Catalog) -> Result<Sheet, TradeError> {
     let missing = given.missing(FIELDS);
     if !missing.is_empty() {
-        return Ok(Sheet::cannot_say(
-            "Without stub height and bowl depth nothing can be said.",
-            missing,
-            CAUTION,
-        ));
+        return Ok(Sheet::cannot_say(Phrase("trade-without-stub-height-bowl"), missing, CAUTION));
     }
     judge(&plan(given)?, &DrainDefaults::of_catalog(catalog)?, &catalog.shelf)
 }
 
-fn clash(what: &str, mend: &'static str) -> TradeError {
-    TradeError::Clash { what: what.to_string(), mend }
+fn clash(what: impl Into<Said>, mend: Phrase) -> TradeError {
+    TradeError::Clash { what: what.into(), mend }
 }
 
 /// The plan that was written down.
@@ -141,8 +100,8 @@ fn plan(given: &Given) -> Result<SinkPlan, TradeError> {
         }),
         None => match second_of.into_iter().find(|name| given.has(name)) {
             Some(name) => {
-                let what = format!("“{}” is given for a second bowl without its depth", spoken(name));
-                return Err(clash(&what, "give the second bowl's depth, or leave it out"));
+                let what = say!("trade-given-second-bowl-without", name = spoken(name));
+                return Err(clash(what, Phrase("trade-give-second-bowls-depth")));
             }
             None => None,
         },
@@ -152,23 +111,20 @@ fn plan(given: &Given) -> Result<SinkPlan, TradeError> {
         ("second-disposer", "second-disposer-drop", "second-strainer-drop"),
     ] {
         if given.yes(hangs) == Some(false) && given.has(drop) {
-            let what = format!("no disposer is planned, yet its “{}” is given", spoken(drop));
-            return Err(clash(&what, "leave one of the two out"));
+            let what = say!("trade-no-disposer-planned-yet", drop = spoken(drop));
+            return Err(clash(what, Phrase("trade-leave-one-two-out")));
         }
         if given.yes(hangs).is_none() && given.has(drop) && given.has(strainer) {
-            let what = format!("“{}” and “{}” are both given", spoken(drop), spoken(strainer));
-            return Err(clash(&what, "say whether a disposer hangs there, or leave one of the two out"));
+            let what = say!("trade-both-given", drop = spoken(drop), strainer = spoken(strainer));
+            return Err(clash(what, Phrase("trade-say-whether-disposer-hangs")));
         }
     }
     if given.yes("dishwasher-plan") == Some(false) && given.has("dishwasher-method") {
-        return Err(clash(
-            "no dishwasher drains here, yet a way to join it is given",
-            "leave one of the two out",
-        ));
+        return Err(clash(Phrase("trade-no-dishwasher-drains-here"), Phrase("trade-leave-one-two-out")));
     }
     let lowered = given.length("floor-drop").map(|drop| Reading { value: -drop.value, ..drop });
     if lowered.is_some() && given.has("floor-buildup") {
-        return Err(clash("the floor is said to rise and to drop", "leave one of the two out"));
+        return Err(clash(Phrase("trade-floor-said-rise-drop"), Phrase("trade-leave-one-two-out")));
     }
     Ok(SinkPlan {
         mount: match given.word("sink-mount") {

@@ -1,8 +1,9 @@
 //! From a planned sink and a measured stub to an answer.
 
-use alloc::{boxed::Box, string::ToString};
+use alloc::boxed::Box;
 
 use survey::catalog::{Book, Family, Shelf};
+use survey::say;
 
 use super::answer::{DrainAnswer, DrainFit};
 use super::defaults::DrainDefaults;
@@ -28,7 +29,7 @@ pub fn fit(plan: &SinkPlan, defaults: &DrainDefaults, shelf: &Shelf) -> Result<D
     if let DrainAnswer::Fit(fit) = &mut answer
         && !chosen
     {
-        fit.assumed.push(Assumed { item: "plumbing code".to_string(), value: book.title.clone() });
+        fit.assumed.push(Assumed::new(say!("trade-plumbing-code"), &book.title));
     }
     Ok(answer)
 }

@@ -1,20 +1,18 @@
 //! The arithmetic, line by line, so that a plumber can redo it on paper. Lengths are printed to the nearest 1/16 in
 //! and carried unrounded, so a line may seem off by 1/16.
 
-use alloc::{
-    format,
-    string::{String, ToString},
-    vec::Vec,
-};
+use alloc::{format, string::String, vec::Vec};
+
+use survey::{Phrase, Said, say};
 
 use super::answer::BowlFit;
 use super::chain::{Connection, HAIR, required_below_counter_plane};
 use super::resolve::Case;
-use crate::cite::with_unit;
+use crate::cite::{labeled, with_unit};
 use crate::given::show_inches as show;
 use crate::sheet::Line;
 
-const FALL: &str = "Fall from trap to stub";
+const FALL: Phrase = Phrase("trade-fall-trap-stub");
 
 /// ` − x`, or ` + x` for a negative one.
 fn less(inches: f64) -> String {
@@ -27,23 +25,23 @@ pub(super) fn arithmetic(case: &Case, over: f64, under: f64) -> Vec<Line> {
     if case.counter.from_old_floor {
         let (reading, buildup) = (show(case.counter.reading), less(case.stub.buildup));
         out.push(Line::new(
-            "Counter top above the new floor",
+            Phrase("trade-counter-top-above-new"),
             format!("{reading}{buildup} = {}", show(c.counter_height)),
         ));
     }
-    let fall = format!("{}/ft × {} ÷ 12 = {}", show(c.slope), show(c.run), show(case.levels.fall));
+    let fall =
+        say!("trade-ft-12", slope = show(c.slope), wasterun = show(c.run), waste = show(case.levels.fall));
     match &case.second {
-        None => of_bowl(&case.first, "", Some(fall), &mut out),
+        None => of_bowl(&case.first, None, Some(fall), &mut out),
         Some(second) => {
             out.push(Line::new(FALL, fall));
-            of_bowl(&case.first, "First bowl: ", None, &mut out);
-            of_bowl(second, "Second bowl: ", None, &mut out);
+            of_bowl(&case.first, Some(Phrase("trade-first-bowl-3")), None, &mut out);
+            of_bowl(second, Some(Phrase("trade-second-bowl-3")), None, &mut out);
             both(case, second, &mut out);
         }
     }
-    let rest = |label: &str, text: String| Line::new(label, text);
-    out.push(rest(
-        "Lowest stub that keeps the trap off the cabinet floor",
+    out.push(Line::new(
+        Phrase("trade-lowest-stub-keeps-trap"),
         format!(
             "{} + {} + ({} ÷ 2 + {} + {} + 1/8\"){} = {}",
             show(c.cabinet_floor),
@@ -60,24 +58,24 @@ pub(super) fn arithmetic(case: &Case, over: f64, under: f64) -> Vec<Line> {
         Some((toe, floor)) => format!("{} + {} + {}", show(toe), show(floor), show(stub.reading)),
         None => show(stub.reading),
     };
-    out.push(rest(
-        "Stub above the new floor",
+    out.push(Line::new(
+        Phrase("trade-stub-above-new-floor"),
         format!("{start}{} = {}", less(stub.buildup), show(stub.height)),
     ));
     let margin = case.levels.stub_max - stub.height;
-    out.push(rest(
-        "Margin",
+    out.push(Line::new(
+        Phrase("trade-margin"),
         format!("{}{} = {}", show(case.levels.stub_max), less(stub.height), show(margin)),
     ));
     let seal = if margin < -HAIR {
-        format!("{}{} = {}", show(c.seal), less(margin), show(c.seal - margin))
+        Said::from(format!("{}{} = {}", show(c.seal), less(margin), show(c.seal - margin)))
     } else {
-        format!("{}, no stretch needed", show(c.seal))
+        say!("trade-no-stretch-needed", seal = show(c.seal))
     };
-    out.push(rest("Seal of a trap that reaches the stub", seal));
-    out.push(rest(
-        "Spread, one standard deviation",
-        format!("{over:.3} in at the upper limits, {under:.3} in at the lower"),
+    out.push(Line::new(Phrase("trade-seal-trap-reaches-stub"), seal));
+    out.push(Line::new(
+        Phrase("trade-spread-one-standard-deviation"),
+        say!("trade-upper-limits-lower", over = format!("{over:.3}"), under = format!("{under:.3}")),
     ));
     let governing = match &case.second {
         Some(second) if second.levels.stub_max < case.first.levels.stub_max => &second.chain,
@@ -91,82 +89,102 @@ pub(super) fn arithmetic(case: &Case, over: f64, under: f64) -> Vec<Line> {
         case.levels.fall,
     );
     let plane = match c.offset {
-        o if o > 0.0 => format!("{} below the counter top", show(o)),
-        o if o < 0.0 => format!("{} above the counter top", show(-o)),
-        _ => "at the counter top".to_string(),
+        o if o > 0.0 => say!("trade-below-counter-top", o = show(o)),
+        o if o < 0.0 => say!("trade-above-counter-top", o = show(-o)),
+        _ => say!("trade-counter-top"),
     };
-    out.push(rest(
-        "Check with one tape",
-        format!("the stub lies at least {} below the plane {plane}", show(needed)),
+    out.push(Line::new(
+        Phrase("trade-check-one-tape"),
+        say!("trade-stub-lies-least-below", needed = show(needed), plane = plane),
     ));
     out
 }
 
 /// Down to the levels of one bowl, with the fall to the stub where it is not shared.
-fn of_bowl(bowl: &BowlFit, who: &str, fall_to_stub: Option<String>, out: &mut Vec<Line>) {
+fn of_bowl(bowl: &BowlFit, who: Option<Phrase>, fall_to_stub: Option<Said>, out: &mut Vec<Line>) {
     let (c, l) = (&bowl.chain, &bowl.levels);
-    let mut line = |label: &str, text: String| out.push(Line::new(format!("{who}{label}"), text));
+    let mut line = |label: Said, text: Said| {
+        let label = match who {
+            Some(who) => labeled(who, label),
+            None => label,
+        };
+        out.push(Line::new(label, text));
+    };
     let (offset, depth, shell) = (less(c.offset), less(c.depth), less(c.shell));
     line(
-        "Inside bottom of the bowl",
-        format!("{}{offset}{depth} = {}", show(c.counter_height), show(l.outlet)),
+        Phrase("trade-inside-bottom-bowl").into(),
+        format!("{}{offset}{depth} = {}", show(c.counter_height), show(l.outlet)).into(),
     );
     let name = match c.connection {
-        Connection::Disposer => "Center of the disposer outlet",
-        Connection::Strainer => "Bottom of the strainer body",
+        Connection::Disposer => Phrase("trade-center-disposer-outlet"),
+        Connection::Strainer => Phrase("trade-bottom-strainer-body"),
     };
     let drop = less(c.connection_drop);
-    line(name, format!("{}{shell}{drop} = {}", show(l.outlet), show(l.connection)));
+    line(name.into(), format!("{}{shell}{drop} = {}", show(l.outlet), show(l.connection)).into());
     let mut down = less(c.trap_drop - bowl.waste_fall);
     if bowl.waste_run > 0.0 {
         let waste = show(bowl.waste_fall);
         line(
-            "Fall of the continuous waste to the trap",
-            format!("{}/ft × {} ÷ 12 = {waste}", show(c.slope), show(bowl.waste_run)),
+            Phrase("trade-fall-continuous-waste-trap").into(),
+            say!("trade-ft-12", slope = show(c.slope), wasterun = show(bowl.waste_run), waste = &waste),
         );
         down.push_str(&format!(" − {waste}"));
     }
     if let Some(fall) = fall_to_stub {
-        line(FALL, fall);
+        line(FALL.into(), fall);
     }
     let fall = less(l.fall);
-    line("Highest practical stub", format!("{}{down}{fall} = {}", show(l.connection), show(l.stub_max)));
     line(
-        "Stub with the deepest seal allowed",
-        format!("{} + ({} − {}) = {}", show(l.stub_max), show(c.seal_most), show(c.seal), show(l.seal)),
+        Phrase("trade-highest-practical-stub").into(),
+        format!("{}{down}{fall} = {}", show(l.connection), show(l.stub_max)).into(),
     );
     line(
-        "Stub at which water stands in the sink's outlet",
+        Phrase("trade-stub-deepest-seal-allowed").into(),
+        format!("{} + ({} − {}) = {}", show(l.stub_max), show(c.seal_most), show(c.seal), show(l.seal))
+            .into(),
+    );
+    line(
+        Phrase("trade-stub-which-water-stands").into(),
         match c.connection {
-            Connection::Disposer => format!("{}{fall} = {}", show(l.connection), show(l.flood)),
+            Connection::Disposer => format!("{}{fall} = {}", show(l.connection), show(l.flood)).into(),
             Connection::Strainer => {
-                format!("{} + {} ÷ 2{fall} = {}", show(l.outlet), show(c.trap_size), show(l.flood))
+                format!("{} + {} ÷ 2{fall} = {}", show(l.outlet), show(c.trap_size), show(l.flood)).into()
             }
         },
     );
-    line("Above this the stub must move", format!("the lower of the two = {}", show(l.stub_abs)));
+    line(Phrase("trade-above-this-stub-must").into(), say!("trade-lower-two", stubabs = show(l.stub_abs)));
     line(
-        &format!("Lowest stub by the {} rule", with_unit(c.outlet_to_weir_most, "in")),
+        say!("trade-lowest-stub-rule", outlettoweirmost = with_unit(c.outlet_to_weir_most, "in")),
         format!(
             "{}{} + {} ÷ 2{fall} = {}",
             show(l.outlet),
             less(c.outlet_to_weir_most),
             show(c.trap_size),
             show(l.stub_min_code)
-        ),
+        )
+        .into(),
     );
 }
 
 /// Which of two bowls governs.
 fn both(case: &Case, second: &BowlFit, out: &mut Vec<Line>) {
     let (a, b, l) = (&case.first.levels, &second.levels, &case.levels);
-    let two = |a: f64, b: f64, which: &str, level: f64| {
-        format!("the {which} of {} and {} = {}", show(a), show(b), show(level))
+    let two = |a: f64, b: f64, which: Phrase, level: f64| {
+        say!("trade-the-of-and", which = which, a = show(a), b = show(b), level = show(level))
     };
-    out.push(Line::new("Highest practical stub", two(a.stub_max, b.stub_max, "lower", l.stub_max)));
-    out.push(Line::new("Above this the stub must move", two(a.stub_abs, b.stub_abs, "lower", l.stub_abs)));
     out.push(Line::new(
-        format!("Lowest stub by the {} rule", with_unit(case.first.chain.outlet_to_weir_most, "in")),
-        two(a.stub_min_code, b.stub_min_code, "higher", l.stub_min_code),
+        Phrase("trade-highest-practical-stub"),
+        two(a.stub_max, b.stub_max, Phrase("trade-lower"), l.stub_max),
+    ));
+    out.push(Line::new(
+        Phrase("trade-above-this-stub-must"),
+        two(a.stub_abs, b.stub_abs, Phrase("trade-lower"), l.stub_abs),
+    ));
+    out.push(Line::new(
+        say!(
+            "trade-lowest-stub-rule",
+            outlettoweirmost = with_unit(case.first.chain.outlet_to_weir_most, "in")
+        ),
+        two(a.stub_min_code, b.stub_min_code, Phrase("trade-higher"), l.stub_min_code),
     ));
 }

@@ -2,6 +2,8 @@
 
 use alloc::vec::Vec;
 
+use survey::Phrase;
+
 use crate::dishwasher::Method;
 use crate::tolerance::Reading;
 
@@ -107,8 +109,11 @@ pub struct SinkPlan {
 
 impl SinkPlan {
     /// What is missing without which nothing can be said, in words.
-    pub fn missing(&self) -> Vec<&'static str> {
-        let needed = [(self.stub.is_none(), "stub height"), (self.bowl_depth.is_none(), "bowl depth")];
+    pub fn missing(&self) -> Vec<Phrase> {
+        let needed = [
+            (self.stub.is_none(), Phrase("trade-stub-height")),
+            (self.bowl_depth.is_none(), Phrase("trade-bowl-depth")),
+        ];
         needed.into_iter().filter_map(|(absent, what)| absent.then_some(what)).collect()
     }
     /// Whether a dishwasher is said to drain here.
@@ -118,6 +123,4 @@ impl SinkPlan {
 }
 
 /// What always stands beside the answer.
-pub const CAUTION: &str = "A screening answer for pricing, not an approval. A licensed plumber decides; the local \
-    plumbing code as adopted and its inspector govern; the sheets of the sink and the disposer outrank every default \
-    here.";
+pub const CAUTION: Phrase = Phrase("trade-screening-answer-pricing-not");

@@ -2,10 +2,11 @@
 //! is found by running the plan again with it. Each is for the plumber to judge: what is below the tee decides
 //! whether a stub can be lowered at all.
 
-use alloc::{format, string::String, vec::Vec};
+use alloc::vec::Vec;
 
 use survey::catalog::Book;
 use survey::units::Length;
+use survey::{Phrase, Said, say};
 
 use super::answer::BowlFit;
 use super::chain::{Connection, HAIR, Verdict};
@@ -90,7 +91,7 @@ pub struct Remedy {
     /// Whether it is enough by itself, at the values taken.
     pub enough: bool,
     /// The change in words.
-    pub text: String,
+    pub text: Said,
 }
 
 impl SinkPlan {
@@ -170,7 +171,7 @@ fn helps(remedy: &Remedy, case: &Case) -> bool {
 
 /// A change before it is tried.
 fn change(kind: RemedyKind, bowls: Bowls, amount: f64) -> Remedy {
-    Remedy { kind, bowls, amount, enough: false, text: String::new() }
+    Remedy { kind, bowls, amount, enough: false, text: Said::nothing() }
 }
 
 fn bowls(case: &Case) -> impl Iterator<Item = &BowlFit> {
@@ -248,65 +249,59 @@ fn too_low(plan: &SinkPlan, case: &Case) -> Vec<Remedy> {
 }
 
 /// The change in words, once it is known whether it is enough.
-fn words(remedy: &Remedy, case: &Case) -> String {
+fn words(remedy: &Remedy, case: &Case) -> Said {
     let by = show(remedy.amount);
     let counter = show(case.first.chain.counter_height);
     let (bowl, bowls_of) = match (remedy.bowls, &case.second) {
-        (Bowls::Both, _) => ("both bowls", "bowls"),
-        (Bowls::First, None) => ("the bowl", "a bowl"),
-        (Bowls::First, Some(_)) => ("the first bowl", "a first bowl"),
-        (Bowls::Second, _) => ("the second bowl", "a second bowl"),
+        (Bowls::Both, _) => (Phrase("trade-both-bowls"), Phrase("trade-bowls")),
+        (Bowls::First, None) => (Phrase("trade-bowl-2"), Phrase("trade-bowl-3")),
+        (Bowls::First, Some(_)) => (Phrase("trade-first-bowl"), Phrase("trade-first-bowl-2")),
+        (Bowls::Second, _) => (Phrase("trade-second-bowl"), Phrase("trade-second-bowl-2")),
     };
     match (remedy.kind, remedy.enough) {
         (RemedyKind::LowerStub, enough) => {
-            let mut text = format!(
-                "Lower the stub by at least {by}. Holds only where the pipe below the tee is vertical and free: ask \
-                 what is below."
-            );
+            let mut text = alloc::vec![say!("trade-lower-stub-least-holds", by = by)];
             if case.levels.stub_max < case.levels.stub_min_cabinet {
-                text.push_str(" The trap would then come too near to the cabinet floor, or lie below it.");
+                text.push(say!("trade-trap-would-then-come"));
             }
             if !enough {
-                text.push_str(" Not enough by itself.");
+                text.push(say!("trade-not-enough-itself"));
             }
-            text
+            Said::sentences(text)
         }
         (RemedyKind::OmitDisposer, true) => {
-            format!("Omit the disposer: a strainer in its place gains {by}, enough by itself.")
+            say!("trade-omit-disposer-strainer-place-gains", by = by)
         }
         (RemedyKind::OmitDisposer, false) => {
-            format!("Omit the disposer: a strainer in its place gains {by}, not enough by itself.")
+            say!("trade-omit-disposer-strainer-place", by = by)
         }
-        (RemedyKind::ShorterDisposer, _) => format!(
-            "Choose a disposer whose outlet center lies no more than {by} under {bowl}: its sheet says."
-        ),
-        (RemedyKind::ShallowerBowl, true) => format!("Choose {bowls_of} no deeper than {by}."),
+        (RemedyKind::ShorterDisposer, _) => say!("trade-choose-disposer-whose-outlet", by = by, bowl = bowl),
+        (RemedyKind::ShallowerBowl, true) => say!("trade-choose-no-deeper-than", bowlsof = bowls_of, by = by),
         (RemedyKind::ShallowerBowl, false) => {
-            format!("A shallower bowl alone is not enough: none under {} is usual.", show(BOWLS[0]))
+            say!("trade-shallower-bowl-alone-not", bowls = show(BOWLS[0]))
         }
-        (RemedyKind::ThinnerCounter, true) => format!(
-            "Choose a counter no thicker than {by} with its top kept at {counter}; the cabinets then stand higher."
+        (RemedyKind::ThinnerCounter, true) => {
+            say!("trade-choose-counter-no-thicker", by = by, counter = counter)
+        }
+        (RemedyKind::ThinnerCounter, false) => say!(
+            "trade-thinner-counter-alone-not",
+            counters = show(COUNTERS[0]),
+            amount = show(case.first.chain.offset - remedy.amount)
         ),
-        (RemedyKind::ThinnerCounter, false) => format!(
-            "A thinner counter alone is not enough: the thinnest usual, {}, gains {}.",
-            show(COUNTERS[0]),
-            show(case.first.chain.offset - remedy.amount)
-        ),
-        (RemedyKind::HigherCounter, _) => format!(
-            "Set the counter top at {by} or higher; up to {} is usual, and whoever works there decides.",
-            show(HIGHEST_COUNTER)
-        ),
-        (RemedyKind::RaiseStub, true) => format!("Raise the stub by at least {by}."),
-        (RemedyKind::RaiseStub, false) => format!("Raise the stub by at least {by}. Not enough by itself."),
-        (RemedyKind::DeeperBowl, true) => format!("Choose {bowls_of} at least {by} deep."),
+        (RemedyKind::HigherCounter, _) => {
+            say!("trade-set-counter-top-higher", by = by, highestcounter = show(HIGHEST_COUNTER))
+        }
+        (RemedyKind::RaiseStub, true) => say!("trade-raise-stub-least", by = by),
+        (RemedyKind::RaiseStub, false) => say!("trade-raise-stub-least-not", by = by),
+        (RemedyKind::DeeperBowl, true) => say!("trade-choose-least-deep", bowlsof = bowls_of, by = by),
         (RemedyKind::DeeperBowl, false) => {
-            format!("A deeper bowl alone is not enough: none over {} is usual.", show(BOWLS[1]))
+            say!("trade-deeper-bowl-alone-not", bowls = show(BOWLS[1]))
         }
         (RemedyKind::ThickerCounter, true) => {
-            format!("Choose a counter at least {by} thick with its top kept at {counter}.")
+            say!("trade-choose-counter-least-thick", by = by, counter = counter)
         }
         (RemedyKind::ThickerCounter, false) => {
-            format!("A thicker counter alone is not enough: none over {} is usual.", show(COUNTERS[1]))
+            say!("trade-thicker-counter-alone-not", counters = show(COUNTERS[1]))
         }
     }
 }
@@ -315,18 +310,24 @@ fn words(remedy: &Remedy, case: &Case) -> String {
 pub(super) fn usual(remedies: &[Remedy]) -> Vec<Limit> {
     let among = |kinds: &[RemedyKind]| remedies.iter().any(|r| kinds.contains(&r.kind));
     let mut out = Vec::new();
-    let mut add = |rule: &str, value: String| out.push(Limit::practice(rule, value));
+    let mut add = |rule: Phrase, value: Said| out.push(Limit::practice(rule, value));
     if among(&[RemedyKind::ShallowerBowl, RemedyKind::DeeperBowl]) {
-        add("Usual depth of kitchen bowls", format!("{} to {}", show(BOWLS[0]), show(BOWLS[1])));
+        add(
+            Phrase("trade-usual-depth-kitchen-bowls"),
+            say!("trade-to", counters = show(BOWLS[0]), counters2 = show(BOWLS[1])),
+        );
     }
     if among(&[RemedyKind::ThinnerCounter, RemedyKind::ThickerCounter]) {
-        add("Usual thickness of counters", format!("{} to {}", show(COUNTERS[0]), show(COUNTERS[1])));
+        add(
+            Phrase("trade-usual-thickness-counters"),
+            say!("trade-to", counters = show(COUNTERS[0]), counters2 = show(COUNTERS[1])),
+        );
     }
     if among(&[RemedyKind::HigherCounter]) {
-        add("Highest counter usually set", show(HIGHEST_COUNTER));
+        add(Phrase("trade-highest-counter-usually-set"), show(HIGHEST_COUNTER).into());
     }
     if among(&[RemedyKind::ShorterDisposer]) {
-        add("Shortest drop to a disposer's outlet among those sold", show(SHORTEST_DISPOSER));
+        add(Phrase("trade-shortest-drop-disposers-outlet"), show(SHORTEST_DISPOSER).into());
     }
     out
 }

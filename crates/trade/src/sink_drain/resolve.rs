@@ -1,8 +1,9 @@
 //! From a plan to its chains: every height from one plane, the finished new floor, and every error by its source.
 
-use alloc::{string::ToString, vec::Vec};
+use alloc::vec::Vec;
 
 use survey::catalog::Book;
+use survey::{Phrase, say};
 
 use super::answer::BowlFit;
 use super::chain::{Chain, Connection, Levels, Verdict, levels, verdict};
@@ -75,10 +76,10 @@ impl Rules {
 const BOWLS_APART: (f64, f64) = (16.0, 2.0);
 
 /// Source of error of a strainer's drop.
-const STRAINER_DROP: &str = "strainer drop";
+const STRAINER_DROP: Phrase = Phrase("trade-strainer-drop");
 
 /// A source that moves the levels by `high` and `low` and leaves the stub alone.
-fn level(source: &'static str, sigma: f64, high: f64, low: f64) -> Part {
+fn level(source: Phrase, sigma: f64, high: f64, low: f64) -> Part {
     Part { source, sigma, high, low, stub: 0.0 }
 }
 
@@ -104,26 +105,26 @@ pub(super) fn resolve(
         plan.second.map(|bowl| (bowl, connection(&second_fixture(plan, &bowl, assumed), d, assumed)));
     let (run, fall_sigma) = match plan.run {
         Some(run) => (run.inches(), d.fall.measured),
-        None => (assumed.term("run from trap to stub", None, d.trap_run).0, d.fall.assumed),
+        None => (assumed.term(Phrase("trade-run-trap-stub"), None, d.trap_run).0, d.fall.assumed),
     };
     let (toe, floor, stub, mut common) = stub_path(plan, reading, buildup, d, assumed);
     if plan.floor_buildup.is_none() {
-        assumed.add("rise of the finished floor", show(buildup));
+        assumed.add(Phrase("trade-rise-finished-floor"), show(buildup));
     }
     let lowered = if counter.from_old_floor { -1.0 } else { 0.0 };
     // One trap hangs there: of two drops the less certain one speaks for it.
     let trap_sigma =
         second.as_ref().map_or(under.trap_sigma, |(_, other)| libm::fmax(under.trap_sigma, other.trap_sigma));
     common.extend([
-        level("counter height", counter.sigma, 1.0, 1.0),
-        Part { stub: -1.0, ..level("new floor", floor_sigma, lowered, lowered) },
-        level("counter thickness or rim", offset_sigma, -1.0, -1.0),
-        level("bowl's bottom", shell_sigma, -1.0, 0.0),
-        level("trap drop", trap_sigma, -1.0, 0.0),
-        level("fall to the stub", fall_sigma, -1.0, -1.0),
+        level(Phrase("trade-counter-height"), counter.sigma, 1.0, 1.0),
+        Part { stub: -1.0, ..level(Phrase("trade-new-floor"), floor_sigma, lowered, lowered) },
+        level(Phrase("trade-counter-thickness-rim"), offset_sigma, -1.0, -1.0),
+        level(Phrase("trade-bowls-bottom"), shell_sigma, -1.0, 0.0),
+        level(Phrase("trade-trap-drop"), trap_sigma, -1.0, 0.0),
+        level(Phrase("trade-fall-stub"), fall_sigma, -1.0, -1.0),
     ]);
     if let Some(run) = plan.run.filter(|run| run.tolerance.is_some()) {
-        common.push(level("run", run.sigma(0.0), -rules.slope / 12.0, -rules.slope / 12.0));
+        common.push(level(Phrase("trade-run"), run.sigma(0.0), -rules.slope / 12.0, -rules.slope / 12.0));
     }
     let chain = Chain {
         counter_height: counter.height,
@@ -142,7 +143,7 @@ pub(super) fn resolve(
         service: d.service,
         outlet_to_weir_most: rules.outlet_to_weir_most,
     };
-    let own = |names: [&'static str; 3], depth: Reading, under: &Under| {
+    let own = |names: [Phrase; 3], depth: Reading, under: &Under| {
         let drop = if under.kind == Connection::Strainer { names[2] } else { names[1] };
         [
             level(names[0], stated(depth, d.bowl_depth.measured), -1.0, -1.0),
@@ -150,22 +151,27 @@ pub(super) fn resolve(
         ]
     };
     let mut spread = Spread { first: common.clone(), second: None };
-    spread.first.extend(own(["bowl depth", "disposer drop", STRAINER_DROP], depth, &under));
+    spread.first.extend(own(
+        [Phrase("trade-bowl-depth"), Phrase("trade-disposer-drop"), STRAINER_DROP],
+        depth,
+        &under,
+    ));
     let first = bowl(chain.clone(), 0.0, 0.0);
     let second = second.map(|(bowl_two, under_two)| {
         let (apart, apart_sigma) = match bowl_two.distance {
             Some(distance) => (libm::fabs(distance.inches()), stated(distance, BOWLS_APART.1 / 4.0)),
             None => {
-                assumed.add("distance between the bowls' outlets", show(BOWLS_APART.0));
+                assumed.add(Phrase("trade-distance-between-bowls-outlets"), show(BOWLS_APART.0));
                 BOWLS_APART
             }
         };
         let fall = trap_arm::fall(rules.slope, apart);
         // Two strainers are one product, unless each was measured: what one is off, the other is off.
-        let strainer = bowl_two.strainer_drop.map_or(STRAINER_DROP, |_| "second strainer's drop");
-        let names = ["second bowl's depth", "second disposer's drop", strainer];
+        let strainer =
+            bowl_two.strainer_drop.map_or(STRAINER_DROP, |_| Phrase("trade-second-strainers-drop"));
+        let names = [Phrase("trade-second-bowls-depth"), Phrase("trade-second-disposers-drop"), strainer];
         common.extend(own(names, bowl_two.depth, &under_two));
-        common.push(level("continuous waste", apart_sigma, -rules.slope / 12.0, 0.0));
+        common.push(level(Phrase("trade-continuous-waste"), apart_sigma, -rules.slope / 12.0, 0.0));
         spread.second = Some(common);
         let chain = Chain {
             depth: bowl_two.depth.inches(),
@@ -195,10 +201,11 @@ struct Counter {
 
 /// Counter top above the new floor.
 fn counter(plan: &SinkPlan, d: &DrainDefaults, buildup: f64, assumed: &mut Assumptions) -> Counter {
-    let (reading, sigma) = assumed.term("counter height", plan.counter_height, d.counter_height);
+    let (reading, sigma) =
+        assumed.term(Phrase("trade-counter-height"), plan.counter_height, d.counter_height);
     let from_old_floor = plan.counter_datum == Some(CounterDatum::OldFloor);
     if plan.counter_datum.is_none() && plan.counter_height.is_some() && buildup != 0.0 {
-        assumed.add("where the counter height starts", "finished new floor".to_string());
+        assumed.add(Phrase("trade-where-counter-height-starts"), say!("trade-finished-new-floor"));
     }
     let height = if from_old_floor { datum::aff_after_new_floor(reading, buildup) } else { reading };
     Counter { reading, from_old_floor, height, sigma }
@@ -214,21 +221,21 @@ fn stub_path(
     assumed: &mut Assumptions,
 ) -> (f64, f64, StubPath, Vec<Part>) {
     let of_stub = |source, sigma| Part { stub: 1.0, ..level(source, sigma, 0.0, 0.0) };
-    let mut parts = alloc::vec![of_stub("stub reading", reading.sigma(d.stub.measured))];
+    let mut parts = alloc::vec![of_stub(Phrase("trade-stub-reading"), reading.sigma(d.stub.measured))];
     let from_cabinet = match plan.stub_datum {
         Some(datum) => datum == Datum::CabinetFloor,
         None => {
-            assumed.add("where the stub reading starts", "finished floor".to_string());
-            parts.push(of_stub("start of the stub reading", d.stub.assumed));
+            assumed.add(Phrase("trade-where-stub-reading-starts"), say!("trade-finished-floor"));
+            parts.push(of_stub(Phrase("trade-start-stub-reading"), d.stub.assumed));
             false
         }
     };
-    let (toe, toe_sigma) = assumed.term("toe kick", plan.toe_kick, d.toe_kick);
+    let (toe, toe_sigma) = assumed.term(Phrase("trade-toe-kick"), plan.toe_kick, d.toe_kick);
     let (floor, floor_sigma) =
-        assumed.term("cabinet floor thickness", plan.cabinet_floor_thick, d.cabinet_floor);
+        assumed.term(Phrase("trade-cabinet-floor-thickness"), plan.cabinet_floor_thick, d.cabinet_floor);
     if from_cabinet {
-        parts.push(of_stub("toe kick", toe_sigma));
-        parts.push(of_stub("cabinet floor", floor_sigma));
+        parts.push(of_stub(Phrase("trade-toe-kick"), toe_sigma));
+        parts.push(of_stub(Phrase("trade-cabinet-floor"), floor_sigma));
     }
     let reading = reading.inches();
     let height = if from_cabinet {

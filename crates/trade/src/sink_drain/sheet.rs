@@ -2,9 +2,10 @@
 
 use core::cell::RefCell;
 
-use alloc::{format, string::String, string::ToString, vec, vec::Vec};
+use alloc::{format, vec, vec::Vec};
 
 use survey::catalog::{Family, Shelf};
+use survey::{Phrase, Said, say};
 
 use super::also;
 use super::answer::{DrainAnswer, DrainFit};
@@ -13,7 +14,7 @@ use super::defaults::DrainDefaults;
 use super::fit::fit_under;
 use super::plan::{CAUTION, Datum, SinkPlan};
 use super::remedies::usual;
-use crate::cite::across;
+use crate::cite::{across, and};
 use crate::drainage::enough::{SIXTEENTH, least};
 use crate::error::TradeError;
 use crate::given::show_inches as show;
@@ -40,11 +41,12 @@ pub fn judge(plan: &SinkPlan, defaults: &DrainDefaults, shelf: &Shelf) -> Result
     if other_of_height == of_height {
         return Ok(sheet);
     }
-    let sentence = format!(
-        "Where the stub reading starts decides. From the finished floor: {} From the cabinet floor: {}",
-        sheet.sentence, other.sentence
+    let sentence = say!(
+        "trade-where-stub-reading-starts-decides",
+        sentence = sheet.sentence,
+        sentence2 = other.sentence
     );
-    let missing = vec!["where the stub reading starts".to_string()];
+    let missing = vec![say!("trade-where-stub-reading-starts")];
     let open = Sheet::cannot_say(sentence, missing, CAUTION);
     Ok(Sheet { lines: sheet.lines, limits: sheet.limits, assumed: sheet.assumed, notes: sheet.notes, ..open })
 }
@@ -57,7 +59,7 @@ fn under_books(
 ) -> Result<(Standing, Sheet), TradeError> {
     // Dishwasher, seal and run stand differently by book though the stub lies the same: every book's notes are kept,
     // and what any book finds broken is said. Only the height of the stub decides whether the books stand apart.
-    let notes = RefCell::new(Vec::<String>::new());
+    let notes = RefCell::new(Vec::<Said>::new());
     let broken = RefCell::new(Vec::new());
     let mut sheet = across(shelf, Family::Plumbing, CAUTION, |book| {
         let answer = fit_under(plan, defaults, book)?;
@@ -87,8 +89,8 @@ impl DrainAnswer {
         match self {
             Self::Fit(fit) => fit.sheet(),
             Self::CannotSay { missing } => {
-                let missing: Vec<String> = missing.iter().map(|m| (*m).to_string()).collect();
-                let sentence = format!("Without {} nothing can be said.", missing.join(" and "));
+                let missing: Vec<Said> = missing.iter().map(|m| Said::from(*m)).collect();
+                let sentence = say!("trade-without-nothing-can-said", missing = and(missing.iter().cloned()));
                 Sheet::cannot_say(sentence, missing, CAUTION)
             }
         }
@@ -110,13 +112,12 @@ impl DrainFit {
         let standing = Standing::of_chance(chance);
         let mut sheet = Sheet::new(standing, self.sentence(standing), self.caution);
         sheet.chance_beyond = Some(chance);
-        sheet.sigma = Some(format!("{:.3} in", self.spread().sigma()));
+        sheet.sigma = Some(say!("trade-in", sigma = format!("{:.3}", self.spread().sigma())));
         sheet.lines.clone_from(&self.lines);
         sheet.limits.clone_from(&self.limits);
         sheet.limits.extend(usual(&self.remedies));
         sheet.assumed.clone_from(&self.assumed);
-        sheet.changes =
-            self.remedies.iter().map(|r| Change { text: r.text.clone(), enough: r.enough }).collect();
+        sheet.changes = self.remedies.iter().map(|r| Change::new(&r.text, r.enough)).collect();
         sheet.notes.clone_from(&self.notes);
         sheet.notes.extend(self.room_wanted(standing));
         sheet.notes.extend(self.widest());
@@ -125,53 +126,64 @@ impl DrainFit {
     }
 
     /// The result in a sentence, with how sure.
-    fn sentence(&self, standing: Standing) -> String {
+    fn sentence(&self, standing: Standing) -> Said {
         let how = standing.lies();
-        let stub = format!("The stub, {} above the new floor, lies", show(self.stub));
+        let stub = say!("trade-stub-above-new-floor-lies", stub = show(self.stub));
         let high = show(self.levels.stub_max);
         let may = in_100(self.p_over_practical);
         match self.verdict {
             Verdict::Fits => {
                 // Both limits may be near; the one that is likelier to be passed is named.
                 if self.low_decides() {
-                    format!(
-                        "{stub} {} above the lowest by code, {}, and {how} it; chance that it is too low: {}.",
-                        show(self.stub - self.levels.stub_min_code),
-                        show(self.levels.stub_min_code),
-                        in_100(self.p_too_low)
+                    say!(
+                        "trade-above-lowest-code-chance",
+                        stub = stub,
+                        stubmincode = show(self.stub - self.levels.stub_min_code),
+                        stubmincode2 = show(self.levels.stub_min_code),
+                        how = how,
+                        ptoolow = in_100(self.p_too_low)
                     )
                 } else {
-                    format!(
-                        "{stub} {} below the highest practical, {high}, and {how} it; chance that it should come \
-                         down: {may}.",
-                        show(self.margin)
+                    say!(
+                        "trade-below-highest-practical-chance",
+                        stub = stub,
+                        margin = show(self.margin),
+                        high = high,
+                        how = how,
+                        may = may
                     )
                 }
             }
             Verdict::Marginal | Verdict::MustMove => {
                 let end = if self.verdict == Verdict::MustMove {
-                    "as taken it must move"
+                    Phrase("trade-taken-must-move")
                 } else {
-                    "plan to move it"
+                    Phrase("trade-plan-move")
                 };
-                format!(
-                    "{stub} {} above the highest practical, {high}, and {how} it: {end}; chance that it should come \
-                     down: {may}, that it must: {}.",
-                    show(-self.margin),
-                    in_100(self.p_over_absolute)
+                say!(
+                    "trade-above-highest-practical-chance",
+                    stub = stub,
+                    margin = show(-self.margin),
+                    high = high,
+                    how = how,
+                    end = end,
+                    may = may,
+                    poverabsolute = in_100(self.p_over_absolute)
                 )
             }
-            Verdict::TooLow => format!(
-                "{stub} {} below the lowest by code, {}, and {how} it; chance that it is too low: {}.",
-                show(self.levels.stub_min_code - self.stub),
-                show(self.levels.stub_min_code),
-                in_100(self.p_too_low)
+            Verdict::TooLow => say!(
+                "trade-below-lowest-code-chance",
+                stub = stub,
+                stub2 = show(self.levels.stub_min_code - self.stub),
+                stubmincode = show(self.levels.stub_min_code),
+                how = how,
+                ptoolow = in_100(self.p_too_low)
             ),
         }
     }
 
     /// How much lower the stub would have to lie, beyond what the changes say, to stand within by the tolerance too.
-    fn room_wanted(&self, standing: Standing) -> Option<String> {
+    fn room_wanted(&self, standing: Standing) -> Option<Said> {
         if standing == Standing::Within || self.second.is_some() || self.low_decides() {
             return None;
         }
@@ -179,13 +191,9 @@ impl DrainFit {
         let more = least(SIXTEENTH, MOST_WANTED, |by| self.over.chance_over(0.0, margin + by))?;
         Some(match self.verdict {
             Verdict::Fits => {
-                format!("Another {} of height would put it within, tolerance and all.", show(more))
+                say!("trade-another-height-would-put", more = show(more))
             }
-            _ => format!(
-                "The changes are worked at the values taken; another {} of height beyond them would put the stub \
-                 within, tolerance and all.",
-                show(more)
-            ),
+            _ => say!("trade-changes-worked-values-taken", more = show(more)),
         })
     }
 
@@ -200,9 +208,9 @@ impl DrainFit {
     }
 
     /// The source that widens the answer most.
-    fn widest(&self) -> Option<String> {
+    fn widest(&self) -> Option<Said> {
         let (source, sigma) = *self.spread().sources().first()?;
-        Some(format!("Widest source of doubt: {source}, {sigma:.3} in as one standard deviation."))
+        Some(say!("trade-widest-source-doubt-one", source = source, sigma = format!("{sigma:.3}")))
     }
 
     fn elevation(&self) -> SinkElevation {

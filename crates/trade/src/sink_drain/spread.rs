@@ -6,6 +6,8 @@
 
 use alloc::vec::Vec;
 
+use survey::Phrase;
+
 use crate::normal::chance_over;
 use crate::tolerance::Budget;
 
@@ -34,9 +36,9 @@ impl Sigmas {
     /// σ of the margin below STUB_MAX, and used for STUB_ABS too: the root of the sum of squares.
     pub fn margin(&self) -> f64 {
         self.common()
-            .with("shell", -1.0, self.shell)
-            .with("connection drop", -1.0, self.connection)
-            .with("trap drop", -1.0, self.trap)
+            .with(Phrase("trade-shell"), -1.0, self.shell)
+            .with(Phrase("trade-connection-drop"), -1.0, self.connection)
+            .with(Phrase("trade-trap-drop"), -1.0, self.trap)
             .sigma()
     }
     /// σ of the margin above STUB_MIN_CODE, which hangs on neither shell, connection nor trap drop.
@@ -45,11 +47,11 @@ impl Sigmas {
     }
     fn common(&self) -> Budget {
         Budget::new()
-            .with("counter", 1.0, self.counter)
-            .with("offset", -1.0, self.thick)
-            .with("bowl depth", -1.0, self.depth)
-            .with("fall", -1.0, self.fall)
-            .with("stub", -1.0, self.stub)
+            .with(Phrase("trade-counter"), 1.0, self.counter)
+            .with(Phrase("trade-offset"), -1.0, self.thick)
+            .with(Phrase("trade-bowl-depth"), -1.0, self.depth)
+            .with(Phrase("trade-fall-2"), -1.0, self.fall)
+            .with(Phrase("trade-stub"), -1.0, self.stub)
     }
 }
 
@@ -78,7 +80,7 @@ pub fn odds(stub: f64, stub_max: f64, stub_abs: f64, sigmas: &Sigmas) -> Odds {
 #[derive(Clone, Copy, PartialEq, Debug)]
 pub(super) struct Part {
     /// Name; the same name is the same error.
-    pub(super) source: &'static str,
+    pub(super) source: Phrase,
     /// σ, inches.
     pub(super) sigma: f64,
     /// Of the highest practical stub.
@@ -185,6 +187,7 @@ fn either(shared: f64, a: (f64, f64), b: (f64, f64)) -> f64 {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::testing::{English as _, EnglishList as _};
 
     #[test]
     fn two_independent_chances_join_as_such_and_one_common_cause_is_counted_once() {

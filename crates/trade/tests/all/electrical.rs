@@ -1,5 +1,6 @@
 //! Laws of the electrical calculations, and their chances against random draws.
 
+use crate::english::{English as _, EnglishList as _};
 use std::sync::LazyLock;
 
 use proptest::collection::vec;
@@ -321,7 +322,7 @@ fn a_nameplate_nobody_read_widens_the_spread_by_its_share() {
         spaces: None,
     };
     let sheet = judge(&plan(3000.0), book).unwrap();
-    assert_eq!(sheet.sigma.as_deref(), Some("600 VA, 2.50 A"));
+    assert_eq!(sheet.sigma.as_ref().map(|s| s.read()), Some("600 VA, 2.50 A"));
     // 21,000 VA connected, 13,200 VA counted, 55 A: two σ below the 60 A of the service.
     let chance = sheet.chance_beyond.unwrap();
     assert!((chance - trade::normal::phi(-2.0)).abs() < 1e-9, "{chance}");

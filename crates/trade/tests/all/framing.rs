@@ -1,5 +1,6 @@
 //! Laws of boring and notching, and the chances against random draws.
 
+use crate::english::{English as _, EnglishList as _};
 use proptest::prelude::*;
 use serde_json::Value;
 use survey::catalog::Book;
@@ -63,7 +64,7 @@ fn one_and_a_half_inch_drain_across_a_bearing_2x4_lists_what_would_help() {
     let two = [&base[..], &[("crossed", "2")]].concat();
     let sheet = answer("stud-hole", &two);
     assert_eq!(sheet.standing, Standing::Beyond);
-    assert!(sheet.assumed.iter().any(|a| a.item == "bearing"), "{:?}", sheet.assumed);
+    assert!(sheet.assumed.iter().any(|a| a.item.read() == "bearing"), "{:?}", sheet.assumed);
     for part in ["up the stud bay", "Double each", "whether the wall bears", "of 2x6"] {
         assert!(
             sheet.changes.iter().any(|c| c.text.contains(part) && c.enough),
@@ -99,7 +100,7 @@ fn nail_plates_are_counted_by_edge_and_stud() {
     // NEC 300.4(A)(1), IPC: 1-1/4 in; a 1-1/4 hole in a 2x4 leaves 1-1/8 at both edges
     let line = |answers: &[(&str, &str)]| {
         let sheet = answer("stud-hole", answers);
-        sheet.lines.iter().find(|l| l.label == "Nail plates").unwrap().text.clone()
+        sheet.lines.iter().find(|l| l.label.read() == "Nail plates").unwrap().text.read()
     };
     let inch = [("lumber", "2x4"), ("size", "1"), ("clearance", "1/8"), ("crossed", "4")];
     let pex = [&inch[..], &[("material", "PEX")]].concat();

@@ -4,6 +4,7 @@
 
 mod drainage;
 mod electrical;
+mod english;
 mod framing;
 mod gas;
 mod lights;

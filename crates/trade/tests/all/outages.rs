@@ -1,5 +1,6 @@
 //! Calendars worked by hand, calendars drawn at random elsewhere, and laws of every calendar.
 
+use crate::english::{English as _, EnglishList as _};
 use std::sync::LazyLock;
 
 use survey::catalog::{Catalog, builtin};
@@ -116,7 +117,7 @@ fn by_hand_3_gas_stays_off_until_it_is_relit_after_the_weekend() {
     // Begun on a Friday: 8 h on Friday, 2 h on Monday, which is the second working day.
     let w = worked(&[("task", "gas line, gas fitter, 10, 10, 10, gas"), ("first-day", "Friday")]);
     assert_eq!((w.night("gas", 1), w.night("gas", 2)), (1.0, 0.0));
-    assert_eq!(w.plan.days().day_shown(2), "day 2, Monday");
+    assert_eq!(w.plan.days().day_shown(2).read(), "day 2, Monday");
     assert_eq!((w.hours("gas")[1], w.done()[1].clone()), (10.0, at(2, "10:00")));
 }
 
@@ -341,7 +342,7 @@ fn the_sheet_says_result_conflicts_help_and_who_decides() {
     assert!(sheet.caution.contains("licensed") && sheet.caution.contains("utility"));
     assert!(sheet.lines.iter().any(|l| l.text.starts_with("(4 + 4 × 8 + 14) ÷ 6 = 8.33 h")));
     let Some(trade::picture::Picture::Calendar(strip)) = &sheet.picture else { panic!("no calendar") };
-    assert!(strip.rows.iter().any(|(name, blocks)| name == "internet" && !blocks.is_empty()));
+    assert!(strip.rows.iter().any(|(name, blocks)| name.read() == "internet" && !blocks.is_empty()));
     assert!(strip.conflicts.iter().any(|(day, words)| *day == 1 && words.starts_with("Medical device")));
     for text in strip.rows.iter().flat_map(|(_, blocks)| blocks) {
         assert!(text.1 < text.2 && (0.0..=1.0).contains(&text.3), "{text:?}");
@@ -371,12 +372,12 @@ fn what_is_missing_or_wrong_is_said() {
         (vec![("task", "a,,1,1,1"), ("home-days", "Sunday")], "Mon+Wed"),
         (vec![("task", "a,,1,1,1"), ("toilets", "1.5")], "whole number"),
     ] {
-        let error = run(&given(&answers).unwrap(), &CATALOG).unwrap_err().to_string();
+        let error = run(&given(&answers).unwrap(), &CATALOG).unwrap_err().message().en();
         assert!(error.contains(part), "{part}: {error}");
     }
-    let stage = given(&[("task", "a,,1,1,1,,,party")]).unwrap_err().to_string();
+    let stage = given(&[("task", "a,,1,1,1,,,party")]).unwrap_err().message().en();
     assert!(stage.contains("rough-in"), "{stage}");
     let circle = [("task", "a,,1,1,1,,b,rough-in"), ("task", "b,,1,1,1,,,finish")];
-    let error = run(&given(&circle).unwrap(), &CATALOG).unwrap_err().to_string();
+    let error = run(&given(&circle).unwrap(), &CATALOG).unwrap_err().message().en();
     assert!(error.contains("“a”") && error.contains("“b”") && error.contains("usual-order"), "{error}");
 }

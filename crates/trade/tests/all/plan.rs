@@ -1,5 +1,7 @@
 //! From a planned sink to an answer: what is assumed, how it widens the spread, what would help.
 
+use crate::english::{English as _, EnglishList as _};
+use survey::Phrase;
 use survey::catalog::{Family, Shelf, builtin};
 use survey::units::{Length, LengthUnit, parse_length};
 use trade::normal::phi;
@@ -21,7 +23,7 @@ fn within(text: &str, tolerance: &str) -> Option<Reading> {
 
 /// σ that one source brings to the stub less the highest practical one.
 fn sigma_of(fit: &DrainFit, source: &str) -> f64 {
-    fit.over.sources().iter().find(|(name, _)| *name == source).map_or(0.0, |(_, sigma)| *sigma)
+    fit.over.sources().iter().find(|(name, _)| name.en() == source).map_or(0.0, |(_, sigma)| *sigma)
 }
 
 /// The shelf that ships, with a plumbing book chosen.
@@ -77,17 +79,14 @@ fn a_known_plan_gives_the_hand_worked_answer() {
     assert!((fit.sigma - 0.45069).abs() < 5e-6, "{}", fit.sigma);
     assert!(fit.p_over_practical > 0.9999 && fit.p_over_absolute > 0.9999 && fit.p_too_low < 1e-9);
     // Nobody can measure the trap before it is built: the one term always assumed.
-    assert_eq!(
-        fit.assumed.iter().map(|a| a.item.as_str()).collect::<Vec<_>>(),
-        ["drop of the trap assembly"]
-    );
+    assert_eq!(fit.assumed.iter().map(|a| a.item.read()).collect::<Vec<_>>(), ["drop of the trap assembly"]);
     assert!(fit.caution.contains("licensed plumber") && fit.caution.contains("local"));
 }
 
 #[test]
 fn the_arithmetic_can_be_redone_on_paper() {
     let fit = answer(&known());
-    let text = |label: &str| &fit.lines.iter().find(|l| l.label == label).unwrap().text;
+    let text = |label: &str| fit.lines.iter().find(|l| l.label.read() == label).unwrap().text.read();
     assert_eq!(text("Inside bottom of the bowl"), "36\" − 1-1/4\" − 10\" = 24-3/4\"");
     assert_eq!(text("Center of the disposer outlet"), "24-3/4\" − 3/4\" − 6-1/2\" = 17-1/2\"");
     assert_eq!(text("Fall from trap to stub"), "1/4\"/ft × 18\" ÷ 12 = 3/8\"");
@@ -152,9 +151,12 @@ fn without_stub_or_bowl_depth_nothing_is_said() {
     let plan = SinkPlan { stub: None, bowl_depth: None, ..known() };
     let answer = |plan| fit(plan, &DrainDefaults::trade(), &under("ipc-2021")).unwrap();
     let missing = answer(&plan);
-    assert_eq!(missing, DrainAnswer::CannotSay { missing: vec!["stub height", "bowl depth"] });
+    assert_eq!(
+        missing,
+        DrainAnswer::CannotSay { missing: vec![Phrase("trade-stub-height"), Phrase("trade-bowl-depth")] }
+    );
     let plan = SinkPlan { stub: None, ..known() };
-    assert_eq!(answer(&plan), DrainAnswer::CannotSay { missing: vec!["stub height"] });
+    assert_eq!(answer(&plan), DrainAnswer::CannotSay { missing: vec![Phrase("trade-stub-height")] });
 }
 
 #[test]
@@ -163,7 +165,7 @@ fn an_open_disposer_widens_the_spread_and_is_asked_for() {
     let sigmas = (sigma_of(&fit, "disposer drop"), sigma_of(&fit, "trap drop"));
     assert_eq!((fit.chain.connection_drop, sigmas), (5.5, (1.0, 0.5)));
     assert!(
-        fit.assumed.iter().any(|a| a.item.contains("disposer") && a.value == "5-1/2\" ± 2\""),
+        fit.assumed.iter().any(|a| a.item.contains("disposer") && a.value.read() == "5-1/2\" ± 2\""),
         "{:?}",
         fit.assumed
     );
@@ -177,7 +179,7 @@ fn an_open_disposer_widens_the_spread_and_is_asked_for() {
 fn with_only_stub_and_depth_every_default_is_shown() {
     let plan = SinkPlan { bowl_depth: known().bowl_depth, stub: known().stub, ..SinkPlan::default() };
     let fit = open(&plan);
-    let items: Vec<_> = fit.assumed.iter().map(|a| a.item.as_str()).collect();
+    let items: Vec<_> = fit.assumed.iter().map(|a| a.item.read()).collect();
     assert_eq!(
         items,
         [
@@ -229,7 +231,7 @@ fn a_new_floor_lowers_the_stub_and_a_cabinet_reading_raises_it() {
     plan.stub = within("11-1/4", "1/8");
     let fit = answer(&plan);
     assert_eq!(fit.stub, 15.75);
-    let line = &fit.lines.iter().find(|l| l.label == "Stub above the new floor").unwrap().text;
+    let line = fit.lines.iter().find(|l| l.label.read() == "Stub above the new floor").unwrap().text.read();
     assert_eq!(line, "4-1/2\" + 3/4\" + 11-1/4\" − 3/4\" = 15-3/4\"");
 }
 
@@ -272,7 +274,7 @@ fn the_built_in_defaults_are_the_ones_of_the_catalog() {
 #[test]
 fn a_table_without_a_default_is_named() {
     let error = DrainDefaults::from_table(|id| (id != "trap-seal").then_some((1.0, 0.1, 0.2))).unwrap_err();
-    assert!(error.to_string().contains("trap-seal"), "{error}");
+    assert!(error.message().en().contains("trap-seal"), "{error}");
     let own = DrainDefaults { drop_strainer: Term::new(2.5, 0.1, 0.3), ..DrainDefaults::trade() };
     let plan = SinkPlan { disposer: Some(false), disposer_drop: None, ..known() };
     let DrainAnswer::Fit(fit) = fit(&plan, &own, &under("ipc-2021")).unwrap() else { panic!("no answer") };

@@ -1,5 +1,6 @@
 //! Laws that hold for every input: no panic, monotone levels, probabilities that are probabilities.
 
+use crate::english::{English as _, EnglishList as _};
 use std::sync::LazyLock;
 
 use proptest::option::of;
@@ -172,7 +173,7 @@ proptest! {
                     prop_assert_eq!(sheet.standing, by_height);
                 }
                 prop_assert_eq!(sheet.chance_beyond, Some(fit.p_outside()));
-                prop_assert!(fit.also.iter().all(|b| sheet.sentence.contains(&b.text)), "{}", sheet.sentence);
+                prop_assert!(fit.also.iter().all(|b| sheet.sentence.contains(b.text.read())), "{}", sheet.sentence);
                 prop_assert!(!sheet.caution.is_empty() && sheet.picture.is_some());
             }
         }

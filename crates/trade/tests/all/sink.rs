@@ -1,5 +1,6 @@
 //! The sink drain as a sheet: standing by chance, two bowls, a floor shared by counter and stub, changes that are enough.
 
+use crate::english::{English as _, EnglishList as _};
 use survey::catalog::{Catalog, Family, builtin};
 use survey::units::Length;
 use trade::given::Given;
@@ -48,7 +49,7 @@ fn the_standing_goes_with_the_chance_that_the_stub_must_change() {
     let near = under("ipc-2021", &FIFTH);
     assert_eq!(near.standing, Standing::Near);
     assert!((near.chance_beyond.unwrap() - 0.0978).abs() < 1e-4);
-    assert_eq!(near.sigma.as_deref(), Some("0.451 in"));
+    assert_eq!(near.sigma.as_ref().map(|s| s.read()), Some("0.451 in"));
     assert!(
         near.changes.is_empty() && near.notes.iter().any(|n| n.contains("would put it within")),
         "{:?}",
@@ -77,27 +78,27 @@ fn the_picture_carries_the_levels_and_both_tolerances() {
 fn a_missing_start_of_the_reading_is_asked_for_only_where_it_decides() {
     let open = under("ipc-2021", &changed(&FIFTH, &[("stub-datum", "")]));
     assert_eq!((open.standing, open.chance_beyond), (Standing::CannotSay, None));
-    assert_eq!(open.missing, ["where the stub reading starts"]);
+    assert_eq!(open.missing.read_all(), ["where the stub reading starts"]);
     let either = under("ipc-2021", &changed(&FIFTH, &[("stub-datum", ""), ("stub-height", "24")]));
     assert_eq!(either.standing, Standing::Beyond);
-    assert!(either.assumed.iter().any(|a| a.item == "where the stub reading starts"));
+    assert!(either.assumed.iter().any(|a| a.item.read() == "where the stub reading starts"));
 }
 
 #[test]
 fn what_is_missing_or_contradictory_is_said() {
     let sheet = under("ipc-2021", &[("bowl-depth", "9")]);
-    assert_eq!((sheet.standing, sheet.missing), (Standing::CannotSay, vec!["stub height".to_owned()]));
+    assert_eq!((sheet.standing, sheet.missing.read_all()), (Standing::CannotSay, vec!["stub height"]));
     let catalog = builtin().unwrap();
     for (wrong, says) in [
         (("second-distance", "16"), "second bowl without its depth"),
         (("disposer-plan", "no"), "no disposer is planned"),
         (("floor-drop", "1"), "rise and to drop"),
     ] {
-        let error = try_words(&changed(&FIFTH, &[wrong]), &catalog).unwrap_err().to_string();
+        let error = try_words(&changed(&FIFTH, &[wrong]), &catalog).unwrap_err().message().en();
         assert!(error.contains(says), "{error}");
     }
     let both = changed(&FIFTH, &[("dishwasher-plan", "no"), ("dishwasher-method", "air_gap")]);
-    assert!(try_words(&both, &catalog).unwrap_err().to_string().contains("no dishwasher"));
+    assert!(try_words(&both, &catalog).unwrap_err().message().en().contains("no dishwasher"));
 }
 
 #[test]
@@ -107,8 +108,8 @@ fn a_counter_that_stays_goes_down_with_the_stub() {
     let thick = under("ipc-2021", &changed(&stays, &[("floor-buildup", "3 ± 2")]));
     assert_eq!(thin.chance_beyond, thick.chance_beyond);
     assert_eq!(thin.sigma, thick.sigma);
-    let line = thick.lines.iter().find(|l| l.label == "Counter top above the new floor").unwrap();
-    assert_eq!(line.text, "36\" − 3\" = 33\"");
+    let line = thick.lines.iter().find(|l| l.label.read() == "Counter top above the new floor").unwrap();
+    assert_eq!(line.text.read(), "36\" − 3\" = 33\"");
     assert!(!thin.changes.iter().any(|c| c.text.contains("counter")), "{:?}", thin.changes);
 }
 
@@ -118,8 +119,9 @@ fn two_bowls_have_a_chain_each_and_the_lower_connection_governs() {
     // 36 − 1-3/16 − 10 = 24-13/16; − 1/16 − 3 = 21-3/4; − 1/2 of waste − 1-1/2 − 5/12 of fall = 19-1/3.
     let to = [("second-bowl-depth", "10"), ("second-distance", "24")];
     let strainer = under("ipc-2021", &changed(&FIFTH, &to));
-    let text =
-        |sheet: &Sheet, label: &str| sheet.lines.iter().find(|l| l.label == label).unwrap().text.clone();
+    let text = |sheet: &Sheet, label: &str| {
+        sheet.lines.iter().find(|l| l.label.read() == label).unwrap().text.read()
+    };
     assert_eq!(
         text(&strainer, "Second bowl: Fall of the continuous waste to the trap"),
         "1/4\"/ft × 24\" ÷ 12 = 1/2\""
@@ -150,7 +152,7 @@ fn two_bowls_have_a_chain_each_and_the_lower_connection_governs() {
     assert_eq!(text(&sheet, "Highest practical stub"), "the lower of 21-5/16\" and 14-5/16\" = 14-5/16\"");
     let Some(Picture::Sink(sink)) = sheet.picture else { panic!("no picture") };
     assert!(sink.disposer && sink.bowls == [26.3125, 24.8125]);
-    let texts: Vec<_> = sheet.changes.iter().map(|c| c.text.as_str()).collect();
+    let texts: Vec<_> = sheet.changes.iter().map(|c| c.text.read()).collect();
     assert!(texts.contains(&"Choose a second bowl no deeper than 8-9/16\"."), "{texts:?}");
 }
 
@@ -259,24 +261,24 @@ const EIGHTH: [(&str, &str); 11] = [
 fn a_measured_strainer_narrows_the_answer() {
     // worked_examples.rs, EX8: 0.0828 with σ 0.451, its strainer measured. Not measured, 2-1/2 to 4 in is ±2σ: 0.375.
     let sheet = under("ipc-2021", &EIGHTH);
-    assert_eq!(sheet.sigma.as_deref(), Some("0.451 in"));
+    assert_eq!(sheet.sigma.as_ref().map(|s| s.read()), Some("0.451 in"));
     assert!((sheet.chance_beyond.unwrap() - 0.0828).abs() < 1e-4, "{:?}", sheet.chance_beyond);
-    assert!(!sheet.assumed.iter().any(|a| a.item == "drop of the strainer"), "{:?}", sheet.assumed);
+    assert!(!sheet.assumed.iter().any(|a| a.item.read() == "drop of the strainer"), "{:?}", sheet.assumed);
     let open = under("ipc-2021", &changed(&EIGHTH, &[("strainer-drop", "")]));
     let sigma = (0.45069_f64.powi(2) - 0.125_f64.powi(2) + 0.375_f64.powi(2)).sqrt();
-    assert_eq!(open.sigma, Some(format!("{sigma:.3} in")));
-    assert!(open.assumed.iter().any(|a| a.item == "drop of the strainer"), "{:?}", open.assumed);
+    assert_eq!(open.sigma.en(), format!("{sigma:.3} in"));
+    assert!(open.assumed.iter().any(|a| a.item.read() == "drop of the strainer"), "{:?}", open.assumed);
     // A strainer 1/2 in longer lowers everything below it by as much.
     let longer = under("ipc-2021", &changed(&EIGHTH, &[("strainer-drop", "3-1/2")]));
-    let margin = |sheet: &Sheet| sheet.lines.iter().find(|l| l.label == "Margin").unwrap().text.clone();
+    let margin = |sheet: &Sheet| sheet.lines.iter().find(|l| l.label.read() == "Margin").unwrap().text.read();
     assert_eq!(margin(&sheet), "19-1/8\" − 18-1/2\" = 5/8\"");
     assert_eq!(margin(&longer), "18-5/8\" − 18-1/2\" = 1/8\"");
     // Its drop alone says that a strainer hangs there; with a disposer's it does not say which.
     let alone = under("ipc-2021", &changed(&EIGHTH, &[("disposer-plan", "")]));
     assert_eq!(alone.chance_beyond, sheet.chance_beyond);
-    assert!(alone.assumed.iter().any(|a| a.value == "strainer"), "{:?}", alone.assumed);
+    assert!(alone.assumed.iter().any(|a| a.value.read() == "strainer"), "{:?}", alone.assumed);
     let both = changed(&EIGHTH, &[("disposer-plan", ""), ("disposer-drop", "6")]);
-    let error = try_words(&both, &builtin().unwrap()).unwrap_err().to_string();
+    let error = try_words(&both, &builtin().unwrap()).unwrap_err().message().en();
     assert!(error.contains("both given") && error.contains("whether a disposer"), "{error}");
 }
 
@@ -285,7 +287,7 @@ fn a_second_strainer_is_of_one_product_unless_its_own_drop_is_given() {
     let two = changed(&EIGHTH, &[("second-bowl-depth", "10"), ("second-distance", "16")]);
     let level = |sheet: &Sheet| {
         let label = "Second bowl: Bottom of the strainer body";
-        sheet.lines.iter().find(|l| l.label == label).unwrap().text.clone()
+        sheet.lines.iter().find(|l| l.label.read() == label).unwrap().text.read()
     };
     let same = under("ipc-2021", &changed(&two, &[("strainer-drop", "3-1/2")]));
     assert_eq!(level(&same), "24-3/4\" − 3/4\" − 3-1/2\" = 20-1/2\"");
@@ -293,12 +295,12 @@ fn a_second_strainer_is_of_one_product_unless_its_own_drop_is_given() {
     let own = under("ipc-2021", &changed(&two, &[("second-strainer-drop", "4")]));
     assert_eq!(level(&own), "24-3/4\" − 3/4\" − 4\" = 20\"");
     let error = try_words(&changed(&EIGHTH, &[("second-strainer-drop", "3")]), &builtin().unwrap());
-    assert!(error.unwrap_err().to_string().contains("second bowl without its depth"));
+    assert!(error.unwrap_err().message().en().contains("second bowl without its depth"));
     // A disposer left out is replaced by the strainer that was measured.
     let omitted = |drop| {
         let to = [("disposer-plan", "yes"), ("strainer-drop", drop), ("stub-height", "19 ± 1/4")];
         let texts = under("ipc-2021", &changed(&EIGHTH, &to)).changes;
-        texts.iter().find(|c| c.text.contains("Omit")).unwrap().text.clone()
+        texts.iter().find(|c| c.text.contains("Omit")).unwrap().text.read()
     };
     assert_ne!(omitted("3"), omitted("2-1/2"));
 }

@@ -1,5 +1,6 @@
 //! Wish lists worked by hand from the catalog's ranges, with the working shown, and laws of ranges.
 
+use crate::english::{English as _, EnglishList as _};
 use std::sync::LazyLock;
 
 use proptest::prelude::*;
@@ -25,8 +26,8 @@ fn wishes(rows: &[&str]) -> Sheet {
 
 #[track_caller]
 fn is(sheet: &Sheet, label: &str, text: &str) {
-    let found = sheet.lines.iter().find(|l| l.label == label);
-    assert_eq!(found.map(|l| l.text.as_str()), Some(text), "{label}");
+    let found = sheet.lines.iter().find(|l| l.label.read() == label);
+    assert_eq!(found.map(|l| l.text.read()), Some(text), "{label}");
 }
 
 #[test]
@@ -54,7 +55,7 @@ fn list_1_gas_range_likely_and_induction_unlikely() {
     );
     is(&sheet, "All with a sum for later, difference", "later − now, farthest ends: $0 to $4,900");
     assert_eq!(
-        sheet.sentence,
+        sheet.sentence.read(),
         "2 wishes roughed in while the wall is open: $600 to $1,800; the same later: $1,800 to $5,500."
     );
     assert!(sheet.limits.iter().any(|l| l.value.contains("judgment")));
@@ -78,13 +79,13 @@ fn list_2_a_second_sink_nearly_certain_and_a_floor_without_a_sum_for_later() {
     );
     is(&sheet, "pot-filler, later", "$900 to $2,000, and tile");
     is(&sheet, "pot-filler, break-even chance", "now ÷ later: $250 ÷ $2,000 = 0.125 to $700 ÷ $900 = 0.778");
-    assert!(!sheet.lines.iter().any(|l| l.label == "pot-filler, later on average"));
+    assert!(!sheet.lines.iter().any(|l| l.label.read() == "pot-filler, later on average"));
     is(&sheet, "heated-floor, later", "cannot say: the catalog holds no sum");
-    assert_eq!(sheet.missing, ["what heated-floor costs later"]);
+    assert_eq!(sheet.missing.read_all(), ["what heated-floor costs later"]);
     is(&sheet, "All, now", "lows and highs added: $1,100 to $3,000");
     is(&sheet, "All with a sum for later, difference", "later − now, farthest ends: $400 to $7,150");
     assert_eq!(
-        sheet.sentence,
+        sheet.sentence.read(),
         "3 wishes roughed in while the wall is open: $1,100 to $3,000; 2 of them, $850 to $2,500 now, later: $2,900 to \
          $8,000."
     );
@@ -129,7 +130,7 @@ proptest! {
         let sheet = ask(&rows).unwrap();
         prop_assert_eq!(&ask(&turned).unwrap(), &sheet);
         let low: Money = picked.iter().map(|i| CATALOG.wishes[*i].now[0]).sum();
-        let all = sheet.lines.iter().find(|l| l.label == "All, now").unwrap();
+        let all = sheet.lines.iter().find(|l| l.label.read() == "All, now").unwrap();
         prop_assert!(all.text.contains(&low.to_string()), "{} in {}", low, all.text);
     }
 

@@ -1,16 +1,17 @@
 //! Receptacles that a kitchen counter calls for (NEC 210.52(C)): along the wall no point farther than 24 in from
 //! one; islands and peninsulas by edition.
 
-use alloc::{format, string::String, vec::Vec};
+use alloc::vec::Vec;
 
 use survey::catalog::{Book, Catalog};
 use survey::units::{Length, LengthStatus, LengthUnit, parse_length};
+use survey::{Phrase, say};
 
-use super::{CAUTION, any_of, count, counted, edition};
+use super::{CAUTION, any_of, count, edition};
 use crate::calculation::Calculation;
 use crate::cite::{table, value};
 use crate::error::TradeError;
-use crate::given::{Field, Given, Kind, show_inches};
+use crate::given::{Field, Given, Kind, length_note, show_inches, spoken};
 use crate::normal::chance_over;
 use crate::number::in_100;
 use crate::sheet::{Change, Limit, Sheet, Standing};
@@ -95,22 +96,31 @@ pub fn judge(counters: &Counters, book: &Book) -> Result<Sheet, TradeError> {
         Standing::Beyond if !looked => Standing::Near,
         standing => standing,
     };
-    let mut sentence = format!("{} called for", counted(called_for, "counter receptacle"));
-    let held = match standing {
-        Standing::Quantity => ".",
-        Standing::Near => "; a reading is near where one more is due",
-        Standing::Beyond => "; what is there is beyond the values of the section",
-        _ => "; what is there is within the values of the section",
+    let sentence = match standing {
+        Standing::Quantity => {
+            say!("trade-called-4", count = say!("trade-n-counter-receptacles", n = called_for))
+        }
+        Standing::Near => say!(
+            "trade-called-reading-near-where",
+            count = say!("trade-n-counter-receptacles", n = called_for),
+            chance = in_100(chance)
+        ),
+        Standing::Beyond => say!(
+            "trade-called-what-there-beyond",
+            count = say!("trade-n-counter-receptacles", n = called_for),
+            chance = in_100(chance)
+        ),
+        _ => say!(
+            "trade-called-what-there-within",
+            count = say!("trade-n-counter-receptacles", n = called_for),
+            chance = in_100(chance)
+        ),
     };
-    sentence.push_str(held);
-    if standing != Standing::Quantity {
-        sentence.push_str(&format!(". Chance that more or other ones are due: {}.", in_100(chance)));
-    }
     let mut sheet = Sheet::new(standing, sentence, CAUTION);
     sheet.chance_beyond = looked.then_some(chance);
     for part in parts {
         if Standing::of_chance(part.chance) != Standing::Within && part.looked {
-            sheet.changes.extend(part.change.map(|text| Change { text, enough: false }));
+            sheet.changes.extend(part.change.map(|text| Change::new(text, false)));
         }
         sheet.line(part.name, part.text);
     }
@@ -120,24 +130,32 @@ pub fn judge(counters: &Counters, book: &Book) -> Result<Sheet, TradeError> {
     sheet.limits.push(value(book, "counter-least")?.1);
     sheet.limits.push(value(book, "counter-reach")?.1);
     if !counters.behind.is_empty() {
-        sheet.limits.push(Limit::of(book, table(book, "counter-exempt")?, "straight 12 in, corner 18 in"));
+        sheet.limits.push(Limit::of(
+            book,
+            table(book, "counter-exempt")?,
+            Phrase("trade-straight-12-corner-18"),
+        ));
     }
     if !counters.tops.is_empty() {
         island_limits(&mut sheet, counters, book)?;
     }
     if let Some(highest) = counters.highest {
         sheet.line(
-            "Highest above the counter",
-            format!("{}, at most {}", show_inches(highest.inches()), show_inches(most_height)),
+            Phrase("trade-highest-above-counter"),
+            say!(
+                "trade-most",
+                highest = show_inches(highest.inches()),
+                mostheight = show_inches(most_height)
+            ),
         );
     }
     sheet.limits.push(height);
-    sheet.limits.push(Limit::practice("Length along a counter nobody gave a tolerance for", "± 1/4 in"));
-    sheet.sigma = Some(format!("{LENGTH_SIGMA} in of a length without a tolerance"));
-    sheet.note(
-        "A receptacle behind an appliance, in a cabinet or out of reach does not count. Sink, \
-        range and refrigerator part a counter into runs.",
-    );
+    sheet.limits.push(Limit::practice(
+        Phrase("trade-length-along-counter-nobody"),
+        say!("trade-plus-minus-quarter-inch"),
+    ));
+    sheet.sigma = Some(say!("trade-length-without-tolerance", lengthsigma = LENGTH_SIGMA));
+    sheet.note(Phrase("trade-receptacle-behind-appliance-cabinet"));
     Ok(sheet)
 }
 
@@ -145,68 +163,60 @@ fn island_limits(sheet: &mut Sheet, counters: &Counters, book: &Book) -> Result<
     let (basis, limit) = basis(book)?;
     sheet.limits.push(limit);
     match basis {
-        Basis::Size => sheet.limits.push(Limit::of(book, table(book, "island-size")?, "24 × 12 in")),
+        Basis::Size => {
+            sheet.limits.push(Limit::of(book, table(book, "island-size")?, say!("trade-island-24-12")))
+        }
         Basis::Area => {
-            sheet.limits.push(Limit::of(book, table(book, "island-area")?, "9 ft², then 18 ft²"));
+            sheet.limits.push(Limit::of(book, table(book, "island-area")?, Phrase("trade-9-ft-then-18")));
             if counters.tops.iter().any(|t| t.peninsula) {
                 sheet.limits.push(value(book, "peninsula-end")?.1);
             }
         }
-        Basis::Nothing => sheet.note(
-            "An island without a receptacle gets a way to add one later; what \
-            counts as that, the inspector says.",
-        ),
+        Basis::Nothing => sheet.note(Phrase("trade-island-without-receptacle-gets")),
     }
     Ok(())
 }
 
 const SPAN: Kind = Kind::Length { min: 0.0, max: 600.0, feet: false };
 const FEW: Kind = Kind::Number { unit: "", min: 0.0, max: 40.0 };
-const LENGTH: Field = Field::must("length", "How long?", SPAN);
-const WIDTH: Field = Field::must("width", "How wide?", SPAN);
-const OUTLETS: Field = Field::may("outlets", "How many receptacles?", FEW);
+const LENGTH: Field = Field::must("length", Phrase("trade-how-long"), SPAN);
+const WIDTH: Field = Field::must("width", Phrase("trade-how-wide"), SPAN);
+const OUTLETS: Field = Field::may("outlets", Phrase("trade-how-many-receptacles"), FEW);
 
 const FIELDS: &[Field] = &[
     Field::may(
         "wall",
-        "Which runs of counter are there along walls?",
-        Kind::Rows(&[
-            LENGTH,
-            Field::may(
-                "outlets",
-                "Where are receptacles, from the left end, parted by semicolons; or none?",
-                Kind::Text,
-            ),
-        ]),
+        Phrase("trade-which-runs-counter-there"),
+        Kind::Rows(&[LENGTH, Field::may("outlets", Phrase("trade-where-receptacles-left-end"), Kind::Text)]),
     ),
-    Field::may("island", "Which islands?", Kind::Rows(&[LENGTH, WIDTH, OUTLETS])),
+    Field::may("island", Phrase("trade-which-islands"), Kind::Rows(&[LENGTH, WIDTH, OUTLETS])),
     Field::may(
         "peninsula",
-        "Which peninsulas?",
+        Phrase("trade-which-peninsulas"),
         Kind::Rows(&[
             LENGTH,
             WIDTH,
             OUTLETS,
-            Field::may("from-end", "How far is one from the outer end?", SPAN),
+            Field::may("from-end", Phrase("trade-how-far-one-outer"), SPAN),
         ]),
     ),
     Field::may(
         "behind",
-        "Which walls right behind a sink, range or cooktop?",
+        Phrase("trade-which-walls-right-behind"),
         Kind::Rows(&[
             WIDTH,
-            Field::must("space", "How much counter is between it and the wall, or the corner?", SPAN),
-            Field::or("corner", "Does it stand across a corner?", Kind::YesNo, "no"),
+            Field::must("space", Phrase("trade-how-much-counter-between"), SPAN),
+            Field::or("corner", Phrase("trade-does-stand-across-corner"), Kind::YesNo, "no"),
         ]),
     ),
-    Field::may("highest-outlet", "How high above the counter is the highest receptacle?", SPAN),
+    Field::may("highest-outlet", Phrase("trade-how-high-above-counter"), SPAN),
     edition::EDITION,
 ];
 
 pub(super) const CALCULATION: Calculation = Calculation {
     word: "counter-outlets",
-    title: "Counter receptacles",
-    about: "How many receptacles the counters call for, and whether those there reach.",
+    title: Phrase("trade-counter-receptacles"),
+    about: Phrase("trade-how-many-receptacles-counters"),
     fields: FIELDS,
     run,
 };
@@ -224,7 +234,7 @@ fn places(text: &str) -> Result<Vec<Length>, TradeError> {
             length.ok_or_else(|| TradeError::BadField {
                 field: "outlets".into(),
                 text: one.trim().chars().take(60).collect(),
-                note: parsed.note,
+                note: length_note(parsed.note),
             })
         })
         .collect()
@@ -239,8 +249,8 @@ fn counters(given: &Given) -> Result<Counters, TradeError> {
         let length = length(run, "length");
         let inside = |p: &&Length| p.inches() < -HAIR || p.inches() > length.inches() + HAIR;
         if let Some(outside) = outlets.iter().flatten().find(inside) {
-            let what = format!("a receptacle at {} lies outside its run", show_inches(outside.inches()));
-            return Err(TradeError::Clash { what, mend: "measure it from the left end of the run" });
+            let what = say!("trade-receptacle-lies-outside-run", outside = show_inches(outside.inches()));
+            return Err(TradeError::Clash { what, mend: Phrase("trade-measure-left-end-run") });
         }
         counters.walls.push(WallRun { length, outlets });
     }
@@ -266,8 +276,8 @@ fn counters(given: &Given) -> Result<Counters, TradeError> {
 fn run(given: &Given, catalog: &Catalog) -> Result<Sheet, TradeError> {
     let counters = counters(given)?;
     if counters.walls.is_empty() && counters.tops.is_empty() && counters.behind.is_empty() {
-        let missing = ["wall", "island", "peninsula"].map(String::from).into();
-        let sentence = "Without the runs of counter and the islands nothing can be said.";
+        let missing = ["wall", "island", "peninsula"].map(spoken).into();
+        let sentence = Phrase("trade-without-runs-counter-islands");
         return Ok(Sheet::cannot_say(sentence, missing, CAUTION));
     }
     edition::under(given, catalog, edition::Alike::Words, |book| judge(&counters, book))
@@ -275,7 +285,10 @@ fn run(given: &Given, catalog: &Catalog) -> Result<Sheet, TradeError> {
 
 #[cfg(test)]
 mod tests {
+    use alloc::format;
+
     use super::*;
+    use crate::testing::{English as _, EnglishList as _};
     use crate::testing::{catalog, run_words};
 
     fn sheet(answers: &[(&str, &str)]) -> Sheet {
@@ -326,7 +339,11 @@ mod tests {
     fn a_gap_over_four_feet_is_beyond_and_says_what_is_missing() {
         let gap = sheet(&[("wall", "100, 20; 80")]);
         assert_eq!(gap.standing, Standing::Beyond);
-        assert_eq!(gap.changes, [Change { text: "Wall run 1: 1 receptacle more.".into(), enough: true }]);
+        assert_eq!(gap.changes.len(), 1);
+        assert_eq!(
+            (gap.changes[0].text.read(), gap.changes[0].enough),
+            ("Wall run 1: 1 receptacle more.", true)
+        );
         let none = sheet(&[("wall", "60, none")]);
         assert_eq!((none.standing, none.chance_beyond), (Standing::Beyond, Some(1.0)));
         // exactly at the reach the tolerance decides
@@ -337,7 +354,7 @@ mod tests {
     #[test]
     fn the_wall_behind_a_sink_is_exempt_up_to_a_foot_and_a_half_in_a_corner() {
         // Figure 210.52(C)(1): under 12 in straight, under 18 in across a corner
-        let text = |row: &str| sheet(&[("behind", row), ("edition", "2011")]).lines[0].text.clone();
+        let text = |row: &str| sheet(&[("behind", row), ("edition", "2011")]).lines[0].text.read();
         assert!(text("30, 6").ends_with("exempt"));
         assert!(text("30, 14").contains("counts as a wall run of its own, 1"));
         assert!(text("30, 14, yes").ends_with("exempt"));

@@ -4,14 +4,15 @@
 //! heating that are already there count among the appliances, the larger of the two (220.60). The floor area is the
 //! one reading with a tolerance; the load grows evenly with it, so the chance of lying beyond is exact.
 
-use alloc::{string::String, vec::Vec};
+use alloc::vec::Vec;
 
 use survey::catalog::Catalog;
+use survey::{Phrase, Said, say};
 
 use super::{CAUTION, count, edition};
 use crate::calculation::Calculation;
 use crate::error::TradeError;
-use crate::given::{Field, Given, Kind};
+use crate::given::{Field, Given, Kind, spoken};
 use crate::measure::{Amperes, SquareFeet, VoltAmperes};
 use crate::sheet::Sheet;
 
@@ -25,75 +26,74 @@ const VA: Kind = Kind::Number { unit: "VA", min: 0.0, max: 50_000.0 };
 const CIRCUITS: Kind = Kind::Number { unit: "", min: 0.0, max: 20.0 };
 const SPACES: Kind = Kind::Number { unit: "", min: 0.0, max: 84.0 };
 const STATE: Field =
-    Field::or("state", "Is it there, planned, or to be removed?", Kind::Word(State::WORDS), "there");
+    Field::or("state", Phrase("trade-there-planned-removed"), Kind::Word(State::WORDS), "there");
 
 const TOLERANCE: Field = Field::may(
     "tolerance",
-    "How far off may that be, plus or minus, where no plate was read?",
+    Phrase("trade-how-far-off-may"),
     Kind::Number { unit: "VA", min: 0.0, max: 50_000.0 },
 );
 
 const FIELDS: &[Field] = &[
     Field::must(
         "floor-area",
-        "How large is the house, measured outside, without porches, garage and unfinished space?",
+        Phrase("trade-how-large-house-measured"),
         Kind::Number { unit: "ft²", min: 0.0, max: 50_000.0 },
     ),
     Field::may(
         "floor-area-tolerance",
-        "How far off may that be, plus or minus?",
+        Phrase("trade-how-far-off-may-plus"),
         Kind::Number { unit: "ft²", min: 0.0, max: 10_000.0 },
     ),
-    Field::or(
-        "small-appliance-circuits",
-        "How many 20 A circuits feed the kitchen's counters?",
-        CIRCUITS,
-        "2",
-    ),
-    Field::or("laundry-circuits", "How many 20 A circuits feed the laundry?", CIRCUITS, "1"),
+    Field::or("small-appliance-circuits", Phrase("trade-how-many-20-circuits-feed-kitchens"), CIRCUITS, "2"),
+    Field::or("laundry-circuits", Phrase("trade-how-many-20-circuits-feed-laundry"), CIRCUITS, "1"),
     Field::may(
         "appliance",
-        "Which appliances are fastened in place or have a circuit of their own, by the nameplate?",
+        Phrase("trade-which-appliances-fastened-place"),
         Kind::Rows(&[
-            Field::must("name", "Which?", Kind::Text),
-            Field::must("load", "How much?", VA),
+            Field::must("name", Phrase("trade-which"), Kind::Text),
+            Field::must("load", Phrase("trade-how-much"), VA),
             STATE,
             TOLERANCE,
         ]),
     ),
     Field::may(
         "vehicle-charger",
-        "Which vehicle chargers?",
-        Kind::Rows(&[Field::must("load", "How much?", VA), STATE, TOLERANCE]),
+        Phrase("trade-which-vehicle-chargers"),
+        Kind::Rows(&[Field::must("load", Phrase("trade-how-much"), VA), STATE, TOLERANCE]),
     ),
     Field::may(
         "climate",
-        "Which electric heating and cooling?",
+        Phrase("trade-which-electric-heating-cooling"),
         Kind::Rows(&[
-            Field::must("kind", "What is it?", Kind::Word(Part::CLIMATE)),
-            Field::must("load", "How much?", VA),
+            Field::must("kind", Phrase("trade-what-2"), Kind::Word(Part::CLIMATE)),
+            Field::must("load", Phrase("trade-how-much"), VA),
             STATE,
-            Field::or("units", "How many separately controlled units?", CIRCUITS, "1"),
+            Field::or("units", Phrase("trade-how-many-separately-controlled"), CIRCUITS, "1"),
             TOLERANCE,
         ]),
     ),
-    Field::must("service", "What is the service rated?", Kind::Number { unit: "A", min: 15.0, max: 600.0 }),
-    Field::or("volts", "Volts between the two hot wires?", Kind::Word(&["240", "208"]), "240"),
+    Field::must(
+        "service",
+        Phrase("trade-what-service-rated"),
+        Kind::Number { unit: "A", min: 15.0, max: 600.0 },
+    ),
+    Field::or("volts", Phrase("trade-volts-between-two-hot"), Kind::Word(&["240", "208"]), "240"),
     Field::or(
         "method",
-        "By the method for an existing dwelling, or the optional one?",
+        Phrase("trade-method-existing-dwelling-optional"),
         Kind::Word(&["existing", "optional"]),
         "existing",
     ),
-    Field::may("spaces-unused", "How many spaces in the panel are unused, seen from the front?", SPACES),
-    Field::may("spaces-wanted", "How many spaces do the new circuits want?", SPACES),
+    Field::may("spaces-unused", Phrase("trade-how-many-spaces-panel"), SPACES),
+    Field::may("spaces-wanted", Phrase("trade-how-many-spaces-do"), SPACES),
     edition::EDITION,
 ];
 
 pub(super) const CALCULATION: Calculation = Calculation {
     word: "panel-load",
-    title: "Panel load",
-    about: "The load of the house before and after the work, against its service.",
+    title: Phrase("trade-panel-load"),
+    about: Phrase("trade-load-house-before-after"),
     fields: FIELDS,
     run,
 };
@@ -108,12 +108,12 @@ fn plan(given: &Given) -> Result<Option<PanelPlan>, TradeError> {
         loads.push(load(line, name, Part::Appliance)?);
     }
     for line in given.rows("vehicle-charger") {
-        loads.push(load(line, "vehicle charger".into(), Part::VehicleCharger)?);
+        loads.push(load(line, say!("trade-vehicle-charger"), Part::VehicleCharger)?);
     }
     for line in given.rows("climate") {
         let kind = line.word("kind").unwrap_or_default();
         let part = Part::of(kind, count(line, "units")?.unwrap_or(1));
-        loads.push(load(line, kind.replace('-', " "), part)?);
+        loads.push(load(line, spoken(kind), part)?);
     }
     let spaces = count(given, "spaces-unused")?.zip(count(given, "spaces-wanted")?);
     Ok(Some(PanelPlan {
@@ -129,7 +129,7 @@ fn plan(given: &Given) -> Result<Option<PanelPlan>, TradeError> {
     }))
 }
 
-fn load(line: &Given, name: String, part: Part) -> Result<Load, TradeError> {
+fn load(line: &Given, name: Said, part: Part) -> Result<Load, TradeError> {
     let nameplate = VoltAmperes::new(line.number("load").unwrap_or_default())?;
     let tolerance = VoltAmperes::new(line.number("tolerance").unwrap_or_default())?;
     Ok(Load { name, part, nameplate, tolerance, state: State::of(line.word("state").unwrap_or_default()) })
@@ -138,7 +138,7 @@ fn load(line: &Given, name: String, part: Part) -> Result<Load, TradeError> {
 fn run(given: &Given, catalog: &Catalog) -> Result<Sheet, TradeError> {
     let Some(plan) = plan(given)? else {
         let missing = given.missing(FIELDS);
-        let sentence = "Without the floor area and the rating of the service nothing can be said.";
+        let sentence = Phrase("trade-without-floor-area-rating");
         return Ok(Sheet::cannot_say(sentence, missing, CAUTION));
     };
     let mut sheet = edition::under(given, catalog, edition::Alike::Standing, |book| judge(&plan, book))?;
@@ -150,6 +150,7 @@ fn run(given: &Given, catalog: &Catalog) -> Result<Sheet, TradeError> {
 mod tests {
     use super::*;
     use crate::sheet::{Change, Standing};
+    use crate::testing::{English as _, EnglishList as _};
     use crate::testing::{catalog, run_words};
 
     /// The house of 220.83(A) with our own appliances; dishwasher and disposer are planned.
@@ -174,12 +175,12 @@ mod tests {
         let sheet = sheet(&[("service", "100")]);
         assert_eq!(sheet.standing, Standing::Within);
         assert_eq!(
-            sheet.sentence,
+            sheet.sentence.read(),
             "74.2 A after the work, within the 100 A of the service; 70.8 A before it. \
              Chance that it lies beyond: under 1 in 100."
         );
-        assert_eq!(sheet.sigma.as_deref(), Some("60 VA, 0.25 A"));
-        let line = |label: &str| sheet.lines.iter().find(|l| l.label == label).map(|l| l.text.clone());
+        assert_eq!(sheet.sigma.as_ref().map(|s| s.read()), Some("60 VA, 0.25 A"));
+        let line = |label: &str| sheet.lines.iter().find(|l| l.label.read() == label).map(|l| l.text.read());
         assert_eq!(
             line("After: connected load and what counts").as_deref(),
             Some("8000 + 0.4 × (32,500 − 8000) = 17,800 VA")
@@ -192,7 +193,7 @@ mod tests {
     fn a_small_service_is_beyond_and_says_what_would_help() {
         let sheet = sheet(&[("service", "60")]);
         assert_eq!((sheet.standing, sheet.chance_beyond), (Standing::Beyond, Some(1.0)));
-        let texts: Vec<_> = sheet.changes.iter().map(|c| (c.text.as_str(), c.enough)).collect();
+        let texts: Vec<_> = sheet.changes.iter().map(|c| (c.text.read(), c.enough)).collect();
         assert_eq!(
             texts,
             [
@@ -215,12 +216,10 @@ mod tests {
         let sheet = sheet(&[("service", "100"), ("spaces-wanted", "2")]);
         assert_eq!(sheet.standing, Standing::Within);
         assert!(sheet.sentence.ends_with("The panel lacks 2 spaces for the circuits wanted."));
+        assert_eq!(sheet.changes.len(), 1);
         assert_eq!(
-            sheet.changes,
-            [Change {
-                text: "Make room for 2 spaces: a small panel beside it, or a larger one.".into(),
-                enough: true
-            }]
+            (sheet.changes[0].text.read(), sheet.changes[0].enough),
+            ("Make room for 2 spaces: a small panel beside it, or a larger one.", true)
         );
     }
 
@@ -256,8 +255,8 @@ mod tests {
     fn what_cannot_be_said_says_what_is_missing() {
         let sheet = run_words(&CALCULATION, &[("service", "100")], &catalog());
         assert_eq!(
-            (sheet.standing, sheet.missing),
-            (Standing::CannotSay, Vec::from([String::from("floor area")]))
+            (sheet.standing, sheet.missing.read_all()),
+            (Standing::CannotSay, Vec::from(["floor area"]))
         );
         let answers = [
             ("floor-area".into(), "900".into()),

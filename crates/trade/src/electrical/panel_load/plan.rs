@@ -1,8 +1,9 @@
 //! A house's loads, what they come to, and the chance that they lie beyond the service.
 
-use alloc::{format, string::String, vec, vec::Vec};
+use alloc::{format, vec, vec::Vec};
 
 use survey::catalog::Book;
+use survey::{Phrase, Said};
 
 use crate::cite::value;
 use crate::electrical::demand::lighting_and_circuits;
@@ -37,11 +38,11 @@ impl State {
     pub(super) fn counts(self, after: bool) -> bool {
         self == Self::There || (self == Self::Planned) == after
     }
-    pub(super) const fn word(self) -> &'static str {
+    pub(super) const fn word(self) -> Phrase {
         match self {
-            Self::There => "there",
-            Self::Planned => "planned",
-            Self::Removed => "removed",
+            Self::There => Phrase("trade-there-3"),
+            Self::Planned => Phrase("trade-planned"),
+            Self::Removed => Phrase("trade-removed"),
         }
     }
 }
@@ -84,7 +85,7 @@ impl Part {
 #[derive(Clone, PartialEq, Debug)]
 pub struct Load {
     /// Name.
-    pub name: String,
+    pub name: Said,
     /// Kind.
     pub part: Part,
     /// Nameplate.
@@ -204,11 +205,15 @@ impl PanelPlan {
     /// σ of the connected load in volt-amperes: floor area and every nameplate taken as typical. Heating and cooling
     /// on top count whole, which is more than their share: `slope` carries them back.
     pub(super) fn connected_sigma(&self, book: &Book, sum: &Sum, slope: f64) -> Result<f64, TradeError> {
-        let mut budget = Budget::new().with("floor area", value(book, "lighting-load")?.0, self.area_sigma());
+        let mut budget = Budget::new().with(
+            Phrase("trade-floor-area"),
+            value(book, "lighting-load")?.0,
+            self.area_sigma(),
+        );
         for (n, load) in self.loads.iter().enumerate().filter(|(_, l)| l.state.counts(true)) {
             let on_top = load.part.is_climate() && sum.climate > 0.0 && slope > 0.0;
             let weight = if on_top { 1.0 / slope } else { 1.0 };
-            budget.add(&format!("nameplate {n}"), weight, load.tolerance.get() / 2.0);
+            budget.add(format!("nameplate {n}"), weight, load.tolerance.get() / 2.0);
         }
         Ok(budget.sigma())
     }

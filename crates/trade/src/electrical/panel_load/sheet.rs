@@ -3,11 +3,12 @@
 use alloc::{format, string::String, vec};
 
 use survey::catalog::Book;
+use survey::{Phrase, Said, say};
 
 use super::plan::{AREA_TOLERANCE, Method, PanelPlan, State, Sum};
 use crate::cite::{table, value};
+use crate::electrical::CAUTION;
 use crate::electrical::demand::whole_amperes;
-use crate::electrical::{CAUTION, counted};
 use crate::error::TradeError;
 use crate::number::{in_100, show_number};
 use crate::picture::{LoadBar, Picture};
@@ -21,12 +22,12 @@ pub fn judge(plan: &PanelPlan, book: &Book) -> Result<Sheet, TradeError> {
     let service = plan.service.get();
     let (smallest, for_service) = value(book, "load-new-service")?;
     if plan.method == Method::Optional && service < smallest {
-        let sentence = format!(
-            "The optional method is for services of {} A and more; this one has {} A.",
-            show_number(smallest),
-            show_number(service)
+        let sentence = say!(
+            "trade-optional-method-services-more",
+            smallest = show_number(smallest),
+            service = show_number(service)
         );
-        let missing = vec![String::from("the load by the method for an existing dwelling")];
+        let missing = vec![Phrase("trade-load-method-existing-dwelling").into()];
         let mut sheet = Sheet::cannot_say(sentence, missing, CAUTION);
         sheet.limits.push(for_service);
         return Ok(sheet);
@@ -36,56 +37,55 @@ pub fn judge(plan: &PanelPlan, book: &Book) -> Result<Sheet, TradeError> {
     let chance = plan.chance(book, &after, carries)?;
     let standing = Standing::of_chance(chance);
     let amperes = |sum: &Sum| sum.total() / plan.volts;
-    let mut sentence = format!(
-        "{} A after the work, {} the {} A of the service; {} A before it. Chance that it lies beyond: {}.",
-        tenth(amperes(&after)),
-        standing.lies(),
-        show_number(service),
-        tenth(amperes(&before)),
-        in_100(chance)
+    let mut sentence = say!(
+        "trade-after-work-service-before",
+        after = tenth(amperes(&after)),
+        lies = standing.lies(),
+        service = show_number(service),
+        before = tenth(amperes(&before)),
+        chance = in_100(chance)
     );
     let short = plan.spaces.map_or(0, |(free, wanted)| wanted.saturating_sub(free));
     if short > 0 {
-        sentence.push_str(&format!(" The panel lacks {} for the circuits wanted.", counted(short, "space")));
+        sentence = Said::sentences([
+            sentence,
+            say!("trade-panel-lacks-circuits-wanted", spaces = say!("trade-n-spaces", n = short)),
+        ]);
     }
     let mut sheet = Sheet::new(standing, sentence, CAUTION);
     sheet.chance_beyond = Some(chance);
     let slope = after.steps.slope(after.connected);
     let sigma = slope * plan.connected_sigma(book, &after, slope)?;
-    sheet.sigma = Some(format!("{} VA, {:.2} A", show_number(libm::round(sigma)), sigma / plan.volts));
+    sheet.sigma = Some(say!(
+        "trade-va-4",
+        sigma = show_number(libm::round(sigma)),
+        volts = format!("{:.2}", sigma / plan.volts)
+    ));
     lines(&mut sheet, plan, book, &before, &after)?;
     sheet.limits = after.limits.clone();
     if plan.adds_climate() || plan.method == Method::Optional {
-        sheet.note("Of heating and cooling only the larger counts.");
+        sheet.note(Phrase("trade-heating-cooling-only-larger"));
     } else if plan.climate(true).existing() > 0.0 {
-        sheet.note(
-            "Heating and cooling that are there count among the appliances, the larger of the \
-            two; the section does not say so in words.",
-        );
+        sheet.note(Phrase("trade-heating-cooling-there-count"));
     }
     if service < value(book, "service-least")?.0 {
         sheet.limits.push(value(book, "service-least")?.1);
-        sheet.note(
-            "The service is smaller than the code asks for a house today; ask whether the work makes it due.",
-        );
+        sheet.note(Phrase("trade-service-smaller-than-code"));
     }
     if plan.area_tolerance.is_none() {
         let feet = show_number(libm::round(AREA_TOLERANCE * plan.area.get()));
-        sheet.assumed.push(Assumed { item: "floor area tolerance".into(), value: format!("±{feet} ft²") });
-        sheet.limits.push(Limit::practice("Floor area nobody gave a tolerance for", "± 5 %"));
+        sheet.assumed.push(Assumed::new(say!("trade-floor-area-tolerance"), say!("trade-ft-2", feet = feet)));
+        sheet.limits.push(Limit::practice(Phrase("trade-floor-area-nobody-gave"), "± 5 %"));
     }
     if standing != Standing::Within {
         changes(&mut sheet, plan, book)?;
         sheet.limits.push(value(book, "measured-demand")?.1);
-        sheet.note(
-            "Measured use may show room that this sum does not: a year of readings, or 30 days recorded.",
-        );
+        sheet.note(Phrase("trade-measured-use-may-show"));
     }
     if short > 0 {
-        let text =
-            format!("Make room for {}: a small panel beside it, or a larger one.", counted(short, "space"));
-        sheet.changes.push(Change { text, enough: standing == Standing::Within });
-        sheet.note("Half-size breakers only where the label in the door lists them.");
+        let text = say!("trade-make-room-small-panel", short = say!("trade-n-spaces", n = short));
+        sheet.changes.push(Change::new(text, standing == Standing::Within));
+        sheet.note(Phrase("trade-half-size-breakers-only"));
     }
     sheet.picture = Some(picture(plan, amperes(&before), amperes(&after)));
     Ok(sheet)
@@ -96,11 +96,12 @@ fn tenth(x: f64) -> String {
 }
 
 fn picture(plan: &PanelPlan, before: f64, after: f64) -> Picture {
-    let mut parts = vec![("stays".into(), libm::fmin(before, after), false)];
+    let mut parts = vec![(Phrase("trade-stays").into(), libm::fmin(before, after), false)];
     if after > before {
-        parts.push(("added by the work".into(), after - before, true));
+        parts.push((say!("trade-added-work"), after - before, true));
     }
-    let carries = vec![(format!("service, {} A", show_number(plan.service.get())), plan.service.get())];
+    let carries =
+        vec![(say!("trade-service", service = show_number(plan.service.get())), plan.service.get())];
     Picture::Load(LoadBar { unit: "A".into(), parts, carries })
 }
 
@@ -114,62 +115,71 @@ fn lines(
     let (area, number) = (plan.area.get(), show_number);
     let per_foot = value(book, "lighting-load")?.0;
     sheet.line(
-        "Lighting and receptacles",
-        format!("{} ft² × {} VA = {} VA", number(area), number(per_foot), number(per_foot * area)),
+        Phrase("trade-lighting-receptacles"),
+        say!(
+            "trade-ft-va-va",
+            area = number(area),
+            perfoot = number(per_foot),
+            area2 = number(per_foot * area)
+        ),
     );
     let (small, laundry) = (value(book, "small-appliance-load")?.0, value(book, "laundry-load")?.0);
     sheet.line(
-        "Small-appliance and laundry circuits",
-        format!(
-            "{} × {} VA + {} × {} VA = {} VA",
-            plan.small_appliance,
-            number(small),
-            plan.laundry,
-            number(laundry),
-            number(small * f64::from(plan.small_appliance) + laundry * f64::from(plan.laundry))
+        Phrase("trade-small-appliance-laundry-circuits"),
+        say!(
+            "trade-va-va-va",
+            smallappliance = plan.small_appliance,
+            small = number(small),
+            laundry = plan.laundry,
+            laundry2 = number(laundry),
+            laundry3 = number(small * f64::from(plan.small_appliance) + laundry * f64::from(plan.laundry))
         ),
     );
     for load in &plan.loads {
         let counts =
             if load.part.is_climate() { load.nameplate.get() } else { PanelPlan::counts(book, load) };
-        sheet.line(load.name.clone(), format!("{} VA, {}", number(counts), load.state.word()));
+        sheet.line(load.name.clone(), say!("trade-va-3", counts = number(counts), word = load.state.word()));
     }
-    for (when, sum) in [("Before", before), ("After", after)] {
+    for (when, sum) in [(Phrase("trade-before"), before), (Phrase("trade-after-2"), after)] {
         let steps = &sum.steps;
         let load = steps.load(sum.connected);
         let text = if sum.connected <= steps.first {
-            format!("{} VA, all of it whole", number(sum.connected))
+            say!("trade-va-all-whole", connected = number(sum.connected))
         } else {
-            format!(
-                "{} + {} × ({} − {}) = {} VA",
-                number(steps.first),
-                number(steps.share),
-                number(sum.connected),
-                number(steps.first),
-                number(load)
+            say!(
+                "trade-va-2",
+                steps = number(steps.first),
+                share = number(steps.share),
+                connected = number(sum.connected),
+                load = number(load)
             )
         };
-        sheet.line(format!("{when}: connected load and what counts"), text);
+        sheet.line(say!("trade-connected-load-what-counts", when = when), text);
         if sum.climate > 0.0 {
-            let text = format!("{} + {} = {} VA", number(load), number(sum.climate), number(sum.total()));
-            sheet.line(format!("{when}: with heating or cooling"), text);
+            let text = say!(
+                "trade-va",
+                load = number(load),
+                climate = number(sum.climate),
+                total = number(sum.total())
+            );
+            sheet.line(say!("trade-heating-cooling", when = when), text);
         }
         let amperes = sum.total() / plan.volts;
         sheet.line(
-            format!("{when}: amperes"),
-            format!(
-                "{} ÷ {} = {} A, in whole amperes {}",
-                number(sum.total()),
-                number(plan.volts),
-                tenth(amperes),
-                number(whole_amperes(amperes))
+            say!("trade-amperes", when = when),
+            say!(
+                "trade-whole-amperes",
+                total = number(sum.total()),
+                volts = number(plan.volts),
+                amperes = tenth(amperes),
+                amperes2 = number(whole_amperes(amperes))
             ),
         );
     }
     let left = plan.service.get() - after.total() / plan.volts;
-    sheet.line("Room left", format!("{} A", tenth(left)));
+    sheet.line(Phrase("trade-room-left"), format!("{} A", tenth(left)));
     if let Some((free, wanted)) = plan.spaces {
-        sheet.line("Spaces in the panel", format!("{free} unused, {wanted} wanted"));
+        sheet.line(Phrase("trade-spaces-panel"), say!("trade-unused-wanted", free = free, wanted = wanted));
     }
     Ok(())
 }
@@ -182,8 +192,8 @@ fn changes(sheet: &mut Sheet, plan: &PanelPlan, book: &Book) -> Result<(), Trade
     let from = libm::fmax(plan.service.get(), value(book, "service-least")?.0);
     for (name, size) in sizes.rows.iter().filter(|(_, size)| *size >= from && *size > plan.service.get()) {
         if within(plan.chance(book, &after, size * plan.volts)?) {
-            let text = format!("A service of {name} A instead of {} A.", show_number(plan.service.get()));
-            sheet.changes.push(Change { text, enough: true });
+            let text = say!("trade-service-instead", name = name, service = show_number(plan.service.get()));
+            sheet.changes.push(Change::new(text, true));
             sheet.limits.push(Limit::of(book, sizes, format!("{name} A")));
             break;
         }
@@ -192,9 +202,9 @@ fn changes(sheet: &mut Sheet, plan: &PanelPlan, book: &Book) -> Result<(), Trade
         let mut without = plan.clone();
         without.loads.remove(at);
         let sum = without.sum(book, true)?;
-        let text = format!("Without {}: {} A.", load.name, tenth(sum.total() / plan.volts));
+        let text = say!("trade-without", name = &load.name, volts = tenth(sum.total() / plan.volts));
         let chance = without.chance(book, &sum, plan.service.get() * plan.volts)?;
-        sheet.changes.push(Change { text, enough: within(chance) });
+        sheet.changes.push(Change::new(text, within(chance)));
     }
     Ok(())
 }

@@ -1,5 +1,6 @@
 //! What holds for every calendar.
 
+use crate::english::{English as _, EnglishList as _};
 use proptest::prelude::*;
 use trade::given::Given;
 use trade::outages::calendar::Calendar;
@@ -165,7 +166,7 @@ proptest! {
         let mut tasks = tasks(&rows, false);
         tasks[last] = tasks[last].clone().after("t0");
         tasks[0] = tasks[0].clone().after(&format!("t{last}"));
-        let error = Plan::new(tasks, days(), ways(one_at_a_time, false)).unwrap_err().to_string();
+        let error = Plan::new(tasks, days(), ways(one_at_a_time, false)).unwrap_err().message().en();
         prop_assert!(error.contains("circle") && error.contains("“t0”"), "{}", error);
     }
 
@@ -173,7 +174,7 @@ proptest! {
     fn stages_give_a_calendar_or_a_circle(rows in rows()) {
         match Plan::new(tasks(&rows, true), days(), ways(true, true)) {
             Ok(plan) => prop_assert!(done(&plan).by(8000) > 1.0 - 1e-9),
-            Err(error) => prop_assert!(error.to_string().contains("circle"), "{}", error),
+            Err(error) => prop_assert!(error.message().en().contains("circle"), "{}", error),
         }
     }
 

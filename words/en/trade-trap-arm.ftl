@@ -1,0 +1,30 @@
+# The trap arm.
+trade-arm-against-two-diameters = { $length } of { $size } arm against the { $shortest } that two diameters ask for, { $how } it; chance that it is too short: { $short }.
+trade-arm-chance-lies-beyond = { $length } of { $size } arm, { $how } the { $most } { $which }; chance that it lies beyond: { $chance }.
+trade-arm-does-not-fall = The arm does not fall toward its vent.
+trade-arm-length = arm length
+trade-arm-trap-may-have = A { $name } arm; the trap may have to follow its size.
+trade-fall = Fall
+trade-fall-foot-lies-beyond = A fall of { $slope } in a foot lies beyond the least, { $diameter }, of a { $size } drain.
+trade-fall-one-diameter-allows = the fall of one diameter allows
+trade-how-long-arm-trap = How long is the arm, from the trap to its vent?
+trade-how-much-does-fall = How much does it fall in a foot, in inches?
+trade-let-fall-foot = Let it fall { $least } in a foot.
+trade-longest-fall = Longest by fall
+trade-longest-table = Longest by table
+trade-longest-table-2 = longest by table
+trade-one-diameter-12 = one diameter: { $diameter } × 12 ÷ { $slope } = { $byfall }
+trade-pipe-size = pipe size
+trade-room-left = Room left
+trade-screening-answer-pricing-not-approval = A screening answer for pricing, not an approval. A licensed plumber decides where trap and vent go; the local plumbing code as adopted and its inspector govern.
+trade-shortest = Shortest
+trade-slope-3 = slope
+trade-table-allows = the table allows
+trade-trap-arm = Trap arm
+trade-trap-arm-diameter = trap arm diameter
+trade-trap-arm-length = trap arm length
+trade-vent-least-trap = A vent at least { $shortest } from the trap.
+trade-vent-no-farther-than = A vent no farther than { $most } from the trap.
+trade-what-size-arm = What size is the arm?
+trade-whether-drain-trap-vent = Whether the drain from trap to vent is short and level enough.
+trade-without-length-arm-nothing = Without the length of the arm nothing can be said.

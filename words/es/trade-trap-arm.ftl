@@ -1,0 +1,30 @@
+# El brazo de la trampa.
+trade-arm-against-two-diameters = { $length } de brazo de { $size } contra los { $shortest } que piden dos diámetros, { $how } ese valor; probabilidad de que sea demasiado corto: { $short }.
+trade-arm-chance-lies-beyond = { $length } de brazo de { $size }, { $how } los { $most } que { $which }; probabilidad de que quede más allá: { $chance }.
+trade-arm-does-not-fall = El brazo no cae hacia su ventilación.
+trade-arm-length = longitud del brazo
+trade-arm-trap-may-have = Un brazo de { $name }; la trampa quizá tenga que seguir su medida.
+trade-fall = Caída
+trade-fall-foot-lies-beyond = Una caída de { $slope } por pie queda más allá de la mínima, { $diameter }, de un desagüe de { $size }.
+trade-fall-one-diameter-allows = permite la caída de un diámetro
+trade-how-long-arm-trap = ¿Qué largo tiene el brazo, de la trampa a su ventilación?
+trade-how-much-does-fall = ¿Cuánto cae por pie, en pulgadas?
+trade-let-fall-foot = Dejarlo caer { $least } por pie.
+trade-longest-fall = Lo más largo por la caída
+trade-longest-table = Lo más largo por tabla
+trade-longest-table-2 = lo más largo por tabla
+trade-one-diameter-12 = un diámetro: { $diameter } × 12 ÷ { $slope } = { $byfall }
+trade-pipe-size = medida de tubo
+trade-room-left = Margen que queda
+trade-screening-answer-pricing-not-approval = Una respuesta orientativa para el precio, no una aprobación. Un plomero con licencia decide dónde van trampa y ventilación; rigen el código local de plomería tal como se adoptó y su inspector.
+trade-shortest = Lo más corto
+trade-slope-3 = pendiente
+trade-table-allows = permite la tabla
+trade-trap-arm = Brazo de la trampa
+trade-trap-arm-diameter = diámetro del brazo de la trampa
+trade-trap-arm-length = longitud del brazo de la trampa
+trade-vent-least-trap = Una ventilación a por lo menos { $shortest } de la trampa.
+trade-vent-no-farther-than = Una ventilación a no más de { $most } de la trampa.
+trade-what-size-arm = ¿De qué medida es el brazo?
+trade-whether-drain-trap-vent = Si el desagüe de la trampa a la ventilación es lo bastante corto y nivelado.
+trade-without-length-arm-nothing = Sin la longitud del brazo no se puede decir nada.
