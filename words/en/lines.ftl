@@ -8,6 +8,7 @@ record-done = { $item }  { $answer }
 record-corrected = { $item }  { $answer } (corrects what stood there; both are kept)
 record-complaint = look again: { $said }
 note-done = noted  { $text }
+undo-done = taken back  { $what } { $said }
 photo-taken-in = { $photo }  { $name } taken in
 photo-known = { $photo }  { $name } already in this survey
 photo-complaint = note: { $said }

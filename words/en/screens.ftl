@@ -203,7 +203,7 @@ could-not-reach-why = Could not reach…
 back = Back
 pass = Pass over
 take-back = Take back last
-take-back-what = Last: { $what } { $said }
+take-back-what = Done last: { $what } { $said }
 note = { $n ->
     [0] Note
     [one] Note (1)

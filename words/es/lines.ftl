@@ -8,6 +8,7 @@ record-done = { $item }  { $answer }
 record-corrected = { $item }  { $answer } (corrige lo que había; se conservan las dos)
 record-complaint = vuelva a mirar: { $said }
 note-done = anotado  { $text }
+undo-done = deshecho  { $what } { $said }
 photo-taken-in = { $photo }  { $name } recibida
 photo-known = { $photo }  { $name } ya estaba en este levantamiento
 photo-complaint = aviso: { $said }

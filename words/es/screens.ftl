@@ -203,7 +203,7 @@ could-not-reach-why = No se pudo llegar…
 back = Volver
 pass = Pasar
 take-back = Deshacer lo último
-take-back-what = Lo último: { $what } { $said }
+take-back-what = Lo último hecho: { $what } { $said }
 note = { $n ->
     [0] Nota
     [one] Nota (1)

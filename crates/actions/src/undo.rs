@@ -26,6 +26,8 @@ const MOST: usize = 50;
 pub struct TakenBack {
     /// Key of the item; none for a place, an order of the walk, and what was said or shown of no item.
     pub key: Option<String>,
+    /// What it was about, in words: the question, the place, the house.
+    pub what: String,
     /// What stood and was taken back, in words.
     pub said: String,
     /// The entries that do it.
@@ -144,7 +146,7 @@ pub fn undo(desk: &mut Desk, survey: SurveyId, kit: &mut Kit<'_>) -> Result<Take
     let Some(act) = acts.last() else {
         return Err(Error::new(Kind::Missing, msg!("error-no-act")));
     };
-    let (key, _, said) = told(desk, &picture, act).unwrap_or_default();
+    let (key, what, said) = told(desk, &picture, act).unwrap_or_default();
     let bodies = match &act.body {
         Body::Answer(answer) => answers_back(desk, &entries, &picture, answer)?,
         Body::Place(named) => vec![Body::Place(place_back(&entries, act, named))],
@@ -155,7 +157,7 @@ pub fn undo(desk: &mut Desk, survey: SurveyId, kit: &mut Kit<'_>) -> Result<Take
         _ => Vec::new(),
     };
     let entries = desk.append_all(survey, bodies, kit)?;
-    Ok(TakenBack { key, said, entries })
+    Ok(TakenBack { key, what, said, entries })
 }
 
 /// The answers that stood before, or none in their place.

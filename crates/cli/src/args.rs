@@ -55,6 +55,8 @@ pub enum Verb {
     SheetAnswers(SheetAnswers),
     /// Record a remark in words
     Note(Note),
+    /// Take back what this device did last: an answer, a place, a remark or a photograph; all of it stays in the log
+    Undo(OneHouse),
     /// Take a photograph in; the verbs below work on files, or on photographs of a house
     Photo(Photo),
     /// Show the houses, or one house as it stands

@@ -26,8 +26,8 @@ fn help_lists_the_verbs_and_the_exit_codes() {
     assert!(output.status.success());
     let help = text(&output.stdout);
     let verbs = [
-        "new", "record", "note", "photo", "show", "assess", "next", "seal", "verify", "receive", "finding",
-        "compare", "check", "rescue", "demo", "reckon", "words",
+        "new", "record", "note", "undo", "photo", "show", "assess", "next", "seal", "verify", "receive",
+        "finding", "compare", "check", "rescue", "demo", "reckon", "words",
     ];
     for verb in verbs {
         let line = help.lines().find(|l| l.split_whitespace().next() == Some(verb));
@@ -48,6 +48,23 @@ fn help_lists_the_verbs_and_the_exit_codes() {
         assert!(underlath(dir.path(), &[verb, "--help"]).status.success(), "{verb} --help");
     }
     assert!(!dir.path().join("device").exists(), "asking for help makes nothing");
+}
+
+#[test]
+fn the_last_acts_are_taken_back_one_by_one_and_then_there_are_none() {
+    let dir = tempfile::tempdir().unwrap();
+    let house = "Mill Lane kitchen";
+    let run = |args: &[&str]| underlath(dir.path(), args);
+    assert!(run(&["new", house]).status.success());
+    assert!(run(&["record", house, "year-built", "1962"]).status.success());
+    assert!(run(&["note", house, "the dog bites"]).status.success());
+    for said in ["the dog bites", "1962"] {
+        let undone = run(&["undo", house]);
+        assert!(undone.status.success() && text(&undone.stdout).contains(said), "{undone:?}");
+    }
+    let shown = text(&run(&["show", house]).stdout);
+    assert!(!shown.contains("the dog bites") && !shown.contains("1962"), "{shown}");
+    assert_eq!(run(&["undo", house]).status.code(), Some(3));
 }
 
 #[test]

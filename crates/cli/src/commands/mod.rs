@@ -44,6 +44,7 @@ mod sheet_answers;
 mod show;
 mod simulate;
 mod suppose;
+mod undo;
 mod verify;
 mod word_list;
 
@@ -135,6 +136,7 @@ pub fn run(args: Args, out: &mut Out) -> Result<(), Error> {
         Verb::Sheet(a) => sheet::run(a, &mut room, out),
         Verb::SheetAnswers(a) => sheet_answers::run(a, &mut room, out),
         Verb::Note(a) => note::run(a, &mut room, out),
+        Verb::Undo(a) => undo::run(a, &mut room, out),
         Verb::Photo(a) => photo::run(a, &mut room, out),
         Verb::Show(a) => show::run(a, &mut room, out),
         Verb::Assess(a) => assess::run(a, &mut room, out),
