@@ -41,8 +41,8 @@ const LONGEST: usize = 60;
 /// The places of a house of which there can be several, in walking order, taken-out ones last.
 pub fn places(desk: &Desk, survey: SurveyId) -> Result<Vec<PlaceCard>, Error> {
     let picture = desk.picture(survey)?;
-    let several = desk.catalog.stations.iter().filter(|s| s.each.is_some());
-    let there = several.flat_map(|s| picture.places_of(&s.id).into_iter().map(|p| card(&picture, &s.id, p)));
+    let several = guide::stops(&desk.catalog, &picture).filter(|stop| stop.station.each.is_some());
+    let there = several.map(|stop| card(&picture, &stop.station.id, stop.place));
     let out = picture.places.iter().filter(|p| !p.there).map(|p| card(&picture, &p.station, &p.id));
     Ok(there.chain(out).collect())
 }

@@ -3,11 +3,12 @@
 //! The walk itself needs no odds, so that a tap never waits for them. What depends on odds is weighed between taps,
 //! with the assessment kept from tap to tap ([`assessment::Live`]), and is broken off when the next tap is there.
 
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 
 use assessment::forecast::Look;
 use assessment::{Clashes, Live, after_report};
 use survey::guide::Because;
+use survey::log::{CheckResult, Value};
 use survey::model::Picture;
 use survey::units::Money;
 use survey::{Key, SurveyId, guide};
@@ -120,7 +121,8 @@ pub fn look_next(
     }
     let Some(Weighed { next, odds, .. }) = &kept.weighed else { return Ok(Some(view)) };
     let worth = next.looks.iter().filter(|l| l.net_per_minute > Money::ZERO);
-    view.looks = worth.take(SHOWN).map(|look| look_view(desk, look, odds)).collect();
+    let made = made(desk, &picture);
+    view.looks = worth.take(SHOWN).map(|look| look_view(desk, look, odds, &made)).collect();
     view.minutes = view.looks.iter().map(|l| l.minutes).sum();
     view.gathered = phrases::in_100(desk.words(), next.coverage.share);
     view.ask = most_worth(next).first().map(|ask| ask_view(desk, ask));
@@ -135,9 +137,27 @@ fn most_worth(next: &Next) -> Vec<&Ask> {
     asks
 }
 
-fn look_view(desk: &Desk, look: &Look, odds: &BTreeMap<String, f64>) -> LookView {
+/// Results that were recorded: check and key of the condition.
+fn made(desk: &Desk, picture: &Picture) -> BTreeSet<(String, String)> {
+    let recorded = crate::suppose::check_item(desk).ok().and_then(|item| picture.value(&item.id));
+    let Some(Value::Checks(results)) = recorded else { return BTreeSet::new() };
+    let each = |r: &CheckResult| {
+        let check = r.check.clone();
+        r.conditions.clone().into_iter().map(move |key| (check.clone(), key))
+    };
+    results.iter().flat_map(each).collect()
+}
+
+fn look_view(
+    desk: &Desk,
+    look: &Look,
+    odds: &BTreeMap<String, f64>,
+    made: &BTreeSet<(String, String)>,
+) -> LookView {
     let words = desk.words();
     let told = phrases::look_words(words, look);
+    // Its result is recorded for what is shown; what it showed before is not asked again.
+    let open = |key: &&String| !made.contains(&(look.check.clone(), (*key).clone()));
     let change = |key: &String| {
         let condition = desk.catalog.condition_of(key)?;
         let pair = condition.checks.iter().find(|pair| pair.check == look.check)?;
@@ -161,20 +181,21 @@ fn look_view(desk: &Desk, look: &Look, odds: &BTreeMap<String, f64>) -> LookView
         worth_cents: look.value.cents() - look.cost.cents(),
         serves: phrases::serves_words(words, look),
         ask_first: told.ask_first,
-        changes: changed(&look.conditions).filter_map(change).collect(),
+        changes: first_moved(look.conditions.iter().filter(open).filter_map(change).collect()),
     }
 }
 
-/// The keys of the first conditions a look could move, at every place where it could: its result is recorded there.
-fn changed(keys: &[String]) -> impl Iterator<Item = &String> {
-    let id = |key: &'_ String| Key::parse(key).id.to_owned();
+/// The first conditions a look could move, at every place where it could: its result is recorded there.
+fn first_moved(mut all: Vec<ChangeView>) -> Vec<ChangeView> {
     let mut first: Vec<String> = Vec::new();
-    for key in keys {
-        if first.len() < MOVED && !first.contains(&id(key)) {
-            first.push(id(key));
+    for change in &all {
+        let id = Key::parse(&change.key).id;
+        if first.len() < MOVED && !first.iter().any(|f| f == id) {
+            first.push(id.to_owned());
         }
     }
-    keys.iter().filter(move |key| first.contains(&id(key)))
+    all.retain(|change| first.iter().any(|f| f == Key::parse(&change.key).id));
+    all
 }
 
 /// A question that is asked, as screens show it.

@@ -56,7 +56,11 @@ pub(crate) fn rank_looks(
             let reports = reports_where(&|_| true);
             let made = look(id, check, None, &reports, stakes, clusters, rules);
             looks.extend(made.map(|made| {
-                let informs = |i: &usize| made.conditions.iter().any(|key| key == stakes[*i].key());
+                // What hangs together is informed too where nothing is looked at.
+                let informs = |i: &usize| {
+                    let looked_at = reports.iter().any(|r| r.reads.condition == *i);
+                    looked_at && made.conditions.iter().any(|key| key == stakes[*i].key())
+                };
                 let mut serves: Vec<PlaceRef> = Vec::new();
                 for place in (0..stakes.len()).filter(informs).filter_map(|i| of[i].as_ref()) {
                     if !serves.contains(place) {

@@ -38,7 +38,7 @@ fn undated() -> Vec<Picture> {
             .say("year-built", Value::CantTell)
             .say("bulkhead-form", one("stepped-or-one-side"))
             .say("bulkhead-fitted", several(&["register"]))
-            .say("paint-layers", one("several"))
+            .say("bulkhead-sound", one("quiet"))
             .picture(),
         planned().say("last-gut", gutted(1998)).picture(),
     ]
