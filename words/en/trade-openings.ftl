@@ -31,7 +31,7 @@ trade-chance-lead-rules-work = { $area }; chance that the lead rule's work pract
 trade-chance-wish = chance of a wish
 trade-check-how-room-surface = check how room, surface and plane are spelled, or leave its row out
 trade-check-size-plane-where = check the size of the plane and where the hole lies
-trade-concrete = concrete
+trade-concrete-poured = concrete
 trade-concrete-block = concrete block
 trade-corner-corner-2 = corner to corner: { $whole } = { $area }
 trade-corner-strips = { $name }, corner strips

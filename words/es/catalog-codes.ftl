@@ -11,7 +11,7 @@ limit-a-replaced-receptacle-gets-the-arc-fault-protection-a-new-one-would-call-f
 limit-a-replaced-receptacle-gets-the-ground-fault-protection-a-new-one-would-call-for = Un tomacorriente reemplazado lleva la protección contra falla a tierra que pediría uno nuevo
 limit-a-residential-building-standing-alone-is-no-facility-up-to-this-many-dwelling-units = Un edificio residencial aislado no es instalación (facility) hasta este número de viviendas
 limit-a-vent-larger-than-it-need-be-for-all-of-its-length-leaves-the-length-limit-by-sizes = Una ventilación mayor de lo necesario en toda su longitud queda libre del límite de longitud, por medidas
-limit-air-admittance-valve-asse-1051-above-the-branch-drain-it-vents-at-least-where-adopted = Válvula de admisión de aire (ASSE 1051) sobre el ramal que ventila, por lo menos; donde se ha adoptado
+limit-air-admittance-valve-asse-1051-above-the-branch-drain-it-vents-at-least-where-adopted = Válvula de admisión de aire (ASSE 1051) sobre el ramal al que da ventilación, por lo menos; donde se ha adoptado
 limit-air-admittance-valves-named-1-where-the-local-adoption-keeps-them-with-at-least-one-vent-to-outdoors = Válvulas de admisión de aire, nombradas (1) donde la adopción local las conserva, con por lo menos una ventilación al exterior
 limit-air-admittance-valves-places-that-work-by-this-code-commonly-refuse-them-0 = Válvulas de admisión de aire: donde se trabaja con este código suelen rechazarse (0)
 limit-appliances-fastened-in-place-on-a-15-or-20-a-circuit-that-also-serves-lights-or-other-plugs-at-most-this-share-of-its-rating = Aparatos fijos, en un circuito de 15 o 20 A que también sirve luces u otros enchufes: a lo más esta parte de su capacidad
@@ -27,7 +27,7 @@ limit-concealed-pipe-in-a-hole-or-notch-to-the-edge-of-the-wood-at-least-or-a-st
 limit-conductors-worth-of-space-taken-by-what-is-no-conductor = Espacio, en conductores, que toma lo que no es conductor
 limit-corrugated-tube-1-2-in-ehd-18-at-60-ft-one-maker-s-figure-no-table = Tubo corrugado de 1/2 pulg, EHD 18, a 60 pies: la cifra de un fabricante, sin tabla
 limit-counter-receptacle-above-the-counter-at-most = Tomacorriente de cubierta sobre la cubierta, a lo más
-limit-demand-of-one-household-range = Demanda de una estufa doméstica
+limit-demand-of-one-household-range = Demanda de una estufa familiar
 limit-demolition-or-renovation-of-a-facility-notice-and-work-rules-from-this-amount-of-regulated-asbestos-material-on = Demolición o renovación de una instalación (facility): aviso y reglas de trabajo desde esta cantidad de material regulado con asbesto
 limit-depth-of-a-notch-at-the-end-of-a-joist-at-most-its-depth-divided-by = Hondo de un rebaje en el extremo de una vigueta, a lo más: su peralte dividido entre
 limit-depth-of-a-notch-in-a-joist-at-most-its-depth-divided-by = Hondo de un rebaje en una vigueta, a lo más: su peralte dividido entre
@@ -145,7 +145,7 @@ limit-tie-across-a-cut-plate-galvanized-thickness-at-least-16-gage = Amarre sobr
 limit-tie-across-a-cut-plate-past-the-opening-at-each-side-at-least = Amarre sobre una solera cortada: más allá de la abertura a cada lado, por lo menos
 limit-tie-across-a-cut-plate-width-at-least = Amarre sobre una solera cortada: ancho, por lo menos
 limit-tools-for-which-table-1-names-water-or-vacuum-and-a-respirator-about = Herramientas para las que la Table 1 nombra agua o aspiradora y un respirador (cerca de)
-limit-top-plate-of-an-exterior-or-bearing-wall-cut-drilled-or-notched-by-more-than-this-part-of-its-width-a-metal-tie = Solera superior de un muro exterior o de carga cortada, taladrada o rebajada en más de esta parte de su ancho: un amarre metálico
+limit-top-plate-of-an-exterior-or-bearing-wall-cut-drilled-or-notched-by-more-than-this-part-of-its-width-a-metal-tie = Solera superior de un muro exterior o muro de carga cortada, taladrada o rebajada en más de esta parte de su ancho: un amarre metálico
 limit-total-fall-of-a-trap-arm-at-most-in-diameters-the-vent-not-below-the-weir = Caída total de un brazo de trampa, a lo más, en diámetros; la ventilación no por debajo del vertedero
 limit-trap-and-trap-arm-by-fixture-at-least-a-drain-is-never-smaller-than-its-trap = Trampa y brazo de trampa por mueble, por lo menos; un desagüe nunca es menor que su trampa
 limit-trap-arm-at-least-in-diameters = Brazo de trampa, por lo menos, en diámetros

@@ -32,7 +32,7 @@ trade-chance-lead-rules-work = { $area }; probabilidad de que se apliquen las pr
 trade-chance-wish = probabilidad de un deseo
 trade-check-how-room-surface = revise cómo se escriben cuarto, superficie y plano, o deje fuera su renglón
 trade-check-size-plane-where = revise el tamaño del plano y dónde queda el hueco
-trade-concrete = concreto
+trade-concrete-poured = concreto
 trade-concrete-block = bloque de concreto
 trade-corner-corner-2 = de esquina a esquina: { $whole } = { $area }
 trade-corner-strips = { $name }, tiras de esquina

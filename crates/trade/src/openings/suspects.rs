@@ -57,7 +57,7 @@ pub const SUSPECTS: [Suspect; 15] = [
     suspect("tile", Phrase("trade-tile-bed"), None, false, true),
     suspect("brick", Phrase("trade-brick-mortar"), None, false, true),
     suspect("block", Phrase("trade-concrete-block"), None, false, true),
-    suspect("concrete", Phrase("trade-concrete"), None, false, true),
+    suspect("concrete", Phrase("trade-concrete-poured"), None, false, true),
     suspect("stone", Phrase("trade-stone-engineered-stone"), None, false, true),
 ];
 

@@ -8,13 +8,17 @@ use words::{Language, catalog, files};
 use crate::support::{messages, root};
 
 /// Messages that read alike in both languages, each with its reason.
-const ALIKE: [(&str, &str); 41] = [
+const ALIKE: [(&str, &str); 52] = [
     ("app", "a name"),
     ("answer-with-remark", "places and signs only"),
     ("as-it-is", "a place only"),
     ("at-place", "places and signs only"),
     ("by-at", "places and signs only"),
     ("error-about-item", "places and signs only"),
+    ("choice-cpvc-cts", "a name"),
+    ("choice-no", "the same word"),
+    ("choice-pex", "a name"),
+    ("choice-pvc-abs-dwv", "a name"),
     ("group-gas", "the same word"),
     ("look-how", "places and signs only"),
     ("min", "a symbol"),
@@ -41,14 +45,21 @@ const ALIKE: [(&str, &str); 41] = [
     ("record-done", "places only"),
     ("rival-answer", "places and signs only"),
     ("scope-internet", "the same word"),
+    ("service-gas", "the same word"),
+    ("service-internet", "the same word"),
     ("sheet-a4", "the name of a size (ISO 216)"),
+    ("trade-horizontal", "the same word"),
     ("trade-hvac", "the same letters"),
+    ("trade-material", "the same word"),
+    ("trade-name-at", "places and signs only"),
+    ("unit-btu-h", "the same symbol"),
     ("unit-cfm", "the same symbol"),
     ("unit-gpm", "the same symbol"),
     ("unit-kbtu-h", "the same symbol"),
     ("unit-percent", "the same symbol"),
     ("unit-psi", "the same symbol"),
     ("unit-s", "the same symbol"),
+    ("unit-va", "the same symbol"),
     ("verify-sum", "a name"),
 ];
 
