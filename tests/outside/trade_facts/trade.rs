@@ -9,6 +9,10 @@ use trade::{Sheet, Standing, find};
 use crate::outside::assessed::{Houses, answers};
 use crate::support::catalog;
 
+fn english(said: &survey::Said) -> String {
+    words::Words::of(words::Language::En).text(said)
+}
+
 fn run(word: &str, catalog: &Catalog, answers: &[(&str, &str)]) -> Sheet {
     let calculation = find(word).unwrap();
     let words: Vec<(String, String)> =
@@ -47,7 +51,6 @@ fn power_is_hardly_ever_off_overnight() {
     let forecast = houses.forecast(&all);
     let outages = forecast.calculations.iter().find(|c| c.word == "outages").unwrap();
     let Some(trade::picture::Picture::Calendar(strip)) = &outages.picture else { panic!("no calendar") };
-    let english = |said: &survey::Said| words::Words::of(words::Language::En).text(said);
     let power: Vec<_> = strip.rows.iter().filter(|(name, _)| english(name).starts_with(POWER)).collect();
     assert!(!power.is_empty());
     for (name, blocks) in power {
@@ -96,7 +99,8 @@ fn a_wish_roughed_in_while_walls_are_open_costs_a_fraction_of_what_it_costs_late
 fn a_canless_light_is_about_half_an_inch_thick_with_its_own_junction_box() {
     let catalog = catalog();
     let sheet = run("ceiling-light", &catalog, &[("kind", "canless"), ("offset", "8"), ("cut-out", "6")]);
-    let assumed: Vec<String> = sheet.assumed.iter().map(|a| format!("{}: {}", a.item, a.value)).collect();
+    let assumed: Vec<String> =
+        sheet.assumed.iter().map(|a| format!("{}: {}", english(&a.item), english(&a.value))).collect();
     assert!(assumed.iter().any(|a| a == "depth of the light: 0.5 in"), "{assumed:?}");
     assert!(assumed.iter().any(|a| a.starts_with("room for the driver box")), "{assumed:?}");
 }
@@ -145,10 +149,13 @@ fn electrical_and_plumbing_finish_come_before_appliances() {
         task("sink and faucet", "finish"),
     );
     let sheet = run("outages", &catalog(), &[("task", &range), ("task", &outlets), ("task", &faucet)]);
-    let said =
-        format!("{:?}", sheet.lines.iter().map(|l| format!("{} {}", l.label, l.text)).collect::<Vec<_>>());
+    let said = format!(
+        "{:?}",
+        sheet.lines.iter().map(|l| format!("{} {}", english(&l.label), english(&l.text))).collect::<Vec<_>>()
+    );
     let at = |name: &str| said.find(name).unwrap_or_else(|| panic!("{name}: {said}"));
     assert!(at("outlets and switches") < at("set the range") && at("sink and faucet") < at("set the range"));
-    let limits = format!("{:?}", sheet.limits);
+    let limits: Vec<String> = sheet.limits.iter().map(|l| english(&l.value)).collect();
+    let limits = limits.join("\n");
     assert!(limits.contains("electrical and plumbing finish before appliances"), "{limits}");
 }

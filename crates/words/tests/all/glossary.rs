@@ -40,7 +40,10 @@ fn says(text: &str, term: &str) -> bool {
 
 /// The text without the names of its places.
 fn without_places(text: &str) -> String {
-    text.split("{$").enumerate().map(|(n, part)| if n == 0 { part } else { part.split_once('}').map_or("", |p| p.1) }).collect()
+    text.split("{$")
+        .enumerate()
+        .map(|(n, part)| if n == 0 { part } else { part.split_once('}').map_or("", |p| p.1) })
+        .collect()
 }
 
 #[test]
