@@ -120,14 +120,14 @@ chance-8-in-10 = 8 in 10 below
 chance-9-in-10 = 9 in 10 below
 
 ## Trades of the calculations
-trade-drains = Drains and vents
-trade-framing = Framing
-trade-gas = Gas
-trade-electrical = Electrical
-trade-openings = Openings and paint
-trade-household = The household
-trade-lights = Lights
-trade-lengths = Lengths and areas
+calc-trade-drains = Drains and vents
+calc-trade-framing = Framing
+calc-trade-gas = Gas
+calc-trade-electrical = Electrical
+calc-trade-openings = Openings and paint
+calc-trade-household = The household
+calc-trade-lights = Lights
+calc-trade-lengths = Lengths and areas
 
 ## What can be taken back
 act-photo = photograph { $name }

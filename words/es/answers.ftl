@@ -122,14 +122,14 @@ chance-8-in-10 = 8 de 10 por debajo
 chance-9-in-10 = 9 de 10 por debajo
 
 ## Oficios de los cálculos
-trade-drains = Desagües y ventilaciones
-trade-framing = Estructura de madera
-trade-gas = Gas
-trade-electrical = Electricidad
-trade-openings = Aberturas y pintura
-trade-household = La familia
-trade-lights = Luces
-trade-lengths = Longitudes y áreas
+calc-trade-drains = Desagües y ventilaciones
+calc-trade-framing = Estructura de madera
+calc-trade-gas = Gas
+calc-trade-electrical = Electricidad
+calc-trade-openings = Aberturas y pintura
+calc-trade-household = La familia
+calc-trade-lights = Luces
+calc-trade-lengths = Longitudes y áreas
 
 ## Lo que se puede deshacer
 act-photo = fotografía { $name }

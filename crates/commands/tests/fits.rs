@@ -120,8 +120,10 @@ fn figures_typed_by_hand_give_what_the_walk_gave_and_record_nothing() {
     }
     let lower = json!([
         ["stub-height", "12 ± 1/8"],
+        ["stub-datum", "finished-floor"],
         ["bowl-depth", "10"],
         ["disposer-plan", "yes"],
+        ["sink-mount", "apron-front"],
         ["sink-shell", ""]
     ]);
     assert_eq!(fit(&place, &survey, "sink-drain", lower)["result"]["standing"], "within");

@@ -103,14 +103,14 @@ pub fn fits(say: CatalogWords<'_>, picture: &Picture, survey: &str, done: &[Calc
 fn trade_name(trade: trade::Trade) -> Message {
     use trade::Trade as T;
     match trade {
-        T::Drains => msg!("trade-drains"),
-        T::Framing => msg!("trade-framing"),
-        T::Gas => msg!("trade-gas"),
-        T::Electrical => msg!("trade-electrical"),
-        T::Openings => msg!("trade-openings"),
-        T::Household => msg!("trade-household"),
-        T::Lights => msg!("trade-lights"),
-        T::Lengths => msg!("trade-lengths"),
+        T::Drains => msg!("calc-trade-drains"),
+        T::Framing => msg!("calc-trade-framing"),
+        T::Gas => msg!("calc-trade-gas"),
+        T::Electrical => msg!("calc-trade-electrical"),
+        T::Openings => msg!("calc-trade-openings"),
+        T::Household => msg!("calc-trade-household"),
+        T::Lights => msg!("calc-trade-lights"),
+        T::Lengths => msg!("calc-trade-lengths"),
     }
 }
 

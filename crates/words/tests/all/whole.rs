@@ -8,13 +8,14 @@ use words::{Language, catalog, files};
 use crate::support::{messages, root};
 
 /// Messages that read alike in both languages, each with its reason.
-const ALIKE: [(&str, &str); 52] = [
+const ALIKE: [(&str, &str); 53] = [
     ("app", "a name"),
     ("answer-with-remark", "places and signs only"),
     ("as-it-is", "a place only"),
     ("at-place", "places and signs only"),
     ("by-at", "places and signs only"),
     ("error-about-item", "places and signs only"),
+    ("calc-trade-gas", "the same word"),
     ("choice-cpvc-cts", "a name"),
     ("choice-no", "the same word"),
     ("choice-pex", "a name"),

@@ -73,6 +73,18 @@ photosMissing: number,
  */
 several: boolean, 
 /**
+ * Its own name, where it has one.
+ */
+name: string | null, 
+/**
+ * True when it was added, so that it can be taken out again.
+ */
+added: boolean, 
+/**
+ * Answers recorded there.
+ */
+answers: number, 
+/**
  * True where it can be walked before the stop before it.
  */
 earlier: boolean, 
