@@ -1,11 +1,11 @@
 //! What the numbers of a picture say when laid against each other; said in words, drawn and lettered alike.
 
-use alloc::{format, string::String, vec::Vec};
+use alloc::{format, vec::Vec};
 
-use survey::Said;
+use survey::{Phrase, Said, say};
 use trade::picture::{BoreSection, CalendarStrip, FallSection, LoadBar, SinkElevation, WallElevation};
 
-use crate::written::{amount, in_ten, inches};
+use crate::written::{amount_figure, in_ten, inches};
 
 /// The stub found against the heights that drain.
 #[derive(Clone, Copy, PartialEq, Debug)]
@@ -20,11 +20,11 @@ pub(crate) enum Gap {
 
 impl Gap {
     /// "5 1/4″ too high".
-    pub(crate) fn shown(self) -> String {
+    pub(crate) fn shown(self) -> Said {
         match self {
-            Self::High(x) => format!("{} too high", inches(x)),
-            Self::Room(x) => format!("{} to spare", inches(x)),
-            Self::Low(x) => format!("{} too low", inches(x)),
+            Self::High(x) => say!("drawing-too-high", x = inches(x)),
+            Self::Room(x) => say!("drawing-to-spare", x = inches(x)),
+            Self::Low(x) => say!("drawing-too-low", x = inches(x)),
         }
     }
     /// The length in it.
@@ -167,30 +167,33 @@ impl Off {
         self.chance >= 0.995
     }
     /// "day", "am", "pm", "2 h".
-    pub(crate) fn length(&self) -> String {
+    pub(crate) fn length(&self) -> Said {
+        self.whole().map_or_else(|| self.hours_long(), |(short, _)| short.into())
+    }
+    /// Words of a whole day or half of one: short, and in a sentence.
+    fn whole(&self) -> Option<(Phrase, Phrase)> {
         let near = |x: f64, y: f64| libm::fabs(x - y) < 0.06;
         if near(self.from, 0.0) && near(self.to, 1.0) {
-            "day".into()
+            Some((Phrase("drawing-day"), Phrase("drawing-all-day")))
         } else if near(self.from, 0.0) && near(self.to, 0.5) {
-            "am".into()
+            Some((Phrase("drawing-morning-short"), Phrase("drawing-in-morning")))
         } else if near(self.from, 0.5) && near(self.to, 1.0) {
-            "pm".into()
-        } else if self.hours < 1.0 {
-            format!("{} min", amount(libm::round(self.hours * 60.0)))
+            Some((Phrase("drawing-afternoon-short"), Phrase("drawing-in-afternoon")))
         } else {
-            format!("{} h", amount(self.hours))
+            None
+        }
+    }
+    fn hours_long(&self) -> Said {
+        if self.hours < 1.0 {
+            format!("{} min", amount_figure(libm::round(self.hours * 60.0))).into()
+        } else {
+            format!("{} h", amount_figure(self.hours)).into()
         }
     }
     /// The same in words, with the chance where it is not certain: "all day, 7 in 10".
-    pub(crate) fn said(&self) -> String {
-        let length = self.length();
-        let words = match length.as_str() {
-            "day" => "all day",
-            "am" => "in the morning",
-            "pm" => "in the afternoon",
-            other => other,
-        };
-        if self.certain() { words.into() } else { format!("{words}, {}", in_ten(self.chance)) }
+    pub(crate) fn said(&self) -> Said {
+        let words = self.whole().map_or_else(|| self.hours_long(), |(_, long)| long.into());
+        if self.certain() { words } else { say!("drawing-with-note", x = words, note = in_ten(self.chance)) }
     }
 }
 
@@ -228,7 +231,7 @@ mod tests {
         let p =
             CalendarStrip { days: 5, hours: [8.0, 16.0], stages: vec![], rows: vec![], conflicts: vec![] };
         let blocks = [(1, 8.0, 12.0, 1.0), (2, 7.0, 17.0, 1.0), (3, 9.0, 11.0, 0.7), (4, 20.0, 22.0, 1.0)];
-        let said: Vec<String> = offs(&p, &blocks).iter().map(Off::said).collect();
+        let said: Vec<_> = offs(&p, &blocks).iter().map(|off| crate::testing::english(&off.said())).collect();
         assert_eq!(said, ["in the morning", "all day", "2 h, 7 in 10"]);
     }
 

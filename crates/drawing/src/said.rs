@@ -1,8 +1,8 @@
 //! Pictures in words, for those who hear them: a title, and what the drawing shows with its numbers.
 
-use alloc::{format, string::String, vec::Vec};
+use alloc::{string::String, vec, vec::Vec};
 
-use survey::Said;
+use survey::{Phrase, Said, say};
 use trade::picture::{
     BoreSection, CalendarStrip, CeilingPlan, FallSection, LoadBar, Picture, SinkElevation, WallElevation,
 };
@@ -10,26 +10,41 @@ use trade::picture::{
 use crate::finding::{
     Gap, Off, by_trade, gap, inside_tolerance, lowest, offs, patched, plated, totals, wood_left,
 };
-use crate::written::{amount, give_or_take, in_feet_words, in_words, inches};
+use crate::written::{amount, give_or_take_words, in_feet_words, in_words, inches_bare};
 
 /// So many things of a list are named; the rest is counted.
 const NAMED: usize = 12;
 
+/// How what is said is put into words where the drawing is shown.
+#[derive(Clone, Copy)]
+pub(crate) struct Say<'a>(pub(crate) &'a dyn Fn(&Said) -> String);
+
+impl Say<'_> {
+    /// In words.
+    pub(crate) fn say(self, said: impl Into<Said>) -> String {
+        (self.0)(&said.into())
+    }
+    /// A name, or a word in its place.
+    pub(crate) fn named(self, name: &Said) -> String {
+        self.say(named(name))
+    }
+}
+
 /// What is drawn.
-pub(crate) fn title(picture: &Picture) -> String {
+pub(crate) fn title(picture: &Picture) -> Said {
     match picture {
-        Picture::Sink(_) => "Sink, trap and stub, elevation to scale".into(),
-        Picture::Fall(p) => format!("Pipe from {} to {}, laid out straight", named(&p.from), named(&p.to)),
-        Picture::Bore(p) => format!("{} with its hole, to scale", named(&p.member)),
-        Picture::Load(_) => "Load against what carries it".into(),
-        Picture::Wall(p) => format!("{}, elevation to scale", named(&p.name)),
-        Picture::Calendar(_) => "What is off, by working day".into(),
-        Picture::Ceiling(_) => "Ceiling from below, to scale".into(),
+        Picture::Sink(_) => Phrase("drawing-sink-title").into(),
+        Picture::Fall(p) => say!("drawing-fall-title", from = named(&p.from), to = named(&p.to)),
+        Picture::Bore(p) => say!("drawing-bore-title", member = named(&p.member)),
+        Picture::Load(_) => Phrase("drawing-load-title").into(),
+        Picture::Wall(p) => say!("drawing-wall-title", name = named(&p.name)),
+        Picture::Calendar(_) => Phrase("drawing-calendar-title").into(),
+        Picture::Ceiling(_) => Phrase("drawing-ceiling-title").into(),
     }
 }
 
 /// What it shows.
-pub(crate) fn description(picture: &Picture) -> String {
+pub(crate) fn description(picture: &Picture) -> Said {
     match picture {
         Picture::Sink(p) => sink(p),
         Picture::Fall(p) => fall(p),
@@ -47,126 +62,137 @@ pub(crate) fn text_of(said: &Said) -> &str {
 }
 
 /// A name, or a word in its place.
-pub(crate) fn named(name: &Said) -> &str {
+pub(crate) fn named(name: &Said) -> Said {
     let name = text_of(name);
-    if name.is_empty() { "unnamed" } else { name }
+    if name.is_empty() { Phrase("drawing-unnamed").into() } else { name.into() }
 }
 
-fn list(items: impl ExactSizeIterator<Item = String>) -> String {
+fn list(items: impl ExactSizeIterator<Item = Said>) -> Said {
     let more = items.len().saturating_sub(NAMED);
-    let mut said: Vec<String> = items.take(NAMED).collect();
+    let mut said: Vec<Said> = items.take(NAMED).collect();
     if more > 0 {
-        said.push(format!("and {more} more"));
+        said.push(say!("drawing-and-more", n = more));
     }
-    said.join("; ")
+    Said::between("; ", said)
 }
 
-/// "1 hole", "3 holes".
-pub(crate) fn count(n: usize, one: &str) -> String {
-    if n == 1 { format!("1 {one}") } else { format!("{n} {one}s") }
-}
-
-fn with_tolerance(x: f64, tolerance: f64) -> String {
-    match give_or_take(tolerance) {
-        Some(t) => format!("{}, {}", in_words(x), t.replace('±', "give or take ").replace('″', "")),
+fn with_tolerance(x: f64, tolerance: f64) -> Said {
+    match give_or_take_words(tolerance) {
+        Some(t) => say!("drawing-give-or-take", x = in_words(x), tolerance = t),
         None => in_words(x),
     }
 }
 
-fn sink(p: &SinkElevation) -> String {
-    let near = if inside_tolerance(p) { ", which lies inside the tolerance" } else { "" };
-    let mut said = match gap(p) {
-        Some(Gap::High(x)) => format!("The stub is {} too high{near}. ", in_words(x)),
-        Some(Gap::Room(x)) => format!("The stub has {} to spare{near}. ", in_words(x)),
-        Some(Gap::Low(x)) => format!("The stub is {} too low. ", in_words(x)),
-        None => "How the stub lies is not known. ".into(),
+fn sink(p: &SinkElevation) -> Said {
+    let near = inside_tolerance(p);
+    let lies = match gap(p) {
+        Some(Gap::High(x)) if near => say!("drawing-stub-too-high-near", x = in_words(x)),
+        Some(Gap::High(x)) => say!("drawing-stub-too-high", x = in_words(x)),
+        Some(Gap::Room(x)) if near => say!("drawing-stub-to-spare-near", x = in_words(x)),
+        Some(Gap::Room(x)) => say!("drawing-stub-to-spare", x = in_words(x)),
+        Some(Gap::Low(x)) => say!("drawing-stub-too-low", x = in_words(x)),
+        None => Phrase("drawing-stub-not-known").into(),
     };
-    said += &format!(
-        "Stub as found {}; highest that drains {}",
-        with_tolerance(p.stub, p.stub_tolerance),
-        with_tolerance(p.stub_max, p.stub_max_tolerance)
-    );
-    if let Some((least, _)) = lowest(p) {
-        said += &format!("; lowest {}", in_words(least));
-    }
-    said += &format!(
-        ", all above the finished floor. Counter {}, {} {}, trap arm {} at the trap.",
-        in_words(p.counter),
-        if p.disposer { "disposer outlet" } else { "strainer" },
-        in_words(p.connection),
-        in_words(p.trap_arm)
-    );
-    said
+    let stub = with_tolerance(p.stub, p.stub_tolerance);
+    let highest = with_tolerance(p.stub_max, p.stub_max_tolerance);
+    let heights = match lowest(p) {
+        Some((least, _)) => {
+            say!("drawing-heights-lowest", stub = stub, highest = highest, lowest = in_words(least))
+        }
+        None => say!("drawing-heights", stub = stub, highest = highest),
+    };
+    let (counter, outlet, arm) = (in_words(p.counter), in_words(p.connection), in_words(p.trap_arm));
+    let rest = if p.disposer {
+        say!("drawing-rest-disposer", counter = counter, outlet = outlet, arm = arm)
+    } else {
+        say!("drawing-rest-strainer", counter = counter, outlet = outlet, arm = arm)
+    };
+    Said::sentences([lies, heights, rest])
 }
 
-fn fall(p: &FallSection) -> String {
-    let mut said = format!("{} long, falling {}.", in_feet_words(p.length), in_words(p.fall));
+fn fall(p: &FallSection) -> Said {
+    let mut said = vec![say!("drawing-fall-said", length = in_feet_words(p.length), fall = in_words(p.fall))];
     if !p.limits.is_empty() {
-        said += &format!(
-            " Held against: {}.",
-            list(p.limits.iter().map(|(name, x)| format!("{} {}", named(name), in_feet_words(*x))))
+        let limits = list(
+            p.limits
+                .iter()
+                .map(|(name, x)| say!("drawing-name-figure", name = named(name), x = in_feet_words(*x))),
         );
+        said.push(say!("drawing-held-against", limits = limits));
     }
-    said
+    Said::sentences(said)
 }
 
-fn bore(p: &BoreSection) -> String {
+fn bore(p: &BoreSection) -> Said {
     let [near, far] = wood_left(p);
     let plates = plated(p).iter().filter(|x| **x).count();
-    let mut said = format!(
-        "The hole needed is {}; the largest by the table is {}. The member is {} deep; {} and {} of wood are left at \
-         the edges, and {} must be kept.",
-        in_words(p.hole),
-        in_words(p.largest),
-        in_words(p.depth),
-        inches(near).replace('″', ""),
-        in_words(far),
-        in_words(p.edge_kept)
-    );
+    let mut said = vec![say!(
+        "drawing-bore-said",
+        hole = in_words(p.hole),
+        largest = in_words(p.largest),
+        depth = in_words(p.depth),
+        near = inches_bare(near),
+        far = in_words(far),
+        kept = in_words(p.edge_kept)
+    )];
     if plates > 0 {
-        said += &format!(
-            " Nail plates on {}: less than {} is left.",
-            count(plates, "edge"),
-            in_words(p.plate_edge)
-        );
+        said.push(say!(
+            "drawing-bore-plates",
+            edges = say!("drawing-edges", n = plates),
+            plate = in_words(p.plate_edge)
+        ));
     }
-    said
+    Said::sentences(said)
 }
 
-fn load(p: &LoadBar) -> String {
+fn load(p: &LoadBar) -> Said {
     let [there, planned] = totals(p);
     let parts = list(p.parts.iter().map(|(name, x, new)| {
-        format!("{} {}{}", named(name), amount(*x), if *new { " (planned)" } else { "" })
+        if *new {
+            say!("drawing-part-planned", name = named(name), x = amount(*x))
+        } else {
+            say!("drawing-name-figure", name = named(name), x = amount(*x))
+        }
     }));
-    let carries = list(p.carries.iter().map(|(name, x)| format!("{} carries {}", named(name), amount(*x))));
-    format!("Together {} {}: {parts}. {carries}.", amount(there + planned), text_of(&p.unit))
+    let carries = list(p.carries.iter().map(carries));
+    let total = amount(there + planned);
+    say!("drawing-load-said", total = total, unit = text_of(&p.unit), parts = parts, carries = carries)
 }
 
-fn wall(p: &WallElevation) -> String {
-    let mut said = format!(
-        "{} wide and {} high, with {}",
-        in_feet_words(p.width),
-        in_feet_words(p.height),
-        count(p.holes.len(), "hole")
-    );
-    let trades = by_trade(p);
-    if !trades.is_empty() {
-        said += &format!(
-            ": {}",
-            list(trades.iter().map(|t| format!("{} {}", named(&t.trade), count(t.holes, "hole"))))
-        );
+/// What one carries.
+pub(crate) fn carries((name, x): &(Said, f64)) -> Said {
+    say!("drawing-carries", name = named(name), x = amount(*x))
+}
+
+/// What loads come to together.
+pub(crate) fn together(total: f64, there: f64) -> Said {
+    if there > 0.0 && there < total {
+        let planned = amount(total - there);
+        say!("drawing-together-planned", total = amount(total), there = amount(there), planned = planned)
+    } else {
+        say!("drawing-together", total = amount(total))
     }
-    said += &format!(
-        ". {}, together {} square feet.",
-        if p.patches.len() == 1 { "1 patch".into() } else { format!("{} patches", p.patches.len()) },
-        amount(patched(p))
-    );
-    said
+}
+
+fn wall(p: &WallElevation) -> Said {
+    let (width, height) = (in_feet_words(p.width), in_feet_words(p.height));
+    let holes = say!("drawing-holes", n = p.holes.len());
+    let trades = by_trade(p);
+    let size = if trades.is_empty() {
+        say!("drawing-wall-said", width = width, height = height, holes = holes)
+    } else {
+        let trades = list(trades.iter().map(|t| {
+            say!("drawing-name-figure", name = named(&t.trade), x = say!("drawing-holes", n = t.holes))
+        }));
+        say!("drawing-wall-said-trades", width = width, height = height, holes = holes, trades = trades)
+    };
+    let patches = say!("drawing-patches", n = p.patches.len());
+    Said::sentences([size, say!("drawing-wall-patches", patches = patches, area = amount(patched(p)))])
 }
 
 /// Days on which the same is off run together: "days 1 to 14, all day".
-fn days(offs: &[Off]) -> Vec<String> {
-    let mut runs: Vec<(u32, u32, String)> = Vec::new();
+fn days(offs: &[Off]) -> Vec<Said> {
+    let mut runs: Vec<(u32, u32, Said)> = Vec::new();
     for off in offs {
         let words = off.said();
         match runs.last_mut() {
@@ -176,54 +202,68 @@ fn days(offs: &[Off]) -> Vec<String> {
             _ => runs.push((off.day, off.day, words)),
         }
     }
-    let said = |(first, last, words): (u32, u32, String)| {
+    let said = |(first, last, words): (u32, u32, Said)| {
         if first == last {
-            format!("day {first}, {words}")
+            say!("drawing-day-off", day = figure(first), words = words)
         } else {
-            format!("days {first} to {last}, {words}")
+            say!("drawing-days-off", first = figure(first), last = figure(last), words = words)
         }
     };
     runs.into_iter().map(said).collect()
 }
 
-fn calendar(p: &CalendarStrip) -> String {
-    let mut said = format!("Working days 1 to {}. ", p.days);
-    for (name, blocks) in p.rows.iter().take(NAMED) {
-        let offs = offs(p, blocks);
-        if offs.is_empty() {
-            said += &format!("{}: never off. ", named(name));
-        } else {
-            said += &format!("{} off: {}. ", named(name), list(days(&offs).into_iter()));
-        }
-    }
-    if p.rows.len() > NAMED {
-        said += &format!("And {} rows more. ", p.rows.len() - NAMED);
-    }
-    if !p.conflicts.is_empty() {
-        said += &list(p.conflicts.iter().map(|(day, words)| format!("Day {day}: {}", named(words))));
-    }
-    said.trim_end().into()
+/// A number as a figure without marks.
+pub(crate) fn figure(n: impl alloc::string::ToString) -> Said {
+    n.to_string().into()
 }
 
-fn ceiling(p: &CeilingPlan) -> String {
+fn calendar(p: &CalendarStrip) -> Said {
+    let mut said = vec![say!("drawing-working-days", days = figure(p.days))];
+    for (name, blocks) in p.rows.iter().take(NAMED) {
+        let offs = offs(p, blocks);
+        said.push(if offs.is_empty() {
+            say!("drawing-never-off", name = named(name))
+        } else {
+            say!("drawing-row-off", name = named(name), days = list(days(&offs).into_iter()))
+        });
+    }
+    if p.rows.len() > NAMED {
+        said.push(say!("drawing-and-rows-more", n = p.rows.len() - NAMED));
+    }
+    if !p.conflicts.is_empty() {
+        said.push(list(
+            p.conflicts
+                .iter()
+                .map(|(day, words)| say!("drawing-day-conflict", day = figure(day), words = named(words))),
+        ));
+    }
+    Said::sentences(said)
+}
+
+fn ceiling(p: &CeilingPlan) -> Said {
     let moved = p.lights.iter().filter(|l| l.3).count();
-    let mut said = format!(
-        "{} by {}, {}, {}",
-        in_feet_words(p.width),
-        in_feet_words(p.depth),
-        count(p.joists.len(), "joist"),
-        count(p.lights.len(), "light")
-    );
-    if moved > 0 {
-        said += &format!(", {moved} moved off a joist");
-    }
-    said += ".";
+    let (width, depth) = (in_feet_words(p.width), in_feet_words(p.depth));
+    let joists = say!("drawing-joists", n = p.joists.len());
+    let lights = say!("drawing-lights", n = p.lights.len());
+    let mut said = vec![if moved > 0 {
+        say!(
+            "drawing-ceiling-moved",
+            width = width,
+            depth = depth,
+            joists = joists,
+            lights = lights,
+            moved = moved
+        )
+    } else {
+        say!("drawing-ceiling-said", width = width, depth = depth, joists = joists, lights = lights)
+    }];
     if let Some((x, y)) = p.old_fixture {
-        said += &format!(
-            " The fixture replaced hangs {} from the left and {} up.",
-            in_feet_words(x),
-            in_feet_words(y)
-        );
+        said.push(say!("drawing-fixture-hangs", left = in_feet_words(x), up = in_feet_words(y)));
     }
-    said
+    Said::sentences(said)
+}
+
+/// What is counted and not shown, if there is any.
+pub(crate) fn say_more(n: usize, said: impl Fn(usize) -> Said) -> Option<Said> {
+    (n > 0).then(|| said(n))
 }

@@ -4,15 +4,21 @@ use alloc::{string::String, vec::Vec};
 
 use proptest::collection::vec;
 use proptest::prelude::*;
+use survey::Said;
 use trade::picture::{
     BoreSection, CalendarStrip, CeilingPlan, FallSection, LoadBar, Picture, SinkElevation, WallElevation,
 };
+
+/// What is said, in English.
+pub(crate) fn english(said: &Said) -> String {
+    words::Words::of(words::Language::En).text(said)
+}
 
 /// What numbers and words a picture is made of.
 #[derive(Clone)]
 struct Stuff {
     inches: BoxedStrategy<f64>,
-    words: BoxedStrategy<String>,
+    words: BoxedStrategy<Said>,
     /// Most things in a list.
     many: usize,
 }
@@ -41,14 +47,18 @@ fn wild() -> Stuff {
     ];
     Stuff {
         inches: prop_oneof![2 => special, 2 => any::<f64>(), 4 => -60.0..400.0f64].boxed(),
-        words: words.boxed(),
+        words: words.prop_map(Said::from).boxed(),
         many: 200,
     }
 }
 
 /// What comes up in a house.
 fn usual() -> Stuff {
-    Stuff { inches: (0.25..48.0f64).boxed(), words: "[A-Z][a-z]{2,8}( [a-z]{2,9}){0,2}".boxed(), many: 12 }
+    Stuff {
+        inches: (0.25..48.0f64).boxed(),
+        words: "[A-Z][a-z]{2,8}( [a-z]{2,9}){0,2}".prop_map(Said::from).boxed(),
+        many: 12,
+    }
 }
 
 fn sink(s: &Stuff) -> impl Strategy<Value = Picture> + use<> {
@@ -119,8 +129,8 @@ fn picture(s: &Stuff) -> BoxedStrategy<Picture> {
             .prop_map(|(from, to, n, limits)| {
                 Picture::Fall(FallSection { from, to, length: n[0], fall: n[1], diameter: n[2], limits })
             });
-    let members = prop_oneof![Just("2x4 stud".into()), Just("2x10 joist".into()), words.clone()];
-    let bore = (members, vec(x.clone(), 7)).prop_map(|(member, n): (String, _)| {
+    let members = prop_oneof![Just(Said::from("2x4 stud")), Just(Said::from("2x10 joist")), words.clone()];
+    let bore = (members, vec(x.clone(), 7)).prop_map(|(member, n): (Said, _)| {
         Picture::Bore(BoreSection {
             member,
             depth: n[0],
@@ -136,8 +146,8 @@ fn picture(s: &Stuff) -> BoxedStrategy<Picture> {
     let load = (words.clone(), parts, vec((words.clone(), x.clone()), 0..many.min(20)))
         .prop_map(|(unit, parts, carries)| Picture::Load(LoadBar { unit, parts, carries }));
     let area = [x.clone(), x.clone(), x.clone(), x.clone()];
-    let trades = prop_oneof![Just("plumber".into()), Just("electrician".into()), words.clone()];
-    let tags = prop_oneof!["[A-Z][0-9]{1,2}", words.clone()];
+    let trades = prop_oneof![Just(Said::from("plumber")), Just(Said::from("electrician")), words.clone()];
+    let tags = prop_oneof!["[A-Z][0-9]{1,2}".prop_map(Said::from), words.clone()];
     let wall = (
         words.clone(),
         (x.clone(), x.clone()),

@@ -14,6 +14,10 @@ use std::path::Path;
 
 use drawing::{Chances, Flag, Palette, Width, bars, dots, svg, text};
 
+fn english(said: &survey::Said) -> String {
+    words::Words::of(words::Language::En).text(said)
+}
+
 fn hold(name: &str, made: &str) {
     let path = Path::new(env!("CARGO_MANIFEST_DIR")).join("tests/snapshots").join(name);
     if std::env::var_os("UPDATE_SNAPSHOTS").is_some() {
@@ -33,9 +37,9 @@ fn every_drawing_is_as_it_was_looked_at() {
             (Width::Phone, Palette::Screen, "phone"),
             (Width::Page(168.0), Palette::Page, "page"),
         ] {
-            hold(&format!("{name}-{at}.svg"), &svg(&picture, width, palette, name));
+            hold(&format!("{name}-{at}.svg"), &svg(&picture, width, palette, name, &english));
         }
-        hold(&format!("{name}.txt"), &text(&picture, 78));
+        hold(&format!("{name}.txt"), &text(&picture, 78, &english));
     }
 }
 

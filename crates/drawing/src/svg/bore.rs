@@ -1,8 +1,8 @@
 //! A stud or joist with its hole: the face it is bored through, and the cut through the hole.
 
-use alloc::{format, string::String, vec, vec::Vec};
+use alloc::{string::String, vec, vec::Vec};
 
-use survey::Said;
+use survey::{Phrase, Said, say};
 use trade::picture::BoreSection;
 
 use super::NARROW;
@@ -13,7 +13,7 @@ use super::parts::{broken_across, broken_up, chain_across, dimension_across, dim
 use super::path::Path;
 use super::pens::{Dash, Fill, Hatch, Ink, Letter, Pen, letter};
 use crate::finding::{plated, wood_left};
-use crate::said::{named, text_of};
+use crate::said::text_of;
 use crate::setting::held;
 use crate::written::inches;
 
@@ -50,7 +50,9 @@ impl View {
 /// Members that lie level: their depth runs down the sheet.
 fn level(member: &Said) -> bool {
     let name = text_of(member).to_lowercase();
-    ["joist", "rafter", "beam", "header", "girder", "plate"].iter().any(|word| name.contains(word))
+    ["joist", "rafter", "beam", "header", "girder", "plate", "viga", "vigueta", "cabio", "cabezal", "solera"]
+        .iter()
+        .any(|word| name.contains(word))
 }
 
 pub(super) fn draw(c: &mut Canvas<'_>, p: &BoreSection, w: f64) -> f64 {
@@ -58,7 +60,7 @@ pub(super) fn draw(c: &mut Canvas<'_>, p: &BoreSection, w: f64) -> f64 {
     let size = if narrow { 14.0 } else { 16.0 };
     let depth = if p.depth.is_finite() && p.depth > 0.0 { held(p.depth, 0.5, 60.0) } else { 3.5 };
     let upright = !level(&p.member);
-    let title = fit(named(&p.member), size + 1.0, w - 8.0);
+    let title = fit(&c.named(&p.member), size + 1.0, w - 8.0);
     c.text(2.0, size + 2.0, &title, &letter(size + 1.0).heavy());
     let top = size + 22.0;
 
@@ -175,7 +177,7 @@ fn hole(c: &mut Canvas<'_>, p: &BoreSection, v: &View) {
 /// Depth of the member, and the wood and the hole across it.
 fn dimensions(c: &mut Canvas<'_>, p: &BoreSection, v: &View, size: f64) -> f64 {
     let span = v.depth * v.scale;
-    let shown = inches(p.depth);
+    let shown = c.say(inches(p.depth));
     let [near, far] = wood_left(p);
     let l = letter(size);
     let half = held(p.hole / 2.0, 0.0, v.depth);
@@ -192,7 +194,7 @@ fn dimensions(c: &mut Canvas<'_>, p: &BoreSection, v: &View, size: f64) -> f64 {
             for x in &stations[1..3] {
                 c.line(*x, v.y + v.length / 2.0, *x, y + 8.0, Pen::HAIR);
             }
-            let labels = [inches(near), inches(p.hole), inches(far)];
+            let labels = [inches(near), inches(p.hole), inches(far)].map(|x| c.say(x));
             y = chain_across(c, y, &stations, &labels, &l, [2.0, v.x + span + 14.0]) + 14.0;
         }
         dimension_across(c, y, v.x, v.x + span, false);
@@ -212,14 +214,14 @@ fn dimensions(c: &mut Canvas<'_>, p: &BoreSection, v: &View, size: f64) -> f64 {
             for (pair, value) in stations.windows(2).zip([near, p.hole, far]) {
                 blocks.push(Block::new(
                     (pair[0] + pair[1]) / 2.0,
-                    vec![(fit(&inches(value), size, x - 8.0), l.end())],
+                    vec![(fit(&c.say(inches(value)), size, x - 8.0), l.end())],
                 ));
             }
         } else {
             dimension_up(c, x, v.y, v.y + span, false);
         }
         column(c, x - 9.0, &blocks, v.y - 10.0, v.y + span + 10.0);
-        let words = format!("{shown} deep");
+        let words = c.say(say!("drawing-deep", x = shown));
         c.text(
             v.x + v.length / 2.0,
             v.y + span + size + 22.0,
@@ -253,20 +255,27 @@ fn labels(
     let mut add = |from: (f64, f64), texts: &[(String, Letter)], pen: Pen| {
         blocks.push(Block::new(from.1, set(texts)).led(from.0, pen));
     };
-    add(on(needed, 0.75), &[("hole needed".into(), asked), (inches(p.hole), asked)], Pen::SUBJECT_THIN);
+    add(
+        on(needed, 0.75),
+        &[(c.say(Phrase("drawing-hole-needed")), asked), (c.say(inches(p.hole)), asked)],
+        Pen::SUBJECT_THIN,
+    );
     if p.largest.is_finite() {
-        let words = format!("largest by the table: {}", inches(p.largest));
+        let words = c.say(say!("drawing-largest-table", x = inches(p.largest)));
         add(on(largest, if largest < needed { -0.35 } else { 0.2 }), &[(words, body)], Pen::BEYOND);
     }
     if p.edge_kept.is_finite() {
-        let words = format!("{} kept at each edge", inches(p.edge_kept));
+        let words = c.say(say!("drawing-kept-each-edge", x = inches(p.edge_kept)));
         let from = v.place(v.depth - p.edge_kept, if v.upright { 0.88 } else { 0.95 });
         add(from, &[(words, body.quiet())], Pen::BEYOND);
     }
     let [near, far] = plated(p);
     if near || far {
-        let plates = if near && far { "plates" } else { "plate" };
-        let words = format!("nail {plates}: under {} of wood", inches(p.plate_edge));
+        let words = c.say(if near && far {
+            say!("drawing-nail-plates", x = inches(p.plate_edge))
+        } else {
+            say!("drawing-nail-plate", x = inches(p.plate_edge))
+        });
         // from the plate that is nearer to the words
         let from = match (v.upright, far) {
             (true, true) => v.place(v.depth, 0.7),
@@ -288,9 +297,9 @@ fn cut(c: &mut Canvas<'_>, p: &BoreSection, depth: f64, [x, y]: [f64; 2], w: f64
     let l = letter(libm::fmax(size - 1.0, 14.0)).quiet();
     let (dw, dh) =
         if upright { (depth * scale, thickness * scale) } else { (thickness * scale, depth * scale) };
-    let caption = "cut at the hole";
-    let middle = libm::fmin(x, w - width(caption, l.size) / 2.0 - 2.0);
-    c.text(middle, y - 10.0, caption, &l.middle());
+    let caption = c.say(Phrase("drawing-cut-at-hole"));
+    let middle = libm::fmin(x, w - width(&caption, l.size) / 2.0 - 2.0);
+    c.text(middle, y - 10.0, &caption, &l.middle());
     let x = middle - dw / 2.0;
     c.rect(x, y, dw, dh, Fill::Over(Hatch::Wood), Some(Pen::CUT));
     let half = held(p.hole / 2.0, 0.0, depth);
@@ -311,7 +320,8 @@ fn cut(c: &mut Canvas<'_>, p: &BoreSection, depth: f64, [x, y]: [f64; 2], w: f64
     }
     let mut foot = y + dh + 6.0;
     if p.thickness.is_finite() {
-        let words = fit(&format!("{} thick", inches(p.thickness)), l.size, width(caption, l.size));
+        let words =
+            fit(&c.say(say!("drawing-thick", x = inches(p.thickness))), l.size, width(&caption, l.size));
         foot += l.size + 4.0;
         c.text(middle, foot, &words, &l.middle());
     }

@@ -2,6 +2,7 @@
 
 use alloc::{format, string::String, vec::Vec};
 
+use survey::{Phrase, say};
 use trade::picture::CalendarStrip;
 
 use super::NARROW;
@@ -11,7 +12,7 @@ use super::lettering::{width, wrap};
 use super::parts::letter_where_free;
 use super::pens::{Fill, Ink, Letter, Pen, letter};
 use crate::finding::{Off, offs, working_day};
-use crate::said::named;
+use crate::said::{figure, say_more};
 use crate::written::hour;
 
 /// No more days, rows, stages and conflicts than these are drawn; the rest is counted.
@@ -51,7 +52,7 @@ pub(super) fn draw(c: &mut Canvas<'_>, p: &CalendarStrip, w: f64) -> f64 {
         Layout { narrow, size: if narrow { 15.0 } else { 17.0 }, row: if narrow { 36.0 } else { 44.0 }, w };
     let days = p.days.clamp(1, DAYS);
     let names =
-        p.rows.iter().take(ROWS).map(|(name, _)| width(named(name), layout.size)).fold(0.0, libm::fmax);
+        p.rows.iter().take(ROWS).map(|(name, _)| width(&c.named(name), layout.size)).fold(0.0, libm::fmax);
     let left = libm::fmin(names + 18.0, if narrow { 92.0 } else { 150.0 });
     let least = if narrow { 23.0 } else { 36.0 };
     let fit_in = (libm::floor((w - left - 2.0) / least) as u32).max(1);
@@ -103,8 +104,8 @@ fn draw_strip(
         if i > 0 {
             c.line(s.left, y, s.x(s.last, 1.0), y, Pen::HAIR);
         }
-        let name = p.rows.get(i).map_or("unnamed", |(name, _)| named(name));
-        row_name(c, name, layout, s.left - 8.0, y + layout.row / 2.0);
+        let name = p.rows.get(i).map_or_else(|| c.say(Phrase("drawing-unnamed")), |(name, _)| c.named(name));
+        row_name(c, &name, layout, s.left - 8.0, y + layout.row / 2.0);
         blocks(c, row, s, layout, y);
     }
     for day in s.days().filter(|day| p.conflicts.iter().any(|(d, _)| d == day)) {
@@ -150,7 +151,7 @@ fn stages(c: &mut Canvas<'_>, p: &CalendarStrip, s: &Strip, top: f64) -> f64 {
         for x in [x1, x2] {
             c.line(x, y - 4.0, x, y + 4.0, Pen::SEEN);
         }
-        let shown = short(named(name), 14.0, x2 - x1 + 2.0);
+        let shown = short(&c.named(name), 14.0, x2 - x1 + 2.0);
         c.text((x1 + x2) / 2.0, y + 19.0, &shown, &letter(14.0).quiet().middle());
     }
     top + lanes.len() as f64 * lane_height + if lanes.is_empty() { 2.0 } else { 6.0 }
@@ -198,7 +199,7 @@ fn blocks(c: &mut Canvas<'_>, row: &[Off], s: &Strip, layout: &Layout, y: f64) {
     let page = [s.left, y, s.x(s.last, 1.0), y + layout.row];
     for (i, o) in here.iter().enumerate() {
         let (x1, x2) = ends(o);
-        let words = o.length();
+        let words = c.say(o.length());
         let wide = width(&words, l.size);
         // clear of every other block from the start of this one to the end of its word
         let clear = |to: f64| {
@@ -220,28 +221,29 @@ fn legend(c: &mut Canvas<'_>, p: &CalendarStrip, rows: &[Vec<Off>], layout: &Lay
     let l = letter(size);
     let [from, to] = working_day(p);
     let mut entries: Vec<(Sign, String)> =
-        alloc::vec![(Sign::Share(1.0), format!("off; a day is {} to {}", hour(from), hour(to)))];
+        alloc::vec![(Sign::Share(1.0), c.say(say!("drawing-off-day-is", from = hour(from), to = hour(to))))];
     if rows.iter().flatten().any(|o| !o.certain()) {
-        entries.push((Sign::Share(0.4), "filled to the chance, here 4 in 10".into()));
+        entries.push((Sign::Share(0.4), c.say(Phrase("drawing-filled-to-chance"))));
     }
     let mut foot = key(c, 0.0, y, layout.w, &l, &entries);
     for (day, words) in p.conflicts.iter().take(CONFLICTS) {
-        let head = format!("Day {day}");
+        let head = c.say(say!("drawing-day-head", day = figure(day)));
         foot += 6.0;
         let lead = width(&head, size) + 16.0;
         c.text(2.0, foot + size, &head, &l.heavy().mark());
-        let lines = wrap(named(words), size, layout.w - lead - 2.0, 3);
+        let lines = wrap(&c.named(words), size, layout.w - lead - 2.0, 3);
         foot = c.lines(2.0 + lead, foot + size, &lines, &l) + 4.0;
     }
-    for (n, what) in [
-        (p.conflicts.len().saturating_sub(CONFLICTS), "conflicts"),
-        (p.rows.len().saturating_sub(ROWS), "rows"),
-        (p.days.saturating_sub(DAYS) as usize, "days"),
-    ] {
-        if n > 0 {
-            foot += pitch(size);
-            c.text(2.0, foot, &format!("and {n} {what} more"), &l.quiet());
-        }
+    for more in [
+        say_more(p.conflicts.len().saturating_sub(CONFLICTS), |n| say!("drawing-and-conflicts-more", n = n)),
+        say_more(p.rows.len().saturating_sub(ROWS), |n| say!("drawing-and-rows", n = n)),
+        say_more(p.days.saturating_sub(DAYS) as usize, |n| say!("drawing-and-days-more", n = n)),
+    ]
+    .into_iter()
+    .flatten()
+    {
+        foot += pitch(size);
+        c.text(2.0, foot, &c.say(more), &l.quiet());
     }
     foot + 6.0
 }

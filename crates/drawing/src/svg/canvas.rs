@@ -3,9 +3,12 @@
 use alloc::{format, string::String, vec::Vec};
 use core::fmt::Write;
 
+use survey::Said;
+
 use super::lettering::{BAR, NUMERAL, Piece, pieces, width};
 use super::path::Path;
 use super::pens::{Fill, HATCHES, Hatch, Hold, Ink, Letter, Pen};
+use crate::said::Say;
 use crate::setting::Palette;
 
 /// Left, top, right, bottom.
@@ -31,6 +34,7 @@ pub(crate) fn text_area(x: f64, y: f64, text: &str, l: &Letter) -> Area {
 pub(crate) struct Canvas<'a> {
     palette: Palette,
     prefix: &'a str,
+    say: Say<'a>,
     body: String,
     used: [bool; HATCHES.len()],
     /// Where lettering lies, and what it says.
@@ -61,8 +65,17 @@ pub(crate) fn escape(out: &mut String, text: &str) {
 }
 
 impl<'a> Canvas<'a> {
-    pub(crate) const fn new(palette: Palette, prefix: &'a str) -> Self {
-        Self { palette, prefix, body: String::new(), used: [false; HATCHES.len()], texts: Vec::new() }
+    pub(crate) const fn new(palette: Palette, prefix: &'a str, say: Say<'a>) -> Self {
+        Self { palette, prefix, say, body: String::new(), used: [false; HATCHES.len()], texts: Vec::new() }
+    }
+
+    /// In words.
+    pub(crate) fn say(&self, said: impl Into<Said>) -> String {
+        self.say.say(said)
+    }
+    /// A name, or a word in its place.
+    pub(crate) fn named(&self, name: &Said) -> String {
+        self.say.named(name)
     }
 
     fn color(&self, ink: Ink) -> String {

@@ -1,7 +1,8 @@
 //! A ceiling from below: joists hidden above the board, lights where they are cut in, what is replaced.
 
-use alloc::{format, string::String, vec, vec::Vec};
+use alloc::{string::String, vec, vec::Vec};
 
+use survey::{Phrase, say};
 use trade::picture::CeilingPlan;
 
 use super::NARROW;
@@ -11,7 +12,6 @@ use super::key::{Sign, key, light};
 use super::lettering::{fit, width};
 use super::parts::{chain_across, dimension_across, dimension_up, extension, found};
 use super::pens::{Fill, Pen, letter};
-use crate::said::count;
 use crate::setting::held;
 use crate::written::{feet, inches};
 
@@ -53,11 +53,11 @@ pub(super) fn draw(c: &mut Canvas<'_>, p: &CeilingPlan, w: f64) -> f64 {
         libm::fmin(room / width_in, if narrow { 290.0 } else { 440.0 } / depth_in)
     };
     let mut rows = stations(finite_lights(p).map(|l| l.1), depth_in);
-    let mut side = Side::of(rows.as_deref(), p, size, narrow);
+    let mut side = Side::of(c, rows.as_deref(), p, size, narrow);
     // rows whose labels have no room one over the other are left out
     if rows.as_ref().is_some_and(|at| at.len() as f64 * (size + 11.0) > depth_in * scale(side.left)) {
         rows = None;
-        side = Side::of(None, p, size, narrow);
+        side = Side::of(c, None, p, size, narrow);
     }
     let left = side.left;
     let f = Frame { left, top: 16.0, scale: scale(left), width: width_in, depth: depth_in };
@@ -88,10 +88,10 @@ struct Side {
 }
 
 impl Side {
-    fn of(rows: Option<&[f64]>, p: &CeilingPlan, size: f64, narrow: bool) -> Self {
-        let outer = libm::fmin(width(&feet(p.depth), size), 90.0);
+    fn of(c: &Canvas<'_>, rows: Option<&[f64]>, p: &CeilingPlan, size: f64, narrow: bool) -> Self {
+        let outer = libm::fmin(width(&c.say(feet(p.depth)), size), 90.0);
         let Some(at) = rows else { return Self { left: 32.0 + outer, whole: Some(14.0 + outer) } };
-        let labels = at.windows(2).map(|pair| width(&feet(pair[1] - pair[0]), size));
+        let labels = at.windows(2).map(|pair| width(&c.say(feet(pair[1] - pair[0])), size));
         let inner = libm::fmin(labels.fold(0.0, libm::fmax), 90.0);
         if narrow {
             Self { left: 32.0 + inner, whole: None }
@@ -128,7 +128,7 @@ fn across(c: &mut Canvas<'_>, p: &CeilingPlan, f: &Frame, size: f64, w: f64) -> 
     // a ceiling too shallow for its own label still leaves room for it
     let mut y = libm::fmax(bottom, f.top + 26.0) + 20.0;
     if let Some(at) = stations(finite_lights(p).map(|l| l.0), f.width) {
-        let labels: Vec<String> = at.windows(2).map(|pair| feet(pair[1] - pair[0])).collect();
+        let labels: Vec<String> = at.windows(2).map(|pair| c.say(feet(pair[1] - pair[0]))).collect();
         let px: Vec<f64> = at.iter().map(|x| f.x(*x)).collect();
         let wide: f64 = labels.iter().map(|t| width(t, size) + 10.0).sum();
         if wide < w {
@@ -142,7 +142,7 @@ fn across(c: &mut Canvas<'_>, p: &CeilingPlan, f: &Frame, size: f64, w: f64) -> 
         c.line(x, bottom + 6.0, x, y + 8.0, extension(false));
     }
     dimension_across(c, y, f.left, right, false);
-    c.text((f.left + right) / 2.0, y + size + 5.0, &fit(&feet(p.width), size, w / 2.0), &l.middle());
+    c.text((f.left + right) / 2.0, y + size + 5.0, &fit(&c.say(feet(p.width)), size, w / 2.0), &l.middle());
     y + size + 10.0
 }
 
@@ -160,7 +160,7 @@ fn upwards(
         let mut blocks = Vec::new();
         for pair in at.windows(2) {
             dimension_up(c, x, f.y(pair[1]), f.y(pair[0]), false);
-            let shown = fit(&feet(pair[1] - pair[0]), size, 90.0);
+            let shown = fit(&c.say(feet(pair[1] - pair[0])), size, 90.0);
             blocks.push(Block::new((f.y(pair[0]) + f.y(pair[1])) / 2.0, vec![(shown, l)]));
         }
         for y in at {
@@ -169,7 +169,7 @@ fn upwards(
         column(c, x - 9.0, &blocks, 2.0, f.y(0.0) + 10.0);
     }
     if let Some(x) = whole {
-        let words = (fit(&feet(p.depth), size, 90.0), l);
+        let words = (fit(&c.say(feet(p.depth)), size, 90.0), l);
         for y in [f.top, f.y(0.0)] {
             c.line(f.left - 6.0, y, x - 8.0, y, extension(false));
         }
@@ -183,24 +183,33 @@ fn legend(c: &mut Canvas<'_>, p: &CeilingPlan, y: f64, w: f64, size: f64) -> f64
     let mut entries: Vec<(Sign, String)> = Vec::new();
     let cut = p.lights.iter().map(|l| l.2).find(|x| x.is_finite());
     let same = cut.is_some_and(|first| p.lights.iter().all(|l| l.2 == first));
-    let cut = cut.filter(|_| same).map(|x| format!(", cut-out {}", inches(x))).unwrap_or_default();
+    let cut = cut.filter(|_| same).map(inches);
     let moved = p.lights.iter().filter(|l| l.3).count();
     let stay = p.lights.len() - moved;
     if stay > 0 {
-        entries.push((Sign::Light(false), format!("{}{cut}", count(stay, "light"))));
+        let lights = say!("drawing-lights", n = stay);
+        let words = match &cut {
+            Some(x) => say!("drawing-light-cut-out", lights = lights, x = x),
+            None => lights,
+        };
+        entries.push((Sign::Light(false), c.say(words)));
     }
     if moved > 0 {
-        entries.push((
-            Sign::Light(true),
-            format!("{moved} moved off a joist{}", if stay > 0 { "" } else { &cut }),
-        ));
+        let words = match cut.filter(|_| stay == 0) {
+            Some(x) => say!("drawing-moved-cut-out", n = moved, x = x),
+            None => say!("drawing-moved-off-joist", n = moved),
+        };
+        entries.push((Sign::Light(true), c.say(words)));
     }
     if p.old_fixture.is_some() {
-        entries.push((Sign::Found, "fixture replaced".into()));
+        entries.push((Sign::Found, c.say(Phrase("drawing-fixture-replaced"))));
     }
     if !p.joists.is_empty() {
-        let apart = spacing(&p.joists).map(|x| format!(", {} apart", inches(x))).unwrap_or_default();
-        entries.push((Sign::Line(Pen::HIDDEN), format!("joists above{apart}")));
+        let words = match spacing(&p.joists) {
+            Some(x) => say!("drawing-joists-above-apart", x = inches(x)),
+            None => Phrase("drawing-joists-above").into(),
+        };
+        entries.push((Sign::Line(Pen::HIDDEN), c.say(words)));
     }
     key(c, 0.0, y, w, &l, &entries) + 4.0
 }

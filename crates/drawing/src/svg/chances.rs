@@ -10,6 +10,7 @@ use super::parts::{even_step, letter_where_free};
 use super::path::Path;
 use super::pens::{Fill, Hatch, Ink, Letter, Pen, letter};
 use crate::chances::{Chances, Flag, Write};
+use crate::said::Say;
 use crate::setting::{Palette, Width, held};
 
 /// Dots: how many, and between which of them a mark lies: half, eight in ten, nine in ten.
@@ -37,7 +38,9 @@ fn finished(
     draw: impl Fn(&mut Canvas<'_>, f64) -> f64,
 ) -> String {
     let prefix = super::tidy(prefix);
-    let mut canvas = Canvas::new(palette, &prefix);
+    // What stands on it came in words.
+    let silent = |_: &survey::Said| String::new();
+    let mut canvas = Canvas::new(palette, &prefix, Say(&silent));
     let height = draw(&mut canvas, width.px());
     document(canvas, (width, height), &prefix, &chances.title, &chances.said)
 }

@@ -1,8 +1,6 @@
 //! A pipe that falls over a run, laid out straight: the pipe above, the lengths it is held against under it.
 
-use alloc::format;
-
-use survey::Said;
+use survey::{Phrase, Said, say};
 use trade::picture::FallSection;
 
 use super::NARROW;
@@ -40,8 +38,8 @@ pub(super) fn draw(c: &mut Canvas<'_>, p: &FallSection, w: f64) -> f64 {
 
     // names at the ends
     let mid = w / 2.0;
-    c.text(4.0, pitch(size), &fit(named(&p.from), size, mid - 12.0), &l.heavy());
-    let to = fit(named(&p.to), size, mid - 12.0);
+    c.text(4.0, pitch(size), &fit(&c.named(&p.from), size, mid - 12.0), &l.heavy());
+    let to = fit(&c.named(&p.to), size, mid - 12.0);
     let end = libm::fmin(libm::fmax(x1 + right - 8.0, mid + width(&to, size)), w - 2.0);
     c.text(end, pitch(size), &to, &l.heavy().end());
 
@@ -74,17 +72,17 @@ pub(super) fn draw(c: &mut Canvas<'_>, p: &FallSection, w: f64) -> f64 {
     dimension_across(c, asked_y, x0, x1, true);
 
     if p.fall.is_finite() {
-        let shown = fit(&format!("falls {}", inches(p.fall)), size, x1 - x0 - 8.0);
+        let shown = fit(&c.say(say!("drawing-falls", x = inches(p.fall))), size, x1 - x0 - 8.0);
         if width(&shown, size) > 40.0 {
             c.text((x0 + x1) / 2.0, low + 18.0 + size * 0.7, &shown, &l.middle().field());
         }
     }
     let room = w - x0 - 14.0;
     let asked = letter(size + 5.0).heavy().mark().field();
-    let shown = if known { feet(p.length) } else { "length not known".into() };
+    let shown = c.say(if known { feet(p.length) } else { Phrase("drawing-length-not-known").into() });
     c.text(x0 + 10.0, asked_y - 8.0, &fit(&shown, asked.size, room), &asked);
     for (i, (name, limit)) in limits {
-        let shown = fit(&format!("{}: {}", named(name), feet(*limit)), size, room);
+        let shown = fit(&c.say(say!("drawing-name-is", name = named(name), x = feet(*limit))), size, room);
         // words longer than their limit stand beside its line if there is room
         let beside = limit.is_finite() && width(&shown, size) + 20.0 > at(*limit) - x0;
         let start =
@@ -94,14 +92,16 @@ pub(super) fn draw(c: &mut Canvas<'_>, p: &FallSection, w: f64) -> f64 {
     let mut foot = row(p.limits.len().min(LIMITS)) - pitch(size) - 14.0;
     if p.limits.len() > LIMITS {
         foot += pitch(size) + 6.0;
-        c.text(x0, foot, &format!("and {} more", p.limits.len() - LIMITS), &l.quiet());
+        c.text(x0, foot, &c.say(say!("drawing-and-more", n = p.limits.len() - LIMITS)), &l.quiet());
     }
     foot + 16.0
 }
 
 /// The high end: a trap if it is called so, else a cut face.
 fn trap(c: &mut Canvas<'_>, name: &Said, x: f64, y: f64, thick: f64) {
-    if !text_of(name).to_lowercase().contains("trap") {
+    // also where the name is written in Spanish
+    let name = text_of(name).to_lowercase();
+    if !["trap", "sifón"].iter().any(|word| name.contains(word)) {
         c.rect(x - 12.0, y - thick / 2.0 - 8.0, 12.0, thick + 16.0, Fill::Over(Hatch::Wood), Some(Pen::CUT));
         return;
     }

@@ -2,6 +2,7 @@
 
 use alloc::{format, string::String, vec::Vec};
 
+use survey::{Phrase, say};
 use trade::picture::LoadBar;
 
 use super::NARROW;
@@ -11,7 +12,7 @@ use super::lettering::{fit, width, wrap};
 use super::parts::{dimension_across, even_step, extension, letter_where_free};
 use super::pens::{Fill, Hatch, Ink, Pen, letter};
 use crate::finding::totals;
-use crate::said::{named, text_of};
+use crate::said::{carries, text_of, together};
 use crate::setting::held;
 use crate::written::amount;
 
@@ -43,7 +44,7 @@ pub(super) fn draw(c: &mut Canvas<'_>, p: &LoadBar, w: f64) -> f64 {
     let right = w - MARGIN;
     let at = |x: f64| MARGIN + held(x / range, 0.0, 1.0) * (right - MARGIN);
 
-    let parts = lay(p, at);
+    let parts = lay(c, p, at);
     let mut y = carriers(c, p, at, w, size);
     let beside = names_fit(&parts, size, w);
     let top = y + if beside { names_height(size) } else { 0.0 };
@@ -77,7 +78,7 @@ pub(super) fn draw(c: &mut Canvas<'_>, p: &LoadBar, w: f64) -> f64 {
 }
 
 /// Parts end to end; what is not known or below zero has no length.
-fn lay(p: &LoadBar, at: impl Fn(f64) -> f64) -> Vec<Part> {
+fn lay(c: &Canvas<'_>, p: &LoadBar, at: impl Fn(f64) -> f64) -> Vec<Part> {
     let mut from = 0.0;
     let mut there = 0;
     p.parts
@@ -85,8 +86,8 @@ fn lay(p: &LoadBar, at: impl Fn(f64) -> f64) -> Vec<Part> {
         .map(|(name, x, planned)| {
             let length = if x.is_finite() { libm::fmax(*x, 0.0) } else { 0.0 };
             let part = Part {
-                words: named(name).into(),
-                amount: amount(*x),
+                words: c.named(name),
+                amount: c.say(amount(*x)),
                 x: [at(from), at(from + length)],
                 planned: *planned,
                 ground: Fill::Over(match (planned, there % 2) {
@@ -109,9 +110,10 @@ const fn carrier_row(i: usize, size: f64) -> f64 {
 /// What carries: a row each, the words before its line, or after it where there is no room before.
 fn carriers(c: &mut Canvas<'_>, p: &LoadBar, at: impl Fn(f64) -> f64, w: f64, size: f64) -> f64 {
     let drawn = p.carries.len().min(CARRIERS);
-    for (i, (name, x)) in p.carries.iter().take(CARRIERS).enumerate() {
+    for (i, carrier) in p.carries.iter().take(CARRIERS).enumerate() {
+        let x = &carrier.1;
         let l = if i == 0 { letter(size).heavy() } else { letter(size) };
-        let shown = format!("{} carries {}", named(name), amount(*x));
+        let shown = c.say(carries(carrier));
         let y = carrier_row(i, size);
         if !x.is_finite() {
             c.text(MARGIN, y, &fit(&shown, size, w - 2.0 * MARGIN), &l);
@@ -127,7 +129,12 @@ fn carriers(c: &mut Canvas<'_>, p: &LoadBar, at: impl Fn(f64) -> f64, w: f64, si
     let mut y = carrier_row(drawn, size) - size * 0.4;
     if p.carries.len() > CARRIERS {
         y = carrier_row(drawn, size);
-        c.text(MARGIN, y, &format!("and {} more", p.carries.len() - CARRIERS), &letter(size).quiet());
+        c.text(
+            MARGIN,
+            y,
+            &c.say(say!("drawing-and-more", n = p.carries.len() - CARRIERS)),
+            &letter(size).quiet(),
+        );
         y += size * 0.6;
     }
     y
@@ -191,7 +198,7 @@ fn rule(
     w: f64,
 ) -> f64 {
     c.line(MARGIN, base, w - MARGIN, base, Pen::GROUND);
-    let wide = width(&amount(range), size) + 24.0;
+    let wide = width(&c.say(amount(range)), size) + 24.0;
     let step = even_step(range, libm::fmax(libm::floor((w - 8.0) / wide), 2.0));
     let fine = step / 5.0;
     let l = letter(size).quiet();
@@ -206,7 +213,7 @@ fn rule(
         let long = i % 5 == 0;
         c.line(at(value), base, at(value), base + if long { 11.0 } else { 6.0 }, Pen::SEEN);
         if long {
-            let shown = amount(value);
+            let shown = c.say(amount(value));
             let hold = if i == 0 { l } else { l.middle() };
             let x = if i == 0 { 4.0 } else { at(value) };
             letter_where_free(c, &shown, &[(x, y, hold)], &[0.0, 0.0, w, 1e6]);
@@ -232,17 +239,13 @@ fn sum(
     w: f64,
 ) -> f64 {
     if total <= 0.0 {
-        c.text(MARGIN, y + pitch(size), "no load is known", &letter(size));
+        c.text(MARGIN, y + pitch(size), &c.say(Phrase("drawing-no-load-known")), &letter(size));
         return y + pitch(size) + 8.0;
     }
     let l = letter(if w < NARROW { size + 1.0 } else { size + 3.0 }).heavy().mark();
     let line = y + 12.0;
     dimension_across(c, line, at(0.0), at(total), true);
-    let shown = if there > 0.0 && there < total {
-        format!("together {}: {} there now, {} planned", amount(total), amount(there), amount(total - there))
-    } else {
-        format!("together {}", amount(total))
-    };
+    let shown = c.say(together(total, there));
     let lines = wrap(&shown, l.size, w - 2.0 * MARGIN, 2);
     c.lines(MARGIN, line + 10.0 + l.size, &lines, &l) + 8.0
 }
@@ -264,7 +267,11 @@ fn list(c: &mut Canvas<'_>, parts: &[Part], y: f64, size: f64, w: f64) -> f64 {
         let value_wide = width(&value, size);
         c.line(x, base + 6.0, x + wide, base + 6.0, Pen::HAIR);
         c.text(x + 22.0, base, &number, &l.end());
-        let words = if part.planned { format!("{}, planned", part.words) } else { part.words.clone() };
+        let words = if part.planned {
+            c.say(say!("drawing-planned", name = &part.words))
+        } else {
+            part.words.clone()
+        };
         c.text(x + 34.0, base, &fit(&words, size, wide - 50.0 - value_wide), &l);
         c.text(x + wide - 2.0, base, &value, &l.end());
         foot = libm::fmax(foot, base + 8.0);
@@ -272,7 +279,7 @@ fn list(c: &mut Canvas<'_>, parts: &[Part], y: f64, size: f64, w: f64) -> f64 {
     if parts.len() > shown {
         foot += row;
         let more = parts.len() - shown;
-        c.text(0.0, foot, &format!("and {more} more"), &letter(size).ink(Ink::Quiet));
+        c.text(0.0, foot, &c.say(say!("drawing-and-more", n = more)), &letter(size).ink(Ink::Quiet));
         foot += 8.0;
     }
     foot

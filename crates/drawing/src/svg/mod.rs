@@ -29,7 +29,7 @@ use self::canvas::Canvas;
 pub use self::canvas::put;
 pub use self::chances::{bars, dots};
 use self::document::document;
-use crate::said::{description, title};
+use crate::said::{Say, description, title};
 use crate::setting::{Palette, Width};
 
 /// Below this many px a drawing is laid out for a phone.
@@ -50,9 +50,9 @@ pub fn svg(
     let picture = &picture.clone().spoken(say);
     let prefix = tidy(prefix);
     let px = width.px();
-    let mut canvas = Canvas::new(palette, &prefix);
+    let mut canvas = Canvas::new(palette, &prefix, Say(say));
     let height = draw(&mut canvas, picture, px);
-    document(canvas, (width, height), &prefix, &title(picture), &description(picture))
+    document(canvas, (width, height), &prefix, &say(&title(picture)), &say(&description(picture)))
 }
 
 /// Draws; gives the height.

@@ -1,7 +1,8 @@
 //! Sink, trap and stub from the front: heights from the finished floor at the left, what they mean at the right.
 
-use alloc::{format, string::String, vec, vec::Vec};
+use alloc::{string::String, vec, vec::Vec};
 
+use survey::{Phrase, Said, say};
 use trade::picture::SinkElevation;
 
 use super::NARROW;
@@ -145,7 +146,8 @@ fn heights(c: &mut Canvas<'_>, f: &Frame, p: &SinkElevation, at: &Plan, layout: 
         let pen = if *asked { Pen::HAIR } else { extension(false) };
         c.line(x + 8.0, y, f.x(*to), y, pen);
         let l = if *asked { l.mark().heavy() } else { l };
-        let shown = if *z == 0.0 { String::from("0") } else { fit(&inches(*z), l.size, layout.left - 8.0) };
+        let shown =
+            if *z == 0.0 { String::from("0") } else { fit(&c.say(inches(*z)), l.size, layout.left - 8.0) };
         // heights that round to the same figure are lettered once, in the pencil if one of them is asked for
         match blocks.last_mut().and_then(|b| b.lines.first_mut()) {
             Some(last) if last.0 == shown => last.1 = if *asked { l } else { last.1 },
@@ -166,8 +168,8 @@ fn names(c: &mut Canvas<'_>, f: &Frame, p: &SinkElevation, at: &Plan, layout: &L
                 (_, 0) => (10.5, 13.4),
                 _ => (25.5, 13.4),
             };
-            let words = format!("{} deep", inches(depth));
-            let long = format!("bowl {words}");
+            let words = c.say(say!("drawing-deep", x = inches(depth)));
+            let long = c.say(say!("drawing-bowl-deep", x = inches(depth)));
             let shown = if width(&long, l.size) < room * f.scale { long } else { words };
             if width(&shown, l.size) < room * f.scale {
                 let y = (f.z(p.bowl_plane) + f.z(*z)) / 2.0 + l.size * 0.5;
@@ -184,19 +186,33 @@ fn names(c: &mut Canvas<'_>, f: &Frame, p: &SinkElevation, at: &Plan, layout: &L
     // the disposer is named at its outlet, the strainer on its other side, away from the arm
     let (name, tip, x, y, hold) = if p.disposer {
         let x = at.drain + 6.5;
-        ("disposer outlet", [at.drain + 5.0, connection + 0.5], x, connection + 2.6, note.field())
+        (
+            Phrase("drawing-disposer-outlet"),
+            [at.drain + 5.0, connection + 0.5],
+            x,
+            connection + 2.6,
+            note.field(),
+        )
     } else {
         let x = at.drain - 4.2;
-        ("strainer", [at.drain - 1.7, connection + 1.0], x, connection + 0.8, note.field().end())
+        (
+            Phrase("drawing-strainer"),
+            [at.drain - 1.7, connection + 1.0],
+            x,
+            connection + 0.8,
+            note.field().end(),
+        )
     };
     let (x, y) = (f.x(x), f.z(y));
-    if letter_where_free(c, name, &[(x, y, hold)], &page) {
+    let name = c.say(name);
+    if letter_where_free(c, &name, &[(x, y, hold)], &page) {
         let from = if p.disposer { x - 3.0 } else { x + 3.0 };
         c.line(from, y - 5.0, f.x(tip[0]), f.z(tip[1]), Pen::BEYOND);
     }
     let dip = or(p.trap_arm, connection - 3.0) - at.bore - 2.25;
     let (x, y) = (f.x(at.legs[0]) - 20.0, f.z(dip - 1.6));
-    if letter_where_free(c, "trap", &[(x, y, note.end())], &page) {
+    let trap = c.say(Phrase("drawing-trap"));
+    if letter_where_free(c, &trap, &[(x, y, note.end())], &page) {
         c.line(x + 3.0, y - 5.0, f.x(at.legs[0]) + 4.0, f.z(dip - 0.4), Pen::BEYOND);
     }
     run(c, f, p, at);
@@ -209,7 +225,7 @@ fn run(c: &mut Canvas<'_>, f: &Frame, p: &SinkElevation, at: &Plan) {
     }
     let y = f.z(or(p.cabinet_floor, 5.25)) - 14.0;
     let (x1, x2) = (f.x(at.legs[1]), f.x(at.stub));
-    let words = format!("run {}", inches(p.run));
+    let words = c.say(say!("drawing-run", x = inches(p.run)));
     let l = letter(15.0).middle();
     let clear = |z: f64| !z.is_finite() || libm::fabs(f.z(z) - (y - 8.0)) > 22.0;
     let low = lowest(p).map_or(f64::NAN, |(z, _)| z);
@@ -225,17 +241,19 @@ fn run(c: &mut Canvas<'_>, f: &Frame, p: &SinkElevation, at: &Plan) {
 }
 
 /// A height with its tolerance: "19 3/8″, ±1/8″".
-fn with_tolerance(z: f64, tolerance: f64) -> String {
+fn with_tolerance(z: f64, tolerance: f64) -> Said {
     match give_or_take(tolerance) {
-        Some(t) => format!("{}, {t}", inches(z)),
+        Some(t) => say!("drawing-with-note", x = inches(z), note = t),
         None => inches(z),
     }
 }
 
-fn lowest_words(z: f64, cabinet: bool) -> String {
-    let why =
-        if cabinet { "Lowest, trap clear of cabinet floor" } else { "Lowest by the outlet-to-weir limit" };
-    format!("{why}: {}", inches(z))
+fn lowest_words(z: f64, cabinet: bool) -> Said {
+    if cabinet {
+        say!("drawing-lowest-cabinet", x = inches(z))
+    } else {
+        say!("drawing-lowest-weir", x = inches(z))
+    }
 }
 
 /// What the heights mean, at the right.
@@ -248,35 +266,38 @@ fn conclusions(c: &mut Canvas<'_>, f: &Frame, p: &SinkElevation, layout: &Layout
     };
     let mut blocks = Vec::new();
     if p.counter.is_finite() {
-        let words = format!("counter {} above the finished floor", inches(p.counter));
+        let words = c.say(say!("drawing-counter-above-floor", x = inches(p.counter)));
         blocks.push(Block::new(f.z(p.counter) + 14.0, lines(&[(&words, note)])));
     }
     if p.stub.is_finite() {
-        let shown = with_tolerance(p.stub, p.stub_tolerance);
+        let shown = c.say(with_tolerance(p.stub, p.stub_tolerance));
+        let head = c.say(Phrase("drawing-stub-as-found"));
         blocks.push(
-            Block::new(f.z(p.stub), lines(&[("Stub as found", body.heavy()), (&shown, body)]))
+            Block::new(f.z(p.stub), lines(&[(&head, body.heavy()), (&shown, body)]))
                 .led(f.x(LEVELS_END), extension(false)),
         );
     }
     if let (Some(gap), Some((a, b))) = (gap(p), difference(p)) {
-        let shown = gap.shown();
+        let shown = c.say(gap.shown());
+        let near = c.say(Phrase("drawing-inside-tolerance"));
         let mut texts = vec![(shown.as_str(), letter(21.0).heavy().mark())];
         if inside_tolerance(p) {
-            texts.push(("inside the tolerance", note));
+            texts.push((near.as_str(), note));
         }
         blocks.push(Block::new((f.z(a) + f.z(b)) / 2.0, lines(&texts)));
     }
     if p.stub_max.is_finite() {
-        let shown = with_tolerance(p.stub_max, p.stub_max_tolerance);
-        let texts = [("Highest that drains", body.heavy().mark()), (shown.as_str(), body)];
+        let shown = c.say(with_tolerance(p.stub_max, p.stub_max_tolerance));
+        let head = c.say(Phrase("drawing-highest-drains"));
+        let texts = [(head.as_str(), body.heavy().mark()), (shown.as_str(), body)];
         blocks.push(Block::new(f.z(p.stub_max), lines(&texts)).led(f.x(LEVELS_END), extension(true)));
     }
     if let Some(z) = must_move(p) {
-        let words = format!("Above {} it must move", inches(z));
+        let words = c.say(say!("drawing-above-must-move", x = inches(z)));
         blocks.push(Block::new(f.z(z), lines(&[(&words, note)])).led(f.x(LEVELS_END), extension(false)));
     }
     if let Some((z, cabinet)) = lowest(p) {
-        let words = lowest_words(z, cabinet);
+        let words = c.say(lowest_words(z, cabinet));
         blocks.push(Block::new(f.z(z), lines(&[(&words, note)])).led(f.x(LEVELS_END), extension(false)));
     }
     column(c, x, &blocks, 4.0, f.floor + 14.0) + 4.0
@@ -294,16 +315,16 @@ fn numbers(c: &mut Canvas<'_>, f: &Frame, p: &SinkElevation, layout: &Layout) ->
         );
     };
     if p.stub.is_finite() {
-        add(f.z(p.stub), inches(p.stub), letter(15.0).heavy());
+        add(f.z(p.stub), c.say(inches(p.stub)), letter(15.0).heavy());
     }
     if p.stub_max.is_finite() {
-        add(f.z(p.stub_max), inches(p.stub_max), letter(15.0).heavy().mark());
+        add(f.z(p.stub_max), c.say(inches(p.stub_max)), letter(15.0).heavy().mark());
     }
     if let Some((z, _)) = lowest(p) {
-        add(f.z(z), inches(z), letter(14.0).quiet());
+        add(f.z(z), c.say(inches(z)), letter(14.0).quiet());
     }
     if let (Some(gap), Some((a, b))) = (gap(p), difference(p)) {
-        let shown = inches(gap.inches());
+        let shown = c.say(inches(gap.inches()));
         let size = if width(&shown, 18.0) <= room { 18.0 } else { 15.0 };
         let l = letter(size).heavy().mark();
         let shown = fit(&shown, size, room);
@@ -317,26 +338,35 @@ fn legend(c: &mut Canvas<'_>, p: &SinkElevation, layout: &Layout, y: f64) -> f64
     let l = letter(15.0);
     let mut foot = y;
     if let Some(gap) = gap(p) {
-        let near = if inside_tolerance(p) { ", inside the tolerance" } else { "" };
+        let shown = if inside_tolerance(p) {
+            say!("drawing-with-note", x = gap.shown(), note = Phrase("drawing-inside-tolerance"))
+        } else {
+            gap.shown()
+        };
         foot += 22.0;
-        let shown = fit(&format!("{}{near}", gap.shown()), 18.0, layout.w);
+        let shown = fit(&c.say(shown), 18.0, layout.w);
         c.text(0.0, foot, &shown, &letter(18.0).heavy().mark());
         foot += 8.0;
     }
     let mut entries = Vec::new();
     if p.stub.is_finite() {
-        entries.push((Sign::Found, format!("stub as found {}", with_tolerance(p.stub, p.stub_tolerance))));
+        let x = with_tolerance(p.stub, p.stub_tolerance);
+        entries.push((Sign::Found, c.say(say!("drawing-stub-as-found-row", x = x))));
     }
     if p.stub_max.is_finite() {
-        let shown = with_tolerance(p.stub_max, p.stub_max_tolerance);
-        entries.push((Sign::Proposed, format!("highest that drains {shown}")));
+        let x = with_tolerance(p.stub_max, p.stub_max_tolerance);
+        entries.push((Sign::Proposed, c.say(say!("drawing-highest-drains-row", x = x))));
     }
     if let Some(z) = must_move(p) {
-        entries.push((Sign::Line(Pen::SECOND), format!("above {} it must move", inches(z))));
+        entries.push((Sign::Line(Pen::SECOND), c.say(say!("drawing-above-must-move-row", x = inches(z)))));
     }
     if let Some((z, cabinet)) = lowest(p) {
-        let why = if cabinet { "trap clear of floor" } else { "outlet to weir" };
-        entries.push((Sign::Line(Pen::SECOND), format!("lowest, {why}: {}", inches(z))));
+        let words = if cabinet {
+            say!("drawing-lowest-cabinet-short", x = inches(z))
+        } else {
+            say!("drawing-lowest-weir-short", x = inches(z))
+        };
+        entries.push((Sign::Line(Pen::SECOND), c.say(words)));
     }
     // one to a row: signs that are compared stand under each other
     for entry in &entries {

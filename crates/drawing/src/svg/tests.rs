@@ -10,8 +10,9 @@ use super::canvas::{Canvas, overlap};
 use super::chances::{draw_bars, draw_dots};
 use super::{bars, dots, draw, svg};
 use crate::chances::{Chances, Flag};
+use crate::said::Say;
 use crate::setting::{Palette, Width};
-use crate::testing::{any_picture, words_of};
+use crate::testing::{any_picture, english, words_of};
 
 fn any_width() -> impl Strategy<Value = Width> {
     prop_oneof![
@@ -54,8 +55,8 @@ proptest! {
         prefix in any::<String>(),
     ) {
         let palette = if page { Palette::Page } else { Palette::Screen };
-        let made = svg(&picture, width, palette, &prefix);
-        prop_assert_eq!(&made, &svg(&picture, width, palette, &prefix));
+        let made = svg(&picture, width, palette, &prefix, &english);
+        prop_assert_eq!(&made, &svg(&picture, width, palette, &prefix, &english));
         let document = roxmltree::Document::parse(&made).map_err(|e| TestCaseError::fail(alloc::format!("{e}")))?;
         let root = document.root_element();
         prop_assert_eq!(root.attribute("role"), Some("img"));
@@ -95,7 +96,7 @@ proptest! {
     #[test]
     fn no_lettering_lies_on_other_lettering_or_outside(picture in any_picture(), width in any_width()) {
         let px = width.px();
-        let mut canvas = Canvas::new(Palette::Screen, "t");
+        let mut canvas = Canvas::new(Palette::Screen, "t", Say(&english));
         let height = draw(&mut canvas, &picture, px);
         prop_assert!(height.is_finite() && height > 0.0 && height < 20_000.0, "{height}");
         let texts: Vec<_> = canvas.texts().to_vec();
@@ -119,7 +120,7 @@ fn drawings_with_their_own_prefixes_share_no_id() {
         carries: alloc::vec![("service".into(), 100.0)],
     });
     let ids = |prefix: &str| -> BTreeSet<String> {
-        let made = svg(&picture, Width::Phone, Palette::Screen, prefix);
+        let made = svg(&picture, Width::Phone, Palette::Screen, prefix, &english);
         let document = roxmltree::Document::parse(&made).unwrap();
         document.descendants().filter_map(|n| n.attribute("id")).map(Into::into).collect()
     };
@@ -174,7 +175,7 @@ proptest! {
         }
         let px = width.px();
         for drawn in [draw_dots, draw_bars] {
-            let mut canvas = Canvas::new(Palette::Screen, "t");
+            let mut canvas = Canvas::new(Palette::Screen, "t", Say(&english));
             let height = drawn(&mut canvas, &p, &dollars, px);
             prop_assert!(height.is_finite() && height > 60.0 && height < 900.0, "{height}");
             let texts = canvas.texts();

@@ -1,8 +1,8 @@
 //! A wall from the front with its holes, hatched by trade, and its patches, dashed.
 
-use alloc::{format, string::String, vec, vec::Vec};
+use alloc::{string::String, vec, vec::Vec};
 
-use survey::Said;
+use survey::{Phrase, Said, say};
 use trade::picture::WallElevation;
 
 use super::NARROW;
@@ -12,7 +12,7 @@ use super::lettering::{fit, width};
 use super::parts::{dimension_across, dimension_up, extension, floor, letter_where_free};
 use super::pens::{Dash, Fill, Hatch, Hold, Ink, Letter, Pen, letter};
 use crate::finding::{by_trade, corners, patched};
-use crate::said::{count, named, text_of};
+use crate::said::{named, text_of};
 use crate::setting::held;
 use crate::written::{amount, feet};
 
@@ -54,11 +54,11 @@ fn hatches(trades: &[Said]) -> Vec<Hatch> {
     let own = |name: &Said| {
         let name = text_of(name).to_lowercase();
         let has = |words: &[&str]| words.iter().any(|w| name.contains(w));
-        if has(&["plumb", "drain", "water"]) {
+        if has(&["plumb", "drain", "water", "plom", "desag", "agua"]) {
             Some(Hatch::Wood)
-        } else if has(&["electric", "power", "light"]) {
+        } else if has(&["electric", "power", "light", "eléctric", "luz", "luces"]) {
             Some(Hatch::Dots)
-        } else if has(&["duct", "vent", "hvac", "heat"]) {
+        } else if has(&["duct", "vent", "hvac", "heat", "calef"]) {
             Some(Hatch::Grid)
         } else if has(&["gas"]) {
             Some(Hatch::Back)
@@ -76,11 +76,11 @@ pub(super) fn draw(c: &mut Canvas<'_>, p: &WallElevation, w: f64) -> f64 {
     let narrow = w < NARROW;
     let size = if narrow { 14.0 } else { 15.0 };
     let (width_in, height_in) = (known(p.width, 96.0), known(p.height, 96.0));
-    let left = held(width(&feet(p.height), size) + 36.0, 52.0, 110.0);
+    let left = held(width(&c.say(feet(p.height)), size) + 36.0, 52.0, 110.0);
     let room = w - left - 10.0;
     // a long wall fills the width, a tall one the height
     let scale = libm::fmin(room / width_in, if narrow { 300.0 } else { 430.0 } / height_in);
-    let title = fit(&format!("{}, to scale", named(&p.name)), 17.0, w - 4.0);
+    let title = fit(&c.say(say!("drawing-to-scale", name = named(&p.name))), 17.0, w - 4.0);
     c.text(2.0, 18.0, &title, &letter(17.0).heavy());
     let f = Frame { left, floor: 44.0 + height_in * scale, scale, width: width_in, height: height_in };
 
@@ -175,7 +175,7 @@ fn dimensions(c: &mut Canvas<'_>, f: &Frame, p: &WallElevation, size: f64) -> f6
     c.text(
         (f.left + right) / 2.0,
         y + size + 5.0,
-        &fit(&feet(p.width), size, right - f.left + 60.0),
+        &fit(&c.say(feet(p.width)), size, right - f.left + 60.0),
         &l.middle(),
     );
     let x = f.left - 20.0;
@@ -183,7 +183,12 @@ fn dimensions(c: &mut Canvas<'_>, f: &Frame, p: &WallElevation, size: f64) -> f6
         c.line(f.left - 9.0, y, x - 8.0, y, extension(false));
     }
     dimension_up(c, x, top, f.floor, false);
-    c.text(x - 9.0, (top + f.floor) / 2.0 + size * 0.36, &fit(&feet(p.height), size, x - 11.0), &l.end());
+    c.text(
+        x - 9.0,
+        (top + f.floor) / 2.0 + size * 0.36,
+        &fit(&c.say(feet(p.height)), size, x - 11.0),
+        &l.end(),
+    );
     y + size + 10.0
 }
 
@@ -204,28 +209,31 @@ fn legend(
         .zip(hatches)
         .take(TRADES)
         .map(|(t, hatch)| {
+            let (trade, holes) = (named(&t.trade), say!("drawing-holes", n = t.holes));
             let words =
-                format!("{}: {}, {} ft²", named(&t.trade), count(t.holes, "hole"), amount(t.square_feet));
-            (Sign::Swatch(Fill::Over(*hatch), EDGE), words)
+                say!("drawing-trade-holes", trade = trade, holes = holes, area = amount(t.square_feet));
+            (Sign::Swatch(Fill::Over(*hatch), EDGE), c.say(words))
         })
         .collect();
     if !p.patches.is_empty() {
-        let n = if p.patches.len() == 1 { "1 patch".into() } else { format!("{} patches", p.patches.len()) };
-        entries.push((Sign::Swatch(Fill::None, PATCH), format!("{n}, {} ft²", amount(patched(p)))));
+        let patches = say!("drawing-patches", n = p.patches.len());
+        let words = say!("drawing-patches-area", patches = patches, area = amount(patched(p)));
+        entries.push((Sign::Swatch(Fill::None, PATCH), c.say(words)));
     }
     if !p.framing.is_empty() {
-        entries.push((Sign::Line(Pen::HIDDEN), "framing behind".into()));
+        entries.push((Sign::Line(Pen::HIDDEN), c.say(Phrase("drawing-framing-behind"))));
     }
     let mut foot = key(c, 0.0, y, w, &l, &entries);
     let more = trades.len().saturating_sub(TRADES);
     for words in [
-        (more > 0).then(|| format!("and {more} trades more")),
-        (unlettered > 0).then(|| format!("{} without its tag here", count(unlettered, "hole"))),
+        (more > 0).then(|| say!("drawing-and-trades-more", n = more)),
+        (unlettered > 0).then(|| say!("drawing-without-tag", holes = say!("drawing-holes", n = unlettered))),
     ]
     .into_iter()
     .flatten()
     {
         foot += size + 4.0;
+        let words = c.say(words);
         c.text(4.0, foot, &fit(&words, size, w - 8.0), &l.quiet());
         foot += 4.0;
     }

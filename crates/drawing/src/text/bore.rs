@@ -2,13 +2,15 @@
 
 use alloc::format;
 
+use survey::{Said, say};
 use trade::picture::BoreSection;
 
 use super::grid::{Grid, column, cut};
 use crate::finding::{plated, wood_left};
+use crate::said::Say;
 use crate::written::inches;
 
-pub(super) fn draw(p: &BoreSection, columns: usize) -> Grid {
+pub(super) fn draw(p: &BoreSection, columns: usize, w: Say<'_>) -> Grid {
     let mut g = Grid::new(columns);
     let wide = (columns / 2).min(42);
     let depth = if p.depth.is_finite() && p.depth > 0.0 { p.depth } else { 1.0 };
@@ -17,10 +19,11 @@ pub(super) fn draw(p: &BoreSection, columns: usize) -> Grid {
     let hole = |d: f64| {
         if d.is_finite() { (at(center - d / 2.0), at(center + d / 2.0)) } else { (0, 0) }
     };
-    let words =
-        |g: &mut Grid, row: usize, words: &str| g.write(row, wide + 5, &cut(words, columns - wide - 5));
+    let words = |g: &mut Grid, row: usize, words: Said| {
+        g.write(row, wide + 5, &cut(&w.say(words), columns - wide - 5));
+    };
 
-    let shown = format!(" {} deep ", inches(p.depth));
+    let shown = w.say(say!("drawing-deep", x = inches(p.depth)));
     let shown = cut(&shown, wide);
     g.put(0, 1, '|');
     g.fill(0, 2, wide + 2, '-');
@@ -36,22 +39,22 @@ pub(super) fn draw(p: &BoreSection, columns: usize) -> Grid {
             }
         }
     }
-    words(&mut g, 2, &format!("hole needed {}", inches(p.hole)));
+    words(&mut g, 2, say!("drawing-hole-needed-row", x = inches(p.hole)));
     let [near, far] = wood_left(p);
-    words(&mut g, 3, &format!("wood left {} and {}", inches(near), inches(far)));
+    words(&mut g, 3, say!("drawing-wood-left", near = inches(near), far = inches(far)));
     let (a, b) = hole(p.largest);
     bar(&mut g, 5, wide, a, b, '#');
-    words(&mut g, 5, &format!("largest by the table {}", inches(p.largest)));
+    words(&mut g, 5, say!("drawing-largest-table-row", x = inches(p.largest)));
     if p.edge_kept.is_finite() && p.edge_kept > 0.0 {
         bar(&mut g, 7, wide, 0, 0, ' ');
         g.fill(7, 2, 2 + at(p.edge_kept), '%');
         g.fill(7, 2 + at(depth - p.edge_kept), 2 + wide, '%');
-        words(&mut g, 7, &format!("{} kept at each edge", inches(p.edge_kept)));
+        words(&mut g, 7, say!("drawing-kept-each-edge", x = inches(p.edge_kept)));
     }
     let row = g.height() + 1;
-    g.write(row, 1, &cut(&format!("{} thick", inches(p.thickness)), columns - 1));
+    g.write(row, 1, &cut(&w.say(say!("drawing-thick", x = inches(p.thickness))), columns - 1));
     if plated(p).contains(&true) {
-        let words = format!("! nail plate: less than {} of wood", inches(p.plate_edge));
+        let words = w.say(say!("drawing-nail-plate-row", x = inches(p.plate_edge)));
         g.write(row + 1, 0, &cut(&words, columns));
     }
     g

@@ -4,9 +4,11 @@ use alloc::format;
 
 use trade::picture::CalendarStrip;
 
-use super::grid::{Grid, cut, fold};
+use survey::say;
+
+use super::grid::{Grid, cut, fold, plain};
 use crate::finding::{Off, offs, working_day};
-use crate::said::named;
+use crate::said::{Say, figure, say_more};
 use crate::written::hour;
 
 const DAYS: u32 = 60;
@@ -14,10 +16,10 @@ const ROWS: usize = 24;
 const STAGES: usize = 12;
 const CONFLICTS: usize = 8;
 
-pub(super) fn draw(p: &CalendarStrip, columns: usize) -> Grid {
+pub(super) fn draw(p: &CalendarStrip, columns: usize, w: Say<'_>) -> Grid {
     let mut g = Grid::new(columns);
     let days = p.days.clamp(1, DAYS);
-    let names = p.rows.iter().take(ROWS).map(|(n, _)| cut(named(n), 16).len()).max().unwrap_or(0);
+    let names = p.rows.iter().take(ROWS).map(|(n, _)| cut(&w.named(n), 16).len()).max().unwrap_or(0);
     let left = names + 2;
     // as wide as they fit, from three to five characters for a day and a bar between
     let part = ((columns - left - 1) / days as usize).clamp(4, 6) - 1;
@@ -27,16 +29,17 @@ pub(super) fn draw(p: &CalendarStrip, columns: usize) -> Grid {
     let mut first = 1;
     while first <= days {
         let last = (first + per - 1).min(days);
-        row = strip(&mut g, p, row, [first, last], left, part) + 1;
+        row = strip(&mut g, (p, w), row, [first, last], left, part) + 1;
         first += per;
     }
     let [from, to] = working_day(p);
-    let key = format!("# off, + likely, - perhaps; a day is {} to {}", hour(from), hour(to));
+    let key = w.say(say!("drawing-off-signs", from = hour(from), to = hour(to)));
     g.write(row, 0, &cut(&key, columns));
     row += 1;
     for (day, words) in p.conflicts.iter().take(CONFLICTS) {
-        let head = format!("day {day}: ");
-        for (i, line) in fold(named(words), columns - head.len(), 3).iter().enumerate() {
+        let head =
+            format!("{} ", cut(&w.say(say!("drawing-day-head-small", day = figure(day))), columns / 2));
+        for (i, line) in fold(&w.named(words), columns - head.len(), 3).iter().enumerate() {
             if i == 0 {
                 g.write(row, 0, &head);
             }
@@ -44,15 +47,16 @@ pub(super) fn draw(p: &CalendarStrip, columns: usize) -> Grid {
             row += 1;
         }
     }
-    for (n, what) in [
-        (p.conflicts.len().saturating_sub(CONFLICTS), "conflicts"),
-        (p.rows.len().saturating_sub(ROWS), "rows"),
-        (p.days.saturating_sub(DAYS) as usize, "days"),
-    ] {
-        if n > 0 {
-            g.write(row, 0, &format!("and {n} {what} more"));
-            row += 1;
-        }
+    for more in [
+        say_more(p.conflicts.len().saturating_sub(CONFLICTS), |n| say!("drawing-and-conflicts-more", n = n)),
+        say_more(p.rows.len().saturating_sub(ROWS), |n| say!("drawing-and-rows", n = n)),
+        say_more(p.days.saturating_sub(DAYS) as usize, |n| say!("drawing-and-days-more", n = n)),
+    ]
+    .into_iter()
+    .flatten()
+    {
+        g.write(row, 0, &plain(&w.say(more)));
+        row += 1;
     }
     g
 }
@@ -60,7 +64,7 @@ pub(super) fn draw(p: &CalendarStrip, columns: usize) -> Grid {
 /// Stages, day numbers and rows of some days; gives the row after them.
 fn strip(
     g: &mut Grid,
-    p: &CalendarStrip,
+    (p, w): (&CalendarStrip, Say<'_>),
     top: usize,
     [first, last]: [u32; 2],
     left: usize,
@@ -80,7 +84,7 @@ fn strip(
         g.fill(lane, a, b + 1, '-');
         g.put(lane, a, '|');
         g.put(lane, b, '|');
-        let name = cut(named(name), (b - a).saturating_sub(3));
+        let name = cut(&w.named(name), (b - a).saturating_sub(3));
         if name.len() > 1 {
             g.write(lane, a + 1 + (b - a - 1 - name.len()) / 2, &name);
         }
@@ -93,7 +97,7 @@ fn strip(
     }
     row += 1;
     for (name, blocks) in p.rows.iter().take(ROWS) {
-        g.write(row, 0, &cut(named(name), left - 2));
+        g.write(row, 0, &cut(&w.named(name), left - 2));
         let offs = offs(p, blocks);
         for day in first..=last {
             g.put(row, at(day), '|');

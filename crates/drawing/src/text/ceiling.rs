@@ -1,10 +1,12 @@
 //! A ceiling from below: joists as bars, lights as O, moved ones as @, the fixture replaced as X.
 
-use alloc::format;
+use alloc::string::ToString;
 
+use survey::{Phrase, say};
 use trade::picture::CeilingPlan;
 
-use super::grid::{Grid, column, cut};
+use super::grid::{Grid, column, cut, plain};
+use crate::said::Say;
 use crate::setting::held;
 use crate::written::{feet, inches};
 
@@ -13,7 +15,7 @@ const DRAWN: usize = 400;
 /// So many lights are listed with their places.
 const LISTED: usize = 20;
 
-pub(super) fn draw(p: &CeilingPlan, columns: usize) -> Grid {
+pub(super) fn draw(p: &CeilingPlan, columns: usize, w: Say<'_>) -> Grid {
     let mut g = Grid::new(columns);
     let known = |x: f64| if x.is_finite() && x > 0.0 { held(x, 6.0, 2400.0) } else { 120.0 };
     let (width, depth) = (known(p.width), known(p.depth));
@@ -41,18 +43,22 @@ pub(super) fn draw(p: &CeilingPlan, columns: usize) -> Grid {
     for (lx, ly, _, moved) in lights().take(DRAWN) {
         g.put(y(*ly), x(*lx), if *moved { '@' } else { 'O' });
     }
-    g.write(tall + 3, 0, &cut(&format!("{} by {}", feet(p.width), feet(p.depth)), columns));
-    g.write(tall + 4, 0, &cut("O light   @ moved off a joist   X fixture replaced   : joist", columns));
+    g.write(
+        tall + 3,
+        0,
+        &cut(&w.say(say!("drawing-wide-by", width = feet(p.width), depth = feet(p.depth))), columns),
+    );
+    g.write(tall + 4, 0, &cut(&w.say(Phrase("drawing-ceiling-signs")), columns));
     let mut row = tall + 6;
     for (lx, ly, hole, moved) in lights().take(LISTED) {
         let sign = if *moved { '@' } else { 'O' };
-        let words =
-            format!("{sign} {} from the left, {} up, cut-out {}", feet(*lx), feet(*ly), inches(*hole));
-        g.write(row, 0, &cut(&words, columns));
+        let (left, up, hole) = (feet(*lx), feet(*ly), inches(*hole));
+        let words = say!("drawing-from-left-up", sign = sign.to_string(), left = left, up = up, hole = hole);
+        g.write(row, 0, &cut(&w.say(words), columns));
         row += 1;
     }
     if p.lights.len() > LISTED {
-        g.write(row, 0, &format!("and {} more", p.lights.len() - LISTED));
+        g.write(row, 0, &plain(&w.say(say!("drawing-and-more", n = p.lights.len() - LISTED))));
     }
     g
 }

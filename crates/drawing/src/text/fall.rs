@@ -2,31 +2,32 @@
 
 use alloc::format;
 
+use survey::{Phrase, say};
 use trade::picture::FallSection;
 
-use super::grid::{Grid, column, cut};
+use super::grid::{Grid, column, cut, plain};
 use crate::finding::longest_drawn;
-use crate::said::named;
+use crate::said::{Say, named};
 use crate::written::{feet, inches};
 
 const LIMITS: usize = 12;
 
-pub(super) fn draw(p: &FallSection, columns: usize) -> Grid {
+pub(super) fn draw(p: &FallSection, columns: usize, w: Say<'_>) -> Grid {
     let mut g = Grid::new(columns);
     let wide = columns - 4;
     let longest = longest_drawn(p);
     let end = |x: f64| column(x / longest, wide).max(2);
     let x = if p.length.is_finite() { end(p.length) } else { wide };
-    let name = cut(named(&p.from), columns / 2 - 2);
+    let name = cut(&w.named(&p.from), columns / 2 - 2);
     g.write(0, 0, &name);
-    let to = cut(named(&p.to), columns / 2 - 2);
+    let to = cut(&w.named(&p.to), columns / 2 - 2);
     let at = (x + 1).max(name.len() + 2 + to.len()).min(columns);
     g.write_before(0, at, &to);
     g.put(1, 0, '|');
     g.fill(1, 1, x, '=');
     g.put(1, x, '|');
     if p.fall.is_finite() {
-        let shown = format!(" falls {} ", inches(p.fall));
+        let shown = w.say(say!("drawing-falls", x = inches(p.fall)));
         let shown = cut(&shown, columns);
         if shown.len() + 4 < x {
             g.write(1, (x - shown.len()) / 2, &format!(" {shown} "));
@@ -34,11 +35,12 @@ pub(super) fn draw(p: &FallSection, columns: usize) -> Grid {
             g.write(2, 2, &shown);
         }
     }
-    let length = if p.length.is_finite() { feet(p.length) } else { "length not known".into() };
-    rule(&mut g, 3, x, &format!("{length}, the run"), columns);
+    let length =
+        if p.length.is_finite() { feet(p.length) } else { Phrase("drawing-length-not-known").into() };
+    rule(&mut g, 3, x, &w.say(say!("drawing-length-run", length = length)), columns);
     let mut row = 5;
     for (name, limit) in p.limits.iter().take(LIMITS) {
-        let words = format!("{}: {}", named(name), feet(*limit));
+        let words = w.say(say!("drawing-name-is", name = named(name), x = feet(*limit)));
         if limit.is_finite() {
             rule(&mut g, row, end(*limit), &words, columns);
         } else {
@@ -47,7 +49,7 @@ pub(super) fn draw(p: &FallSection, columns: usize) -> Grid {
         row += 2;
     }
     if p.limits.len() > LIMITS {
-        g.write(row, 0, &format!("and {} more", p.limits.len() - LIMITS));
+        g.write(row, 0, &plain(&w.say(say!("drawing-and-more", n = p.limits.len() - LIMITS))));
     }
     g
 }

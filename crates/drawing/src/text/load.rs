@@ -2,17 +2,18 @@
 
 use alloc::{format, string::String};
 
+use survey::say;
 use trade::picture::LoadBar;
 
-use super::grid::{Grid, column, cut};
+use super::grid::{Grid, column, cut, plain};
 use crate::finding::totals;
-use crate::said::{named, text_of};
+use crate::said::{Say, carries, named, text_of, together};
 use crate::written::amount;
 
 const PARTS: usize = 26;
 const CARRIERS: usize = 8;
 
-pub(super) fn draw(p: &LoadBar, columns: usize) -> Grid {
+pub(super) fn draw(p: &LoadBar, columns: usize, w: Say<'_>) -> Grid {
     let mut g = Grid::new(columns);
     let [there, planned] = totals(p);
     let total = there + planned;
@@ -23,8 +24,9 @@ pub(super) fn draw(p: &LoadBar, columns: usize) -> Grid {
 
     // carriers over the bar, their lines down to it
     let carriers = p.carries.len().min(CARRIERS);
-    for (i, (name, x)) in p.carries.iter().take(CARRIERS).enumerate() {
-        let words = format!("{} carries {}", named(name), amount(*x));
+    for (i, carrier) in p.carries.iter().take(CARRIERS).enumerate() {
+        let x = &carrier.1;
+        let words = w.say(carries(carrier));
         if !x.is_finite() {
             g.write(i, 0, &cut(&words, columns));
             continue;
@@ -46,26 +48,22 @@ pub(super) fn draw(p: &LoadBar, columns: usize) -> Grid {
     }
     g.put(row, 1 + at(total), '|');
     g.put(row + 1, 0, '0');
-    let shown = cut(&format!("{} {}", amount(total), text_of(&p.unit)), columns - 4);
+    let shown = cut(&format!("{} {}", w.say(amount(total)), text_of(&p.unit)), columns - 4);
     g.write(row + 1, (2 + at(total)).saturating_sub(shown.len() / 2).clamp(2, columns - shown.len()), &shown);
 
     let mut row = row + 3;
     let name_wide = columns - 20;
     for (i, (name, x, new)) in p.parts.iter().take(PARTS).enumerate() {
-        let words = if *new { format!("{}, planned", named(name)) } else { named(name).into() };
+        let words = w.say(if *new { say!("drawing-planned", name = named(name)) } else { named(name) });
         g.write(row, 1, &format!("{} {}", tag(i, *new), cut(&words, name_wide)));
-        g.write_before(row, columns.min(60), &cut(&amount(*x), 14));
+        g.write_before(row, columns.min(60), &cut(&w.say(amount(*x)), 14));
         row += 1;
     }
     if p.parts.len() > PARTS {
-        g.write(row, 1, &format!("and {} more", p.parts.len() - PARTS));
+        g.write(row, 1, &plain(&w.say(say!("drawing-and-more", n = p.parts.len() - PARTS))));
         row += 1;
     }
-    let sum = if there > 0.0 && planned > 0.0 {
-        format!("together {}: {} there now, {} planned", amount(total), amount(there), amount(total - there))
-    } else {
-        format!("together {}", amount(total))
-    };
+    let sum = w.say(together(total, if planned > 0.0 { there } else { 0.0 }));
     g.write(row, 3, &cut(&sum, columns - 3));
     g
 }

@@ -17,7 +17,7 @@ use survey::Said;
 use trade::picture::Picture;
 
 use self::grid::cut;
-use crate::said::title;
+use crate::said::{Say, title};
 
 /// Fewest and most columns.
 const COLUMNS: [usize; 2] = [40, 78];
@@ -28,15 +28,15 @@ pub fn text(picture: &Picture, columns: usize, say: &dyn Fn(&Said) -> String) ->
     let picture = &picture.clone().spoken(say);
     let columns = columns.clamp(COLUMNS[0], COLUMNS[1]);
     let drawn = match picture {
-        Picture::Sink(p) => sink::draw(p, columns),
-        Picture::Fall(p) => fall::draw(p, columns),
-        Picture::Bore(p) => bore::draw(p, columns),
-        Picture::Load(p) => load::draw(p, columns),
-        Picture::Wall(p) => wall::draw(p, columns),
-        Picture::Calendar(p) => calendar::draw(p, columns),
-        Picture::Ceiling(p) => ceiling::draw(p, columns),
+        Picture::Sink(p) => sink::draw(p, columns, Say(say)),
+        Picture::Fall(p) => fall::draw(p, columns, Say(say)),
+        Picture::Bore(p) => bore::draw(p, columns, Say(say)),
+        Picture::Load(p) => load::draw(p, columns, Say(say)),
+        Picture::Wall(p) => wall::draw(p, columns, Say(say)),
+        Picture::Calendar(p) => calendar::draw(p, columns, Say(say)),
+        Picture::Ceiling(p) => ceiling::draw(p, columns, Say(say)),
     };
-    let mut out = cut(&title(picture), columns);
+    let mut out = cut(&say(&title(picture)), columns);
     out.push_str("\n\n");
     out.push_str(&drawn.into_text());
     out

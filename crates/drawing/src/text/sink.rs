@@ -1,11 +1,13 @@
 //! Sink, trap and stub as a scale of heights with the section beside it.
 
-use alloc::{format, string::String, vec::Vec};
+use alloc::{string::String, vec::Vec};
 
+use survey::{Phrase, Said, say};
 use trade::picture::SinkElevation;
 
-use super::grid::{Grid, cut};
+use super::grid::{Grid, cut, plain};
 use crate::finding::{gap, governing, inside_tolerance, lowest};
+use crate::said::Say;
 use crate::written::{give_or_take, inches};
 
 /// Column in which the scale stands, and how wide the section is.
@@ -33,44 +35,49 @@ enum Kind {
 struct Level {
     z: f64,
     kind: Kind,
-    words: String,
+    words: Said,
     row: usize,
 }
 
 /// The tolerance after its words; the height itself stands on the scale.
-fn with_tolerance(words: &str, tolerance: f64) -> String {
-    give_or_take(tolerance).map_or_else(|| words.into(), |t| format!("{words}, {t}"))
+fn with_tolerance(words: Phrase, tolerance: f64) -> Said {
+    give_or_take(tolerance).map_or_else(|| words.into(), |t| say!("drawing-with-note", x = words, note = t))
 }
 
 fn levels(p: &SinkElevation) -> Vec<Level> {
     let mut levels: Vec<Level> = Vec::new();
-    let mut add = |z: f64, kind: Kind, words: String| {
+    let mut add = |z: f64, kind: Kind, words: Said| {
         if z.is_finite() {
             levels.push(Level { z, kind, words, row: 0 });
         }
     };
-    add(p.counter, Kind::Counter, "counter".into());
+    add(p.counter, Kind::Counter, Phrase("drawing-counter").into());
     if let Some((lead, z)) = governing(&p.bowls) {
-        add(z, Kind::Bowl, format!("inside of the bowl, {} deep", inches(p.bowl_plane - z)));
+        add(z, Kind::Bowl, say!("drawing-inside-bowl-deep", x = inches(p.bowl_plane - z)));
         if let Some((_, z)) = p.bowls.iter().take(2).enumerate().find(|(i, other)| *i != lead && **other != z)
         {
-            add(*z, Kind::Other, format!("inside of the other, {} deep", inches(p.bowl_plane - z)));
+            add(*z, Kind::Other, say!("drawing-inside-other-deep", x = inches(p.bowl_plane - z)));
         }
     }
-    let outlet = if p.disposer { "disposer outlet" } else { "bottom of strainer" };
+    let outlet =
+        if p.disposer { Phrase("drawing-disposer-outlet") } else { Phrase("drawing-bottom-of-strainer") };
     add(p.connection, Kind::Outlet, outlet.into());
-    add(p.stub, Kind::Stub, with_tolerance("stub as found", p.stub_tolerance));
-    add(p.stub_max, Kind::Highest, with_tolerance("highest that drains", p.stub_max_tolerance));
+    add(p.stub, Kind::Stub, with_tolerance(Phrase("drawing-stub-as-found-small"), p.stub_tolerance));
+    add(
+        p.stub_max,
+        Kind::Highest,
+        with_tolerance(Phrase("drawing-highest-drains-small"), p.stub_max_tolerance),
+    );
     if p.stub_max < p.stub && p.stub <= p.stub_abs {
-        add(p.stub_abs, Kind::MustMove, "above this it must move".into());
+        add(p.stub_abs, Kind::MustMove, Phrase("drawing-above-this").into());
     }
     if let Some((z, cabinet)) = lowest(p) {
         let words =
-            if cabinet { "lowest, trap clear of cabinet floor" } else { "lowest, outlet-to-weir limit" };
+            if cabinet { Phrase("drawing-lowest-cabinet-row") } else { Phrase("drawing-lowest-weir-row") };
         add(z, Kind::Lowest, words.into());
     }
-    add(p.cabinet_floor, Kind::Cabinet, "cabinet floor".into());
-    add(0.0, Kind::Floor, "finished floor".into());
+    add(p.cabinet_floor, Kind::Cabinet, Phrase("drawing-cabinet-floor").into());
+    add(0.0, Kind::Floor, Phrase("drawing-finished-floor").into());
     levels.sort_by(|a, b| b.z.total_cmp(&a.z));
     levels
 }
@@ -88,7 +95,7 @@ fn rows(levels: &mut [Level]) {
     }
 }
 
-pub(super) fn draw(p: &SinkElevation, columns: usize) -> Grid {
+pub(super) fn draw(p: &SinkElevation, columns: usize, w: Say<'_>) -> Grid {
     let mut levels = levels(p);
     rows(&mut levels);
     let mut g = Grid::new(columns);
@@ -111,12 +118,12 @@ pub(super) fn draw(p: &SinkElevation, columns: usize) -> Grid {
     shapes(&mut g, p, left, &row_of);
     // words last, so that nothing lies on them
     for level in &levels {
-        let shown = if level.z == 0.0 { String::from("0") } else { inches(level.z) };
+        let shown = if level.z == 0.0 { String::from("0") } else { w.say(inches(level.z)) };
         g.write_before(level.row, SCALE - 1, &cut(&shown, SCALE - 1));
         g.put(level.row, SCALE, '+');
-        g.write(level.row, right + 3, &cut(&level.words, columns - right - 3));
+        g.write(level.row, right + 3, &cut(&w.say(level.words.clone()), columns - right - 3));
     }
-    conclusion(&mut g, p, columns);
+    conclusion(&mut g, p, columns, w);
     g
 }
 
@@ -187,10 +194,13 @@ fn shapes(g: &mut Grid, p: &SinkElevation, left: usize, row_of: &dyn Fn(Kind) ->
     g.write(arm + 1, inlet, "\\__/");
 }
 
-fn conclusion(g: &mut Grid, p: &SinkElevation, columns: usize) {
+fn conclusion(g: &mut Grid, p: &SinkElevation, columns: usize, w: Say<'_>) {
     let Some(gap) = gap(p) else { return };
-    let near = if inside_tolerance(p) { ", inside the tolerance" } else { "" };
+    let mut said = say!("drawing-stub-gap", gap = gap.shown());
+    if inside_tolerance(p) {
+        said = say!("drawing-with-note", x = said, note = Phrase("drawing-inside-tolerance"));
+    }
     let row = g.height() + 1;
-    g.write(row, SCALE + 2, &cut(&format!("stub {}{near}", gap.shown()), columns - SCALE - 2));
-    g.write(row + 1, SCALE + 2, "(X) as found ( ) proposed");
+    g.write(row, SCALE + 2, &cut(&w.say(said), columns - SCALE - 2));
+    g.write(row + 1, SCALE + 2, &plain(&w.say(Phrase("drawing-signs-found-proposed"))));
 }

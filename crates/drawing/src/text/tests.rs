@@ -3,15 +3,15 @@
 use proptest::prelude::*;
 
 use super::text;
-use crate::testing::any_picture;
+use crate::testing::{any_picture, english};
 
 proptest! {
     #![proptest_config(ProptestConfig::with_cases(800))]
 
     #[test]
     fn every_line_is_plain_and_fits(picture in any_picture(), columns in any::<usize>()) {
-        let made = text(&picture, columns);
-        prop_assert_eq!(&made, &text(&picture, columns));
+        let made = text(&picture, columns, &english);
+        prop_assert_eq!(&made, &text(&picture, columns, &english));
         prop_assert!(made.ends_with('\n'));
         let most = columns.clamp(40, 78);
         let mut lines = 0;

@@ -1,12 +1,11 @@
 //! A wall from the front: holes as boxes with their tags, patches dotted, framing as bars.
 
-use alloc::format;
-
+use survey::say;
 use trade::picture::WallElevation;
 
 use super::grid::{Grid, column, cut};
 use crate::finding::{by_trade, corners, patched};
-use crate::said::{count, named, text_of};
+use crate::said::{Say, named, text_of};
 use crate::setting::held;
 use crate::written::{amount, feet};
 
@@ -15,7 +14,7 @@ const TALL: f64 = 2.0;
 const TRADES: usize = 12;
 const DRAWN: usize = 400;
 
-pub(super) fn draw(p: &WallElevation, columns: usize) -> Grid {
+pub(super) fn draw(p: &WallElevation, columns: usize, w: Say<'_>) -> Grid {
     let mut g = Grid::new(columns);
     let known = |x: f64| if x.is_finite() && x > 0.0 { held(x, 6.0, 2400.0) } else { 96.0 };
     let (width, height) = (known(p.width), known(p.height));
@@ -44,17 +43,23 @@ pub(super) fn draw(p: &WallElevation, columns: usize) -> Grid {
         let middle = ((x0 + x1) / 2 + 1).saturating_sub(tag.len().div_ceil(2));
         g.write((y0 + y1) / 2, middle.min(wide + 2 - tag.len()), &tag);
     }
-    g.write(tall + 2, 0, &cut(&format!("{} wide, {} high", feet(p.width), feet(p.height)), columns));
+    g.write(
+        tall + 2,
+        0,
+        &cut(&w.say(say!("drawing-wide-high", width = feet(p.width), height = feet(p.height))), columns),
+    );
     let mut row = tall + 4;
     for t in by_trade(p).iter().take(TRADES) {
+        let (trade, holes) = (named(&t.trade), say!("drawing-holes", n = t.holes));
         let words =
-            format!("{}: {}, {} sq ft", named(&t.trade), count(t.holes, "hole"), amount(t.square_feet));
-        g.write(row, 0, &cut(&words, columns));
+            say!("drawing-trade-holes-plain", trade = trade, holes = holes, area = amount(t.square_feet));
+        g.write(row, 0, &cut(&w.say(words), columns));
         row += 1;
     }
     if !p.patches.is_empty() {
-        let n = if p.patches.len() == 1 { "1 patch".into() } else { format!("{} patches", p.patches.len()) };
-        g.write(row, 0, &cut(&format!("{n} (dotted), {} sq ft", amount(patched(p))), columns));
+        let patches = say!("drawing-patches", n = p.patches.len());
+        let words = say!("drawing-patches-dotted", patches = patches, area = amount(patched(p)));
+        g.write(row, 0, &cut(&w.say(words), columns));
     }
     g
 }

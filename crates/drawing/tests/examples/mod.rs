@@ -184,7 +184,7 @@ fn service() -> LoadBar {
 
 fn wall() -> WallElevation {
     let hole = |tag: &str, trade: &str, x: f64, y: f64, w: f64, h: f64| {
-        (tag.to_owned(), trade.to_owned(), [x, y, x + w, y + h])
+        (tag.into(), trade.into(), [x, y, x + w, y + h])
     };
     WallElevation {
         name: "Sink wall".into(),
