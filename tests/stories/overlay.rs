@@ -90,7 +90,7 @@ fn the_page_on_overlays_does_what_it_says() {
     let assessed = json(dir, &with(&["assess", HOUSE]));
     let p = condition(&assessed, "dumbwaiter-shaft")["probability"].as_f64().unwrap();
     assert!(p > 0.3, "{p}");
-    assert_eq!(assessed["catalog"]["version"], "3+1");
+    assert_eq!(assessed["catalog"]["version"], "4+1");
     assert_eq!(assessed["rules"]["idle_per_day"], 520.0);
     let missing = json(dir, &with(&["words", "missing", "--language", "es"]));
     assert!(missing.as_array().unwrap().iter().any(|t| t["english"] == "Closed dumbwaiter shaft"));

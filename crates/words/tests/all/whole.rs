@@ -8,7 +8,7 @@ use words::{Language, catalog, files};
 use crate::support::{messages, root};
 
 /// Messages that read alike in both languages, each with its reason.
-const ALIKE: [(&str, &str); 53] = [
+const ALIKE: [(&str, &str); 56] = [
     ("app", "a name"),
     ("answer-with-remark", "places and signs only"),
     ("as-it-is", "a place only"),
@@ -20,6 +20,9 @@ const ALIKE: [(&str, &str); 53] = [
     ("choice-no", "the same word"),
     ("choice-pex", "a name"),
     ("choice-pvc-abs-dwv", "a name"),
+    ("drawing-name-figure", "places only"),
+    ("drawing-name-is", "places and signs only"),
+    ("drawing-with-note", "places and signs only"),
     ("group-gas", "the same word"),
     ("look-how", "places and signs only"),
     ("min", "a symbol"),
