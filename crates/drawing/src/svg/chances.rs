@@ -22,7 +22,7 @@ const GAP: f64 = 3.0;
 const FOOT: f64 = 36.0;
 
 /// Twenty dots stacked between the marks so that no mark cuts one, the density behind them at the dots' own scale.
-/// As [`crate::svg`] otherwise. Numbers of the rule are written by `write`.
+/// As [`crate::svg()`] otherwise. Numbers of the rule are written by `write`.
 pub fn dots(chances: &Chances, write: Write<'_>, width: Width, palette: Palette, prefix: &str) -> String {
     finished(chances, (width, palette, prefix), |c, w| draw_dots(c, chances, write, w))
 }
