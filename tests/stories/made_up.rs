@@ -19,7 +19,7 @@ const NAMES: &str = "R Ames Mill Lane kitchen Rosa Underlath underlath sha256 sh
     UPC IPC IRC NEC IFGC";
 
 /// Verbs, which are typed and therefore the same in every language.
-const VERBS: [&str; 38] = [
+const VERBS: [&str; 39] = [
     "assess",
     "calc",
     "calibrate",
@@ -56,6 +56,7 @@ const VERBS: [&str; 38] = [
     "simulate",
     "suppose",
     "underlath",
+    "undo",
     "verify",
     "words",
 ];
@@ -67,6 +68,8 @@ fn ids() -> BTreeSet<String> {
     ids.extend(c.items.iter().flat_map(|i| i.answer.options()).map(|o| o.id.clone()));
     ids.extend(c.conditions.iter().map(|c| c.id.clone()));
     ids.extend(c.checks.keys().cloned());
+    ids.extend(c.outages.iter().map(|o| o.id.clone()));
+    ids.extend(c.wishes.iter().map(|w| w.id.clone()));
     ids.extend(VERBS.map(str::to_owned));
     ids.extend(["shows-it", "shows-not", "unclear"].map(str::to_owned));
     ids

@@ -1,5 +1,5 @@
 //! A house whose year nobody knows is reasoned about era by era: the answers are those of one tree over all eras.
-#![allow(clippy::unwrap_used, reason = "tests")]
+#![allow(clippy::unwrap_used, clippy::panic, reason = "tests")]
 
 use assessment::decision::LossRules;
 use assessment::{Live, Request, house_evidence};

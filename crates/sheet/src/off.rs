@@ -8,6 +8,7 @@ use survey::model::Picture;
 use trade::picture::Picture as Drawn;
 use words::Words;
 
+use crate::catalog_text::{catalog_text, slug};
 use crate::phrases::{self as say, Language, Phrase};
 
 /// From this chance on a half hour counts as likely off; below it, as possible. The line is ours.
@@ -111,7 +112,10 @@ pub(crate) fn service_said(language: Language, name: &str) -> String {
     let known = |name: &str| SERVICES.iter().find(|(n, _)| *n == name).map(|(_, p)| p.said(language));
     match (known(name), name.split_once(": ")) {
         (Some(said), _) => said.to_owned(),
-        (None, Some((service, place))) => format!("{}: {place}", known(service).unwrap_or(service)),
+        (None, Some((service, place))) => {
+            let place = catalog_text(language, &format!("scope-{}", slug(place)), place);
+            format!("{}: {}", known(service).unwrap_or(service), place.text)
+        }
         (None, None) => name.to_owned(),
     }
 }
@@ -149,7 +153,7 @@ mod tests {
         for name in catalog.outages.iter().flat_map(|o| &o.off) {
             assert!(SERVICES.iter().any(|(n, _)| n == name), "{name}");
         }
-        assert_eq!(service_said(Language::Es, "power: kitchen circuits"), "luz: kitchen circuits");
+        assert_eq!(service_said(Language::Es, "power: kitchen circuits"), "luz: circuitos de la cocina");
         assert_eq!(service_said(Language::En, "a firm's own"), "a firm's own");
     }
 }

@@ -16,7 +16,6 @@ pub fn aff_after_new_floor(old_aff: f64, buildup: f64) -> f64 {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::testing::{English as _, EnglishList as _};
 
     #[test]
     fn a_reading_from_the_cabinet_floor_gains_the_toe_kick_and_the_bottom() {

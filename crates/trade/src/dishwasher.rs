@@ -130,8 +130,8 @@ pub fn sentence(book: &Book, method: Option<Method>) -> Result<Said, TradeError>
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::testing::English as _;
     use crate::testing::catalog;
-    use crate::testing::{English as _, EnglishList as _};
 
     #[test]
     fn the_upc_wants_an_air_gap_and_the_ipc_takes_a_high_loop() {

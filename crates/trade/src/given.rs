@@ -395,7 +395,6 @@ pub fn show_inches(inches: f64) -> String {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::testing::{English as _, EnglishList as _};
 
     const FIELDS: &[Field] = &[
         Field::may("run", Phrase("How long?"), Kind::Length { min: 0.0, max: 2400.0, feet: true }),

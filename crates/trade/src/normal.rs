@@ -128,7 +128,6 @@ const FAR: Ratio = [
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::testing::{English as _, EnglishList as _};
 
     #[test]
     fn the_curve_agrees_with_published_values() {

@@ -77,7 +77,6 @@ pub fn in_100(p: f64) -> Said {
 mod tests {
     use super::*;
     use crate::testing::english;
-    use crate::testing::{English as _, EnglishList as _};
 
     #[test]
     fn numbers_read_as_people_write_them() {
@@ -93,7 +92,7 @@ mod tests {
         }
         assert_eq!((size_name(1.25), size_inches("1-1/4")), (Some("1-1/4"), Some(1.25)));
         assert_eq!(
-            (english(&in_100(0.001)), english(&in_100(0.5))),
+            (english(in_100(0.001)), english(in_100(0.5))),
             ("under 1 in 100".into(), "about 50 in 100".into())
         );
     }

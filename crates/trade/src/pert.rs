@@ -184,7 +184,6 @@ fn continued_fraction(a: f64, b: f64, x: f64) -> f64 {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::testing::{English as _, EnglishList as _};
 
     #[test]
     fn moments_and_quantiles_agree_with_scipy() {

@@ -281,7 +281,6 @@ mod tests {
     use alloc::vec;
 
     use super::*;
-    use crate::testing::{English as _, EnglishList as _};
 
     #[test]
     fn what_is_frozen_is_rounded_and_what_is_no_number_is_left_out() {

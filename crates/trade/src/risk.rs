@@ -100,7 +100,6 @@ pub fn sum_normal_p80(items: impl IntoIterator<Item = (Chance, Moments)>) -> (Mo
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::testing::{English as _, EnglishList as _};
 
     fn item(p: f64, mean: f64, sd: f64) -> (Chance, Moments) {
         (Chance::new(p).unwrap(), Moments::new(mean, sd).unwrap())

@@ -93,7 +93,7 @@ pub fn add(terms: &[&str]) -> Result<f64, TradeError> {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::testing::{English as _, EnglishList as _};
+    use crate::testing::English as _;
 
     #[test]
     fn a_sum_is_printed_once() {

@@ -89,7 +89,6 @@ mod tests {
     use survey::Phrase;
 
     use super::*;
-    use crate::testing::{English as _, EnglishList as _};
 
     #[test]
     fn a_shared_source_cancels_or_doubles_before_it_is_squared() {

@@ -320,7 +320,7 @@ fn run(given: &Given, catalog: &Catalog) -> Result<Sheet, TradeError> {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::testing::{English as _, EnglishList as _};
+    use crate::testing::English as _;
     use crate::testing::{catalog, run_words};
 
     fn book(id: &str) -> Book {

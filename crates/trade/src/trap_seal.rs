@@ -76,8 +76,8 @@ pub fn sentence(book: &Book, seal: f64) -> Result<Said, TradeError> {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::testing::English as _;
     use crate::testing::catalog;
-    use crate::testing::{English as _, EnglishList as _};
 
     #[test]
     fn both_limits_belong_to_the_range() {

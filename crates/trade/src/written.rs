@@ -95,7 +95,6 @@ pub(crate) fn same_word(known: &str, written: &str) -> bool {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::testing::{English as _, EnglishList as _};
 
     #[test]
     fn a_comma_is_one_of_thousands_or_refused() {

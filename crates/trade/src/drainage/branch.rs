@@ -54,8 +54,8 @@ pub fn smallest(book: &Book, load: &Load) -> Result<Size, TradeError> {
 mod tests {
     use super::*;
     use crate::drainage::units::Fixtures;
+    use crate::testing::English as _;
     use crate::testing::catalog;
-    use crate::testing::{English as _, EnglishList as _};
 
     fn sized(book: &str, words: &[&str]) -> (f64, &'static str) {
         let shelf = catalog().shelf;

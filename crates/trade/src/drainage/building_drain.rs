@@ -46,7 +46,7 @@ pub fn smallest(book: &Book, units: FixtureUnits) -> Result<Size, TradeError> {
 mod tests {
     use super::*;
     use crate::testing::catalog;
-    use crate::testing::{English as _, EnglishList as _};
+
     use survey::catalog::Mark;
 
     #[test]

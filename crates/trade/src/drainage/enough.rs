@@ -41,7 +41,6 @@ pub(crate) fn either(chances: impl IntoIterator<Item = f64>) -> f64 {
 mod tests {
     use super::*;
     use crate::normal::chance_over;
-    use crate::testing::{English as _, EnglishList as _};
 
     #[test]
     fn the_least_amount_is_enough_and_a_step_less_is_not() {

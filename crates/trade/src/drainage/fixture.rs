@@ -82,7 +82,7 @@ impl Fixture {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::testing::{English as _, EnglishList as _};
+    use crate::testing::English as _;
 
     #[test]
     fn every_part_of_a_group_is_a_fixture() {

@@ -42,7 +42,6 @@ impl FlatFall {
 mod tests {
     use super::*;
     use crate::testing::catalog;
-    use crate::testing::{English as _, EnglishList as _};
 
     #[test]
     fn one_diameter_is_the_last_that_is_within() {

@@ -87,7 +87,6 @@ pub(crate) fn either_short(first: &Margin, second: &Margin) -> f64 {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::testing::{English as _, EnglishList as _};
 
     #[test]
     fn rooms_read_apart_join_as_independent_ones() {

@@ -29,7 +29,6 @@ pub fn studs_passed(way: f64, spacing: f64) -> Result<(u32, u32), TradeError> {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::testing::{English as _, EnglishList as _};
 
     #[test]
     fn a_way_of_whole_bays_passes_as_many_studs() {

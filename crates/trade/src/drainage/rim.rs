@@ -22,7 +22,6 @@ pub fn least_height(book: &Book, rim: f64) -> Result<(f64, Limit), TradeError> {
 mod tests {
     use super::*;
     use crate::testing::catalog;
-    use crate::testing::{English as _, EnglishList as _};
 
     #[test]
     fn six_inches_over_the_rim_under_both_families() {

@@ -47,7 +47,6 @@ pub fn judge(book: &Book, inches: f64, slope: f64) -> Result<(Standing, Limit), 
 mod tests {
     use super::*;
     use crate::testing::catalog;
-    use crate::testing::{English as _, EnglishList as _};
 
     #[test]
     fn the_tables_of_both_families_are_kept() {

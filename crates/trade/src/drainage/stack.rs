@@ -78,7 +78,6 @@ mod tests {
     use super::*;
     use crate::drainage::units::Fixtures;
     use crate::testing::catalog;
-    use crate::testing::{English as _, EnglishList as _};
 
     fn units(n: f64) -> FixtureUnits {
         FixtureUnits::new(n).unwrap()

@@ -247,8 +247,8 @@ impl Load {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::testing::English as _;
     use crate::testing::catalog;
-    use crate::testing::{English as _, EnglishList as _};
     use survey::catalog::Mark;
 
     fn of(book: &str, words: &[&str]) -> Load {

@@ -47,7 +47,7 @@ pub fn is_named(book: &Book) -> Result<(bool, Limit), TradeError> {
 mod tests {
     use super::*;
     use crate::testing::catalog;
-    use crate::testing::{English as _, EnglishList as _};
+
     use survey::catalog::Mark;
 
     #[test]

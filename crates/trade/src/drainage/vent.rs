@@ -193,7 +193,6 @@ pub fn by_load(book: &Book, units: FixtureUnits) -> Result<Size, TradeError> {
 mod tests {
     use super::*;
     use crate::testing::catalog;
-    use crate::testing::{English as _, EnglishList as _};
 
     fn size(
         book: &str,

@@ -43,8 +43,8 @@ mod tests {
     use survey::catalog::Mark;
 
     use super::*;
+    use crate::testing::English as _;
     use crate::testing::catalog;
-    use crate::testing::{English as _, EnglishList as _};
 
     #[test]
     fn a_usual_window_over_a_usual_sink_blocks_the_riser() {

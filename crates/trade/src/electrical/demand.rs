@@ -161,7 +161,6 @@ pub fn service_size(book: &Book, amperes: Amperes) -> Result<(f64, Limit), Trade
 mod tests {
     use super::*;
     use crate::testing::catalog;
-    use crate::testing::{English as _, EnglishList as _};
 
     fn book() -> Book {
         catalog().shelf.book("nec-2011").cloned().unwrap()

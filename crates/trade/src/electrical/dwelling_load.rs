@@ -114,7 +114,6 @@ mod tests {
     use crate::electrical::demand::{lighting_and_circuits, whole_amperes};
     use crate::measure::SquareFeet;
     use crate::testing::catalog;
-    use crate::testing::{English as _, EnglishList as _};
 
     fn book() -> Book {
         catalog().shelf.book("nec-2011").cloned().unwrap()

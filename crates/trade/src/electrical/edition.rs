@@ -84,8 +84,8 @@ pub fn under(
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::testing::English as _;
     use crate::testing::catalog;
-    use crate::testing::{English as _, EnglishList as _};
 
     #[test]
     fn a_year_takes_the_newest_edition_that_is_not_newer() {

@@ -304,7 +304,7 @@ fn run(given: &Given, catalog: &Catalog) -> Result<Sheet, TradeError> {
 mod tests {
     use super::Call::{Ask, CalledFor, Not};
     use super::*;
-    use crate::testing::{English as _, EnglishList as _};
+    use crate::testing::English as _;
     use crate::testing::{catalog, run_words};
 
     fn outlet(what: &'static str, place: &'static str) -> Outlet {

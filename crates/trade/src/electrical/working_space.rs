@@ -295,7 +295,7 @@ fn run(given: &Given, catalog: &Catalog) -> Result<Sheet, TradeError> {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::testing::{English as _, EnglishList as _};
+    use crate::testing::English as _;
     use crate::testing::{catalog, run_words};
 
     const LOOKED: [(&str, &str); 3] = [("door-opens", "yes"), ("pipes-above", "no"), ("place", "elsewhere")];

@@ -45,7 +45,6 @@ pub fn chance_larger(
 mod tests {
     use super::*;
     use crate::normal::phi;
-    use crate::testing::{English as _, EnglishList as _};
 
     #[test]
     fn with_one_limit_it_is_the_closed_formula() {

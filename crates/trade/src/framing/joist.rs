@@ -85,7 +85,6 @@ pub fn limits(book: &Book, name: &str) -> Result<JoistLimits, TradeError> {
 mod tests {
     use super::*;
     use crate::testing::catalog;
-    use crate::testing::{English as _, EnglishList as _};
 
     #[test]
     fn thirds_and_sixths_of_the_depth() {

@@ -96,8 +96,8 @@ impl Member {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::testing::English as _;
     use crate::testing::catalog;
-    use crate::testing::{English as _, EnglishList as _};
 
     #[test]
     fn dressed_lumber_measures_less_than_its_name() {

@@ -48,7 +48,6 @@ pub fn edges_near(depth: f64, center: f64, hole: f64, edge: f64) -> u32 {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::testing::{English as _, EnglishList as _};
 
     #[test]
     fn a_one_inch_hole_is_the_largest_in_a_2x4_without_a_plate() {

@@ -129,8 +129,8 @@ impl Pipe {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::testing::English as _;
     use crate::testing::catalog;
-    use crate::testing::{English as _, EnglishList as _};
 
     #[test]
     fn nominal_sizes_are_smaller_than_the_pipe() {

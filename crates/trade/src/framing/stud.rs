@@ -94,7 +94,6 @@ pub fn takes(
 mod tests {
     use super::*;
     use crate::testing::catalog;
-    use crate::testing::{English as _, EnglishList as _};
 
     #[test]
     fn the_shares_of_the_code_give_the_table_on_paper() {

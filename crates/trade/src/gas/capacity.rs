@@ -204,11 +204,10 @@ pub const HAIR: f64 = 1e-9;
 
 #[cfg(test)]
 mod tests {
-    use alloc::string::ToString;
 
     use super::*;
+    use crate::testing::English as _;
     use crate::testing::catalog;
-    use crate::testing::{English as _, EnglishList as _};
 
     fn book() -> Book {
         catalog().shelf.book("ifgc-2018").cloned().unwrap()

@@ -117,7 +117,6 @@ pub fn older_cfh(book: &Book, pipe: Pipe) -> Result<f64, TradeError> {
 mod tests {
     use super::*;
     use crate::testing::catalog;
-    use crate::testing::{English as _, EnglishList as _};
 
     fn book() -> Book {
         catalog().shelf.book("ifgc-2018").cloned().unwrap()

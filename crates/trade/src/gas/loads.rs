@@ -138,8 +138,8 @@ pub fn assumed(appliances: &[Appliance]) -> Vec<Assumed> {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::testing::English as _;
     use crate::testing::catalog;
-    use crate::testing::{English as _, EnglishList as _};
 
     #[test]
     fn typical_inputs_are_the_published_ones() {

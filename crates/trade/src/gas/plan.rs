@@ -180,7 +180,6 @@ mod tests {
 
     use super::*;
     use crate::testing::catalog;
-    use crate::testing::{English as _, EnglishList as _};
 
     #[test]
     fn a_run_and_a_heating_value_stay_in_range() {

@@ -87,7 +87,6 @@ impl Distances {
 mod tests {
     use super::*;
     use crate::testing::catalog;
-    use crate::testing::{English as _, EnglishList as _};
 
     #[test]
     fn a_flat_light_lies_under_a_joist_only_within_the_board() {

@@ -163,7 +163,6 @@ pub fn lay(
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::testing::{English as _, EnglishList as _};
 
     #[test]
     fn half_the_height_and_half_of_that_to_the_wall() {

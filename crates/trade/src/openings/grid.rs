@@ -107,7 +107,6 @@ pub fn patch_area(x0: f64, x1: f64, height: f64, spacing: f64) -> Result<f64, Tr
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::testing::{English as _, EnglishList as _};
 
     #[test]
     fn a_patch_reaches_the_next_centers() {

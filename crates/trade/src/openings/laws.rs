@@ -26,7 +26,7 @@ use crate::openings::rects::{Rect, covered};
 use crate::openings::schedule::Schedule;
 use crate::openings::spread::area;
 use crate::sheet::Sheet;
-use crate::testing::{English as _, EnglishList as _};
+use crate::testing::English as _;
 use crate::tolerance::Reading;
 use crate::{find, testing};
 

@@ -107,7 +107,6 @@ pub fn notes(book: &Book, rule: &LeadRule) -> Result<(Vec<Said>, Vec<Limit>), Tr
 mod tests {
     use super::*;
     use crate::testing::catalog;
-    use crate::testing::{English as _, EnglishList as _};
 
     fn rule() -> LeadRule {
         LeadRule::read(catalog().shelf.book("old-materials").unwrap()).unwrap()

@@ -115,7 +115,6 @@ pub fn clusters(rects: &[Rect]) -> Vec<Vec<usize>> {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::testing::{English as _, EnglishList as _};
 
     #[test]
     fn an_overlap_is_counted_once() {

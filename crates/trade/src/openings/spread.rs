@@ -114,7 +114,7 @@ fn heights(holes: &[&Hole], patches: &[Rect]) -> Budget {
                 area
             };
             let slope = (moved(sigma) - moved(-sigma)) / (2.0 * sigma);
-            budget.add(&say!("trade-hole-2", what = what, i = i), slope, sigma);
+            budget.add(say!("trade-hole-2", what = what, i = i), slope, sigma);
         }
     }
     budget

@@ -142,7 +142,6 @@ pub fn window(text: &str) -> Option<[Clock; 2]> {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::testing::{English as _, EnglishList as _};
 
     fn clock(text: &str) -> Clock {
         Clock::parse(text).unwrap()

@@ -116,7 +116,6 @@ pub fn clock(field: &str, text: &str) -> Result<Clock, TradeError> {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::testing::{English as _, EnglishList as _};
 
     #[test]
     fn weekdays_and_hours_read_as_people_write_them() {

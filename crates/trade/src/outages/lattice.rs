@@ -27,7 +27,6 @@ mod tests {
     use alloc::vec;
 
     use super::*;
-    use crate::testing::{English as _, EnglishList as _};
 
     #[test]
     fn every_task_takes_each_place_once() {

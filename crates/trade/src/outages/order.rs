@@ -233,10 +233,9 @@ fn circle(tasks: &[Task], waits: &[Set], done: Set) -> TradeError {
 
 #[cfg(test)]
 mod tests {
-    use alloc::string::ToString;
 
     use super::*;
-    use crate::testing::{English as _, EnglishList as _};
+    use crate::testing::English as _;
 
     fn task(name: &str, after: &[&str]) -> Task {
         after.iter().fold(Task::new(name, [1.0; 3]).unwrap(), |t, a| t.after(a))

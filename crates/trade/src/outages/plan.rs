@@ -144,7 +144,6 @@ mod tests {
 
     use super::super::days::Clock;
     use super::*;
-    use crate::testing::{English as _, EnglishList as _};
 
     fn plan(tasks: Vec<Task>, next_morning: bool) -> Plan {
         let clock = |h: &str| Clock::parse(h).unwrap();

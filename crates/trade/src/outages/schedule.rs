@@ -148,7 +148,6 @@ impl Chances {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::testing::{English as _, EnglishList as _};
 
     /// A schedule of certain times: starts and ends in quarter hours, days of 32.
     fn certain(spans: &[(u16, u16)]) -> Schedule {

@@ -2,9 +2,8 @@
 
 use alloc::{format, string::String, vec::Vec};
 
+use survey::said::{in_catalog, slug};
 use survey::{Phrase, Said, say};
-
-use survey::said::slug;
 
 use crate::cite::labeled;
 use crate::error::TradeError;
@@ -114,7 +113,8 @@ impl Service {
     pub fn shown(&self) -> Said {
         match &self.place {
             Some(place) if self.is(POWER) && place == PUMP.1 => service_said(PUMP.0),
-            Some(place) => labeled(service_said(self.word()), place),
+            // The scope of a task of the catalog; what somebody named is in no catalog and stays as it is.
+            Some(place) => labeled(service_said(self.word()), in_catalog("scope", place)),
             None if self.is(POWER) => say!("trade-power-whole-house"),
             None if self.is(QUIET) => service_said(QUIET),
             None => service_said(self.word()),
@@ -187,8 +187,8 @@ impl Off {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::testing::English as _;
     use crate::testing::catalog;
-    use crate::testing::{English as _, EnglishList as _};
 
     #[test]
     fn a_piece_says_what_where_and_until_when() {

@@ -78,7 +78,6 @@ impl Moment {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::testing::{English as _, EnglishList as _};
 
     #[test]
     fn a_time_is_rounded_to_the_nearest_quarter_hour() {

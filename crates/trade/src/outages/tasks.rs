@@ -200,7 +200,6 @@ pub fn outage_named<'a>(catalog: &'a Catalog, name: &str) -> Option<&'a Outage> 
 mod tests {
     use super::*;
     use crate::testing::catalog;
-    use crate::testing::{English as _, EnglishList as _};
 
     #[test]
     fn a_name_of_the_catalog_brings_hours_and_services() {

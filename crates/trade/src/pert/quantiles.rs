@@ -201,7 +201,6 @@ mod tests {
     use alloc::vec::Vec;
 
     use super::*;
-    use crate::testing::{English as _, EnglishList as _};
     use proptest::prelude::*;
     use serde_json::Value;
 

@@ -187,7 +187,6 @@ fn either(shared: f64, a: (f64, f64), b: (f64, f64)) -> f64 {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::testing::{English as _, EnglishList as _};
 
     #[test]
     fn two_independent_chances_join_as_such_and_one_common_cause_is_counted_once() {

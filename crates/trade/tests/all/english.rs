@@ -9,6 +9,7 @@ use survey::{Message, Said};
 use words::{Language, Words};
 
 /// English of a thing said.
+#[allow(dead_code, reason = "not every test that shares this file asks all of it")]
 pub(crate) trait English {
     /// The text.
     fn en(&self) -> String;

@@ -1,6 +1,6 @@
 //! Fuel gas: laws that hold for every run, the worked example of the code, random draws, and what a run answers.
 
-use crate::english::{English as _, EnglishList as _};
+use crate::english::English as _;
 use std::sync::LazyLock;
 
 use proptest::prelude::*;

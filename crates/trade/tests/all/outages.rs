@@ -1,6 +1,6 @@
 //! Calendars worked by hand, calendars drawn at random elsewhere, and laws of every calendar.
 
-use crate::english::{English as _, EnglishList as _};
+use crate::english::English as _;
 use std::sync::LazyLock;
 
 use survey::catalog::{Catalog, builtin};

@@ -1,6 +1,6 @@
 //! From a planned sink to an answer: what is assumed, how it widens the spread, what would help.
 
-use crate::english::{English as _, EnglishList as _};
+use crate::english::English as _;
 use survey::Phrase;
 use survey::catalog::{Family, Shelf, builtin};
 use survey::units::{Length, LengthUnit, parse_length};

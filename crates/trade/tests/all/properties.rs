@@ -1,6 +1,6 @@
 //! Laws that hold for every input: no panic, monotone levels, probabilities that are probabilities.
 
-use crate::english::{English as _, EnglishList as _};
+use crate::english::English as _;
 use std::sync::LazyLock;
 
 use proptest::option::of;

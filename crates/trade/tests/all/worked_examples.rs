@@ -3,7 +3,6 @@
 //! Source: own derivation of the vertical chain with trade values for the drops (common practice); 24 in outlet to
 //! weir and 2 to 4 in seal: IRC 2006 P3201.6, IPC 1002.1; 1/4 in per ft: California Plumbing Code 2013 (UPC 2012) 708.1.
 
-use crate::english::{English as _, EnglishList as _};
 use trade::sink_drain::{Chain, Connection, Sigmas, levels, odds};
 use trade::{Verdict, normal::phi, tape::print_inches, verdict};
 

@@ -288,7 +288,7 @@ mod tests {
     use alloc::format;
 
     use super::*;
-    use crate::testing::{English as _, EnglishList as _};
+    use crate::testing::English as _;
     use crate::testing::{catalog, run_words};
 
     fn sheet(answers: &[(&str, &str)]) -> Sheet {

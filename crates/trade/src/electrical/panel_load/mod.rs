@@ -149,7 +149,7 @@ fn run(given: &Given, catalog: &Catalog) -> Result<Sheet, TradeError> {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::sheet::{Change, Standing};
+    use crate::sheet::Standing;
     use crate::testing::{English as _, EnglishList as _};
     use crate::testing::{catalog, run_words};
 
@@ -182,10 +182,10 @@ mod tests {
         assert_eq!(sheet.sigma.as_ref().map(|s| s.read()), Some("60 VA, 0.25 A"));
         let line = |label: &str| sheet.lines.iter().find(|l| l.label.read() == label).map(|l| l.text.read());
         assert_eq!(
-            line("After: connected load and what counts").as_deref(),
+            line("After: connected load and what counts"),
             Some("8000 + 0.4 × (32,500 − 8000) = 17,800 VA")
         );
-        assert_eq!(line("Room left").as_deref(), Some("25.8 A"));
+        assert_eq!(line("Room left"), Some("25.8 A"));
         assert!(sheet.limits.iter().any(|l| l.clause == "220.83(A), (B)" && l.edition.contains("NEC 2011")));
     }
 

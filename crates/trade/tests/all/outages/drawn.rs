@@ -1,7 +1,6 @@
 //! Against 200 000 random calendars of each of four plans, placed one quarter hour at a time by
 //! `tests/vectors/trade/make_outages_mc.py` with numpy.
 
-use crate::english::{English as _, EnglishList as _};
 use serde_json::Value;
 use trade::outages::calendar::Calendar;
 use trade::outages::days::{Clock, WorkingDays};

@@ -1,7 +1,6 @@
 //! Against exact arithmetic, where there is one: a chain of tasks adds up by convolution of its times on the quarter
 //! hours, and the last of several that share nothing is the product of their distributions.
 
-use crate::english::{English as _, EnglishList as _};
 use proptest::prelude::*;
 use serde_json::Value;
 use trade::outages::days::{Clock, WorkingDays};

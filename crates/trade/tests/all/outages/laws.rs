@@ -1,6 +1,6 @@
 //! What holds for every calendar.
 
-use crate::english::{English as _, EnglishList as _};
+use crate::english::English as _;
 use proptest::prelude::*;
 use trade::given::Given;
 use trade::outages::calendar::Calendar;
