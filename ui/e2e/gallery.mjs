@@ -14,7 +14,7 @@ const PICTURES = [
   ['places-768-light', 'places'],
   ['next-768-light', 'look-next'],
   ['odds-768-light', 'odds'],
-  ['fit-768-light', 'sink'],
+  ['fit-sink-drain-768-light', 'sink'],
   ['marks-768-light', 'marks'],
   ['sheet-measured-768-light', 'beside-paper'],
   ['leaving-768-light', 'leaving'],

@@ -29,7 +29,7 @@ const screens = [
   }],
   ['odds-no-shape', `/?early${alder}/odds`, '.dot'],
   ['fits', `/${alder}/fits`, '.trades a'],
-  ...['sink-drain', 'gas-run', 'panel-load', 'outages'].map((word) => [`fit-${word}`, `/${alder}/fits/${word}`, 'h1.calculation[lang]']),
+  ...['sink-drain', 'gas-run', 'panel-load', 'outages'].map((word) => [`fit-${word}`, `/${alder}/fits/${word}`, 'h1.calculation']),
   ['fit-reckoned', `/${alder}/fits/sink-drain`, '.figures', async (page) => {
     for (const n of [0, 1]) await page.click(`.words summary >> nth=${n}`);
     await page.click('.figures > summary');
@@ -288,7 +288,8 @@ await each(states, async ({ where, size, theme, screen: [, path, waitFor, act] }
   await show(page, path, waitFor, act);
   await noSidewaysScroll(page, where);
   await sizesHold(page, where);
-  await axeFindings(page, where);
+  // Once in each light; what axe finds does not hang on the size, and Spanish is looked at by it on the phone.
+  if (size[0] === 768) await axeFindings(page, where);
   await picture(page, where);
   await page.context().close();
 });
@@ -368,7 +369,10 @@ await part('keyboard', async (where) => {
   await page.waitForSelector('.condition');
   await tabTo(page, where, 'main a[href$="/fits"]');
   await page.keyboard.press('Enter');
-  await page.waitForSelector('.calculation');
+  await page.waitForSelector('.trades a');
+  await tabTo(page, where, '.trades a.done');
+  await page.keyboard.press('Enter');
+  await page.waitForSelector('h1.calculation');
   await tabTo(page, where, 'summary');
   await page.keyboard.press('Enter');
   await page.waitForSelector('details[open] dl');

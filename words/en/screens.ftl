@@ -147,7 +147,6 @@ one-change = One change at a time
 how-reckoned = How it was reckoned
 held-against = Held against
 assumed-heading = Assumed, because nobody measured or chose it
-screens-in-english = The calculations are worded in English in this version.
 
 ## A house is started
 start-a-house = Start a house

@@ -147,7 +147,6 @@ one-change = Un cambio a la vez
 how-reckoned = Cómo se calculó
 held-against = Comparado con
 assumed-heading = Supuesto, porque nadie lo midió ni lo eligió
-screens-in-english = En esta versión los cálculos están redactados en inglés.
 
 ## Se empieza una casa
 start-a-house = Empezar una casa
