@@ -175,7 +175,7 @@ try {
   await look('fits');
 
   // The house is sealed; the packet lies among the records.
-  await run('location.hash = location.hash.replace(/odds$/, "seal")');
+  await run('location.hash = location.hash.replace(/^(#\\/house\\/[^/]+).*$/, "$1/seal")');
   await until('the key that seals', async () => (await text('.right .fill')).length > 0);
   await press('.right .fill');
   const sum = await until('the sum of the packet', async () => (await text('.sum'))[0]);

@@ -233,8 +233,8 @@ fn under(plan: &ArmPlan, book: &Book) -> Result<Sheet, TradeError> {
     ];
     sheet.changes = changes(plan, book, &arm, most)?;
     sheet.picture = Some(Picture::Fall(FallSection {
-        from: "trap".into(),
-        to: "vent".into(),
+        from: say!("trade-end-trap"),
+        to: say!("trade-end-vent"),
         length,
         fall: arm.fall,
         diameter: plan.diameter,

@@ -101,7 +101,7 @@ pub(super) fn draw(c: &mut Canvas<'_>, p: &FallSection, w: f64) -> f64 {
 fn trap(c: &mut Canvas<'_>, name: &Said, x: f64, y: f64, thick: f64) {
     // also where the name is written in Spanish
     let name = text_of(name).to_lowercase();
-    if !["trap", "sifón"].iter().any(|word| name.contains(word)) {
+    if !["trap", "trampa", "sifón"].iter().any(|word| name.contains(word)) {
         c.rect(x - 12.0, y - thick / 2.0 - 8.0, 12.0, thick + 16.0, Fill::Over(Hatch::Wood), Some(Pen::CUT));
         return;
     }
