@@ -263,7 +263,16 @@ fn ceiling(p: &CeilingPlan) -> Said {
     Said::sentences(said)
 }
 
-/// What is counted and not shown, if there is any.
-pub(crate) fn say_more(n: usize, said: impl Fn(usize) -> Said) -> Option<Said> {
-    (n > 0).then(|| said(n))
+/// What a calendar holds beyond so many conflicts, rows and days, each if there is any.
+pub(crate) fn not_shown(p: &CalendarStrip, (conflicts, rows, days): (usize, usize, u32)) -> Vec<Said> {
+    let mut more = Vec::new();
+    let mut note = |n: usize, said: fn(usize) -> Said| {
+        if n > 0 {
+            more.push(said(n));
+        }
+    };
+    note(p.conflicts.len().saturating_sub(conflicts), |n| say!("drawing-and-conflicts-more", n = n));
+    note(p.rows.len().saturating_sub(rows), |n| say!("drawing-and-rows", n = n));
+    note(p.days.saturating_sub(days) as usize, |n| say!("drawing-and-days-more", n = n));
+    more
 }

@@ -12,7 +12,7 @@ use super::lettering::{width, wrap};
 use super::parts::letter_where_free;
 use super::pens::{Fill, Ink, Letter, Pen, letter};
 use crate::finding::{Off, offs, working_day};
-use crate::said::{figure, say_more};
+use crate::said::{figure, not_shown};
 use crate::written::hour;
 
 /// No more days, rows, stages and conflicts than these are drawn; the rest is counted.
@@ -234,14 +234,7 @@ fn legend(c: &mut Canvas<'_>, p: &CalendarStrip, rows: &[Vec<Off>], layout: &Lay
         let lines = wrap(&c.named(words), size, layout.w - lead - 2.0, 3);
         foot = c.lines(2.0 + lead, foot + size, &lines, &l) + 4.0;
     }
-    for more in [
-        say_more(p.conflicts.len().saturating_sub(CONFLICTS), |n| say!("drawing-and-conflicts-more", n = n)),
-        say_more(p.rows.len().saturating_sub(ROWS), |n| say!("drawing-and-rows", n = n)),
-        say_more(p.days.saturating_sub(DAYS) as usize, |n| say!("drawing-and-days-more", n = n)),
-    ]
-    .into_iter()
-    .flatten()
-    {
+    for more in not_shown(p, (CONFLICTS, ROWS, DAYS)) {
         foot += pitch(size);
         c.text(2.0, foot, &c.say(more), &l.quiet());
     }

@@ -44,6 +44,21 @@ const NUMBERS: [&str; 16] = [
     "letter-spacing",
 ];
 
+/// No lettering lies on other lettering or outside the drawing.
+fn letters_hold(canvas: &Canvas<'_>, px: f64, height: f64) -> Result<(), TestCaseError> {
+    let texts = canvas.texts();
+    for (i, (area, text)) in texts.iter().enumerate() {
+        prop_assert!(
+            area[0] > -1.0 && area[1] > -1.0 && area[2] < px + 1.0 && area[3] < height + 1.0,
+            "outside {px} by {height}: {text} {area:?}"
+        );
+        for (other, words) in &texts[i + 1..] {
+            prop_assert!(!overlap(area, other), "{text} {area:?} on {words} {other:?}");
+        }
+    }
+    Ok(())
+}
+
 proptest! {
     #![proptest_config(ProptestConfig::with_cases(800))]
 
@@ -99,16 +114,7 @@ proptest! {
         let mut canvas = Canvas::new(Palette::Screen, "t", Say(&english));
         let height = draw(&mut canvas, &picture, px);
         prop_assert!(height.is_finite() && height > 0.0 && height < 20_000.0, "{height}");
-        let texts: Vec<_> = canvas.texts().to_vec();
-        for (i, (area, text)) in texts.iter().enumerate() {
-            prop_assert!(
-                area[0] > -1.0 && area[1] > -1.0 && area[2] < px + 1.0 && area[3] < height + 1.0,
-                "outside {px} by {height}: {text} {area:?}"
-            );
-            for (other, words) in &texts[i + 1..] {
-                prop_assert!(!overlap(area, other), "{text} {area:?} on {words} {other:?}");
-            }
-        }
+        letters_hold(&canvas, px, height)?;
     }
 }
 
@@ -178,16 +184,7 @@ proptest! {
             let mut canvas = Canvas::new(Palette::Screen, "t", Say(&english));
             let height = drawn(&mut canvas, &p, &dollars, px);
             prop_assert!(height.is_finite() && height > 60.0 && height < 900.0, "{height}");
-            let texts = canvas.texts();
-            for (i, (area, text)) in texts.iter().enumerate() {
-                prop_assert!(
-                    area[0] > -1.0 && area[1] > -1.0 && area[2] < px + 1.0 && area[3] < height + 1.0,
-                    "outside {px} by {height}: {text} {area:?}"
-                );
-                for (other, words) in &texts[i + 1..] {
-                    prop_assert!(!overlap(area, other), "{text} {area:?} on {words} {other:?}");
-                }
-            }
+            letters_hold(&canvas, px, height)?;
         }
     }
 

@@ -8,7 +8,7 @@ use survey::say;
 
 use super::grid::{Grid, cut, fold, plain};
 use crate::finding::{Off, offs, working_day};
-use crate::said::{Say, figure, say_more};
+use crate::said::{Say, figure, not_shown};
 use crate::written::hour;
 
 const DAYS: u32 = 60;
@@ -47,14 +47,7 @@ pub(super) fn draw(p: &CalendarStrip, columns: usize, w: Say<'_>) -> Grid {
             row += 1;
         }
     }
-    for more in [
-        say_more(p.conflicts.len().saturating_sub(CONFLICTS), |n| say!("drawing-and-conflicts-more", n = n)),
-        say_more(p.rows.len().saturating_sub(ROWS), |n| say!("drawing-and-rows", n = n)),
-        say_more(p.days.saturating_sub(DAYS) as usize, |n| say!("drawing-and-days-more", n = n)),
-    ]
-    .into_iter()
-    .flatten()
-    {
+    for more in not_shown(p, (CONFLICTS, ROWS, DAYS)) {
         g.write(row, 0, &plain(&w.say(more)));
         row += 1;
     }

@@ -70,6 +70,24 @@ fn inches(n: i64) -> Value {
     Value::Length(Length::from_sixty_fourths(n * 64))
 }
 
+/// A photograph of nothing, or of an item at a place.
+fn taken(digest: Digest, shows: Option<(&str, &str)>) -> PhotoTaken {
+    PhotoTaken {
+        place: shows.map(|(place, _)| place.into()),
+        item: shows.map(|(_, item)| item.into()),
+        digest,
+        name: "a.jpg".into(),
+        bytes: 7,
+        width: 100,
+        height: 80,
+        orientation: 1,
+        taken: None,
+        taken_local: None,
+        complaints: vec![],
+        caption: None,
+    }
+}
+
 #[test]
 fn a_correction_hides_the_first_reading() {
     let mut tablet = Device::new(1, 0);
@@ -208,20 +226,7 @@ fn marks_of_two_tablets_stand_together_and_what_was_taken_back_is_gone_in_whatev
     let ring = |x| Shape::Ring { middle: spot(x, 10.0), through: spot(x, 20.0) };
     let mark = |x| Body::Mark(PhotoMark { photo, mark: ring(x) });
     let (mut one, mut two) = (Device::new(1, 0), Device::new(2, 9));
-    let taken = PhotoTaken {
-        place: None,
-        item: None,
-        digest: photo,
-        name: "a.jpg".into(),
-        bytes: 7,
-        width: 100,
-        height: 80,
-        orientation: 1,
-        taken: None,
-        taken_local: None,
-        complaints: vec![],
-        caption: None,
-    };
+    let taken = taken(photo, None);
     // The other tablet's mark comes before its photograph in the log's order.
     let early = two.push(mark(5.0));
     one.push(Body::Photo(taken));
@@ -242,22 +247,7 @@ fn marks_of_two_tablets_stand_together_and_what_was_taken_back_is_gone_in_whatev
 fn a_note_and_a_photograph_taken_back_are_gone_in_whatever_order_and_may_come_again() {
     use crate::log::{Note, TakenBack};
     let photo = Digest::of(b"picture");
-    let taken = |item: &str| {
-        Body::Photo(PhotoTaken {
-            place: Some("sink".into()),
-            item: Some(item.into()),
-            digest: photo,
-            name: "a.jpg".into(),
-            bytes: 7,
-            width: 100,
-            height: 80,
-            orientation: 1,
-            taken: None,
-            taken_local: None,
-            complaints: vec![],
-            caption: None,
-        })
-    };
+    let taken = |item: &str| Body::Photo(taken(photo, Some(("sink", item))));
     let back = |entry| Body::TakenBack(TakenBack { entry, reason: None });
     let mut one = Device::new(1, 0);
     let note = one.push(Body::Note(Note { place: None, item: None, text: "behind the filter".into() }));
