@@ -1,13 +1,12 @@
 // The screens in a real browser as `underlath field` serves them: the printed address is opened once and replaced, a house
 // is opened, nothing is asked of the outside, no script reads the cookie, and no other page gets an answer.
 // Usage: field.mjs UNDERLATH
-import { spawn, execFileSync } from 'node:child_process';
+import { execFileSync } from 'node:child_process';
 import { mkdtemp, rm } from 'node:fs/promises';
 import { createServer } from 'node:http';
 import { tmpdir } from 'node:os';
 import { join, resolve } from 'node:path';
-import { createInterface } from 'node:readline';
-import { chromium } from 'playwright-core';
+import { launch, serve } from './browser.mjs';
 
 const program = process.argv[2] && resolve(process.argv[2]);
 if (!program) throw new Error('usage: field.mjs UNDERLATH');
@@ -23,25 +22,14 @@ const same = (where, got, wanted) => {
   if (JSON.stringify(got) !== JSON.stringify(wanted)) faults.push(`${where}: ${JSON.stringify(got)}, not ${JSON.stringify(wanted)}`);
 };
 
-const served = spawn(program, [...home, '--json', 'field'], { cwd: dir, stdio: ['ignore', 'pipe', 'inherit'] });
-const address = await new Promise((found, none) => {
-  served.once('exit', (code) => none(new Error(`underlath field ended with ${code}`)));
-  createInterface({ input: served.stdout }).on('line', (line) => {
-    const [at] = line.match(/http:\/\/127\.0\.0\.1:\d+\/enter\/[0-9a-f]+/) ?? [];
-    if (at) found(at);
-  });
-});
+const { served, address } = await serve(program, home, dir);
 const origin = new URL(address).origin;
 // Another page of this machine, which knows the port.
 const other = createServer((_, answer) => answer.setHeader('content-type', 'text/html').end('<!doctype html><title>other</title>'));
 await new Promise((open) => other.listen(0, '127.0.0.1', open));
 const elsewhere = `http://127.0.0.1:${other.address().port}/`;
 
-const browser = await chromium.launch({
-  executablePath: process.env.UNDERLATH_BROWSER ?? '/usr/bin/chromium',
-  args: ['--no-sandbox', '--disable-gpu', '--disable-quic', '--no-first-run', '--disable-background-networking',
-    '--disable-component-update', '--disable-sync'],
-});
+const browser = await launch();
 try {
   const context = await browser.newContext({ locale: 'en-US' });
   const page = await context.newPage();

@@ -3,13 +3,12 @@
 // read, the house is sealed and the packet handed over. Every touch inside the page is counted; what an answer takes
 // until the next card is there is timed. At the end the program itself receives the packet.
 // Usage: hour.mjs UNDERLATH SAMPLES [REPORT.json]
-import { execFileSync, spawn } from 'node:child_process';
+import { execFileSync } from 'node:child_process';
 import { mkdir, mkdtemp, readdir, rm, writeFile } from 'node:fs/promises';
 import { tmpdir } from 'node:os';
 import { join, resolve } from 'node:path';
-import { createInterface } from 'node:readline';
 import { fileURLToPath } from 'node:url';
-import { chromium } from 'playwright-core';
+import { launch, serve } from './browser.mjs';
 
 const [program, samples, report] = process.argv.slice(2).map((path) => resolve(path));
 if (!program || !samples) throw new Error('usage: hour.mjs UNDERLATH SAMPLES [REPORT.json]');
@@ -31,25 +30,10 @@ const home = ['--home', join(dir, 'device'), '--by', 'R. Ames', '--language', 'e
 const out = fileURLToPath(new URL('out', import.meta.url));
 await mkdir(out, { recursive: true });
 
-const served = spawn(program, [...home, '--json', 'field'], {
-  cwd: dir,
-  env: { ...process.env, XDG_DOWNLOAD_DIR: downloads },
-  stdio: ['ignore', 'pipe', 'inherit'],
-});
-const address = await new Promise((found, none) => {
-  served.once('exit', (code) => none(new Error(`underlath field ended with ${code}`)));
-  createInterface({ input: served.stdout }).on('line', (line) => {
-    const [at] = line.match(/http:\/\/127\.0\.0\.1:\d+\/enter\/[0-9a-f]+/) ?? [];
-    if (at) found(at);
-  });
-});
+const { served, address } = await serve(program, home, dir, { ...process.env, XDG_DOWNLOAD_DIR: downloads });
 
 const faults = [];
-const browser = await chromium.launch({
-  executablePath: process.env.UNDERLATH_BROWSER ?? '/usr/bin/chromium',
-  args: ['--no-sandbox', '--disable-gpu', '--disable-quic', '--no-first-run', '--disable-background-networking',
-    '--disable-component-update', '--disable-sync'],
-});
+const browser = await launch();
 const counted = { touches: 0, answers: 0, lengths: 0, photos: 0 };
 const taps = [];
 let page;

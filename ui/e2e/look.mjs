@@ -4,8 +4,8 @@
 // request that leaves the page's own address. Screenshots go to e2e/out.
 import { mkdir, readFile } from 'node:fs/promises';
 import { fileURLToPath } from 'node:url';
-import { chromium } from 'playwright-core';
 import { build, preview } from 'vite';
+import { launch } from './browser.mjs';
 
 const here = (path) => fileURLToPath(new URL(path, import.meta.url));
 const configFile = here('vite.config.mjs');
@@ -182,11 +182,7 @@ await mkdir(out, { recursive: true });
 await build({ configFile, logLevel: 'error' });
 const server = await preview({ configFile, logLevel: 'error', preview: { port: 0, host: '127.0.0.1' } });
 const address = server.resolvedUrls.local[0].replace(/\/$/, '');
-const browser = await chromium.launch({
-  executablePath: process.env.UNDERLATH_BROWSER ?? '/usr/bin/chromium',
-  args: ['--no-sandbox', '--disable-gpu', '--disable-quic', '--no-first-run', '--disable-background-networking',
-    '--disable-component-update', '--disable-sync'],
-});
+const browser = await launch();
 
 /** A page of one size, theme and language; whatever it says on the console or asks of the outside is a fault. */
 async function open(where, { size: [width, height], theme = 'light', locale = 'en-US' }) {

@@ -7,7 +7,7 @@ import { mkdir, mkdtemp, readFile, rm, writeFile } from 'node:fs/promises';
 import { tmpdir } from 'node:os';
 import { join, resolve } from 'node:path';
 import { fileURLToPath, pathToFileURL } from 'node:url';
-import { chromium } from 'playwright-core';
+import { launch } from './browser.mjs';
 
 const here = (path) => fileURLToPath(new URL(path, import.meta.url));
 const program = process.argv[2] && resolve(process.argv[2]);
@@ -43,11 +43,7 @@ for (const language of ['en', 'es']) {
 }
 const address = (language) => pathToFileURL(join(dir, `${language}.html`)).href;
 
-const browser = await chromium.launch({
-  executablePath: process.env.UNDERLATH_BROWSER ?? '/usr/bin/chromium',
-  args: ['--no-sandbox', '--disable-gpu', '--disable-quic', '--no-first-run', '--disable-background-networking',
-    '--disable-component-update', '--disable-sync'],
-});
+const browser = await launch();
 
 async function open(where, language, { size: [width, height] = [768, 1024], ...how } = {}) {
   const context = await browser.newContext({ viewport: { width, height }, acceptDownloads: true, ...how });
