@@ -132,8 +132,7 @@ fn view(
         }
     };
     let here = here.or_else(|| steps.iter().position(open));
-    let (metric, tolerance) = crate::settings::keypad(desk)?;
-    let card = here.map(|i| {
+    let mut card = here.map(|i| {
         let mut card = views::walk::card(desk.say(), picture, &steps[i]);
         card.before = i.checked_sub(1).map(|b| steps[b].key());
         card.after = steps.get(i + 1).map(Step::key);
@@ -141,12 +140,12 @@ fn view(
             .next(survey)
             .and_then(|next| next.items.iter().find(|ask| ask.key(&desk.catalog) == card.key));
         card.bears_on = ask.map(|ask| why_now(desk, ask));
-        if !views::walk::measured(picture) {
-            card.metric = metric;
-            card.tolerance = Some(tolerance.clone());
-        }
         card
     });
+    if let Some(card) = card.as_mut().filter(|_| !views::walk::measured(picture)) {
+        let (metric, tolerance) = crate::settings::keypad(desk)?;
+        (card.metric, card.tolerance) = (metric, Some(tolerance));
+    }
     Ok(WalkView {
         survey: survey.to_string(),
         label: picture.label().to_owned(),

@@ -26,9 +26,15 @@ export class Photos extends Reading<PhotosView> {
     super(() => host.ask('photos', key === undefined ? { survey } : { survey, key }));
   }
 
-  /** Takes files in, in order. One that is refused is said, and does not keep the others out. */
+  /** Takes files in and reads the photographs again. */
   async take(files: readonly File[]): Promise<void> {
-    if (this.coming || files.length === 0) return;
+    if (await this.keep(files)) await this.read();
+  }
+
+  /** Takes files in, in order. One that is refused is said, and does not keep the others out. False when there was
+   *  nothing to do. */
+  async keep(files: readonly File[]): Promise<boolean> {
+    if (this.coming || files.length === 0) return false;
     this.#stop = false;
     this.taken = [];
     try {
@@ -40,7 +46,7 @@ export class Photos extends Reading<PhotosView> {
     } finally {
       this.coming = null;
     }
-    await this.read();
+    return true;
   }
 
   /** No further ones are taken in; those that are kept stay. */
