@@ -82,7 +82,7 @@ pub fn builtin_catalog() -> Result<survey::catalog::Catalog, survey::catalog::Ca
 pub use seal::{
     SealOptions, SealedPacket, Sealing, begin_sealing, going, packet_of, packet_view, packets, seal,
 };
-pub use settings::{set, settings};
+pub use settings::{screens, set, settings};
 pub use show::{Remark, house, houses, remarks};
 pub use start::{NewHouse, Sure, start_form, start_house, who};
 pub use suppose::{Suppositions, Told, suppose};

@@ -9,7 +9,7 @@ use std::io::Write as _;
 use std::path::{Path, PathBuf};
 
 use survey::catalog::{Adopted, Family};
-use views::settings_shape::{BookView, CodesView, SettingsView};
+use views::settings_shape::{BookView, CodesView, ScreensView, SettingsView};
 use words::{Language, msg};
 
 use crate::calculate::{family_of, known_book};
@@ -50,6 +50,14 @@ fn kept(desk: &Desk, name: &str) -> Result<Option<String>, Error> {
     Ok(desk.store.kept_word(name)?.filter(|value| !value.is_empty()))
 }
 
+/// What the screens begin with: read at every start, so nothing is counted or listed for it.
+///
+/// # Errors
+/// Records that cannot be read.
+pub fn screens(desk: &Desk) -> Result<ScreensView, Error> {
+    Ok(ScreensView { language: kept(desk, name::LANGUAGE)?, light: kept(desk, name::LIGHT)? })
+}
+
 /// How this device is set. `given`: the catalog was named when the program was started, so that nothing of it is chosen
 /// here.
 ///
@@ -59,13 +67,14 @@ pub fn settings(desk: &Desk, given: bool) -> Result<SettingsView, Error> {
     let houses = desk.store.surveys()?;
     let (photos, _) = desk.store.blobs().list()?;
     let (metric, tolerance) = keypad(desk)?;
+    let ScreensView { language, light } = screens(desk)?;
     Ok(SettingsView {
         firm: firm(desk)?.unwrap_or_default(),
         by: kept(desk, BY)?.unwrap_or_default(),
         device: desk.store.device_name()?,
         device_id: desk.store.device().to_string(),
-        language: kept(desk, name::LANGUAGE)?,
-        light: kept(desk, name::LIGHT)?,
+        language,
+        light,
         metric,
         tolerance,
         codes: codes(desk, given)?,

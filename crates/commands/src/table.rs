@@ -223,6 +223,10 @@ pub const COMMANDS: &[Command] = &[
         let path = actions::hand_over(call.desk, call.find(&survey)?, (number, what), folder)?;
         write(&HandedOverView { path: path.display().to_string() })
     }),
+    reads("screens", |call, name, args| {
+        let Nothing {} = read(name, args)?;
+        write(&actions::screens(call.desk)?)
+    }),
     reads("settings", |call, name, args| {
         let Nothing {} = read(name, args)?;
         write(&actions::settings(call.desk, call.catalog_given)?)

@@ -43,6 +43,8 @@ fn what_is_set_is_there_when_the_program_starts_again_and_nothing_goes_back() {
     }
     drop(first);
     let second = place(folder.path());
+    let screens = ask(&second, "screens", json!({})).unwrap();
+    assert_eq!(screens, json!({ "language": "es", "light": "dark" }), "what the screens begin with");
     let there = kept(&ask(&second, "settings", json!({})).unwrap());
     let tablet = "tablet with the cracked corner";
     assert_eq!(

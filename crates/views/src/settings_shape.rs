@@ -39,6 +39,16 @@ view! {
 }
 
 view! {
+    /// What the screens begin with.
+    ScreensView {
+        /// Their language; none: as the device.
+        language: Option<String>,
+        /// "paper" or "dark"; none: as the device.
+        light: Option<String>,
+    }
+}
+
+view! {
     /// What may be worked by in one family of codes.
     CodesView {
         /// Word of the family.

@@ -450,7 +450,7 @@ mod tests {
             LimitView
         ];
         let packets = declared![PacketsView, PacketView, SealingView, HandedOverView];
-        let settings = declared![SettingsView, CodesView, BookView];
+        let settings = declared![SettingsView, ScreensView, CodesView, BookView];
         let files = [
             ("house", house),
             ("fits", fits),

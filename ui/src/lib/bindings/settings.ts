@@ -58,6 +58,16 @@ catalog: string,
  */
 software: string, };
 
+export type ScreensView = { 
+/**
+ * Their language; none: as the device.
+ */
+language: string | null, 
+/**
+ * "paper" or "dark"; none: as the device.
+ */
+light: string | null, };
+
 export type CodesView = { 
 /**
  * Word of the family.

@@ -1,7 +1,7 @@
 // The one door from the screens to the program behind them: commands by name, the same table as in crates/commands.
 import type {
   DoneView, FitsView, FitView, HandedOverView, HouseCard, HouseView, LeavingView, LeftView, LengthView, LookNextView,
-  MeasuredOnPhotoView, PacketsView, PhotoMarkedView, PhotosView, PhotoTakenView, SealingView, SettingsView, StartFormView,
+  MeasuredOnPhotoView, PacketsView, PhotoMarkedView, PhotosView, PhotoTakenView, ScreensView, SealingView, SettingsView, StartFormView,
   WalkView,
 } from '../bindings/views';
 
@@ -95,6 +95,7 @@ export interface Commands {
   'seal-on': [OfHouse, SealingView];
   'stop-sealing': [OfHouse, PacketsView];
   'hand-over': [OfHouse & { number: number; pages: boolean }, HandedOverView];
+  screens: [Nothing, ScreensView];
   settings: [Nothing, SettingsView];
   set: [{ setting: Setting; value: string }, SettingsView];
   left: [Nothing, LeftView];

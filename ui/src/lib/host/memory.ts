@@ -148,6 +148,7 @@ export class MemoryHost implements Host {
       return this.desk.list(survey, this.#house(survey));
     },
     'hand-over': ({ survey, number, pages }) => this.desk.handOver(survey, number, pages),
+    screens: () => this.desk.settings(this.kept.length),
     settings: () => this.desk.settings(this.kept.length),
     set: ({ setting, value }) => {
       this.desk.set(setting, value);

@@ -1,6 +1,6 @@
 // Language and light as they are set on this device. The program keeps them; the page keeps a copy, so that the first
 // screen is right before the program has been asked.
-import type { SettingsView } from '../bindings/views';
+import type { ScreensView } from '../bindings/views';
 
 const LANGUAGE = 'underlath-language';
 const LIGHT = 'underlath-light';
@@ -34,7 +34,7 @@ export function showLight(light: string | null = kept(LIGHT)) {
 
 /** Takes over what the program says. True when the page is in another language than it is set to and has to be read
  *  again. */
-export function agree(settings: SettingsView): boolean {
+export function agree(settings: ScreensView): boolean {
   keep(LIGHT, settings.light);
   showLight(settings.light);
   if (kept(LANGUAGE) === settings.language) return false;
