@@ -248,3 +248,36 @@ fn memory_does_not_grow_with_photographs() {
     assert!(many < few + 4 * 1024, "4 photographs: {few} KiB, 60: {many} KiB");
     assert!(many < 48 * 1024, "60 photographs of 4 MB: {many} KiB");
 }
+
+#[test]
+fn a_photograph_taken_back_stays_behind_even_where_an_answer_points_to_it() {
+    use survey::log::{Body, TakenBack};
+    let mut house = house();
+    let sealed = house.entries.pop().unwrap();
+    let (photo, digest) = house
+        .entries
+        .iter()
+        .find_map(|e| match &e.body {
+            Body::Photo(photo) => Some((e.id, photo.digest)),
+            _ => None,
+        })
+        .unwrap();
+    append(&mut house.entries, 1, Body::TakenBack(TakenBack { entry: photo, reason: None }));
+    append(&mut house.entries, 1, sealed.body.clone());
+    // Its bytes are not even asked for.
+    let bytes = house.photos.remove(&digest).unwrap();
+    let inside = |house: &House| {
+        let packet = house.packet();
+        let opened = crate::open::verify(&mut io::Cursor::new(&packet), packet.len() as u64).unwrap();
+        (opened.info.photos.iter().map(|p| p.digest).collect::<Vec<_>>(), packet)
+    };
+    let (photos, packet) = inside(&house);
+    assert!(photos.len() == 1 && !photos.contains(&digest), "{photos:?}");
+    assert!(!packet.windows(bytes.len()).any(|w| w == bytes));
+    // Taken in once more it goes along again.
+    house.entries.pop();
+    append(&mut house.entries, 1, taken(digest, bytes.len() as u64, "IMG_1.jpg"));
+    append(&mut house.entries, 1, sealed.body);
+    house.photos.insert(digest, bytes);
+    assert!(inside(&house).0.contains(&digest));
+}
