@@ -50,13 +50,19 @@ fn picture(place: State<'_, Place>, language: &str, digest: &str) -> Result<Resp
     place.picture(language, digest).map(Response::new)
 }
 
+/// The same as small as it stands among others.
+#[tauri::command(async)]
+fn thumbnail(place: State<'_, Place>, language: &str, digest: &str) -> Result<Response, Refused> {
+    place.thumbnail(language, digest).map(Response::new)
+}
+
 /// Opens the window and stays until it is closed. A record that cannot be read is said inside the window, where it can
 /// be tried again.
 #[cfg_attr(mobile, tauri::mobile_entry_point)]
 pub fn run() -> ExitCode {
     let app = tauri::Builder::default()
         .manage(system::place())
-        .invoke_handler(tauri::generate_handler![ask, take_photo, picture]);
+        .invoke_handler(tauri::generate_handler![ask, take_photo, picture, thumbnail]);
     match app.run(tauri::generate_context!()) {
         Ok(()) => ExitCode::SUCCESS,
         Err(error) => {

@@ -105,7 +105,7 @@ pub struct PhotoShown {
 pub fn photo_shown(desk: &Desk, survey: SurveyId, photo: Digest) -> Result<PhotoShown, Error> {
     let picture = desk.picture(survey)?;
     let taken = &seen(&picture, photo)?.taken;
-    let jpeg = crate::picture::small(desk, photo)?;
+    let jpeg = crate::picture::small(desk, photo, crate::Shown::Screen)?;
     Ok(PhotoShown { jpeg, width: taken.width, height: taken.height })
 }
 

@@ -4,7 +4,7 @@ use std::path::PathBuf;
 use std::sync::atomic::{AtomicU32, Ordering};
 use std::sync::{Mutex, PoisonError};
 
-use actions::{CatalogFiles, Clock, Desk, Error, Kept, Kind, Kit, Random, Sealing, overlay_of};
+use actions::{CatalogFiles, Clock, Desk, Error, Kept, Kind, Kit, Random, Sealing, Shown, overlay_of};
 use serde_json::Value;
 use words::{Language, Words, msg};
 
@@ -106,13 +106,25 @@ impl Place {
         Refused::new(&Error::new(Kind::Input, msg!("field-photo-without")), words)
     }
 
-    /// The picture of a photograph as a screen shows it ([`actions::picture`]), by its digest.
+    /// The picture of a photograph as a screen shows it alone ([`actions::picture`]), by its digest.
     ///
     /// # Errors
     /// A photograph that is not here or cannot be shown.
     pub fn picture(&self, language: &str, digest: &str) -> Result<Vec<u8>, Refused> {
+        self.shown(language, digest, Shown::Screen)
+    }
+
+    /// The same as small as it stands among others, by its digest.
+    ///
+    /// # Errors
+    /// As [`Place::picture`].
+    pub fn thumbnail(&self, language: &str, digest: &str) -> Result<Vec<u8>, Refused> {
+        self.shown(language, digest, Shown::List)
+    }
+
+    fn shown(&self, language: &str, digest: &str, shown: Shown) -> Result<Vec<u8>, Refused> {
         let words = Words::of(Language::of_tag(language).unwrap_or_default());
-        let picture = self.at_desk(words, |call| actions::picture(call.desk, digest));
+        let picture = self.at_desk(words, |call| actions::picture(call.desk, digest, shown));
         picture.map_err(|error| Refused::new(&error, words))
     }
 

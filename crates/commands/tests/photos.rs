@@ -205,3 +205,27 @@ fn the_drawing_the_screens_are_held_to_is_the_one_of_pages_and_copies() {
     let committed = std::fs::read_to_string(path).unwrap_or_default();
     assert!(committed == text, "{path} is stale: run UPDATE_BINDINGS=1 cargo test --workspace -p commands");
 }
+
+/// Width and height a JPEG declares: its frame header is the only place these two bytes stand in a row before it.
+fn size(jpeg: &[u8]) -> (u16, u16) {
+    let frame = jpeg.windows(9).find(|w| w.starts_with(&[0xff, 0xc0])).unwrap();
+    let side = |at: usize| u16::from_be_bytes([frame[at], frame[at + 1]]);
+    (side(7), side(5))
+}
+
+#[test]
+fn a_photograph_is_shown_alone_and_among_others_by_its_digest_also_where_its_small_pictures_got_lost() {
+    let folder = tempdir().unwrap();
+    let place = place(folder.path());
+    let (_, digest) = with_photo(&place);
+    let (alone, among) = (place.picture("en", &digest).unwrap(), place.thumbnail("en", &digest).unwrap());
+    assert_eq!((size(&alone), size(&among)), ((1280, 960), (320, 240)));
+    assert!(among.len() * 4 < alone.len(), "{} {}", among.len(), alone.len());
+    std::fs::remove_dir_all(folder.path().join("previews")).unwrap();
+    assert_eq!(place.thumbnail("en", &digest).unwrap(), among, "made anew, the same");
+    assert_eq!(place.picture("en", &digest).unwrap(), alone);
+    for show in [Place::picture, Place::thumbnail] {
+        assert_eq!(show(&place, "en", "no digest").unwrap_err().kind, "missing");
+        assert_eq!(show(&place, "en", &"00".repeat(32)).unwrap_err().kind, "missing");
+    }
+}

@@ -1,5 +1,5 @@
-//! What is answered where: `GET /enter/TOKEN`, `POST /ask/COMMAND`, `POST /photo`, `GET /picture/DIGEST`, and the files of
-//! the screens.
+//! What is answered where: `GET /enter/TOKEN`, `POST /ask/COMMAND`, `POST /photo`, `GET /picture/DIGEST`,
+//! `GET /thumbnail/DIGEST`, and the files of the screens.
 
 use std::net::SocketAddr;
 use std::sync::Arc;
@@ -45,6 +45,7 @@ pub(crate) fn router(
         .route("/ask/{command}", post(ask).layer(DefaultBodyLimit::max(MOST_JSON)))
         .route("/photo", post(photo).layer(DefaultBodyLimit::max(MOST_PHOTO)))
         .route("/picture/{digest}", get(picture))
+        .route("/thumbnail/{digest}", get(thumbnail))
         .fallback(get(screen))
         // Everything above is for who is known; the way in is not.
         .layer(from_fn_with_state(Arc::clone(&inside), known))
@@ -165,10 +166,20 @@ async fn photo(
 
 async fn picture(State(inside): Room, Path(digest): Path<String>, headers: HeaderMap) -> Response {
     beside(inside, language(&headers), move |inside, language| {
-        let bytes = inside.answers.picture(language, &digest)?;
-        Ok(([(header::CONTENT_TYPE, "image/jpeg")], bytes).into_response())
+        Ok(jpeg(inside.answers.picture(language, &digest)?))
     })
     .await
+}
+
+async fn thumbnail(State(inside): Room, Path(digest): Path<String>, headers: HeaderMap) -> Response {
+    beside(inside, language(&headers), move |inside, language| {
+        Ok(jpeg(inside.answers.thumbnail(language, &digest)?))
+    })
+    .await
+}
+
+fn jpeg(bytes: Vec<u8>) -> Response {
+    ([(header::CONTENT_TYPE, "image/jpeg")], bytes).into_response()
 }
 
 /// Runs what waits for the disk beside the connections.

@@ -37,6 +37,12 @@ pub trait Answers: Send + Sync + 'static {
     /// What the screens are told.
     fn picture(&self, language: &str, digest: &str) -> Result<Vec<u8>, Refusal>;
 
+    /// The same as small as it stands among others.
+    ///
+    /// # Errors
+    /// What the screens are told.
+    fn thumbnail(&self, language: &str, digest: &str) -> Result<Vec<u8>, Refusal>;
+
     /// What the door itself refuses, in words.
     fn say(&self, language: &str, why: Why) -> Refusal;
 }

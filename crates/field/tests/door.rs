@@ -42,6 +42,10 @@ impl Answers for Echo {
         self.note(format!("picture {digest}"));
         Ok(vec![0xff, 0xd8, 0x00, 0xff])
     }
+    fn thumbnail(&self, _: &str, digest: &str) -> Result<Vec<u8>, Refusal> {
+        self.note(format!("thumbnail {digest}"));
+        Ok(vec![0xff, 0xd8])
+    }
     fn say(&self, _: &str, why: Why) -> Refusal {
         Refusal { kind: "input", message: format!("{why:?}"), hint: None }
     }
@@ -149,7 +153,7 @@ fn whoever_is_not_the_page_of_the_printed_address_is_refused_and_asks_nothing() 
             );
         }
     }
-    for path in ["/", "/assets/a.js", "/picture/sha256:00"] {
+    for path in ["/", "/assets/a.js", "/picture/sha256:00", "/thumbnail/sha256:00"] {
         let answer = door.send(&format!("GET {path}"), &door.but("Cookie", &[]), b"");
         assert_eq!(answer.status, 401, "{path}");
         let answer = door.send(
@@ -237,6 +241,9 @@ fn a_photograph_comes_in_as_bytes_and_its_picture_goes_out_as_bytes() {
     let picture = door.send("GET /picture/sha256:00", &door.ours(), b"");
     assert_eq!((picture.status, picture.header("content-type")), (200, Some("image/jpeg")));
     assert_eq!(picture.body, [0xff, 0xd8, 0x00, 0xff]);
+    let small = door.send("GET /thumbnail/sha256:00", &door.ours(), b"");
+    assert_eq!((small.status, small.header("content-type")), (200, Some("image/jpeg")));
+    assert_eq!(small.body, [0xff, 0xd8]);
 }
 
 #[test]

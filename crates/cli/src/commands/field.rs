@@ -87,6 +87,10 @@ impl Answers for Desk {
         self.place.picture(language, digest).map_err(told)
     }
 
+    fn thumbnail(&self, language: &str, digest: &str) -> Result<Vec<u8>, Refusal> {
+        self.place.thumbnail(language, digest).map_err(told)
+    }
+
     fn say(&self, language: &str, why: Why) -> Refusal {
         let again = || Some(msg!("field-again"));
         let (kind, message, hint) = match why {

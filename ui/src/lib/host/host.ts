@@ -106,8 +106,10 @@ export interface Host {
   ask<Name extends keyof Commands>(name: Name, args: Commands[Name][0]): Promise<Commands[Name][1]>;
   /** Takes a photograph in. Its bytes go as they are. */
   takePhoto(photo: NewPhoto): Promise<PhotoTakenView>;
-  /** The picture of a photograph to be shown: upright and small. */
+  /** The picture of a photograph to be shown alone: upright, 1600 pixels at most. */
   picture(digest: string): Promise<Blob>;
+  /** The same to be shown among others, 320 pixels at most. */
+  thumbnail(digest: string): Promise<Blob>;
 }
 
 /** What went wrong, for which reason, and how to mend it. */

@@ -48,6 +48,8 @@ describe('the door over HTTP', () => {
     const asked = answering(200, 'jpeg');
     expect((await http.picture('sha256:00')).size).toBe(4);
     expect([asked.mock.calls[0]![0], asked.mock.calls[0]![1].method]).toEqual(['/picture/sha256%3A00', 'GET']);
+    expect((await http.thumbnail('sha256:00')).size).toBe(4);
+    expect(asked.mock.calls[1]![0]).toBe('/thumbnail/sha256%3A00');
     answering(404, '{"kind":"missing","message":"no such photograph","hint":null}');
     await expect(http.picture('x')).rejects.toMatchObject({ kind: 'missing', message: 'no such photograph' });
   });

@@ -11,12 +11,15 @@ export const http: Host = {
     const beside = new URLSearchParams(key === undefined ? { survey, name } : { survey, name, key });
     return (await said(await sent(`/photo?${beside}`, { 'content-type': 'application/octet-stream' }, bytes))) as never;
   },
-  async picture(digest) {
-    const answer = await sent(`/picture/${encodeURIComponent(digest)}`, {}, null);
-    if (!answer.ok) await said(answer);
-    return answer.blob();
-  },
+  picture: (digest) => jpeg('picture', digest),
+  thumbnail: (digest) => jpeg('thumbnail', digest),
 };
+
+async function jpeg(size: 'picture' | 'thumbnail', digest: string): Promise<Blob> {
+  const answer = await sent(`/${size}/${encodeURIComponent(digest)}`, {}, null);
+  if (!answer.ok) await said(answer);
+  return answer.blob();
+}
 
 async function said(answer: Response): Promise<unknown> {
   const told: unknown = await answer.json().catch(() => null);

@@ -55,6 +55,12 @@ export class MemoryHost implements Host {
     return this.album.picture(digest);
   }
 
+  /** In memory a photograph has one size. */
+  async thumbnail(digest: string) {
+    this.asked.push('thumbnail');
+    return this.album.picture(digest);
+  }
+
   readonly #answers: { [Name in keyof Commands]: (args: Commands[Name][0]) => Commands[Name][1] | Promise<Commands[Name][1]> } = {
     houses: () => this.kept.map((house) => ({ ...card(house), packet: this.desk.last(house.survey) })).sort((a, b) => b.lastTouched.localeCompare(a.lastTouched)),
     house: ({ survey }) => this.#house(survey),

@@ -13,8 +13,13 @@ export const tauri: Host = {
     const beside = plain(JSON.stringify({ survey, key, name, language: words.language }));
     return told(invoke('take_photo', new Uint8Array(await bytes.arrayBuffer()), { headers: { 'x-underlath-photo': beside } }));
   },
-  picture: async (digest) => new Blob([await told(invoke<ArrayBuffer>('picture', { language: words.language, digest }))], { type: 'image/jpeg' }),
+  picture: (digest) => jpeg('picture', digest),
+  thumbnail: (digest) => jpeg('thumbnail', digest),
 };
+
+async function jpeg(size: 'picture' | 'thumbnail', digest: string): Promise<Blob> {
+  return new Blob([await told(invoke<ArrayBuffer>(size, { language: words.language, digest }))], { type: 'image/jpeg' });
+}
 
 /** JSON in plain letters: everything else as the escape JSON has for it. */
 export function plain(json: string): string {

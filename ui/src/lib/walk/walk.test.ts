@@ -128,6 +128,7 @@ describe('the walk', () => {
       },
       takePhoto: (photo) => host.takePhoto(photo),
       picture: (digest) => host.picture(digest),
+      thumbnail: (digest) => host.thumbnail(digest),
     };
     const walk = new Walk(slow, SURVEY, 0);
     await walk.open('sink-mount');
@@ -146,6 +147,7 @@ describe('the walk', () => {
       },
       takePhoto: (photo) => host.takePhoto(photo),
       picture: (digest) => host.picture(digest),
+      thumbnail: (digest) => host.thumbnail(digest),
     };
     const walk = new Walk(slow, SURVEY, 0);
     const opening = walk.open('sink-mount');
