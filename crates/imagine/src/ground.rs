@@ -6,6 +6,7 @@ use std::collections::BTreeMap;
 
 use assessment::{ClueTables, HouseNetwork, Scope};
 use inference::{Network, NodeId};
+use survey::Key;
 use survey::catalog::{Answers, Catalog, Clue, Condition};
 use survey::log::Value;
 
@@ -39,15 +40,25 @@ pub(crate) struct Sight {
 }
 
 impl Ground {
-    /// The network of the conditions in scope.
+    /// The network of the conditions in scope of a house that has one of everything.
     pub(crate) fn new(
         catalog: &Catalog,
         tables: &ClueTables,
         scope: &[&Condition],
         room_dated: bool,
     ) -> Result<Self, ImagineError> {
-        let scope = Scope::one_of_each(catalog, scope);
-        let house = HouseNetwork::build(catalog, tables, &scope, &[], &[], room_dated)
+        Self::over((catalog, tables), catalog, &Scope::one_of_each(catalog, scope), room_dated)
+    }
+
+    /// The network of what is in scope of a house, by the catalog that is true and its tables; `catalog` is the same
+    /// place by place, by whose ids everything goes here.
+    pub(crate) fn over(
+        (true_of, tables): (&Catalog, &ClueTables),
+        catalog: &Catalog,
+        scope: &Scope<'_>,
+        room_dated: bool,
+    ) -> Result<Self, ImagineError> {
+        let house = HouseNetwork::build(true_of, tables, scope, &[], &[], room_dated)
             .map_err(|e| ImagineError::Network(e.to_string()))?;
         let net = house.net;
         let factors = catalog.factors.iter();
@@ -123,6 +134,11 @@ impl Ground {
     /// Draws the sights of one item once more, what lies above them staying as it is.
     pub(crate) fn draw_sights_again(&self, item: &str, states: &mut States, stream: &mut Stream) {
         for sight in self.sights(item) {
+            // What sets off this clue alone at one of several places is drawn with it.
+            let above = self.net.nodes()[sight.node].parents.iter();
+            for node in above.filter(|n| self.net.nodes()[**n].name.starts_with("sets-off.")) {
+                states[*node] = Some(forward::draw_node(&self.net, *node, states, stream));
+            }
             states[sight.node] = Some(forward::draw_node(&self.net, sight.node, states, stream));
         }
     }
@@ -161,7 +177,10 @@ fn sights_of(catalog: &Catalog, net: &Network, item: &str) -> Vec<Sight> {
         }
     }
     if let Some(node) = net.find(&format!("item.{item}")) {
-        let clues: Vec<String> = net.nodes()[node].states.iter().skip(1).cloned().collect();
+        // Its states are called by the ids of the clues, at whichever place.
+        let place = Key::parse(item).place;
+        let states = net.nodes()[node].states.iter().skip(1);
+        let clues: Vec<String> = states.map(|id| Key { id, place }.to_string()).collect();
         let rows = rows(catalog, item, &clues);
         sights.push(Sight { node, clues, rows });
     }

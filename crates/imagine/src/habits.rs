@@ -4,6 +4,7 @@
 use std::collections::BTreeMap;
 
 use serde::Deserialize;
+use survey::catalog::{Catalog, MorePlace};
 
 use crate::unreadable::complaint;
 
@@ -54,6 +55,16 @@ pub struct PlanMix {
 pub struct NotTogether {
     /// Of each pair the first stands.
     pub pairs: Vec<[String; 2]>,
+}
+
+/// How many there are of what a house can have several of.
+#[derive(Clone, Debug, PartialEq, Default, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct More {
+    /// Only where one of these is planned.
+    pub jobs: Vec<String>,
+    /// Chance of a second; where there is one, of a third; and so on.
+    pub more: Vec<f64>,
 }
 
 /// Contract price and days.
@@ -201,6 +212,9 @@ pub struct Habits {
     /// Jobs that are not planned together.
     #[serde(default)]
     pub not_together: NotTogether,
+    /// How many of a kind, by station.
+    #[serde(default)]
+    pub several: BTreeMap<String, More>,
     /// Price and days.
     pub contract: Contract,
     /// When rooms are gutted.
@@ -253,6 +267,31 @@ impl Habits {
         let habits: Self = toml::from_str(text).map_err(|e| HabitsError::Unreadable(complaint(text, &e)))?;
         habits.check()?;
         Ok(habits)
+    }
+    /// The same for a house that is gone through place by place ([`Catalog::place_by_place`]): what holds of an item or
+    /// a station holds at every place.
+    #[must_use]
+    pub(crate) fn place_by_place(&self, catalog: &Catalog, more: &[MorePlace]) -> Self {
+        let mut all = self.clone();
+        for place in more {
+            if let Some(missing) = self.missing.get(&place.station) {
+                all.missing.insert(place.place.clone(), missing.clone());
+            }
+            for item in catalog.items.iter().filter(|i| i.station == place.station) {
+                let (id, key) = (item.id.as_str(), item.key_at(&place.place));
+                let singles = [
+                    &mut all.missing_item,
+                    &mut all.not_done.items,
+                    &mut all.second_look.items,
+                    &mut all.hidden.items,
+                    &mut all.absent,
+                ];
+                singles.into_iter().for_each(|map| copied(map, id, &key));
+                [&mut all.says, &mut all.ticks.items].into_iter().for_each(|map| copied(map, id, &key));
+                copied(&mut all.number, id, &key);
+            }
+        }
+        all
     }
     /// Weight of an option of an item.
     pub(crate) fn weight(&self, item: &str, option: &str) -> f64 {
@@ -326,7 +365,11 @@ impl Habits {
             ("payer.household", self.payer.household),
             ("payer.firm", self.payer.firm),
         ];
+        let several = self.several.iter().flat_map(|(station, of)| {
+            of.more.iter().enumerate().map(move |(n, p)| (format!("several.{station}.more, number {}", n + 1), *p))
+        });
         maybe
+            .chain(several)
             .chain(missing)
             .chain(tables)
             .chain(single("missing-item", &self.missing_item))
@@ -359,4 +402,11 @@ fn within(what: String, value: f64, low: f64, high: f64) -> Result<(), HabitsErr
     }
     let (value, low, high) = (value.to_string(), low.to_string(), high.to_string());
     Err(HabitsError::Range { what, value, low, high })
+}
+
+/// What holds of one name holds of another too.
+fn copied<T: Clone>(map: &mut BTreeMap<String, T>, from: &str, to: &str) {
+    if let Some(value) = map.get(from).cloned() {
+        map.insert(to.to_owned(), value);
+    }
 }

@@ -3,10 +3,11 @@
 use std::collections::BTreeMap;
 
 use serde::Serialize;
-use survey::catalog::Catalog;
+use survey::catalog::{Catalog, MorePlace};
 use survey::log::{CheckOutcome, Value};
-use survey::model::Picture;
+use survey::model::{Picture, PlaceSeen};
 use survey::units::{Length, Money};
+use survey::{DeviceId, Stamp};
 
 use crate::measured::picture;
 
@@ -25,7 +26,9 @@ pub struct SimulatedHouse {
     pub contract: Money,
     /// Days the contract allows.
     pub contract_days: u32,
-    /// What would be said to every item of the walk, asked or not, "can't tell" included.
+    /// Places beyond the first of what the house has several of. Everything about them goes by its key ([`survey::Key`]).
+    pub places: Vec<MorePlace>,
+    /// What would be said to every item of the walk, at every place, asked or not, "can't tell" included.
     pub said: BTreeMap<String, Said>,
     /// What was asked in the first walk, in walking order, skip rules obeyed.
     pub walk: Vec<Step>,
@@ -61,9 +64,9 @@ pub struct Said {
 /// One answer of the walk.
 #[derive(Clone, Debug, PartialEq, Serialize)]
 pub struct Step {
-    /// The item.
+    /// Key of the item.
     pub item: String,
-    /// Its station.
+    /// Its station, or one of several places of it.
     pub place: String,
     /// The answer.
     pub value: Value,
@@ -182,6 +185,29 @@ impl SimulatedHouse {
             contract_days: Some(self.contract_days),
             catalog: catalog.digest,
         });
+        self.with_places(picture)
+    }
+    /// The catalog as it is for this house, place by place: what is asked, said and there goes by its ids.
+    pub fn catalog(&self, catalog: &Catalog) -> Catalog {
+        catalog.place_by_place(&self.places)
+    }
+    fn with_places(&self, mut picture: Picture) -> Picture {
+        picture.places = places_seen(&self.places);
         picture
     }
+}
+
+/// Added places as the log would give them.
+pub(crate) fn places_seen(places: &[MorePlace]) -> Vec<PlaceSeen> {
+    let seen = |place: &MorePlace| PlaceSeen {
+        station: place.station.clone(),
+        id: place.place.clone(),
+        label: place.label.clone(),
+        there: true,
+        reason: None,
+        by: String::new(),
+        at: Stamp::EPOCH,
+        device: DeviceId::from_bytes([0; 16]),
+    };
+    places.iter().map(seen).collect()
 }

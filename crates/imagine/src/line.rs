@@ -4,6 +4,7 @@
 use std::collections::BTreeMap;
 
 use serde::Serialize;
+use survey::catalog::MorePlace;
 use survey::log::CheckOutcome;
 use survey::units::Money;
 
@@ -22,6 +23,8 @@ struct Line<'a> {
     note: &'a str,
     contract: Money,
     contract_days: u32,
+    #[serde(skip_serializing_if = "<[MorePlace]>::is_empty")]
+    places: &'a [MorePlace],
     walk: &'a [Step],
     said: &'a BTreeMap<String, Said>,
     conditions: &'a BTreeMap<String, State>,
@@ -58,6 +61,7 @@ impl SimulatedHouse {
             note: &self.note,
             contract: self.contract,
             contract_days: self.contract_days,
+            places: &self.places,
             walk: &self.walk,
             said: &self.said,
             conditions: &self.conditions,

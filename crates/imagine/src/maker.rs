@@ -1,16 +1,20 @@
-//! Drawing one house: plan, context, scope, hidden truth, clues, answers, walk, findings. Each part has its own stream.
+//! Drawing one house: plan, places, context, scope, hidden truth, clues, answers, walk, findings. Each part has its own
+//! stream. A house that has several of a kind is gone through place by place, by a catalog written out for it
+//! ([`Catalog::place_by_place`]); only its network is that of the house as a whole.
 
+use std::borrow::Cow;
 use std::collections::{BTreeMap, BTreeSet};
 
-use assessment::ClueTables;
-use survey::catalog::{AnswerKind, Catalog, Condition};
+use assessment::{ClueTables, scope_of};
+use survey::Key;
+use survey::catalog::{AnswerKind, Catalog, Condition, MorePlace};
 use survey::log::Value;
 
 use crate::context::{self, scope_item_ids, takes_out};
 use crate::forward::States;
 use crate::ground::{Ground, Sight};
 use crate::habits::Habits;
-use crate::house::{Said, SimulatedHouse, Step, Who};
+use crate::house::{Said, SimulatedHouse, Step, Who, places_seen};
 use crate::measured::Measurable;
 use crate::speak::{Facts, Question, Spoken};
 use crate::stream::Stream;
@@ -50,6 +54,14 @@ pub(crate) struct Maker<'a> {
     decide_scope: BTreeSet<String>,
 }
 
+/// What one house is gone through with: the catalogs and habits, place by place where it has several of a kind.
+struct World<'a> {
+    walk: Cow<'a, Catalog>,
+    truth: Cow<'a, Catalog>,
+    habits: Cow<'a, Habits>,
+    more: Vec<MorePlace>,
+}
+
 /// A house while it is drawn.
 struct Draft<'a> {
     scope: Vec<&'a Condition>,
@@ -73,11 +85,12 @@ impl<'a> Maker<'a> {
     }
 
     pub(crate) fn house(&self, seed: u64, number: u64) -> Result<SimulatedHouse, ImagineError> {
-        let Truth { catalog: truth, habits, .. } = self.truth;
         let stream = |purpose: &str| Stream::new(seed, number, purpose);
-        let plan = plan::draw(self.walk, habits, &mut stream("plan"));
+        let plan = plan::draw(self.walk, &self.truth.habits, &mut stream("plan"));
+        let world = self.world(plan::several(self.walk, &self.truth.habits, &plan.jobs, &mut stream("several")));
+        let (walked, truth, habits): (&Catalog, &Catalog, &Habits) = (&world.walk, &world.truth, &world.habits);
         let context = context::draw(truth, habits, &plan.jobs, &self.bare, &mut stream("context"));
-        let mut draft = self.draft(context, &mut stream("truth"))?;
+        let mut draft = self.draft(&world, context, &mut stream("truth"))?;
         let present: BTreeSet<String> = draft
             .ground
             .conditions()
@@ -85,27 +98,27 @@ impl<'a> Maker<'a> {
             .filter(|(_, node)| draft.states[*node] == Some(1))
             .map(|(id, _)| id.clone())
             .collect();
-        self.measure(&mut draft, &present, &mut stream("measured"));
-        self.speak(&mut draft, &mut stream("answers"));
+        self.measure(&world, &mut draft, &present, &mut stream("measured"));
+        self.speak(&world, &mut draft, &mut stream("answers"));
 
         let Draft { scope, ground, states, facts, tolerances, redrawn, .. } = draft;
 
-        let gone = walk::missing(self.walk, habits, &mut stream("missing"));
+        let gone = walk::missing(walked, habits, &mut stream("missing"));
         let mut said: BTreeMap<String, Said> = BTreeMap::new();
-        for item in self.walk.items.iter().filter(|i| !matches!(i.answer, AnswerKind::Checks)) {
+        for item in walked.items.iter().filter(|i| !matches!(i.answer, AnswerKind::Checks)) {
             let there = facts.get(&item.id).cloned();
             let value = gone.get(&item.id).cloned().or_else(|| there.clone()).unwrap_or(Value::CantTell);
             let tolerance = tolerances.get(&item.id).copied().filter(|_| matches!(value, Value::Length(_)));
             said.insert(item.id.clone(), Said { value, tolerance, there });
         }
-        let mut steps = walk::walk(self.walk, habits, &said, &mut stream("walk"));
+        let mut steps = walk::walk(walked, habits, &said, &mut stream("walk"));
         let checks = walk::check_results(habits, &scope, &present, &mut stream("checks"));
         let recorded: Facts = steps.iter().map(|s| (s.item.clone(), s.value.clone())).collect();
         let odds: Vec<f64> = scope.iter().map(|c| suspect::odds(truth, c, &recorded, |_| true)).collect();
         let looks = walk::looks(truth, habits, &scope, &recorded, &odds, &checks, &mut stream("looks"));
         let states_of = outcome::states(&scope, &present, &facts, &mut stream("cost"));
         let findings = outcome::findings(habits, &scope, &odds, &states_of, &looks, &mut stream("findings"));
-        if let Some(item) = self.walk.items.iter().find(|i| matches!(i.answer, AnswerKind::Checks))
+        if let Some(item) = walked.items.iter().find(|i| matches!(i.answer, AnswerKind::Checks))
             && !looks.is_empty()
         {
             let minute = steps.last().map_or(0, |s| s.minute) + 15;
@@ -128,6 +141,7 @@ impl<'a> Maker<'a> {
             ),
             contract: plan.contract,
             contract_days: plan.days,
+            places: world.more.clone(),
             loss: outcome::loss(&scope, &states_of, &|_| true),
             paid: outcome::loss(&scope, &states_of, &opened),
             shows: ground.shows().iter().map(|(name, n)| (name.clone(), states[*n] == Some(1))).collect(),
@@ -141,13 +155,43 @@ impl<'a> Maker<'a> {
         })
     }
 
+    /// What a house with these places beyond the first is gone through with.
+    fn world(&self, more: Vec<MorePlace>) -> World<'a> {
+        let Truth { catalog: truth, habits, .. } = self.truth;
+        if more.is_empty() {
+            let (walk, truth, habits) = (Cow::Borrowed(self.walk), Cow::Borrowed(truth), Cow::Borrowed(habits));
+            return World { walk, truth, habits, more };
+        }
+        World {
+            walk: Cow::Owned(self.walk.place_by_place(&more)),
+            truth: Cow::Owned(truth.place_by_place(&more)),
+            habits: Cow::Owned(habits.place_by_place(self.walk, &more)),
+            more,
+        }
+    }
+
     /// Scope, network and hidden truth.
-    fn draft(&self, context: context::Context, stream: &mut Stream) -> Result<Draft<'a>, ImagineError> {
-        let Truth { catalog: truth, tables, .. } = self.truth;
+    fn draft<'w>(
+        &self,
+        world: &'w World<'a>,
+        context: context::Context,
+        stream: &mut Stream,
+    ) -> Result<Draft<'w>, ImagineError> {
+        let Truth { catalog: true_of, tables, .. } = self.truth;
+        let truth: &Catalog = &world.truth;
         let facts = context.facts;
-        let scope: Vec<&Condition> =
+        let mut scope: Vec<&Condition> =
             truth.conditions.iter().filter(|c| c.applies(&facts) != Some(false)).collect();
-        let ground = Ground::new(truth, tables, &scope, context.room.is_some())?;
+        let ground = if world.more.is_empty() {
+            Ground::new(truth, tables, &scope, context.room.is_some())?
+        } else {
+            let answers = facts.iter().map(|(key, value)| (key.as_str(), value.clone(), None));
+            let mut picture = measured::picture(self.walk, answers);
+            picture.places = places_seen(&world.more);
+            let whole = scope_of(true_of, &picture);
+            scope = whole.iter().filter_map(|s| truth.condition(s.key())).collect();
+            Ground::over((true_of, tables), truth, &whole, context.room.is_some())?
+        };
         let mut states = ground.blank();
         for (factor, level) in &context.levels {
             ground.settle_factor(&mut states, factor, *level);
@@ -171,8 +215,14 @@ impl<'a> Maker<'a> {
     }
 
     /// The inputs of the calculations that stand in for conditions in scope.
-    fn measure(&self, draft: &mut Draft<'a>, present: &BTreeSet<String>, stream: &mut Stream) {
-        let truth = &self.truth.catalog;
+    fn measure<'w>(
+        &self,
+        world: &'w World<'a>,
+        draft: &mut Draft<'w>,
+        present: &BTreeSet<String>,
+        stream: &mut Stream,
+    ) {
+        let truth: &Catalog = &world.truth;
         let measurable = draft.scope.iter().filter_map(|c| {
             let by = c.measured_by.as_ref()?;
             Some(Measurable { condition: c, by, present: present.contains(&c.id) })
@@ -181,9 +231,9 @@ impl<'a> Maker<'a> {
         for group in measured::groups(&all, &draft.facts) {
             let ask = |item: &str, free: &[String], facts: &Facts, stream: &mut Stream| {
                 let bound = |s: &&Sight| !s.clues.iter().all(|c| free.contains(c));
-                self.question(draft, item, facts, &bound)?(stream)
+                self.question(world, draft, item, facts, &bound)?(stream)
             };
-            let drawn = measured::draw(&ask, truth, self.walk, &group, &draft.facts, stream);
+            let drawn = measured::draw(&ask, truth, &world.walk, &group, &draft.facts, stream);
             let items: Vec<String> = drawn.keys().cloned().collect();
             for (item, spoken) in drawn {
                 draft.take(item, spoken);
@@ -195,14 +245,15 @@ impl<'a> Maker<'a> {
     }
 
     /// Every other answer, in walking order.
-    fn speak(&self, draft: &mut Draft<'a>, stream: &mut Stream) {
-        for item in &self.walk.items {
+    fn speak<'w>(&self, world: &'w World<'a>, draft: &mut Draft<'w>, stream: &mut Stream) {
+        for item in &world.walk.items {
             if draft.facts.contains_key(&item.id) || matches!(item.answer, AnswerKind::Checks) {
                 continue;
             }
             let mut spoken = None;
             for tries in 0..AGAIN {
-                spoken = self.question(draft, &item.id, &draft.facts, &|_| true).and_then(|ask| ask(stream));
+                spoken =
+                    self.question(world, draft, &item.id, &draft.facts, &|_| true).and_then(|ask| ask(stream));
                 if spoken.is_some() || draft.ground.sights(&item.id).is_empty() {
                     break;
                 }
@@ -218,19 +269,19 @@ impl<'a> Maker<'a> {
     }
 
     /// Puts the question of an item with the sights that count.
-    fn question<'b>(
+    fn question<'b, 'w>(
         &'b self,
-        draft: &'b Draft<'a>,
+        world: &'b World<'a>,
+        draft: &'b Draft<'w>,
         item: &str,
         facts: &'b Facts,
         counts: &dyn Fn(&&Sight) -> bool,
-    ) -> Option<impl FnOnce(&mut Stream) -> Option<Spoken> + use<'a, 'b>> {
-        let found = self.walk.item(item)?;
+    ) -> Option<impl FnOnce(&mut Stream) -> Option<Spoken> + use<'a, 'b, 'w>> {
+        let found = world.walk.item(item)?;
         let sights: Vec<&Sight> = draft.ground.sights(item).iter().filter(|s| counts(s)).collect();
-        let truth = &self.truth.catalog;
-        let habits = &self.truth.habits;
+        let (truth, habits): (&Catalog, &Habits) = (&world.truth, &world.habits);
         Some(move |stream: &mut Stream| {
-            let decides = self.decide_scope.contains(&found.id);
+            let decides = self.decide_scope.contains(Key::parse(&found.id).id);
             let forbidden = |value: &Value| decides && takes_out(truth, facts, &found.id, value);
             let scope = &draft.scope_ids;
             let question =

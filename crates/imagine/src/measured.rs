@@ -12,7 +12,7 @@ use assessment::{Calculated, Scope, calculate};
 use survey::catalog::{Catalog, Condition, MeasuredBy};
 use survey::log::{Answer, Value};
 use survey::model::{Claim, Picture, Standing};
-use survey::{DeviceId, EntryId, Stamp};
+use survey::{DeviceId, EntryId, Key, Stamp};
 
 use crate::ground::Ground;
 use crate::speak::{Facts, Spoken};
@@ -114,14 +114,18 @@ fn probability(
     }
 }
 
-/// A folded picture of some answers, as the log would give it.
+/// A folded picture of some answers by their keys, as the log would give it.
 pub(crate) fn picture<'a>(
     walk: &Catalog,
     answers: impl Iterator<Item = (&'a str, Value, Option<survey::units::Length>)>,
 ) -> Picture {
     let mut picture = Picture::default();
     for (item, value, tolerance) in answers {
-        let place = walk.item(item).map(|i| i.station.clone()).unwrap_or_default();
+        let key = Key::parse(item);
+        // Of a catalog that is gone through place by place the key is the id of an item of its own.
+        let (id, place) = if walk.item(item).is_some() { (item, None) } else { (key.id, key.place) };
+        let station = walk.item(id).map(|i| i.station.as_str()).unwrap_or_default();
+        let (item, place) = (id, place.unwrap_or(station).to_owned());
         let answer = Answer {
             place: place.clone(),
             item: item.to_owned(),

@@ -1,6 +1,6 @@
 //! What is planned, and the contract it is planned under.
 
-use survey::catalog::{Catalog, PLANNED_WORK};
+use survey::catalog::{Catalog, MorePlace, PLANNED_WORK};
 use survey::units::Money;
 
 use crate::candidates::statements;
@@ -51,4 +51,28 @@ pub(crate) fn draw(catalog: &Catalog, habits: &Habits, stream: &mut Stream) -> P
         days: (days as u32).max(1),
         jobs: jobs.into_iter().map(str::to_owned).collect(),
     }
+}
+
+/// What added places are called: "Second soffit".
+const ORDINALS: [&str; 5] = ["Second", "Third", "Fourth", "Fifth", "Sixth"];
+
+/// Draws how many there are of what a house can have several of: the places beyond the first of each station.
+pub(crate) fn several(catalog: &Catalog, habits: &Habits, jobs: &[String], stream: &mut Stream) -> Vec<MorePlace> {
+    let mut all = Vec::new();
+    for station in &catalog.stations {
+        let (Some(each), Some(of)) = (&station.each, habits.several.get(&station.id)) else { continue };
+        // All draws are made, so that a stream keeps its meaning whatever is planned.
+        let drawn: Vec<bool> = of.more.iter().map(|p| stream.chance(*p)).collect();
+        if !of.jobs.iter().any(|job| jobs.contains(job)) {
+            continue;
+        }
+        let there = drawn.iter().take_while(|more| **more).count().min(each.most.saturating_sub(1) as usize);
+        for ordinal in ORDINALS.iter().take(there) {
+            let label = format!("{ordinal} {}", each.one);
+            if let Some(place) = each.place_id(&label) {
+                all.push(MorePlace { station: station.id.clone(), place, label });
+            }
+        }
+    }
+    all
 }

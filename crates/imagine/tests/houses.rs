@@ -43,7 +43,7 @@ fn answers_say_what_is_to_be_seen_and_nothing_else() {
     let Drawn { catalog, houses, .. } = drawn();
     let (mut told, mut hidden) = (0, 0);
     for house in houses {
-        let facts = facts(house);
+        let (facts, catalog) = (facts(house), house.catalog(catalog));
         for (id, seen) in &house.clues {
             let clue = catalog.clue(id).unwrap();
             match clue.state(&facts) {
@@ -62,9 +62,10 @@ fn answers_say_what_is_to_be_seen_and_nothing_else() {
 #[test]
 fn every_item_has_an_answer_that_its_item_takes() {
     let Drawn { catalog, houses, .. } = drawn();
-    let items = || catalog.items.iter().filter(|i| !matches!(i.answer, AnswerKind::Checks));
     for house in houses {
-        assert_eq!(house.said.len(), items().count());
+        let catalog = house.catalog(catalog);
+        let items = catalog.items.iter().filter(|i| !matches!(i.answer, AnswerKind::Checks));
+        assert_eq!(house.said.len(), items.count());
         let there = house.said.iter().filter_map(|(i, s)| Some((i, s.there.as_ref()?)));
         let said = house.said.iter().map(|(i, s)| (i, &s.value));
         for (item, value) in said.chain(there).chain(house.walk.iter().map(|s| (&s.item, &s.value))) {
@@ -81,6 +82,7 @@ fn the_walk_is_in_order_and_obeys_the_skip_rules() {
     let Drawn { catalog, houses, .. } = drawn();
     let mut second = 0;
     for house in houses {
+        let catalog = house.catalog(catalog);
         let mut recorded: BTreeMap<String, Value> = BTreeMap::new();
         let mut steps = house.walk.iter().peekable();
         for item in &catalog.items {
@@ -104,6 +106,7 @@ fn the_walk_is_in_order_and_obeys_the_skip_rules() {
 fn relations_of_the_catalog_hold_in_every_house() {
     let Drawn { catalog, houses, .. } = drawn();
     for house in houses {
+        let catalog = house.catalog(catalog);
         let there = |id: &str| house.conditions.get(id).map(|s| s.present);
         for rule in &catalog.excludes {
             assert!(!rule.pair.iter().all(|id| there(id) == Some(true)), "{:?}", rule.pair);
@@ -129,6 +132,7 @@ fn money_and_days_follow_from_what_is_there_and_what_was_opened() {
     let Drawn { catalog, houses, .. } = drawn();
     let mut covered = 0;
     for house in houses {
+        let catalog = house.catalog(catalog);
         let sum = |held: bool, counts: &dyn Fn(&str) -> bool| -> Money {
             let states = house.conditions.iter().filter(|(id, s)| s.in_base == held && counts(id));
             states.map(|(_, s)| s.cost).sum()
@@ -228,10 +232,12 @@ fn houses_of(catalog: &Catalog, truth: &Truth) -> Result<(), ImagineError> {
 #[test]
 fn habits_name_only_what_the_catalog_has() {
     let Drawn { catalog, truth, .. } = drawn();
-    let Habits { plan, contract, missing, missing_item, not_done, second_look, hidden, .. } = &truth.habits;
+    let Habits { plan, several, contract, missing, missing_item, not_done, second_look, hidden, .. } = &truth.habits;
     let jobs: Vec<&str> =
         catalog.item("planned-work").unwrap().answer.options().iter().map(|o| o.id.as_str()).collect();
     let planned = plan.iter().flat_map(|p| p.jobs.iter().chain(p.maybe.keys()));
+    let planned = planned.chain(several.values().flat_map(|of| &of.jobs));
+    assert!(several.keys().all(|id| catalog.station(id).is_some_and(|s| s.each.is_some())));
     for job in planned.chain(contract.jobs.keys()).chain(contract.days.keys()) {
         assert!(jobs.contains(&job.as_str()), "{job}");
     }
@@ -260,4 +266,80 @@ fn habits_that_cannot_be_are_refused_with_their_name() {
     assert!(refused("could-not-reach = 0.14", "could-not-reach = 0.99").contains("both together"));
     assert!(refused("[gut]\nage = 25", "[gut]\nagee = 25").contains("agee"));
     assert!(refused("spread = [0.85, 1.25]", "spread = [1.5, 1.25]").contains("contract.spread"));
+}
+
+/// Places of a station in a house.
+fn places_of(house: &SimulatedHouse, station: &str) -> usize {
+    1 + house.places.iter().filter(|p| p.station == station).count()
+}
+
+#[test]
+fn some_houses_have_several_of_a_kind_and_each_place_has_all_of_its_own() {
+    let Drawn { catalog, houses, .. } = drawn();
+    for station in ["bulkhead", "walls", "bath"] {
+        let most = houses.iter().map(|h| places_of(h, station)).max();
+        assert!(most >= Some(2), "{station}: {most:?}");
+    }
+    let (mut differ, mut alike) = (0, 0);
+    for house in houses.iter().filter(|h| !h.places.is_empty()) {
+        let picture = house.picture(catalog, |_| true);
+        for place in &house.places {
+            let each = catalog.station(&place.station).unwrap().each.as_ref().unwrap();
+            assert_eq!(each.place_id(&place.label).as_ref(), Some(&place.place));
+            assert!(picture.places_of(&place.station).contains(&place.place.as_str()));
+            for item in catalog.items.iter().filter(|i| i.station == place.station) {
+                let key = item.key_at(&place.place);
+                let said = &house.said[&key].value;
+                assert_eq!(picture.at(Some(&place.place)).value(&item.id), Some(said), "{key}");
+                if said == &house.answer(&item.id) { alike += 1 } else { differ += 1 }
+            }
+        }
+        let scope: Vec<String> =
+            assessment::scope_of(catalog, &house.seen(catalog)).iter().map(|s| s.key().to_owned()).collect();
+        assert!(house.conditions.keys().all(|key| scope.contains(key)), "house {}", house.number);
+        let found: Vec<&String> = house.findings.iter().map(|f| &f.condition).collect();
+        assert_eq!(found.len(), house.conditions.len());
+        assert!(house.walk.iter().any(|step| step.item.contains('@')));
+        assert!(house.to_line().contains("\"places\":[{\"station\""));
+    }
+    assert!(differ > 100 && alike > 100, "{differ} {alike}");
+}
+
+/// Before anything is seen every place has the same odds (`catalog/README.md`): over many houses a condition is there at
+/// the second place as often as at the first. 4.5 standard deviations of the difference of two counts.
+#[test]
+fn a_condition_is_there_at_an_added_place_as_often_as_at_the_first() {
+    let Drawn { catalog, truth, .. } = drawn();
+    let houses = draw(catalog, truth, 19, 1_200);
+    let mut counted = 0;
+    for condition in catalog.conditions.iter().filter(|c| c.place.is_some()) {
+        let (mut first_only, mut second_only) = (0i64, 0i64);
+        for house in &houses {
+            for place in house.places.iter().filter(|p| Some(&p.station) == condition.place.as_ref()) {
+                let at = |key: &str| house.conditions.get(key).map(|s| s.present);
+                let key = format!("{}@{}", condition.id, place.place);
+                if let (Some(first), Some(second)) = (at(&condition.id), at(&key)) {
+                    counted += 1;
+                    first_only += i64::from(first && !second);
+                    second_only += i64::from(second && !first);
+                }
+            }
+        }
+        let (off, n) = ((first_only - second_only) as f64, (first_only + second_only) as f64);
+        assert!(off.abs() <= 4.5 * n.sqrt().max(1.0), "{}: {first_only} {second_only}", condition.id);
+    }
+    assert!(counted > 3_000, "{counted}");
+}
+
+#[test]
+fn a_house_with_one_of_each_is_the_house_it_would_be_if_none_had_several() {
+    let Drawn { catalog, truth, houses } = drawn();
+    let mut single = truth.clone();
+    single.habits.several.clear();
+    let mut same = 0;
+    for (a, b) in draw(catalog, &single, 7, 40).iter().zip(houses).filter(|(_, b)| b.places.is_empty()) {
+        assert_eq!(a.to_line(), b.to_line());
+        same += 1;
+    }
+    assert!(same > 5, "{same}");
 }

@@ -7,7 +7,7 @@ use assessment::{Bearing, ClueTables, Live, Odds, Request};
 use survey::catalog::{AnswerKind, Catalog, Place};
 use survey::guide::{Because, Status, Step, walk};
 use survey::model::Picture;
-use survey::{SurveyId, guide};
+use survey::{Key, SurveyId, guide};
 
 use super::{AFTER, Order};
 use crate::stream::Stream;
@@ -95,7 +95,7 @@ fn place(catalog: &Catalog, station: &str) -> Place {
 }
 
 impl<'a> Visit<'a> {
-    /// The house as the answers of some items show it.
+    /// The house as the answers of some items show it, by their keys.
     fn picture(&self, asked: &BTreeSet<String>) -> Picture {
         self.house.picture(self.catalog, |item| asked.contains(item))
     }
@@ -114,7 +114,7 @@ impl<'a> Visit<'a> {
     fn all_after(&self, mut asked: BTreeSet<String>) -> BTreeSet<String> {
         loop {
             let picture = self.picture(&asked);
-            let Some(next) = self.open(&picture).first().map(|s| s.item.id.clone()) else { return asked };
+            let Some(next) = self.open(&picture).first().map(Step::key) else { return asked };
             asked.insert(next);
         }
     }
@@ -126,7 +126,7 @@ impl<'a> Visit<'a> {
     fn asks(&self, step: &Step<'_>) -> bool {
         place(self.catalog, &step.item.station) == Place::House
             && !matches!(step.item.answer, AnswerKind::Checks)
-            && self.house.said.contains_key(&step.item.id)
+            && self.house.said.contains_key(&step.key())
     }
     fn request<'p>(&self, picture: &'p Picture) -> Request<'p>
     where
@@ -162,8 +162,12 @@ impl Asker<'_> {
         let mut run = Run::default();
         let mut live = Live::default();
         let mut shuffle = Stream::new(house.seed, house.number, "orders");
-        let lots: BTreeMap<&str, f64> =
+        let mut lots: BTreeMap<&str, f64> =
             catalog.items.iter().map(|item| (item.id.as_str(), shuffle.share())).collect();
+        // Those of added places after all others, so that a house with one of each keeps its lots.
+        for key in house.said.keys().filter(|key| Key::parse(key).place.is_some()) {
+            lots.insert(key, shuffle.share());
+        }
         loop {
             let picture = self.visit.picture(&asked);
             let request = self.visit.request(&picture);
@@ -177,15 +181,15 @@ impl Asker<'_> {
                     .open(&picture)
                     .iter()
                     .find(|s| s.status == Status::Open)
-                    .map(|s| s.item.id.clone()),
+                    .map(Step::key),
                 Order::Random => {
-                    let lot = |s: &Step<'_>| lots.get(s.item.id.as_str()).copied().unwrap_or(0.0);
+                    let lot = |s: &Step<'_>| lots.get(s.key().as_str()).copied().unwrap_or(0.0);
                     let open = self.visit.open(&picture);
-                    open.iter().min_by(|a, b| lot(a).total_cmp(&lot(b))).map(|s| s.item.id.clone())
+                    open.iter().min_by(|a, b| lot(a).total_cmp(&lot(b))).map(Step::key)
                 }
                 // After the last point that is scored only how the order ends counts, and it ends with everything.
                 Order::Entropy if run.asked > AFTER[AFTER.len() - 1] => {
-                    self.visit.open(&picture).first().map(|s| s.item.id.clone())
+                    self.visit.open(&picture).first().map(Step::key)
                 }
                 Order::Entropy => {
                     let open = self.visit.open(&picture);
@@ -196,16 +200,16 @@ impl Asker<'_> {
                             best = Some((bits, step));
                         }
                     }
-                    best.map(|(_, step)| step.item.id.clone())
+                    best.map(|(_, step)| step.key())
                 }
-                Order::Adaptive => self.planned(&mut odds)?.first().map(|(b, _)| b.item.clone()),
+                Order::Adaptive => self.planned(&mut odds)?.first().map(|(b, _)| self.key(b)),
                 Order::WorthFirst => {
                     let planned = self.planned(&mut odds)?;
                     let planned: Vec<Bearing> = planned.into_iter().map(|(b, _)| b).collect();
                     // Of what is worth nothing alone, what could be worth most beside others.
                     let worthy =
                         most(&planned, |b| b.value).filter(|_| planned.iter().any(|b| b.value > 0.005));
-                    worthy.or_else(|| most(&planned, |b| b.most))
+                    worthy.or_else(|| most(&planned, |b| b.most)).map(|b| self.key(b))
                 }
             };
             let Some(next) = next else {
@@ -218,6 +222,12 @@ impl Asker<'_> {
         }
     }
 
+    /// Key of item and place.
+    fn key(&self, bearing: &Bearing) -> String {
+        let item = self.visit.catalog.item(&bearing.item);
+        item.map_or_else(|| bearing.item.clone(), |item| item.key_at(&bearing.place))
+    }
+
     /// What the walk asks in the house now, in its order.
     fn planned(&self, odds: &mut Odds<'_>) -> Result<Vec<(Bearing, Because)>, ImagineError> {
         let questions = odds.questions(None, &mut || true).map_err(told)?.unwrap_or_default();
@@ -227,14 +237,14 @@ impl Asker<'_> {
 }
 
 /// The item with the most; the first in walking order of equals.
-fn most(bearings: &[Bearing], of: impl Fn(&Bearing) -> f64) -> Option<String> {
+fn most(bearings: &[Bearing], of: impl Fn(&Bearing) -> f64) -> Option<&Bearing> {
     let mut best: Option<&Bearing> = None;
     for b in bearings {
         if best.is_none_or(|best| of(b) > of(best)) {
             best = Some(b);
         }
     }
-    best.map(|b| b.item.clone())
+    best
 }
 
 fn told(error: assessment::AssessError) -> ImagineError {

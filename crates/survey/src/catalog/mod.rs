@@ -29,6 +29,7 @@ mod setting;
 mod source_file;
 mod standing;
 mod suggest;
+mod unroll;
 mod validate;
 mod validate_condition;
 mod validate_places;
@@ -62,6 +63,7 @@ pub use setting::{SETTINGS, Setting};
 pub use source_file::OVERLAY;
 pub use standing::Standing;
 pub use suggest::nearest;
+pub use unroll::MorePlace;
 pub use version::Version;
 
 /// The item that says what is planned; it decides which conditions are in scope.

@@ -7,3 +7,4 @@ mod mutations;
 mod overlay;
 mod places;
 mod shipped;
+mod unrolled;

@@ -4,7 +4,7 @@ use std::cell::Cell;
 use std::path::Path;
 
 use actions::{
-    Desk, Entered, Error, Kind, Kit, NewSurvey, Random, SealOptions, note, open_survey, record, seal,
+    Desk, Entered, Error, Kind, Kit, NewSurvey, Random, SealOptions, add_place, note, open_survey, record, seal,
 };
 use imagine::{Found, Payer, SimulatedHouse, Step, Who};
 use rand_chacha::ChaCha8Rng;
@@ -84,7 +84,7 @@ pub(super) fn write(
         let survey = walk(&mut desk, house, start, &clock, &mut kit)?;
         made.houses += 1;
         out.progress(&format!("{} of {} houses", made.houses, houses.len()));
-        made.entries += house.walk.len() as u64 + 2;
+        made.entries += house.walk.len() as u64 + house.places.len() as u64 + 2;
         if let Some(office) = &mut office {
             made.findings += hand_over(&mut desk, office, house, survey, into, (&clock, start), &mut kit)?;
             made.entries += 1;
@@ -129,6 +129,9 @@ fn walk(
     };
     let survey = open_survey(desk, &new, kit)?;
     note(desk, survey, None, &house.note, kit)?;
+    for place in &house.places {
+        add_place(desk, survey, &place.station, &place.label, kit)?;
+    }
     for step in &house.walk {
         clock.0.set(later(start, i64::from(step.minute) * 60_000)?);
         kit.by = who(step.who).to_owned();
