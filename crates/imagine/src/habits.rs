@@ -366,7 +366,10 @@ impl Habits {
             ("payer.firm", self.payer.firm),
         ];
         let several = self.several.iter().flat_map(|(station, of)| {
-            of.more.iter().enumerate().map(move |(n, p)| (format!("several.{station}.more, number {}", n + 1), *p))
+            of.more
+                .iter()
+                .enumerate()
+                .map(move |(n, p)| (format!("several.{station}.more, number {}", n + 1), *p))
         });
         maybe
             .chain(several)

@@ -87,8 +87,10 @@ impl<'a> Maker<'a> {
     pub(crate) fn house(&self, seed: u64, number: u64) -> Result<SimulatedHouse, ImagineError> {
         let stream = |purpose: &str| Stream::new(seed, number, purpose);
         let plan = plan::draw(self.walk, &self.truth.habits, &mut stream("plan"));
-        let world = self.world(plan::several(self.walk, &self.truth.habits, &plan.jobs, &mut stream("several")));
-        let (walked, truth, habits): (&Catalog, &Catalog, &Habits) = (&world.walk, &world.truth, &world.habits);
+        let world =
+            self.world(plan::several(self.walk, &self.truth.habits, &plan.jobs, &mut stream("several")));
+        let (walked, truth, habits): (&Catalog, &Catalog, &Habits) =
+            (&world.walk, &world.truth, &world.habits);
         let context = context::draw(truth, habits, &plan.jobs, &self.bare, &mut stream("context"));
         let mut draft = self.draft(&world, context, &mut stream("truth"))?;
         let present: BTreeSet<String> = draft
@@ -159,7 +161,8 @@ impl<'a> Maker<'a> {
     fn world(&self, more: Vec<MorePlace>) -> World<'a> {
         let Truth { catalog: truth, habits, .. } = self.truth;
         if more.is_empty() {
-            let (walk, truth, habits) = (Cow::Borrowed(self.walk), Cow::Borrowed(truth), Cow::Borrowed(habits));
+            let (walk, truth, habits) =
+                (Cow::Borrowed(self.walk), Cow::Borrowed(truth), Cow::Borrowed(habits));
             return World { walk, truth, habits, more };
         }
         World {
@@ -252,8 +255,9 @@ impl<'a> Maker<'a> {
             }
             let mut spoken = None;
             for tries in 0..AGAIN {
-                spoken =
-                    self.question(world, draft, &item.id, &draft.facts, &|_| true).and_then(|ask| ask(stream));
+                spoken = self
+                    .question(world, draft, &item.id, &draft.facts, &|_| true)
+                    .and_then(|ask| ask(stream));
                 if spoken.is_some() || draft.ground.sights(&item.id).is_empty() {
                     break;
                 }

@@ -44,7 +44,8 @@ pub(crate) fn states(
             State {
                 present: here,
                 becomes_cost: counts,
-                in_base: c.usually_in_base_price && held.is_none_or(|h| h.iter().any(|id| id == Key::parse(&c.id).id)),
+                in_base: c.usually_in_base_price
+                    && held.is_none_or(|h| h.iter().any(|id| id == Key::parse(&c.id).id)),
                 cost: if counts { Money::from_f64(cost).unwrap_or(Money::MAX) } else { Money::ZERO },
                 days: if counts { libm::round(days * 100.0) / 100.0 } else { 0.0 },
             },

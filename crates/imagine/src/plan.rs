@@ -57,7 +57,12 @@ pub(crate) fn draw(catalog: &Catalog, habits: &Habits, stream: &mut Stream) -> P
 const ORDINALS: [&str; 5] = ["Second", "Third", "Fourth", "Fifth", "Sixth"];
 
 /// Draws how many there are of what a house can have several of: the places beyond the first of each station.
-pub(crate) fn several(catalog: &Catalog, habits: &Habits, jobs: &[String], stream: &mut Stream) -> Vec<MorePlace> {
+pub(crate) fn several(
+    catalog: &Catalog,
+    habits: &Habits,
+    jobs: &[String],
+    stream: &mut Stream,
+) -> Vec<MorePlace> {
     let mut all = Vec::new();
     for station in &catalog.stations {
         let (Some(each), Some(of)) = (&station.each, habits.several.get(&station.id)) else { continue };

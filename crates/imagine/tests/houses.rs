@@ -232,7 +232,8 @@ fn houses_of(catalog: &Catalog, truth: &Truth) -> Result<(), ImagineError> {
 #[test]
 fn habits_name_only_what_the_catalog_has() {
     let Drawn { catalog, truth, .. } = drawn();
-    let Habits { plan, several, contract, missing, missing_item, not_done, second_look, hidden, .. } = &truth.habits;
+    let Habits { plan, several, contract, missing, missing_item, not_done, second_look, hidden, .. } =
+        &truth.habits;
     let jobs: Vec<&str> =
         catalog.item("planned-work").unwrap().answer.options().iter().map(|o| o.id.as_str()).collect();
     let planned = plan.iter().flat_map(|p| p.jobs.iter().chain(p.maybe.keys()));

@@ -176,12 +176,9 @@ impl Asker<'_> {
                 run.scores.push(self.scored(&odds));
             }
             let next = match order {
-                Order::Fixed => self
-                    .visit
-                    .open(&picture)
-                    .iter()
-                    .find(|s| s.status == Status::Open)
-                    .map(Step::key),
+                Order::Fixed => {
+                    self.visit.open(&picture).iter().find(|s| s.status == Status::Open).map(Step::key)
+                }
                 Order::Random => {
                     let lot = |s: &Step<'_>| lots.get(s.key().as_str()).copied().unwrap_or(0.0);
                     let open = self.visit.open(&picture);

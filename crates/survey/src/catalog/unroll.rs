@@ -161,14 +161,15 @@ impl<'a> Writer<'a> {
         // After the places of its station that are there already.
         let known: BTreeSet<&str> =
             self.places_of(&here.station).map(|p| p.place.as_str()).chain([here.station.as_str()]).collect();
-        if let (Some(first), Some(at)) = (
-            from.station(&here.station),
-            out.stations.iter().rposition(|s| known.contains(s.id.as_str())),
-        ) {
-            let station = Station { id: here.place.clone(), label: here.label.clone(), each: None, ..first.clone() };
+        if let (Some(first), Some(at)) =
+            (from.station(&here.station), out.stations.iter().rposition(|s| known.contains(s.id.as_str())))
+        {
+            let station =
+                Station { id: here.place.clone(), label: here.label.clone(), each: None, ..first.clone() };
             out.stations.insert(at + 1, station);
         }
-        let mut items: Vec<Item> = from.items.iter().filter(|i| i.at_each && of(&i.station)).cloned().collect();
+        let mut items: Vec<Item> =
+            from.items.iter().filter(|i| i.at_each && of(&i.station)).cloned().collect();
         items.iter_mut().for_each(|item| self.item(item, Some(here)));
         let at = out.items.iter().rposition(|i| known.contains(i.station.as_str()));
         let at = at.map_or(out.items.len(), |at| at + 1);

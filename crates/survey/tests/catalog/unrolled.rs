@@ -150,7 +150,8 @@ fn places_stand_after_those_of_their_kind_and_a_house_with_one_of_each_keeps_its
     assert_eq!(runs.len(), stations.len(), "each station's items stand together: {runs:?}");
     assert!(written.stations.iter().all(|s| s.each.is_none()) && written.items.iter().all(|i| !i.at_each));
     let house_only = |id: &str| !id.contains('@');
-    let same: Vec<&str> = written.conditions.iter().map(|c| c.id.as_str()).filter(|id| house_only(id)).collect();
+    let same: Vec<&str> =
+        written.conditions.iter().map(|c| c.id.as_str()).filter(|id| house_only(id)).collect();
     assert_eq!(same, catalog.conditions.iter().map(|c| c.id.as_str()).collect::<Vec<_>>());
     let alone = catalog.place_by_place(&[]);
     assert_eq!((&alone.conditions, &alone.clues), (&catalog.conditions, &catalog.clues));

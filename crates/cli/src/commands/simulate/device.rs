@@ -4,7 +4,8 @@ use std::cell::Cell;
 use std::path::Path;
 
 use actions::{
-    Desk, Entered, Error, Kind, Kit, NewSurvey, Random, SealOptions, add_place, note, open_survey, record, seal,
+    Desk, Entered, Error, Kind, Kit, NewSurvey, Random, SealOptions, add_place, note, open_survey, record,
+    seal,
 };
 use imagine::{Found, Payer, SimulatedHouse, Step, Who};
 use rand_chacha::ChaCha8Rng;

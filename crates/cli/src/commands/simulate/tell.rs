@@ -38,7 +38,10 @@ pub(super) fn numbers(houses: &[SimulatedHouse], seed: u64, truth: &Catalog, out
     out.table(&[
         row("items asked in a house", format!("{:.0}", mean(&|h| h.walk.len() as f64))),
         row("of these without a statement", share(missing, steps().count())),
-        row("houses with several soffits, walls or baths", share(houses.iter().filter(|h| !h.places.is_empty()).count(), n)),
+        row(
+            "houses with several soffits, walls or baths",
+            share(houses.iter().filter(|h| !h.places.is_empty()).count(), n),
+        ),
         row("conditions in scope of a house", format!("{:.0}", mean(&|h| h.conditions.len() as f64))),
         row("of these there", share(states().filter(|s| s.present).count(), states().count())),
         row("places opened, suspected", opened(true)),
