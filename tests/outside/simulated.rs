@@ -163,6 +163,7 @@ fn everything_planned(catalog: &Catalog) -> Habits {
     let jobs = jobs.map(|o| o.id.clone()).filter(|o| o != "cant-tell").collect();
     habits.plan = vec![PlanMix { name: "everything".into(), weight: 1.0, jobs, maybe: BTreeMap::new() }];
     habits.not_together.pairs.clear();
+    habits.several.clear();
     habits.gut.chance = 0.0;
     habits
 }

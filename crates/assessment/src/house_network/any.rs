@@ -75,6 +75,9 @@ impl Builder<'_> {
                     silent *= 1.0 - route.sets_off(own, band);
                     rest = later;
                 }
+                // A condition that makes a clue rarer (a weight below 0) takes from what sets it off at its own place.
+                // Where nothing else there does, the place is silent: it cannot hush the others or the leak.
+                let silent = silent.min(1.0);
                 table.extend([silent, 1.0 - silent]);
             }
         }

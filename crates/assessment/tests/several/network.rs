@@ -1,5 +1,6 @@
 use std::collections::BTreeSet;
 
+use assessment::ClueTables;
 use inference::{Evidence, joint, posterior};
 use survey::log::Value;
 use survey::units::Quantity;
@@ -98,6 +99,27 @@ fn a_clue_asked_once_is_set_off_by_each_place_as_by_the_only_one_and_leaks_once(
             let got = odds.of(*node)[1];
             assert!((got - with_first / all).abs() < 1e-12, "{n} soffits, {key}: {got} {}", with_first / all);
         }
+    }
+}
+
+#[test]
+fn a_place_where_a_condition_makes_a_clue_rarer_sets_nothing_off() {
+    let (clue, condition) = ("roof-vent-over-sink", "bulkhead-vent-stack");
+    let mut rarer = CATALOG.clone();
+    let stack = rarer.conditions.iter_mut().find(|c| c.id == condition).unwrap();
+    let pair = stack.clues.iter_mut().find(|pair| pair.clue == clue).unwrap();
+    pair.if_present = pair.if_absent / 2.0;
+    let tables = ClueTables::fit(&rarer);
+    let seen = |house: House| Answered::of(&rarer, &tables, &house.picture());
+    let plan = || House::planned(&["remove-bulkhead"]);
+    let said = |house: House| house.say("roof-vents", one("over-sink-line"));
+    let (before, after) = (seen(plan()), seen(said(plan())));
+    assert!(after.p(condition) < before.p(condition), "one soffit: the clue speaks against it");
+    let two = || plan().place("bulkhead", "fridge-soffit");
+    let (before, after) = (seen(two()), seen(said(two())));
+    let fridge = format!("{condition}@fridge-soffit");
+    for key in [condition, fridge.as_str()] {
+        assert!((after.p(key) - before.p(key)).abs() < 1e-9, "two: it says nothing of either: {key}");
     }
 }
 
