@@ -36,6 +36,7 @@ const faults = [];
 const browser = await launch();
 const counted = { touches: 0, answers: 0, lengths: 0, photos: 0 };
 const taps = [];
+const reckoned = [];
 let page;
 try {
   const context = await browser.newContext({ viewport: { width: 768, height: 1024 }, hasTouch: true, locale: 'en-US' });
@@ -62,6 +63,15 @@ try {
           if (now?.textContent === shown) return;
           seen.disconnect();
           requestAnimationFrame(() => done(performance.now() - began.at));
+          // The money to carry is worked out once the answer is on the disk, and the foot says when it is there.
+          globalThis.reckoned = new Promise((there) => {
+            const poll = () => {
+              const foot = document.querySelector('.foot [aria-busy]');
+              if (foot?.getAttribute('aria-busy') === 'false') there(performance.now() - began.at);
+              else requestAnimationFrame(poll);
+            };
+            poll();
+          });
         };
         const seen = new MutationObserver(look);
         seen.observe(document.body, { childList: true, subtree: true, characterData: true });
@@ -72,6 +82,7 @@ try {
     await page.waitForFunction((text) => document.querySelector('.card [role=alert]') || document.querySelector('.card h1')?.textContent !== text, before);
     if (await is('.card [role=alert]')) throw new Error(`“${before}” was refused: ${await page.textContent('.card [role=alert]')}`);
     taps.push(await page.evaluate(() => globalThis.tapped));
+    reckoned.push(await page.evaluate(() => globalThis.reckoned));
   };
 
   /** A reading that is plausible on this card, as its keys; asked of the program, as a person would see on the tape. */
@@ -174,9 +185,12 @@ try {
   served.kill();
   await rm(dir, { recursive: true, force: true });
 }
-const sorted = [...taps].sort((a, b) => a - b);
-const at = (share) => Math.round(sorted[Math.min(sorted.length - 1, Math.floor(share * sorted.length))] ?? 0);
-const told = { ...counted, timed: sorted.length, millisecondsP50: at(0.5), millisecondsP95: at(0.95), millisecondsMost: at(1) };
+const spread = (all) => {
+  const sorted = [...all].sort((a, b) => a - b);
+  const at = (share) => Math.round(sorted[Math.min(sorted.length - 1, Math.floor(share * sorted.length))] ?? 0);
+  return { timed: sorted.length, p50: at(0.5), p95: at(0.95), most: at(1) };
+};
+const told = { ...counted, millisecondsToNextCard: spread(taps), millisecondsToNewMoney: spread(reckoned) };
 console.log(`an hour in a house: ${JSON.stringify(told)}`);
 if (report) await writeFile(report, `${JSON.stringify(told)}\n`);
 if (faults.length > 0) {

@@ -16,7 +16,7 @@ photos = { $n ->
     [one] 1 photo
    *[other] { $n } photos
 }
-not-assessed = not assessed yet
+not-assessed = no odds frozen yet
 p80 = P80 { $money }
 failed-heading = The record could not be read
 again = Try again
@@ -54,8 +54,7 @@ disagree-row = These answers disagree
 against = is not equal to
 entered = written as { $entered }
 by-at = { $by }, { $at }
-odds-none = Not assessed yet
-odds-none-how = Have the odds worked out from the answers as they stand.
+odds-none = The answers do not go together
 carry = Carry { $money } for the unknown to be right 8 times in 10
 money-rule = Money for the unknown
 days-rule = Extra days
@@ -65,7 +64,6 @@ nine-in-10 = 9 in 10 below
 mark-said = { $name } { $value }, { $says }
 marks-said = { $name }: { $marks }
 twenty-dots = Twenty dots, each one chance in twenty. Sixteen lie left of P80.
-shape-missing = An earlier version froze this without the shape of the chances. Work the odds out again to see it.
 drawn-times = Drawn { $n } times from the odds as they stand; P80 is good to ±{ $money }.
 parts-not-added = Parts are not added: the dots are of the sum.
 on-average = { $n ->
@@ -84,7 +82,7 @@ conditions-heading = What is probably in there
 in-ten = { $n } in 10
 dot-note = Filled dot: the estimate. Open dot: the base rate before any answer. Band: where the estimate would lie, 8 times in 10, were the base rate as far off as what stands behind it allows; the answers are taken as they are. Nothing seen is never nothing there.
 if-there = If it is there: { $low } to { $high }, most likely { $likely }.
-frozen-at = Frozen { $when }, catalog { $catalog }, engine { $engine }.
+frozen-at = Frozen last { $when }: { $money } at 8 in 10, catalog { $catalog }, engine { $engine }. Sealing freezes the odds too.
 because = { $n ->
     [one] What moved it: one answer
    *[other] What moved it: { $n } answers
@@ -446,9 +444,11 @@ count-photos = photos
 count-notes = notes
 
 ## Odds
-assess = Work out the odds
-assess-again = Work them out anew
 assessing = Working out odds, money and days…
+freeze = Freeze these odds
+freezing = Freezing odds, money and days…
+frozen-none = Worked out from the answers as they stand; sealing freezes them.
+why-coming = Working out which answers moved it…
 
 ## Sealing and handing over
 seal = Seal and hand over

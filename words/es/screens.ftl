@@ -16,7 +16,7 @@ photos = { $n ->
     [one] 1 foto
    *[other] { $n } fotos
 }
-not-assessed = todavía sin evaluar
+not-assessed = pronóstico sin fijar
 p80 = P80 { $money }
 failed-heading = No se pudo leer el registro
 again = Intentar otra vez
@@ -54,8 +54,7 @@ disagree-row = Estas respuestas no coinciden
 against = no es igual a
 entered = escrito como { $entered }
 by-at = { $by }, { $at }
-odds-none = Todavía sin evaluar
-odds-none-how = Haga calcular el pronóstico con las respuestas tal como están.
+odds-none = Las respuestas no concuerdan
 carry = Reserve { $money } para lo desconocido y alcanzará 8 de cada 10 veces
 money-rule = Dinero para lo desconocido
 days-rule = Días de más
@@ -65,7 +64,6 @@ nine-in-10 = 9 de 10 por debajo
 mark-said = { $name } { $value }, { $says }
 marks-said = { $name }: { $marks }
 twenty-dots = Veinte puntos, cada uno una posibilidad de veinte. Dieciséis quedan a la izquierda de P80.
-shape-missing = Una versión anterior guardó esto sin la forma de las posibilidades. Vuelva a calcular las probabilidades para verla.
 drawn-times = Sorteado { $n } veces con las probabilidades tal como están; P80 es exacto a ±{ $money }.
 parts-not-added = Las partes no se suman: los puntos son de la suma.
 on-average = { $n ->
@@ -84,7 +82,7 @@ conditions-heading = Lo que probablemente hay adentro
 in-ten = { $n } de 10
 dot-note = Punto lleno: la estimación. Punto abierto: la frecuencia de base antes de cualquier respuesta. Banda: dónde quedaría la estimación, 8 de cada 10 veces, si la frecuencia de base errara tanto como permite lo que la respalda; las respuestas se toman como son. No haber visto nada nunca quiere decir que no haya nada.
 if-there = Si está ahí: de { $low } a { $high }, lo más probable { $likely }.
-frozen-at = Fijada el { $when }, catálogo { $catalog }, motor { $engine }.
+frozen-at = Fijado por última vez el { $when }: { $money } a 8 de 10, catálogo { $catalog }, motor { $engine }. Sellar también lo fija.
 because = { $n ->
     [one] Qué lo movió: una respuesta
    *[other] Qué lo movió: { $n } respuestas
@@ -446,9 +444,11 @@ count-photos = fotos
 count-notes = notas
 
 ## Pronóstico
-assess = Calcular el pronóstico
-assess-again = Calcularlo otra vez
 assessing = Calculando pronóstico, dinero y días…
+freeze = Fijar este pronóstico
+freezing = Fijando pronóstico, dinero y días…
+frozen-none = Calculado con las respuestas tal como están; al sellar queda fijado.
+why-coming = Calculando qué respuestas lo movieron…
 
 ## Sellar y entregar
 seal = Sellar y entregar

@@ -23,6 +23,7 @@ mod measure_on_photo;
 mod merge;
 mod next;
 mod note;
+mod odds_now;
 mod open_survey;
 mod order;
 #[cfg_attr(not(feature = "pdf"), allow(dead_code, reason = "gathered only where pages are made"))]
@@ -62,6 +63,7 @@ pub use measure_on_photo::{MeasuredOnPhoto, OnPhoto, measure_on_photo};
 pub use merge::{Merged, keep_original, merge};
 pub use next::{Ask, Next, next};
 pub use note::note;
+pub use odds_now::{money_now, odds_now};
 pub use open_survey::{NewSurvey, open_survey};
 pub use order::{StopCard, Toward, move_stop, order_as_listed, walk_order};
 pub use photos::{Drawn, Sheet, drawn, measured_view, on_photo, photo_marked, photo_taken, photos};

@@ -28,8 +28,9 @@ const MOVED: usize = 2;
 #[derive(Clone, Debug, Default)]
 pub struct Kept {
     survey: Option<SurveyId>,
-    live: Live,
+    pub(crate) live: Live,
     weighed: Option<Weighed>,
+    pub(crate) told: Option<crate::odds_now::Told>,
 }
 
 /// What was weighed, and after which entry.
@@ -42,7 +43,7 @@ struct Weighed {
 }
 
 impl Kept {
-    fn turn_to(&mut self, survey: SurveyId) {
+    pub(crate) fn turn_to(&mut self, survey: SurveyId) {
         if self.survey != Some(survey) {
             *self = Self { survey: Some(survey), ..Self::default() };
         }
@@ -112,12 +113,10 @@ pub fn look_next(
     match weigh_picture(desk, kept, survey, &picture, go_on) {
         Ok(true) => {}
         Ok(false) => return Ok(None),
-        // Answers that cannot all be true are for the person to settle; the walk goes on.
-        Err(error) if error.kind == Kind::Conflict || error.kind == Kind::Input => {
-            view.trouble = Some(error.say(desk.words()));
+        Err(error) => {
+            view.trouble = Some(to_settle(desk, error)?);
             return Ok(Some(view));
         }
-        Err(error) => return Err(error),
     }
     let Some(Weighed { next, odds, .. }) = &kept.weighed else { return Ok(Some(view)) };
     let worth = next.looks.iter().filter(|l| l.net_per_minute > Money::ZERO);
@@ -127,6 +126,14 @@ pub fn look_next(
     view.gathered = phrases::in_100(desk.words(), next.coverage.share);
     view.ask = most_worth(next).first().map(|ask| ask_view(desk, ask));
     Ok(Some(view))
+}
+
+/// Answers that cannot all be true are for the person to settle, in words; the walk goes on. Anything else is a fault.
+pub(crate) fn to_settle(desk: &Desk, error: Error) -> Result<String, Error> {
+    match error.kind {
+        Kind::Conflict | Kind::Input => Ok(error.say(desk.words())),
+        _ => Err(error),
+    }
 }
 
 /// Unasked questions, those worth most first.
@@ -255,11 +262,10 @@ pub fn leaving(
     match weighed {
         Ok(Some(found)) => view.clashes = clash_views(desk, &picture, &found),
         Ok(None) => return Ok(None),
-        Err(error) if error.kind == Kind::Conflict || error.kind == Kind::Input => {
-            view.trouble = Some(error.say(desk.words()));
+        Err(error) => {
+            view.trouble = Some(to_settle(desk, error)?);
             return Ok(Some(view));
         }
-        Err(error) => return Err(error),
     }
     if let Some(Weighed { next, .. }) = &kept.weighed {
         view.ask = most_worth(next).into_iter().map(|ask| ask_view(desk, ask)).collect();

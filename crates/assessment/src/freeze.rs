@@ -28,22 +28,51 @@ const CAUTION: &str = "A survey aid, not an inspection, a design or a code rulin
 there”. Electrical, plumbing, gas, structural, asbestos, lead and mold work belongs to the licensed or certified \
 person named with each condition, under the locally adopted code.";
 
+/// How much of an assessment is worked out, each with what comes before it.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+pub enum Depth {
+    /// Odds, advice, money and days.
+    Odds,
+    /// Which answers moved each condition, how, and further looks: all that is frozen.
+    Why,
+}
+
 impl Odds<'_> {
     /// Computes all there is and freezes it.
     ///
     /// # Errors
     /// As [`crate::live::Live::odds`].
     pub fn freeze(&mut self, made_at: Stamp) -> Result<Forecast, AssessError> {
+        let forecast = self.tell(Depth::Why, made_at, &mut || true)?;
+        // Nobody breaks this off.
+        forecast.ok_or_else(|| AssessError::Catalog("the assessment was broken off".to_owned()))
+    }
+
+    /// The assessment as far as it is asked for; `None` if `go_on` said no on the way. Only the whole of it is worth
+    /// freezing: without the reasons, looks and paths are empty.
+    ///
+    /// # Errors
+    /// As [`crate::live::Live::odds`].
+    pub fn tell(
+        &mut self,
+        depth: Depth,
+        made_at: Stamp,
+        go_on: &mut dyn FnMut() -> bool,
+    ) -> Result<Option<Forecast>, AssessError> {
         let Request { survey, picture, catalog, rules, .. } = self.request;
-        // Nobody breaks this off, so nothing comes back empty.
-        let go_on: &mut dyn FnMut() -> bool = &mut || true;
         let before = self.before()?;
-        let reasons = self.reasons(&before, go_on)?.unwrap_or_default();
-        let paths = self.paths(&before)?;
-        let looks = self.looks(go_on)?.unwrap_or_default();
-        let outcome = self.money(go_on)?.unwrap_or_default();
+        let (mut reasons, mut paths, mut looks) = (Reasons::default(), None, Vec::new());
+        if depth >= Depth::Why {
+            let Some(found) = self.reasons(&before, go_on)? else { return Ok(None) };
+            reasons = found;
+            let Some(found) = self.paths(&before, go_on)? else { return Ok(None) };
+            paths = Some(found);
+            let Some(found) = self.looks(go_on)? else { return Ok(None) };
+            looks = found;
+        }
+        let Some(outcome) = self.money(go_on)? else { return Ok(None) };
         let (money, days) = self.sums(&outcome);
-        Ok(Forecast {
+        Ok(Some(Forecast {
             v: VERSION,
             survey,
             label: picture.label().to_owned(),
@@ -65,7 +94,7 @@ impl Odds<'_> {
                 })
                 .collect(),
             not_known: not_known(catalog, picture),
-            conditions: self.rows(&before, &reasons, Some(&paths)),
+            conditions: self.rows(&before, &reasons, paths.as_deref()),
             money,
             days,
             looks,
@@ -81,7 +110,15 @@ impl Odds<'_> {
                 })
                 .collect(),
             caution: CAUTION.to_owned(),
-        })
+        }))
+    }
+
+    /// Money and days alone, as they are frozen; `None` if `go_on` said no on the way.
+    ///
+    /// # Errors
+    /// As [`crate::live::Live::odds`].
+    pub fn sum(&self, go_on: &mut dyn FnMut() -> bool) -> Result<Option<MoneyForecast>, AssessError> {
+        Ok(self.money(go_on)?.map(|outcome| self.sums(&outcome).0))
     }
 
     fn contract(&self) -> Option<Money> {

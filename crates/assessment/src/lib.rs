@@ -49,7 +49,7 @@ pub use coverage::Coverage;
 pub use error::AssessError;
 pub use evidence::{Finding, HouseEvidence, Setting, house_evidence};
 pub use forecast::Forecast;
-pub use freeze::STAGES;
+pub use freeze::{Depth, STAGES};
 pub use house_network::{HouseNetwork, Measured, bif};
 pub use live::{Live, Odds};
 pub use looks::after_report;

@@ -307,8 +307,13 @@ impl<'a> Odds<'a> {
     }
 
     /// How each condition came from its base rate to its odds: the answers taken one after the other in the order of
-    /// the catalog's walk. A calculation comes first, since the network is built with it.
-    pub(crate) fn paths(&self, before: &[Before]) -> Result<Vec<Vec<PathStep>>, AssessError> {
+    /// the catalog's walk. A calculation comes first, since the network is built with it. `None` if `go_on` said no on
+    /// the way.
+    pub(crate) fn paths(
+        &self,
+        before: &[Before],
+        go_on: &mut dyn FnMut() -> bool,
+    ) -> Result<Option<Vec<Vec<PathStep>>>, AssessError> {
         let Request { picture, catalog, .. } = self.request;
         let engine = Engine::new(&self.house.net).map_err(|e| explain_plain(&e))?;
         let mut session = engine.session();
@@ -324,6 +329,9 @@ impl<'a> Odds<'a> {
         }
         let mut taken: BTreeSet<&str> = BTreeSet::new();
         for setting in &self.evidence.settings {
+            if !go_on() {
+                return Ok(None);
+            }
             taken.insert(&setting.key);
             let so_far = self.evidence.keeping(|key| taken.contains(key));
             let Some(told) = told(catalog, picture, &setting.item, setting.place.as_deref()) else {
@@ -347,7 +355,7 @@ impl<'a> Odds<'a> {
             }
         }
         let each = walked.into_iter().zip(&self.nodes);
-        Ok(each.map(|(walked, node)| walked.steps(self.p_at(*node))).collect())
+        Ok(Some(each.map(|(walked, node)| walked.steps(self.p_at(*node))).collect()))
     }
 }
 

@@ -69,7 +69,7 @@ impl Place {
 
     /// Answers a command by its name, in a language given by its tag (English where it is none of ours). Opens the
     /// desk first where that has not been done or has failed so far. One command runs at a time; long work is broken
-    /// off when another one waits, and its answer is then `null`.
+    /// off when a quicker one waits, and its answer is then `null`.
     ///
     /// # Errors
     /// What opening or the action itself is refused with, in that language; a name or arguments that are none.
@@ -80,7 +80,7 @@ impl Place {
 
     fn in_words(&self, words: &'static Words, name: &str, args: Value) -> Result<Value, Error> {
         let command = find(name)?;
-        self.at_desk(words, |call| (command.run)(call, name, args))
+        self.at_desk(words, command.long, |call| (command.run)(call, name, args))
     }
 
     /// Takes in a photograph of a house, given as an id, the start of one or a label: of the house, or of an item, its key
@@ -92,7 +92,7 @@ impl Place {
     pub fn take_photo(&self, language: &str, photo: &Photo<'_>) -> Result<Value, Refused> {
         let words = Words::of(Language::of_tag(language).unwrap_or_default());
         let Photo { survey, key, name, bytes } = *photo;
-        let taken = self.at_desk(words, |call| {
+        let taken = self.at_desk(words, false, |call| {
             let survey = call.desk.find(survey)?;
             let taken = actions::import_photo(call.desk, survey, key, name, bytes, None, &mut call.kit)?;
             write(&actions::photo_taken(&taken, words))
@@ -124,19 +124,22 @@ impl Place {
 
     fn shown(&self, language: &str, digest: &str, shown: Shown) -> Result<Vec<u8>, Refused> {
         let words = Words::of(Language::of_tag(language).unwrap_or_default());
-        let picture = self.at_desk(words, |call| actions::picture(call.desk, digest, shown));
+        let picture = self.at_desk(words, false, |call| actions::picture(call.desk, digest, shown));
         picture.map_err(|error| Refused::new(&error, words))
     }
 
     fn at_desk<T>(
         &self,
         words: &'static Words,
+        long: bool,
         act: impl FnOnce(&mut Call<'_>) -> Result<T, Error>,
     ) -> Result<T, Error> {
-        self.waiting.fetch_add(1, Ordering::SeqCst);
+        // Long work that waits breaks nothing off: two of them would break each other off for ever.
+        let breaks_off = u32::from(!long);
+        self.waiting.fetch_add(breaks_off, Ordering::SeqCst);
         // A command that died while it ran has left nothing half done: an entry is on the disk or it is not.
         let mut open = self.open.lock().unwrap_or_else(PoisonError::into_inner);
-        self.waiting.fetch_sub(1, Ordering::SeqCst);
+        self.waiting.fetch_sub(breaks_off, Ordering::SeqCst);
         let Open { world, desk, kept, sealing } = &mut *open;
         let desk = match desk.take() {
             Some(there) => desk.insert(there),

@@ -56,6 +56,9 @@ pub struct Command {
     pub name: &'static str,
     /// True when it records something or keeps where the screens are.
     pub writes: bool,
+    /// True where it takes long: it waits its turn and breaks nothing off, and is itself broken off by whatever waits
+    /// that is quicker.
+    pub(crate) long: bool,
     pub(crate) run: fn(&mut Call<'_>, &str, Value) -> Result<Value, Error>,
 }
 
@@ -123,7 +126,7 @@ pub const COMMANDS: &[Command] = &[
         let Typed { key, text } = read(name, args)?;
         write(&actions::read_length(call.desk, &key, &text)?)
     }),
-    reads("look-next", |call, name, args| {
+    weighs("look-next", |call, name, args| {
         let House { survey } = read(name, args)?;
         let survey = call.find(&survey)?;
         write(&actions::look_next(call.desk, call.kept, survey, call.go_on)?)
@@ -134,7 +137,7 @@ pub const COMMANDS: &[Command] = &[
         let list = shown.list();
         write(&actions::show_check(call.desk, call.kept, survey, (&shown.check, &list), &mut call.kit)?)
     }),
-    reads("leaving", |call, name, args| {
+    weighs("leaving", |call, name, args| {
         let House { survey } = read(name, args)?;
         let survey = call.find(&survey)?;
         write(&actions::leaving(call.desk, call.kept, survey, call.go_on)?)
@@ -144,6 +147,21 @@ pub const COMMANDS: &[Command] = &[
         let survey = call.find(&survey)?;
         actions::assess(call.desk, survey, &mut call.kit)?;
         write(&actions::house(call.desk, survey)?)
+    }),
+    reads("money-now", |call, name, args| {
+        let House { survey } = read(name, args)?;
+        let survey = call.find(&survey)?;
+        write(&actions::money_now(call.desk, call.kept, survey, call.go_on)?)
+    }),
+    reads("odds-now", |call, name, args| {
+        let House { survey } = read(name, args)?;
+        let survey = call.find(&survey)?;
+        write(&actions::odds_now(call.desk, call.kept, (survey, false), call.go_on, &call.kit)?)
+    }),
+    weighs("odds-why", |call, name, args| {
+        let House { survey } = read(name, args)?;
+        let survey = call.find(&survey)?;
+        write(&actions::odds_now(call.desk, call.kept, (survey, true), call.go_on, &call.kit)?)
     }),
     reads("fits", |call, name, args| {
         let House { survey } = read(name, args)?;
@@ -250,11 +268,15 @@ pub const COMMANDS: &[Command] = &[
 type Run = fn(&mut Call<'_>, &str, Value) -> Result<Value, Error>;
 
 const fn reads(name: &'static str, run: Run) -> Command {
-    Command { name, writes: false, run }
+    Command { name, writes: false, long: false, run }
+}
+
+const fn weighs(name: &'static str, run: Run) -> Command {
+    Command { name, writes: false, long: true, run }
 }
 
 const fn writes(name: &'static str, run: Run) -> Command {
-    Command { name, writes: true, run }
+    Command { name, writes: true, long: false, run }
 }
 
 /// The command of a name.

@@ -154,9 +154,24 @@ view! {
 }
 
 view! {
-    /// A frozen assessment.
+    /// Odds and money as the answers stand now. Nothing of it is frozen.
+    OddsNowView {
+        /// What is exceeded in 2 of 10 houses like this one, in cents; none where the odds cannot be worked out.
+        #[cfg_attr(test, ts(type = "number | null"))]
+        p80_cents: Option<i64>,
+        /// All of it, if it was asked for.
+        assessment: Option<AssessmentView>,
+        /// Whether the reasons are in it, and how each condition came to its odds.
+        whole: bool,
+        /// What to do first where the odds cannot be worked out.
+        trouble: Option<String>,
+    }
+}
+
+view! {
+    /// An assessment, frozen or as the answers stand now.
     AssessmentView {
-        /// When it was frozen.
+        /// When it was worked out.
         made_at: String,
         /// Catalog version and the first digits of its digest.
         catalog: String,
@@ -396,6 +411,7 @@ mod tests {
             RowView,
             RivalView,
             AssessmentView,
+            OddsNowView,
             DrawingView,
             MoneyView,
             DaysView,

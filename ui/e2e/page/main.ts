@@ -13,24 +13,18 @@ import fits from './fits.json';
 import recorded from './recorded.json';
 import { album } from './album';
 import { houses } from './sample';
-import type { HouseView } from '../../src/lib/bindings/views';
 
 const said = (text: string) => (words.language === 'qps' ? pseudo(text) : text);
 const wish = new URLSearchParams(location.search);
-// ?early: an assessment that an earlier version froze, without the shape of the chances and without the way of the dots.
-const early = (house: HouseView): HouseView => {
-  const it = house.assessment;
-  if (!it) return house;
-  const conditions = it.conditions.map((one) => ({ ...one, path: [], band: null, bandWords: '' }));
-  return { ...house, assessment: { ...it, money: { ...it.money, drawing: null }, days: { ...it.days, drawing: null }, conditions } };
-};
-const shown = wish.has('early') ? houses.map(early) : houses;
 const walk = recorded as unknown as Recorded;
 const host = new MemoryHost(
-  wish.has('empty') ? [] : words.language === 'qps' ? shown.map(marked) : [...shown],
+  wish.has('empty') ? [] : words.language === 'qps' ? houses.map(marked) : [...houses],
   words.language === 'qps' ? markedWalk(walk) : walk,
   words.language === 'qps' ? markedFits(fits as unknown as RecordedFits) : (fits as unknown as RecordedFits),
 );
+// ?slow: how the odds came about is still being worked out.
+host.slow = wish.has('slow');
+host.said = said;
 album(host.album, said, wish.has('marked'));
 // ?at=KEY: left at a card; ?answered: with every card before it answered; ?done: with all of them.
 const left = wish.get('at');

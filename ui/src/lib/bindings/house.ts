@@ -174,7 +174,7 @@ at: string, };
 
 export type AssessmentView = { 
 /**
- * When it was frozen.
+ * When it was worked out.
  */
 madeAt: string, 
 /**
@@ -205,6 +205,24 @@ conditions: Array<ConditionView>,
  * The caution that goes with it.
  */
 caution: string, };
+
+export type OddsNowView = { 
+/**
+ * What is exceeded in 2 of 10 houses like this one, in cents; none where the odds cannot be worked out.
+ */
+p80Cents: number | null, 
+/**
+ * All of it, if it was asked for.
+ */
+assessment: AssessmentView | null, 
+/**
+ * Whether the reasons are in it, and how each condition came to its odds.
+ */
+whole: boolean, 
+/**
+ * What to do first where the odds cannot be worked out.
+ */
+trouble: string | null, };
 
 export type DrawingView = { 
 /**

@@ -1,6 +1,7 @@
 // The one door from the screens to the program behind them: commands by name, the same table as in crates/commands.
 import type {
   DoneView, FitsView, FitView, HandedOverView, HouseCard, HouseView, LeavingView, LeftView, LengthView, LookNextView,
+  OddsNowView,
   MeasuredOnPhotoView, PacketsView, PhotoMarkedView, PhotosView, PhotoTakenView, ScreensView, SealingView, SettingsView, StartFormView,
   WalkView,
 } from '../bindings/views';
@@ -83,6 +84,9 @@ export interface Commands {
   'show-check': [OfHouse & { check: string; shown: { condition: string; result: CheckResult }[] }, DoneView];
   leaving: [OfHouse, LeavingView | null];
   assess: [OfHouse, HouseView];
+  'money-now': [OfHouse, OddsNowView | null];
+  'odds-now': [OfHouse, OddsNowView | null];
+  'odds-why': [OfHouse, OddsNowView | null];
   fits: [OfHouse, FitsView];
   fit: [OfHouse & { key: string; typed?: [string, string][] | null }, FitView];
   photos: [OfHouse & { key?: string }, PhotosView];

@@ -1,6 +1,6 @@
 // Houses held in memory: for tests and for looking at the screens in a browser. Never part of the program. The walk is
 // one that the program gave; no question is ruled out here, and nothing is weighed.
-import type { CardView, DoneView, HouseCard, HouseView, LengthView, RowView, StandingView, StopView, WalkView } from '../bindings/views';
+import type { CardView, DoneView, HouseCard, HouseView, LengthView, OddsNowView, RowView, StandingView, StopView, WalkView } from '../bindings/views';
 import { Album } from './album';
 import { Drawer } from './drawer';
 import { HostError, type Answer, type Commands, type Host, type NewPhoto } from './host';
@@ -25,6 +25,10 @@ export class MemoryHost implements Host {
   refusal: HostError | null = null;
   /** Every command asked, in order. */
   readonly asked: string[] = [];
+  /** How each condition came about is never done, to see how the screen waits. */
+  slow = false;
+  /** What the program itself would say, in the language shown. */
+  said = (text: string) => text;
   /** The house on the screen when the program ended. */
   onScreen: string | null = null;
   readonly album = new Album();
@@ -126,6 +130,9 @@ export class MemoryHost implements Host {
     'show-check': ({ survey, check }) => ({ said: check, complaints: [], walk: this.#walk(survey) }),
     leaving: ({ survey }) => ({ ...this.#walkOf().leaving, survey, label: this.#house(survey).label }),
     assess: ({ survey }) => this.#house(survey),
+    'money-now': ({ survey }) => ({ ...oddsNow(this.#house(survey), this.said), assessment: null }),
+    'odds-now': ({ survey }) => (this.slow ? quick(oddsNow(this.#house(survey), this.said)) : oddsNow(this.#house(survey), this.said)),
+    'odds-why': ({ survey }) => (this.slow ? new Promise<never>(() => {}) : oddsNow(this.#house(survey), this.said)),
     fits: ({ survey }) => ({ ...this.#fitsOf().list, survey, label: this.#house(survey).label }),
     fit: ({ survey, key, typed }) => {
       const { fits, typed: byHand } = this.#fitsOf();
@@ -246,6 +253,18 @@ export class MemoryHost implements Host {
       weighed: true,
     };
   }
+}
+
+/** Without what takes longer. */
+function quick(now: OddsNowView): OddsNowView {
+  const it = now.assessment;
+  return { ...now, whole: false, assessment: it && { ...it, conditions: it.conditions.map((one) => ({ ...one, because: [], path: [] })) } };
+}
+
+/** As the answers stand: what was frozen of it, or that they do not go together. */
+function oddsNow({ assessment }: HouseView, said: (text: string) => string): OddsNowView {
+  const trouble = assessment ? null : said('These answers cannot all be true together: vent-pipe = yes, stack-seen = no.');
+  return { p80Cents: assessment?.money.p80Cents ?? null, assessment, whole: true, trouble };
 }
 
 function standing(one: CardView, house: Said): StandingView | null {

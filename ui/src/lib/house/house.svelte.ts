@@ -11,7 +11,7 @@ export class House extends Reading<HouseView> {
   readonly disagreeing: number = $derived(this.rows.filter((row) => row.kind === 'disagreement').length);
   readonly assessment: AssessmentView | null = $derived(this.value?.assessment ?? null);
 
-  /** True while the odds are being worked out. */
+  /** True while the odds are being frozen. */
   assessing = $state(false);
 
   constructor(
@@ -21,7 +21,7 @@ export class House extends Reading<HouseView> {
     super(() => host.ask('house', { survey }));
   }
 
-  /** Works out the odds as the answers stand, and freezes them. */
+  /** Freezes the odds as the answers stand, so that what the program thought can be read again later. */
   async assess(): Promise<void> {
     if (this.assessing) return;
     this.assessing = true;
@@ -41,11 +41,5 @@ export class House extends Reading<HouseView> {
     const values = { open, wanted: this.wanted, n: this.disagreeing };
     if (this.disagreeing > 0) return words.say(open > 0 ? 'walk-open-disagree' : 'walk-done-disagree', values);
     return words.say(open > 0 ? 'walk-open' : 'walk-done', values);
-  }
-
-  oddsHeading(words: Words): string {
-    if (!this.value) return words.say(this.trouble ? 'failed-heading' : 'reading');
-    if (!this.assessment) return words.say('odds-none');
-    return words.say('carry', { money: words.money(this.assessment.money.p80Cents) });
   }
 }

@@ -37,11 +37,6 @@ describe('a house', () => {
     expect(house.walkHeading(words)).toBe('Every question is answered, 1 in all');
   });
 
-  it('says_what_to_carry_or_that_nothing_was_assessed', async () => {
-    expect((await read('0195-alder-street')).oddsHeading(words)).toBe('Carry $7,900 for the unknown to be right 8 times in 10');
-    expect((await read('0195-tanner-row')).oddsHeading(words)).toBe('Not assessed yet');
-  });
-
   it('says_that_it_reads_before_it_has_read_and_what_failed_after', async () => {
     const host = new MemoryHost(houses);
     const house = new House(host, 'nowhere');

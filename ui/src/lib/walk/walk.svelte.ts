@@ -1,6 +1,6 @@
 // The walk of one house: the card on the screen, and what a tap does. Everything is recorded by the program before it
 // comes back; nothing is kept here that a killed program would lose.
-import type { CardView, LookNextView, StopView, WalkView } from '../bindings/views';
+import type { CardView, LookNextView, OddsNowView, StopView, WalkView } from '../bindings/views';
 import { HostError, type Answer, type Host } from '../host/host';
 import { until } from '../until';
 import type { Words } from '../words/words';
@@ -21,6 +21,10 @@ export class Walk {
   complaints = $state.raw<string[]>([]);
   /** What was recorded or taken back last, in words. */
   said = $state.raw('');
+  /** The money to carry as the answers stood last. */
+  money = $state.raw<OddsNowView | null>(null);
+  /** False from a touch until that money is as the answers stand now. */
+  reckoned = $state(false);
   /** The looks as weighed last. */
   next = $state.raw<LookNextView | null>(null);
   /** True from a tap until its answer is on the disk: a second tap is not an answer to the next card. */
@@ -51,6 +55,21 @@ export class Walk {
     return this.#act(async () => {
       this.#show(await this.host.ask('walk', key === undefined ? { survey: this.survey } : { survey: this.survey, key }));
     });
+  }
+
+  /** Reads the card on the screen again, because something was added to it. A touch meanwhile counts. */
+  async again(): Promise<void> {
+    const card = this.card;
+    if (!card || this.busy) return;
+    const mine = ++this.#acts;
+    const now = () => mine === this.#acts;
+    try {
+      const walk = await this.host.ask('walk', { survey: this.survey, key: card.key });
+      if (now()) this.#show(walk);
+    } catch (thrown) {
+      if (now()) this.trouble = HostError.from(thrown);
+    }
+    if (now()) await this.weigh();
   }
 
   pad(card: CardView): Pad {
@@ -128,7 +147,13 @@ export class Walk {
   async weigh(): Promise<void> {
     const mine = this.#acts;
     const now = () => mine === this.#acts;
-    const next = await until(() => (now() ? this.host.ask('look-next', { survey: this.survey }) : Promise.reject()), this.pause).catch(() => null);
+    const asked = <T>(ask: () => Promise<T | null>) => until(() => (now() ? ask() : Promise.reject()), this.pause).catch(() => null);
+    // First what the foot shows: it is there within the touch.
+    const money = await asked(() => this.host.ask('money-now', { survey: this.survey }));
+    if (!now()) return;
+    if (money !== null) this.money = money;
+    this.reckoned = true;
+    const next = await asked(() => this.host.ask('look-next', { survey: this.survey }));
     if (next === null || !now()) return;
     this.next = next;
     // Now it is known on which questions nothing depends any more.
@@ -150,6 +175,7 @@ export class Walk {
   async #act(act: () => Promise<void>): Promise<void> {
     const mine = ++this.#acts;
     this.busy = true;
+    this.reckoned = false;
     this.trouble = null;
     this.refused = null;
     this.complaints = [];

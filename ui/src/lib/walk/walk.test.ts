@@ -137,6 +137,42 @@ describe('the walk', () => {
     expect(walk.card!.key).toBe('sink-mount');
   });
 
+  it('has_the_money_as_the_answers_stand_before_it_weighs_what_to_look_at', async () => {
+    const host = memory();
+    const walk = await opened(host, 'sink-mount');
+    const answering = walk.answer({ answer: ['drop-in'] });
+    expect(walk.reckoned).toBe(false);
+    await answering;
+    expect(walk.reckoned).toBe(true);
+    expect(walk.money?.p80Cents).toBe(790000);
+    const after = host.asked.slice(host.asked.lastIndexOf('answer') + 1);
+    expect(after.slice(0, 2)).toEqual(['money-now', 'look-next']);
+  });
+
+  it('takes_a_touch_while_the_card_is_read_again_after_a_photograph', async () => {
+    const host = memory();
+    let go = () => {};
+    let slow = false;
+    const held: Host = {
+      async ask<Name extends keyof Commands>(name: Name, args: Commands[Name][0]): Promise<Commands[Name][1]> {
+        if (name === 'walk' && slow) await new Promise<void>((done) => (go = done));
+        return host.ask(name, args);
+      },
+      takePhoto: (photo) => host.takePhoto(photo),
+      picture: (digest) => host.picture(digest),
+    };
+    const walk = await opened(held, 'sink-mount');
+    slow = true;
+    const again = walk.again();
+    slow = false;
+    await walk.answer({ answer: ['drop-in'] });
+    const after = walk.card!.key;
+    expect(after).not.toBe('sink-mount');
+    go();
+    await again;
+    expect(walk.card!.key).toBe(after);
+  });
+
   it('shows_nothing_that_was_weighed_after_the_house_was_left', async () => {
     const host = memory();
     let done = () => {};
