@@ -10,8 +10,8 @@ use std::process::ExitCode;
 use commands::{Photo, Place, Refused};
 use serde::Deserialize;
 use serde_json::Value;
-use tauri::State;
 use tauri::ipc::{InvokeBody, Request, Response};
+use tauri::{Manager, State};
 
 /// Answers one command of the screens, in their language.
 #[tauri::command(async)]
@@ -61,7 +61,11 @@ fn thumbnail(place: State<'_, Place>, language: &str, digest: &str) -> Result<Re
 #[cfg_attr(mobile, tauri::mobile_entry_point)]
 pub fn run() -> ExitCode {
     let app = tauri::Builder::default()
-        .manage(system::place())
+        .setup(|app| {
+            // Before the event loop runs, so before any screen can ask.
+            app.manage(system::place(app));
+            Ok(())
+        })
         .invoke_handler(tauri::generate_handler![ask, take_photo, picture, thumbnail]);
     match app.run(tauri::generate_context!()) {
         Ok(()) => ExitCode::SUCCESS,
