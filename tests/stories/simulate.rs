@@ -92,6 +92,20 @@ fn copy(from: &std::path::Path, to: &std::path::Path) {
 }
 
 #[test]
+fn drawn_photographs_load_a_device_and_no_two_are_alike() {
+    let dir = tempfile::tempdir().unwrap();
+    let made =
+        json(dir.path(), &["simulate", "--houses", "2", "--seed", "5", "--into", ".", "--photographs", "3"]);
+    assert_eq!(made["photographs"], 6);
+    let check = json(dir.path(), &["check"]);
+    assert_eq!((&check["problems"], &check["entries"]), (&serde_json::json!([]), &made["entries"]));
+    assert_eq!(check["photos"], 6, "{check}");
+    let cards = json(dir.path(), &["show"]);
+    let photos: Vec<&Value> = cards.as_array().unwrap().iter().map(|card| &card["photos"]).collect();
+    assert_eq!(photos, [3, 3]);
+}
+
+#[test]
 fn what_cannot_be_simulated_is_refused_and_a_folder_of_somebody_else_is_left_alone() {
     let dir = tempfile::tempdir().unwrap();
     let here = dir.path();

@@ -147,6 +147,7 @@ help-simulate-wrong-by = Make the truth disagree with the catalog by random fact
 help-simulate-habits = File of habits (plans, missing answers, opening) to use instead of those built in
 help-simulate-into = Folder that gets a device with the houses on it; what an earlier simulation made there is made anew
 help-simulate-sealed = Also seal every house, and give packets and findings to an office in that folder; takes a while
+help-simulate-photographs = Also draw this many photographs for every house, to load a device with; there is nothing to be seen in them
 help-calc = Work a trade calculation out on paper: sink drain, gas run, panel load, openings…
 help-calc-word = Which calculation; without it they are listed
 help-calc-answers = Its answers, as `--name value`; `--help` lists the names. Without any it asks

@@ -169,6 +169,7 @@ help-simulate = Sortear casas inventadas del catálogo, con todo lo que esconden
 help-simulate-habits = Archivo de costumbres (planes, respuestas que faltan, aperturas) en lugar de las incluidas
 help-simulate-houses = Cuántas casas
 help-simulate-into = Carpeta que recibe un aparato con las casas; lo que hizo allí una simulación anterior se hace de nuevo
+help-simulate-photographs = Dibujar además tantas fotos por casa, para cargar un aparato; en ellas no hay nada que ver
 help-simulate-sealed = Sellar también cada casa y dar paquetes y hallazgos a una oficina en esa carpeta; tarda
 help-simulate-seed = Semilla: la misma da las mismas casas
 help-simulate-truth = Lo que es cierto de las casas: la carpeta de otro catálogo, o un archivo de factores sobre momios y razones de verosimilitud

@@ -568,6 +568,9 @@ pub struct Simulate {
     /// Also seal every house, and give packets and findings to an office in that folder; takes a while
     #[arg(long, requires = "into")]
     pub sealed: bool,
+    /// Also draw this many photographs for every house, to load a device with; there is nothing to be seen in them
+    #[arg(long, default_value_t = 0, requires = "into", value_name = "N")]
+    pub photographs: u64,
 }
 
 /// A calculation.

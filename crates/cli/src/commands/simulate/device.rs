@@ -34,6 +34,8 @@ pub(super) struct Made {
     pub(super) houses: u64,
     /// Entries in its logs.
     pub(super) entries: u64,
+    /// Drawn photographs among them.
+    pub(super) photographs: u64,
     /// Folder of the device.
     pub(super) device: String,
     /// Folder of the office, if packets were made.
@@ -58,13 +60,14 @@ pub(super) fn write(
     houses: &[SimulatedHouse],
     catalog: Catalog,
     into: &Path,
-    sealed: bool,
+    (sealed, photographs): (bool, u64),
     out: &mut Out,
 ) -> Result<Made, Error> {
     let folder = into.join("device");
     let mut made = Made {
         houses: 0,
         entries: 0,
+        photographs: 0,
         device: folder.display().to_string(),
         office: sealed.then(|| into.join("office").display().to_string()),
         findings: 0,
@@ -83,9 +86,11 @@ pub(super) fn write(
         let start = morning(n)?;
         clock.0.set(start);
         let survey = walk(&mut desk, house, start, &clock, &mut kit)?;
+        super::pictures::take(&mut desk, house, survey, photographs, &mut kit)?;
         made.houses += 1;
         out.progress(&format!("{} of {} houses", made.houses, houses.len()));
-        made.entries += house.walk.len() as u64 + house.places.len() as u64 + 2;
+        made.photographs += photographs;
+        made.entries += (house.walk.len() + house.places.len()) as u64 + photographs + 2;
         if let Some(office) = &mut office {
             made.findings += hand_over(&mut desk, office, house, survey, into, (&clock, start), &mut kit)?;
             made.entries += 1;

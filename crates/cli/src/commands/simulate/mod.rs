@@ -13,6 +13,7 @@ use crate::fail;
 use crate::out::Out;
 
 mod device;
+mod pictures;
 mod tell;
 
 /// Marks the folder as a simulation's, so that it never clears one it did not make.
@@ -39,7 +40,7 @@ pub fn run(args: &Simulate, room: &Room<'_>, out: &mut Out) -> Result<(), Error>
             let list: Vec<SimulatedHouse> = list.collect::<Result<_, _>>()?;
             let lines: String = list.iter().map(|house| house.to_line() + "\n").collect();
             write(into, "houses.jsonl", Some(lines))?;
-            let made = device::write(&list, walk, into, args.sealed, out)?;
+            let made = device::write(&list, walk, into, (args.sealed, args.photographs), out)?;
             if out.json() {
                 out.value(&made);
             } else {
