@@ -125,18 +125,20 @@ python_venv() {
   cp tests/requirements.txt "$stamp"
 }
 
-# What the screens are built with, exactly as ui/package-lock.json says.
-ui_packages() {
-  local stamp=ui/node_modules/.underlath-lock
-  cmp -s ui/package-lock.json "$stamp" && return 0
-  npm --prefix ui ci --no-audit --no-fund --loglevel=error
-  cp ui/package-lock.json "$stamp"
+# What a folder's package-lock.json says, exactly, fetched once for each state of it.
+npm_packages() {
+  local folder=$1 stamp=$1/node_modules/.underlath-lock
+  shift
+  cmp -s "$folder/package-lock.json" "$stamp" && return 0
+  npm --prefix "$folder" ci "$@" --no-audit --no-fund --loglevel=error
+  cp "$folder/package-lock.json" "$stamp"
 }
 
+# What the screens are built with.
+ui_packages() { npm_packages ui; }
+
 # Packages that bring real photographs for the tests of crates/photo; their code is never run.
-photograph_packages() {
-  local stamp=tests/photographs/node_modules/.underlath-lock
-  cmp -s tests/photographs/package-lock.json "$stamp" && return 0
-  npm --prefix tests/photographs ci --ignore-scripts --no-audit --no-fund --loglevel=error
-  cp tests/photographs/package-lock.json "$stamp"
-}
+photograph_packages() { npm_packages tests/photographs --ignore-scripts; }
+
+# The auditor of ui/e2e/audit.mjs.
+audit_packages() { npm_packages tests/lighthouse --ignore-scripts; }

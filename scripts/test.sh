@@ -16,6 +16,7 @@ stage "Rust layout" cargo fmt --all --check
 stage "Python for the outside checks" python_venv
 stage "fetch what the screens are built with" ui_packages
 stage "fetch photographs to test with" photograph_packages
+stage "fetch the auditor of the screens" audit_packages
 stage "screens: types" npm --prefix ui run --silent check
 stage "screens: tests" npm --prefix ui run --silent test
 stage "screens: build" npm --prefix ui run --silent build
@@ -36,5 +37,7 @@ stage "the household's sheet, filled in a browser" npm --prefix ui run --silent 
 stage "the screens over loopback, in a browser" npm --prefix ui run --silent field -- "$built/underlath"
 stage "an hour in a house, by touch" npm --prefix ui run --silent hour -- "$built/underlath" "$PWD/sample-surveys"
 stage "the window, opened" npm --prefix ui run --silent window -- "$built/underlath-app" "$(target_dir)/demo-for-window/device"
+# Last, because it goes from house to house as a person would.
+stage "the screens over loopback, audited" npm --prefix ui run --silent audit -- "$built/underlath" "$(target_dir)/demo-for-window/device"
 stage_times
 echo "$counted"

@@ -4,11 +4,15 @@ import { createInterface } from 'node:readline';
 import { chromium } from 'playwright-core';
 
 /** The tests' browser, which asks nothing of the outside by itself. */
-export const launch = () => chromium.launch({
+const quiet = {
   executablePath: process.env.UNDERLATH_BROWSER ?? '/usr/bin/chromium',
   args: ['--no-sandbox', '--disable-gpu', '--disable-quic', '--no-first-run', '--disable-background-networking',
     '--disable-component-update', '--disable-sync'],
-});
+};
+export const launch = () => chromium.launch(quiet);
+
+/** The same browser over a profile of its own, so that another program can look at its pages. */
+export const launchOn = (profile, args) => chromium.launchPersistentContext(profile, { ...quiet, args: [...quiet.args, ...args] });
 
 /** `underlath field` over records, in a folder: the running program and the address it printed. */
 export async function serve(program, home, dir, env = process.env) {
