@@ -68,7 +68,7 @@ pub use open_survey::{NewSurvey, open_survey};
 pub use order::{StopCard, Toward, move_stop, order_as_listed, walk_order};
 pub use photos::{Drawn, Sheet, drawn, measured_view, on_photo, photo_marked, photo_taken, photos};
 pub use picture::{Shown, picture};
-pub use place::{PlaceCard, Placed, add_place, name_place, places, take_out_place};
+pub use place::{PlaceCard, Placed, about_card, add_place, name_place, places, take_out_place};
 pub use previews::Mended;
 pub use promise::promise;
 pub use record::{Recorded, check_answer, record};

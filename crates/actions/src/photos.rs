@@ -42,7 +42,7 @@ pub enum Sheet {
 pub fn photos(desk: &Desk, survey: SurveyId, key: Option<&str>) -> Result<PhotosView, Error> {
     let picture = desk.picture(survey)?;
     if let Some(key) = key {
-        crate::place::which(desk, &picture, key)?;
+        crate::place::which(desk, &picture, &crate::place::about_card(desk, key))?;
     }
     Ok(views::photos::photos(desk.say(), &picture, &survey.to_string(), key))
 }

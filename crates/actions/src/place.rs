@@ -159,6 +159,16 @@ pub(crate) fn which(
     Ok((Some(item.clone()), Some(place)))
 }
 
+/// The key of a card, said so that it means that card alone. The first place of several has the bare id of the item for
+/// its key; at a keyboard a bare id is refused there, because nobody would know which place was meant.
+pub fn about_card(desk: &Desk, key: &str) -> String {
+    let Key { id, place } = Key::parse(key);
+    match (desk.catalog.item(id), place) {
+        (Some(item), None) if item.at_each => format!("{id}@{}", item.station),
+        _ => key.to_owned(),
+    }
+}
+
 /// A key of a condition whose place the house has.
 pub(crate) fn condition_here(desk: &Desk, picture: &Picture, key: &str) -> Result<(), Error> {
     let parsed = Key::parse(key);

@@ -5,6 +5,7 @@ use survey::log::CheckOutcome;
 use views::walk_shape::{DoneView, WalkView};
 use words::msg;
 
+use crate::place::about_card;
 use crate::walk::{walk, walk_on};
 use crate::{Desk, Entered, Error, Kept, Kind, Kit, Toward, note, record};
 
@@ -19,7 +20,7 @@ pub fn answer(
     (key, entered): (&str, &Entered),
     kit: &mut Kit<'_>,
 ) -> Result<DoneView, Error> {
-    let recorded = record::record(desk, survey, key, entered, &[], kit)?;
+    let recorded = record::record(desk, survey, &about_card(desk, key), entered, &[], kit)?;
     let walk = walk_on(desk, kept, survey, &recorded.key, kit)?;
     Ok(DoneView { said: recorded.words, complaints: recorded.complaints, walk })
 }
@@ -35,7 +36,7 @@ pub fn remark(
     (key, text): (&str, &str),
     kit: &mut Kit<'_>,
 ) -> Result<WalkView, Error> {
-    note::note(desk, survey, Some(key), text, kit)?;
+    note::note(desk, survey, Some(&about_card(desk, key)), text, kit)?;
     walk(desk, kept, survey, Some(key), kit)
 }
 

@@ -11,6 +11,7 @@ use survey::{Key, SurveyId};
 use views::walk_shape::{LengthView, WalkView};
 use words::msg;
 
+use crate::place::about_card;
 use crate::weigh::{Kept, why_now};
 use crate::{Desk, Error, Kind, Kit, undo};
 
@@ -54,9 +55,9 @@ enum Target {
     After(String),
 }
 
-/// The key of an item at a place that is there.
+/// The key of a card at a place that is there.
 fn known(desk: &Desk, picture: &Picture, about: &str) -> Result<String, Error> {
-    match crate::place::which(desk, picture, about)? {
+    match crate::place::which(desk, picture, &about_card(desk, about))? {
         (Some(item), Some(place)) => Ok(item.key_at(&place)),
         _ => Err(crate::record::unknown_item(desk, about)),
     }

@@ -94,7 +94,9 @@ impl Place {
         let Photo { survey, key, name, bytes } = *photo;
         let taken = self.at_desk(words, false, |call| {
             let survey = call.desk.find(survey)?;
-            let taken = actions::import_photo(call.desk, survey, key, name, bytes, None, &mut call.kit)?;
+            let key = key.map(|key| actions::about_card(call.desk, key));
+            let taken =
+                actions::import_photo(call.desk, survey, key.as_deref(), name, bytes, None, &mut call.kit)?;
             write(&actions::photo_taken(&taken, words))
         });
         taken.map_err(|error| Refused::new(&error, words))

@@ -199,8 +199,9 @@ pub const COMMANDS: &[Command] = &[
         let asked: OnSheet = read(name, args)?;
         let (survey, photo) = call.photo(&asked.survey, &asked.photo)?;
         let marks = actions::on_photo(&asked.sheet(), asked.lying, asked.corners, asked.ends, None)?;
-        let key = asked.key.as_deref();
-        let done = actions::measure_on_photo(call.desk, survey, photo, &marks, key, &mut call.kit)?;
+        let key = asked.key.as_deref().map(|key| actions::about_card(call.desk, key));
+        let done =
+            actions::measure_on_photo(call.desk, survey, photo, &marks, key.as_deref(), &mut call.kit)?;
         write(&actions::measured_view(&done, call.desk.words()))
     }),
     reads("packets", |call, name, args| {

@@ -233,6 +233,29 @@ fn a_place_is_added_walked_and_taken_back() {
 }
 
 #[test]
+fn the_first_of_two_places_is_answered_noted_and_photographed_on_its_own_card() {
+    let folder = tempdir().unwrap();
+    let place = place(folder.path());
+    let survey = survey(&started(&place));
+    let added = json!({ "survey": survey, "station": "bulkhead", "label": "Soffit over the refrigerator" });
+    ask(&place, "add-place", added).unwrap();
+    let (first, other) = ("bulkhead-form", "bulkhead-form@over-refrigerator-soffit");
+    let card = |key: &str| ask(&place, "walk", json!({ "survey": survey, "key": key })).unwrap();
+    assert_eq!((key(&card(first)), key(&card(other))), (first.to_owned(), other.to_owned()));
+    let answer = json!({ "survey": survey, "key": first, "answer": ["stepped-or-one-side"] });
+    ask(&place, "answer", answer).unwrap();
+    ask(&place, "remark", json!({ "survey": survey, "key": first, "text": "lower by an inch" })).unwrap();
+    assert_eq!(card(first)["card"]["standing"]["kind"], "answer");
+    assert_eq!(card(first)["card"]["notes"], json!(["lower by an inch"]));
+    assert_eq!(card(other)["card"]["standing"], Value::Null);
+    let photos = ask(&place, "photos", json!({ "survey": survey, "key": first })).unwrap();
+    assert_eq!(photos["about"]["key"], first);
+    // Taken back, it is that place's again.
+    ask(&place, "undo", json!({ "survey": survey })).unwrap();
+    assert_eq!(card(first)["card"]["notes"], json!([]));
+}
+
+#[test]
 fn a_place_is_named_and_taken_out_and_both_are_taken_back() {
     let folder = tempdir().unwrap();
     let place = place(folder.path());

@@ -15,7 +15,7 @@ use serde::Serialize;
 use survey::catalog::Catalog;
 use survey::log::{CheckResult, Value};
 use survey::units::Length;
-use survey::{Digest, Stamp, SurveyId};
+use survey::{Digest, Key, Stamp, SurveyId};
 
 use crate::fail;
 use crate::out::Out;
@@ -141,7 +141,7 @@ fn walk(
     for step in &house.walk {
         clock.0.set(later(start, i64::from(step.minute) * 60_000)?);
         kit.by = who(step.who).to_owned();
-        let recorded = record(desk, survey, &step.item, &entered(step), &[], kit)?;
+        let recorded = record(desk, survey, &asked_at(step), &entered(step), &[], kit)?;
         let kept = match &recorded.entry.body {
             survey::log::Body::Answer(answer) => Some(&answer.value),
             _ => None,
@@ -153,6 +153,11 @@ fn walk(
     }
     kit.by = who(Who::Surveyor).to_owned();
     Ok(survey)
+}
+
+/// The item with its place, as it must be said where the house has several of a kind.
+pub(super) fn asked_at(step: &Step) -> String {
+    format!("{}@{}", Key::parse(&step.item).id, step.place)
 }
 
 /// The words by which a person would enter an answer.

@@ -20,10 +20,18 @@ pub(super) fn take(
     many: u64,
     kit: &mut Kit<'_>,
 ) -> Result<(), Error> {
-    let mut items = house.walk.iter().map(|step| step.item.as_str()).cycle();
+    let mut items = house.walk.iter().map(super::device::asked_at).cycle();
     for n in 1..=many {
         let jpeg = drawn(house, n)?;
-        import_photo(desk, survey, items.next(), &format!("invented-{n:04}.jpg"), &jpeg, None, kit)?;
+        import_photo(
+            desk,
+            survey,
+            items.next().as_deref(),
+            &format!("invented-{n:04}.jpg"),
+            &jpeg,
+            None,
+            kit,
+        )?;
     }
     Ok(())
 }
