@@ -2,12 +2,11 @@
 // records are listed, one is started and walked, ended and opened again on its card, its odds are worked out,
 // nothing is refused by axe-core, nothing scrolls sideways.
 // Usage: xvfb-run -a -s "-screen 0 1280x1200x24" node e2e/window.mjs PROGRAM RECORDS
-import { spawn } from 'node:child_process';
 import { mkdir, readFile, writeFile } from 'node:fs/promises';
 import { createServer as createHttpServer } from 'node:http';
-import { createServer } from 'node:net';
 import { resolve } from 'node:path';
 import { fileURLToPath } from 'node:url';
+import { driver, until } from './webdriver.mjs';
 
 const [program, records] = process.argv.slice(2).map((path) => resolve(path));
 if (!program || !records) throw new Error('usage: node e2e/window.mjs PROGRAM RECORDS');
@@ -16,61 +15,22 @@ const out = here('out');
 const axe = await readFile(here('../node_modules/axe-core/axe.min.js'), 'utf8');
 await mkdir(out, { recursive: true });
 
-const freePort = () =>
-  new Promise((done) => {
-    const server = createServer().listen(0, '127.0.0.1', () => {
-      const { port } = server.address();
-      server.close(() => done(port));
-    });
-  });
-
-const port = await freePort();
-const driver = spawn('WebKitWebDriver', [`--port=${port}`, '--host=127.0.0.1'], {
-  stdio: ['ignore', 'ignore', 'inherit'],
-  env: { ...process.env, TAURI_WEBVIEW_AUTOMATION: 'true', UNDERLATH_HOME: records, LANG: 'C.UTF-8', LANGUAGE: 'en_US' },
-});
-
-async function ask(method, path, body) {
-  const answer = await fetch(`http://127.0.0.1:${port}${path}`, {
-    method,
-    signal: AbortSignal.timeout(30_000),
-    ...(body === undefined ? {} : { body: JSON.stringify(body), headers: { 'content-type': 'application/json' } }),
-  });
-  const { value } = await answer.json();
-  if (!answer.ok) throw new Error(`${method} ${path}: ${value.error}: ${value.message}`);
-  return value;
-}
-
-const pause = (ms) => new Promise((done) => setTimeout(done, ms));
-
-async function until(what, look) {
-  for (const start = Date.now(); Date.now() - start < 20_000; await pause(100)) {
-    const found = await look().catch(() => null);
-    if (found) return found;
-  }
-  throw new Error(`waited in vain for ${what}`);
-}
-
 const faults = [];
-let session;
+const window = await driver(program, records);
+const { run, wait, text, press } = window;
 try {
-  await until('WebKitWebDriver', () => ask('GET', '/status'));
-  const capabilities = { alwaysMatch: { 'webkitgtk:browserOptions': { binary: program, args: [] } } };
-  session = `/session/${(await ask('POST', '/session', { capabilities })).sessionId}`;
-  const run = (script, ...args) => ask('POST', `${session}/execute/sync`, { script, args });
-  const wait = (script, ...args) => ask('POST', `${session}/execute/async`, { script, args });
+  await window.open();
 
   const look = async (name) => {
     // two frames, or the picture may be of the screen before
     await wait('const done = arguments[0]; requestAnimationFrame(() => requestAnimationFrame(() => setTimeout(done, 0)))');
-    await writeFile(`${out}/window-${name}.png`, Buffer.from(await ask('GET', `${session}/screenshot`), 'base64'));
+    await writeFile(`${out}/window-${name}.png`, await window.picture());
     const wide = await run('return document.documentElement.scrollWidth - document.documentElement.clientWidth');
     if (wide > 0) faults.push(`${name}: scrolls sideways by ${wide} px`);
     await run(axe);
     const found = await wait('const done = arguments[0]; axe.run(document).then((r) => done(r.violations.map((v) => v.id + ": " + v.help)))');
     for (const one of found) faults.push(`${name}: axe ${one}`);
   };
-  const text = (selector) => run('return [...document.querySelectorAll(arguments[0])].map((e) => e.textContent.trim())', selector);
 
   // The window opens where it was left the last time.
   await until('the first screen', async () => (await text('.left .name, .card h1')).length > 0);
@@ -83,7 +43,6 @@ try {
   await look('houses');
 
   // A house is started by hand: its label, one planned work, and the walk begins.
-  const press = (selector) => run('document.querySelector(arguments[0]).click()', selector);
   const key = async (selector, keys) => run(
     `const [selector, text] = arguments, field = document.querySelector(selector);
      field.value = text; field.dispatchEvent(new Event('input', { bubbles: true }));`, selector, keys);
@@ -116,8 +75,8 @@ try {
   console.log(`look next: ${weighed}`);
 
   // The program is ended as it stands and started again: the same house, the same card.
-  await ask('DELETE', session);
-  session = `/session/${(await ask('POST', '/session', { capabilities })).sessionId}`;
+  await window.close();
+  await window.open();
   await until('the card where it was left', async () => (await text('.card h1'))[0] === first);
   if ((await text('.answer.chosen')).length !== 1) faults.push('the answer is not there after the program was ended');
   await look('card-again');
@@ -133,9 +92,8 @@ try {
     if (found) await until('the keypad', async () => (await text('.measuring')).length > 0);
   }
   const [length] = await text('.card h1');
-  const files = await ask('POST', `${session}/element`, { using: 'css selector', value: '.camera input' });
   const photo = fileURLToPath(new URL('../../sample-surveys/alder-street/photos/under-sink.jpg', import.meta.url));
-  await ask('POST', `${session}/element/${Object.values(files)[0]}/value`, { text: photo });
+  await window.give('.camera input', photo);
   await until('the photograph on its card', async () => (await text('.taken .said')).length > 0);
   await look('photo');
   for (const digit of ['1', '0']) await run('[...document.querySelectorAll("button.key")].find((one) => one.textContent.trim() === arguments[0]).click()', digit);
@@ -153,15 +111,16 @@ try {
   await press('.links a[href$="/leaving"]');
   await until('what is amiss', async () => (await text('.packet')).length > 0);
   await look('leaving');
-  // The odds are worked out from what was answered, and frozen.
+  // The odds as the answers stand; they are frozen when asked for.
   await press('.foot a[href$="/odds"]');
-  await until('the key that works the odds out', async () => (await text('.keys .fill')).length > 0);
-  await press('.keys .fill');
   const odds = await until('the odds of the house', async () => {
     const found = await text('.condition h3');
     return found.length > 0 && found;
   });
   console.log(`${odds.length} conditions; ${(await text('h1'))[0]}`);
+  const notFrozen = (await text('.digests'))[0];
+  await press('.keys button');
+  await until('that the odds are frozen', async () => (await text('.digests'))[0] !== notFrozen);
   await look('odds');
   await press('.condition button');
   await until('why the dot lies there', async () => (await text('.condition .below')).length > 0);
@@ -210,10 +169,10 @@ try {
   outside.close();
 } catch (error) {
   faults.push(error.message);
-  if (session) await ask('GET', `${session}/screenshot`).then((it) => writeFile(`${out}/window-fault.png`, Buffer.from(it, 'base64'))).catch(() => null);
+  await window.picture().then((it) => writeFile(`${out}/window-fault.png`, it)).catch(() => null);
 } finally {
-  if (session) await ask('DELETE', session).catch(() => null);
-  driver.kill();
+  await window.close();
+  window.end();
 }
 for (const one of faults) console.error(one);
 process.exit(faults.length > 0 ? 1 : 0);
