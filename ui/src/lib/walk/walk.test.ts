@@ -160,6 +160,7 @@ describe('the walk', () => {
       },
       takePhoto: (photo) => host.takePhoto(photo),
       picture: (digest) => host.picture(digest),
+      thumbnail: (digest) => host.thumbnail(digest),
     };
     const walk = await opened(held, 'sink-mount');
     slow = true;
