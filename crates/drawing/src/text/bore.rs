@@ -5,7 +5,7 @@ use alloc::format;
 use survey::{Said, say};
 use trade::picture::BoreSection;
 
-use super::grid::{Grid, column, cut};
+use super::grid::{Grid, column, cut, wide_of};
 use crate::finding::{plated, wood_left};
 use crate::said::Say;
 use crate::written::inches;
@@ -28,7 +28,7 @@ pub(super) fn draw(p: &BoreSection, columns: usize, w: Say<'_>) -> Grid {
     g.put(0, 1, '|');
     g.fill(0, 2, wide + 2, '-');
     g.put(0, wide + 2, '|');
-    g.write(0, 2 + (wide - shown.len()) / 2 - 1, &format!(" {shown} "));
+    g.write(0, 2 + (wide - wide_of(&shown)) / 2 - 1, &format!(" {shown} "));
 
     let (a, b) = hole(p.hole);
     for row in 1..4 {

@@ -6,7 +6,7 @@ use trade::picture::CalendarStrip;
 
 use survey::say;
 
-use super::grid::{Grid, cut, fold, plain};
+use super::grid::{Grid, cut, fold, plain, wide_of};
 use crate::finding::{Off, offs, working_day};
 use crate::said::{Say, figure, not_shown};
 use crate::written::hour;
@@ -19,7 +19,7 @@ const CONFLICTS: usize = 8;
 pub(super) fn draw(p: &CalendarStrip, columns: usize, w: Say<'_>) -> Grid {
     let mut g = Grid::new(columns);
     let days = p.days.clamp(1, DAYS);
-    let names = p.rows.iter().take(ROWS).map(|(n, _)| cut(&w.named(n), 16).len()).max().unwrap_or(0);
+    let names = p.rows.iter().take(ROWS).map(|(n, _)| wide_of(&cut(&w.named(n), 16))).max().unwrap_or(0);
     let left = names + 2;
     // as wide as they fit, from three to five characters for a day and a bar between
     let part = ((columns - left - 1) / days as usize).clamp(4, 6) - 1;
@@ -39,11 +39,11 @@ pub(super) fn draw(p: &CalendarStrip, columns: usize, w: Say<'_>) -> Grid {
     for (day, words) in p.conflicts.iter().take(CONFLICTS) {
         let head =
             format!("{} ", cut(&w.say(say!("drawing-day-head-small", day = figure(day))), columns / 2));
-        for (i, line) in fold(&w.named(words), columns - head.len(), 3).iter().enumerate() {
+        for (i, line) in fold(&w.named(words), columns - wide_of(&head), 3).iter().enumerate() {
             if i == 0 {
                 g.write(row, 0, &head);
             }
-            g.write(row, head.len(), line);
+            g.write(row, wide_of(&head), line);
             row += 1;
         }
     }
@@ -78,15 +78,15 @@ fn strip(
         g.put(lane, a, '|');
         g.put(lane, b, '|');
         let name = cut(&w.named(name), (b - a).saturating_sub(3));
-        if name.len() > 1 {
-            g.write(lane, a + 1 + (b - a - 1 - name.len()) / 2, &name);
+        if wide_of(&name) > 1 {
+            g.write(lane, a + 1 + (b - a - 1 - wide_of(&name)) / 2, &name);
         }
     }
     row += 1;
     for day in first..=last {
         let shown =
             if p.conflicts.iter().any(|(d, _)| *d == day) { format!("{day}*") } else { format!("{day}") };
-        g.write(row, at(day) + 1 + (part.saturating_sub(shown.len())) / 2, &shown);
+        g.write(row, at(day) + 1 + (part.saturating_sub(wide_of(&shown))) / 2, &shown);
     }
     row += 1;
     for (name, blocks) in p.rows.iter().take(ROWS) {

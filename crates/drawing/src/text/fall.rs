@@ -5,7 +5,7 @@ use alloc::format;
 use survey::{Phrase, say};
 use trade::picture::FallSection;
 
-use super::grid::{Grid, column, cut, plain};
+use super::grid::{Grid, column, cut, plain, wide_of};
 use crate::finding::longest_drawn;
 use crate::said::{Say, named};
 use crate::written::{feet, inches};
@@ -21,7 +21,7 @@ pub(super) fn draw(p: &FallSection, columns: usize, w: Say<'_>) -> Grid {
     let name = cut(&w.named(&p.from), columns / 2 - 2);
     g.write(0, 0, &name);
     let to = cut(&w.named(&p.to), columns / 2 - 2);
-    let at = (x + 1).max(name.len() + 2 + to.len()).min(columns);
+    let at = (x + 1).max(wide_of(&name) + 2 + wide_of(&to)).min(columns);
     g.write_before(0, at, &to);
     g.put(1, 0, '|');
     g.fill(1, 1, x, '=');
@@ -29,8 +29,8 @@ pub(super) fn draw(p: &FallSection, columns: usize, w: Say<'_>) -> Grid {
     if p.fall.is_finite() {
         let shown = w.say(say!("drawing-falls", x = inches(p.fall)));
         let shown = cut(&shown, columns);
-        if shown.len() + 4 < x {
-            g.write(1, (x - shown.len()) / 2, &format!(" {shown} "));
+        if wide_of(&shown) + 4 < x {
+            g.write(1, (x - wide_of(&shown)) / 2, &format!(" {shown} "));
         } else {
             g.write(2, 2, &shown);
         }

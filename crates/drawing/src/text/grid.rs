@@ -68,8 +68,8 @@ impl Grid {
     }
 }
 
-/// The words in plain characters: primes as quotes, signs as they are typed, accents left out, anything else a
-/// question mark.
+/// The words in characters one column wide: letters with their accents, primes as quotes, signs as they are typed,
+/// anything else a question mark.
 pub(super) fn plain(words: &str) -> String {
     let mut out = String::new();
     for c in words.chars() {
@@ -88,20 +88,10 @@ pub(super) fn plain(words: &str) -> String {
             '¼' => out.push_str("1/4"),
             '½' => out.push_str("1/2"),
             '¾' => out.push_str("3/4"),
-            'á' | 'à' | 'ä' | 'â' => out.push('a'),
-            'é' | 'è' | 'ë' | 'ê' => out.push('e'),
-            'í' | 'ì' | 'ï' | 'î' => out.push('i'),
-            'ó' | 'ò' | 'ö' | 'ô' => out.push('o'),
-            'ú' | 'ù' | 'ü' | 'û' => out.push('u'),
-            'ñ' => out.push('n'),
-            'ç' => out.push('c'),
-            'Á' => out.push('A'),
-            'É' => out.push('E'),
-            'Í' => out.push('I'),
-            'Ó' => out.push('O'),
-            'Ú' => out.push('U'),
-            'Ñ' => out.push('N'),
-            '¿' | '¡' => {}
+            // Letters of Spanish and its neighbors, each one column wide (Unicode: Latin-1 Supplement and Latin Extended).
+            '¿' | '¡' | 'À'..='ɏ' => out.push(c),
+            // An accent that stands by itself after its letter has no column.
+            '\u{300}'..='\u{36f}' => {}
             c if c.is_whitespace() || c.is_control() => out.push(' '),
             _ => out.push('?'),
         }
@@ -109,11 +99,16 @@ pub(super) fn plain(words: &str) -> String {
     out
 }
 
+/// Columns that plain words take.
+pub(super) fn wide_of(words: &str) -> usize {
+    words.chars().count()
+}
+
 /// The words, cut to a length.
 pub(super) fn cut(words: &str, most: usize) -> String {
     let words = plain(words);
     let words = words.trim();
-    if words.chars().count() <= most {
+    if wide_of(words) <= most {
         return words.into();
     }
     let mut kept: String = words.chars().take(most.saturating_sub(2)).collect();
@@ -130,7 +125,7 @@ pub(super) fn fold(words: &str, most: usize, lines: usize) -> Vec<String> {
     let mut folded: Vec<String> = Vec::new();
     let mut line = String::new();
     for word in words.split_whitespace().take(400) {
-        if !line.is_empty() && line.len() + 1 + word.len() > most {
+        if !line.is_empty() && wide_of(&line) + 1 + wide_of(word) > most {
             if folded.len() + 1 == lines {
                 line.push(' ');
                 line.push_str(word);
@@ -162,9 +157,11 @@ mod tests {
     #[test]
     fn words_become_plain_and_stay_inside() {
         assert_eq!(plain("−1 1/4″, ±1/8″, 2×4"), "-1 1/4\", +/-1/8\", 2x4");
-        assert_eq!(plain("¿Dónde? 漢"), "Donde? ?");
+        assert_eq!(plain("¿Dónde? Ñandú, 2÷3 漢"), "¿Dónde? Ñandú, 2/3 ?");
+        assert_eq!(plain("cafe\u{301}"), "cafe");
         assert_eq!(cut("water heater", 8), "water..");
         assert_eq!(fold("one two three four five", 9, 2), ["one two", "three f.."]);
+        assert_eq!(fold("ñañó ñañó ñañó", 9, 2), ["ñañó ñañó", "ñañó"]);
     }
 
     #[test]

@@ -5,7 +5,7 @@ use alloc::{format, string::String};
 use survey::say;
 use trade::picture::LoadBar;
 
-use super::grid::{Grid, column, cut, plain};
+use super::grid::{Grid, column, cut, plain, wide_of};
 use crate::finding::totals;
 use crate::said::{Say, carries, named, text_of, together};
 use crate::written::amount;
@@ -36,7 +36,7 @@ pub(super) fn draw(p: &LoadBar, columns: usize, w: Say<'_>) -> Grid {
         for row in i..=carriers {
             g.put(row, end, ':');
         }
-        if words.len() < end { g.write_before(i, end - 1, &words) } else { g.write(i, end + 2, &words) }
+        if wide_of(&words) < end { g.write_before(i, end - 1, &words) } else { g.write(i, end + 2, &words) }
     }
     let row = carriers;
     g.put(row, 0, '|');
@@ -49,7 +49,11 @@ pub(super) fn draw(p: &LoadBar, columns: usize, w: Say<'_>) -> Grid {
     g.put(row, 1 + at(total), '|');
     g.put(row + 1, 0, '0');
     let shown = cut(&format!("{} {}", w.say(amount(total)), text_of(&p.unit)), columns - 4);
-    g.write(row + 1, (2 + at(total)).saturating_sub(shown.len() / 2).clamp(2, columns - shown.len()), &shown);
+    g.write(
+        row + 1,
+        (2 + at(total)).saturating_sub(wide_of(&shown) / 2).clamp(2, columns - wide_of(&shown)),
+        &shown,
+    );
 
     let mut row = row + 3;
     let name_wide = columns - 20;

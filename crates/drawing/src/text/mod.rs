@@ -22,7 +22,7 @@ use crate::said::{Say, title};
 /// Fewest and most columns.
 const COLUMNS: [usize; 2] = [40, 78];
 
-/// A picture in lines of plain ASCII, each ended and without trailing spaces, no wider than `columns` (held between
+/// A picture in lines of characters one column wide, plain ASCII but for accented letters, each ended and without trailing spaces, no wider than `columns` (held between
 /// 40 and 78). Same input, same bytes.
 pub fn text(picture: &Picture, columns: usize, say: &dyn Fn(&Said) -> String) -> String {
     let picture = &picture.clone().spoken(say);

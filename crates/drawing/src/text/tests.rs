@@ -16,8 +16,8 @@ proptest! {
         let most = columns.clamp(40, 78);
         let mut lines = 0;
         for line in made.lines() {
-            prop_assert!(line.len() <= most, "{line}");
-            prop_assert!(line.bytes().all(|b| (b' '..=b'~').contains(&b)), "{line}");
+            prop_assert!(line.chars().count() <= most, "{line}");
+            prop_assert!(line.chars().all(|c| matches!(c, ' '..='~' | '¿' | '¡' | 'À'..='ɏ')), "{line}");
             prop_assert_eq!(line, line.trim_end());
             lines += 1;
         }

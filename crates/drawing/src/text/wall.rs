@@ -3,7 +3,7 @@
 use survey::say;
 use trade::picture::WallElevation;
 
-use super::grid::{Grid, column, cut};
+use super::grid::{Grid, column, cut, wide_of};
 use crate::finding::{by_trade, corners, patched};
 use crate::said::{Say, named, text_of};
 use crate::setting::held;
@@ -40,8 +40,8 @@ pub(super) fn draw(p: &WallElevation, columns: usize, w: Say<'_>) -> Grid {
         let [x0, y0, x1, y1] = [x(r[0]), y(r[3]), x(r[2]), y(r[1])];
         outline(&mut g, [x0, y0, x1, y1], tall, ['+', '-', '|']);
         let tag = cut(text_of(tag), 6);
-        let middle = ((x0 + x1) / 2 + 1).saturating_sub(tag.len().div_ceil(2));
-        g.write((y0 + y1) / 2, middle.min(wide + 2 - tag.len()), &tag);
+        let middle = ((x0 + x1) / 2 + 1).saturating_sub(wide_of(&tag).div_ceil(2));
+        g.write((y0 + y1) / 2, middle.min(wide + 2 - wide_of(&tag)), &tag);
     }
     g.write(
         tall + 2,
