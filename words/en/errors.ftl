@@ -112,18 +112,7 @@ code-family = { $family ->
  }
 
 ## The records of this device
-error-store-missing = { $said } ({ $place })
-error-store-missing-mend = { $mend }
-error-store-conflict = { $said } ({ $place })
-error-store-conflict-mend = { $mend }
-error-store-damaged = { $said } ({ $place })
-error-store-damaged-mend = { $mend }
-error-store-newer = { $said } ({ $place })
-error-store-newer-mend = { $mend }
-error-store-full = { $said } ({ $place })
-error-store-full-mend = { $mend }
-error-store-io = { $said } ({ $place })
-error-store-io-mend = { $mend }
+error-store = { $said } ({ $place })
 
 ## Assessments
 error-assess-impossible = these answers cannot all be true together under the catalog: { $items }. Look again at one of them, or answer it “can't tell”; everything recorded stays recorded
@@ -134,7 +123,6 @@ error-forecast-older = the assessment has form { $found }; this program reads fo
 error-forecast-newer = the assessment has form { $found }; this program reads form { $known }: use a newer program
 
 ## Photographs and packets
-error-photo = { $said }
 error-photos-refused = { $n ->
     [one] 1 of { $of } files is no photograph that can be taken in
    *[other] { $n } of { $of } files are no photographs that can be taken in
@@ -318,3 +306,96 @@ error-plane-no-length-hint = mark two ends
 error-plane-uncertain = { $inches } in, give or take { $give_or_take } in: too uncertain to be recorded
 error-plane-uncertain-hint = put the sheet nearer to what is measured, in its plane, and photograph both straight on
 
+## Lengths as they are written
+length-how = write 19 3/8, 19.375, 3' 6 1/2" or 492 mm
+length-too-fine = it has more digits than a length can keep; write 19 3/8 or 19.375
+length-too-long = it is longer than any house (the limit is 10 km); check the unit
+length-range = it could be a range; enter one number, and the other as its own reading
+length-rounded = not a whole number of 1/8 µm: rounded once
+length-too-many = too many characters for a length; { $how }
+length-about = marked as about: take the reading again if you can
+length-nothing = nothing to read; { $how }
+length-comma = a comma may be a decimal point or a thousands mark; write 36.5, or 1200 without a comma
+length-negative = a length is not negative; write the distance, and say which way in a note
+length-inches-first = inches stand before feet; write feet first, like 3' 6 1/2"
+length-feet-and-metric = feet and metric in one length; write it in one system
+length-feet-twice = feet are written twice; write the second number as inches, like 3' 6"
+length-part-of-foot = part of a foot and inches together: check the feet
+length-twelve-inches = 12 inches or more after feet: check the feet
+length-decimal-and-fraction = a decimal and a fraction in one number; { $how }
+length-over-zero = a fraction over zero; write it like 3/8
+length-whole-fraction = the fraction is a whole or more: check it
+length-odd-fraction = no tape has this fraction; halves to sixty-fourths are usual
+length-metric-fraction = a fraction of a metric unit: check the unit, or write a decimal
+length-no-number = a unit without a number; { $how }
+length-hyphens = a length is not negative; write one hyphen at most, like 3'-6"
+length-range-or-feet = it could be a range or feet and inches; write 5' 6 1/2", or enter one number of the range
+length-no-unit = numbers without a unit between them could be feet and inches or a slip; write 3' 6 1/2" or 36 1/2
+length-not-one = it does not read as one length; { $how }
+length-inches-and-metric = inches and metric in one length; write it in one system
+length-after-unit = something follows the unit; { $how }
+length-no-unit-word = “{ $word }” is not a unit this reads; { $how }
+length-odd-sign = “{ $sign }” does not belong in a length; { $how }
+length-two-sizes = two sizes in one entry; enter each as its own length
+length-slash = a fraction needs one whole number above and one below, like 3/8
+length-run-together = two numbers run together; { $how }
+
+## The household's answers
+error-sheet-large = the file has { $bytes } bytes, more than a sheet's answers ever have
+error-sheet-unreadable = the file cannot be read as answers to a sheet: { $said }
+error-sheet-other-kind = the file does not hold answers to a sheet
+error-sheet-newer = the file has form { $found }; this program reads form { $known }: use a newer program
+error-sheet-house = these answers are for survey { $survey }, another house
+error-sheet-house-hint = name the house they are for; nothing was recorded
+error-sheet-twice = “{ $item }” is answered twice in the file
+error-sheet-not-asked = “{ $item }” is not asked on a sheet
+error-sheet-words = the words at { $place } cannot be kept: at most { $most } letters, figures and signs, none that steer a screen
+error-sheet-firm = the words at the firm's name cannot be kept: at most { $most } letters, figures and signs, none that steer a screen
+error-sheet-day = “{ $text }” is no day; a sheet writes it like 2026-04-10
+error-sheet-empty = the file holds no answers
+error-sheet-nothing-hint = nothing was recorded
+error-sheet-file-hint = ask for the file that “Save my answers” made, as it was saved; nothing was recorded
+error-sheet-changed-hint = the file was changed after it was saved: ask for it again, or record the answers by hand; nothing was recorded
+
+## Promises and suppositions
+error-not-in-scope = “{ $key }” is not in scope of this house
+error-not-in-scope-near = “{ $key }” is not in scope of this house (did you mean “{ $near }”?)
+error-promise-nothing = a promise covers at least one condition
+error-promise-cap = a promise has a cap above $0; { $given } was given
+error-promise-terms = the loading of a promise lies between 0 and { $most }, its chance between 0 and 1; { $given } was given
+error-promise-twice = “{ $key }” is named twice
+error-promise-gated = “{ $key }” cannot be promised away: a named licensed person looks first ({ $until })
+error-promise-in-base = “{ $key }” is in the base price and no part of a promise
+error-promise-no-cost = “{ $key }” has no cost of its own to promise
+error-suppose-in-base = “{ $key }” is in the base price already: there is nothing to suppose
+error-suppose-made = the check “{ $check }” was made on “{ $key }” already; suppose another result of it instead
+
+## Photographs that cannot be taken in
+photo-error = photograph: { $problem }
+photo-error-named = photograph “{ $name }”: { $problem }
+photo-empty = the file is empty (0 bytes); copy it again from the camera, or take the photograph again
+photo-other-kind = this is { $looks }, not a photograph in JPEG, PNG, WebP or HEIC; { $hint }
+photo-no-copy = no copy without location can be made of { $looks }: only JPEG, PNG and WebP are rewritten here; export it as JPEG and make the copy of that
+photo-cut-off = the file stops at byte { $bytes }, before any of the picture (the part that starts at byte { $at } is cut off); copy it again from the camera and compare the file sizes
+photo-damaged = the file is damaged at byte { $at }: { $said }; copy it again from the camera, or open it in a picture program and save it as a new JPEG
+photo-no-size = the header at byte { $at } declares { $width } × { $height } pixels; a picture needs both sides, so copy it again from the camera or save it as a new JPEG
+photo-too-many-pixels = the header at byte { $at } declares { $width } × { $height } pixels, { $pixels } in all, and the limit is { $limit }; set the camera to a smaller picture size or save a smaller copy as JPEG
+photo-too-narrow = the header at byte { $at } declares { $width } × { $height } pixels, one side more than { $limit } times the other; crop it, or take the photograph again
+photo-undecodable = the picture cannot be decoded ({ $said }); the original is untouched: open it in a picture program and save it as an ordinary JPEG to get a preview
+photo-unencodable = the preview could not be encoded ({ $said }); the original is untouched, try again
+photo-picture = a { $format } picture
+photo-picture-avif = an AVIF picture
+photo-picture-tiff = a TIFF or camera raw picture
+photo-film = a film (MP4 or QuickTime)
+photo-pdf = a PDF document
+photo-zip = a ZIP archive or office document
+photo-markup = XML or HTML text
+photo-text = plain text
+photo-zeros = a file of zero bytes only
+photo-unknown = an unknown kind of file (it begins with { $bytes })
+photo-other-file = a file of another kind
+photo-film-hint = take a still photograph, or save one frame of the film as JPEG
+photo-document-hint = choose the photograph itself, a .jpg file
+photo-zeros-hint = the copy never arrived: copy it again from the camera
+photo-tiff-hint = set the camera to save JPEG beside its raw file, or export this one as JPEG
+photo-export-hint = open it in a picture program, export it as JPEG and take that in

@@ -21,7 +21,7 @@ error-no-option = { $item }: «{ $word }» no es ninguna de sus respuestas
 error-two-lengths = { $item }: «{ $text }» puede ser dos largos
 error-no-length = { $item }: «{ $text }» no es un largo
 error-no-length-typed = «{ $text }» no es una medida
-error-length-hint = escriba por ejemplo 19 3/8, 5' 6 1/2" o 492 mm (en inglés: { $note })
+error-length-hint = { $note }
 error-check-hint = escriba la comprobación, lo que mostró y la condición, como «live-scan shows-it bulkhead-wires»; lo que mostró es shows-it, shows-not o unclear
 error-no-check-result = «{ $text }» no es un resultado de comprobación
 error-no-check = «{ $check }» no es una comprobación del catálogo
@@ -73,7 +73,7 @@ error-no-house = No hay un levantamiento «{ $wanted }»
 error-no-house-hint = Nombre uno por su nombre o por el principio de su identificador. Aquí hay: { $there }.
 error-no-house-yet = Nombre uno por su nombre o por el principio de su identificador. Aquí todavía no hay ninguno.
 error-no-survey = no hay un levantamiento { $survey } en este dispositivo
-error-log-damaged = el registro de este levantamiento está dañado (en inglés: { $said })
+error-log-damaged = el registro de este levantamiento está dañado: { $said }
 error-rescue-hint = guarde lo que se pueda leer con «underlath rescue ARCHIVO», y conserve la carpeta como está
 
 ## Cálculos y libros de código
@@ -112,18 +112,7 @@ code-family = { $family ->
  }
 
 ## Los registros de este dispositivo
-error-store-missing = No está lo que se pidió (en inglés: { $said }) ({ $place })
-error-store-missing-mend = Revise el nombre y la ruta (en inglés: { $mend })
-error-store-conflict = Choca con lo que ya está anotado (en inglés: { $said }) ({ $place })
-error-store-conflict-mend = No se cambió nada (en inglés: { $mend })
-error-store-damaged = Los registros están dañados (en inglés: { $said }) ({ $place })
-error-store-damaged-mend = No se cambió nada en ellos. Copie toda la carpeta antes que nada; después guarde lo que se pueda leer con «underlath rescue» (en inglés: { $mend })
-error-store-newer = Los registros los escribió un programa más nuevo (en inglés: { $said }) ({ $place })
-error-store-newer-mend = Use el programa más nuevo (en inglés: { $mend })
-error-store-full = El disco está lleno: lo último no se anotó (en inglés: { $said }) ({ $place })
-error-store-full-mend = Todo lo anotado antes se conserva. Libere espacio y anótelo otra vez (en inglés: { $mend })
-error-store-io = No se pudo leer o escribir (en inglés: { $said }) ({ $place })
-error-store-io-mend = Nada de lo anotado cambió. Vea que el disco esté conectado y se pueda escribir, e intente otra vez (en inglés: { $mend })
+error-store = { $said } ({ $place })
 
 ## Evaluaciones
 error-assess-impossible = estas respuestas no pueden ser todas ciertas juntas según el catálogo: { $items }. Vuelva a mirar una de ellas, o respóndala «can't tell»; todo lo anotado queda anotado
@@ -134,7 +123,6 @@ error-forecast-older = la evaluación tiene la forma { $found }; este programa l
 error-forecast-newer = la evaluación tiene la forma { $found }; este programa lee la forma { $known }: use un programa más nuevo
 
 ## Fotos y paquetes
-error-photo = la foto no se puede recibir (en inglés: { $said })
 error-photos-refused = { $n ->
     [one] 1 de { $of } archivos no es una foto que se pueda recibir
    *[other] { $n } de { $of } archivos no son fotos que se puedan recibir
@@ -318,3 +306,96 @@ error-plane-no-length-hint = marque dos extremos
 error-plane-uncertain = { $inches } in, más o menos { $give_or_take } in: demasiado incierto para anotarlo
 error-plane-uncertain-hint = ponga la hoja más cerca de lo que se mide, en su plano, y fotografíe las dos de frente
 
+## Largos como se escriben
+length-how = escriba 19 3/8, 19.375, 3' 6 1/2" o 492 mm
+length-too-fine = tiene más cifras de las que un largo puede guardar; escriba 19 3/8 o 19.375
+length-too-long = es más largo que cualquier casa (el límite es 10 km); revise la unidad
+length-range = podría ser un margen; anote un solo número, y el otro como medida aparte
+length-rounded = no es un número entero de 1/8 µm: se redondeó una vez
+length-too-many = demasiados caracteres para un largo; { $how }
+length-about = marcado como aproximado: vuelva a medir si puede
+length-nothing = no hay nada que leer; { $how }
+length-comma = una coma puede ser punto decimal o separador de miles; escriba 36.5, o 1200 sin coma
+length-negative = un largo no es negativo; escriba la distancia, y diga en una nota hacia qué lado
+length-inches-first = las pulgadas están antes que los pies; escriba primero los pies, como 3' 6 1/2"
+length-feet-and-metric = pies y sistema métrico en un mismo largo; escríbalo en un solo sistema
+length-feet-twice = los pies están escritos dos veces; escriba el segundo número como pulgadas, como 3' 6"
+length-part-of-foot = una parte de pie junto con pulgadas: revise los pies
+length-twelve-inches = 12 pulgadas o más después de los pies: revise los pies
+length-decimal-and-fraction = un decimal y una fracción en un mismo número; { $how }
+length-over-zero = una fracción sobre cero; escríbala como 3/8
+length-whole-fraction = la fracción es un entero o más: revísela
+length-odd-fraction = ninguna cinta trae esta fracción; lo usual va de medios a sesenta y cuatroavos
+length-metric-fraction = una fracción de una unidad métrica: revise la unidad, o escriba un decimal
+length-no-number = una unidad sin número; { $how }
+length-hyphens = un largo no es negativo; escriba a lo más un guion, como 3'-6"
+length-range-or-feet = podría ser un margen o pies y pulgadas; escriba 5' 6 1/2", o anote un solo número del margen
+length-no-unit = números sin unidad entre ellos pueden ser pies y pulgadas o un descuido; escriba 3' 6 1/2" o 36 1/2
+length-not-one = no se lee como un solo largo; { $how }
+length-inches-and-metric = pulgadas y sistema métrico en un mismo largo; escríbalo en un solo sistema
+length-after-unit = algo sigue después de la unidad; { $how }
+length-no-unit-word = «{ $word }» no es una unidad que se lea aquí; { $how }
+length-odd-sign = «{ $sign }» no va en un largo; { $how }
+length-two-sizes = dos medidas en una sola anotación; anote cada una como su propio largo
+length-slash = una fracción lleva un número entero arriba y otro abajo, como 3/8
+length-run-together = dos números pegados; { $how }
+
+## Las respuestas de la familia
+error-sheet-large = el archivo tiene { $bytes } bytes, más de los que tienen nunca las respuestas de una hoja
+error-sheet-unreadable = el archivo no se puede leer como respuestas de una hoja: { $said }
+error-sheet-other-kind = el archivo no trae respuestas de una hoja
+error-sheet-newer = el archivo tiene la forma { $found }; este programa lee la forma { $known }: use un programa más nuevo
+error-sheet-house = estas respuestas son del levantamiento { $survey }, otra casa
+error-sheet-house-hint = nombre la casa de la que son; no se anotó nada
+error-sheet-twice = «{ $item }» se responde dos veces en el archivo
+error-sheet-not-asked = «{ $item }» no se pregunta en una hoja
+error-sheet-words = las palabras en { $place } no se pueden guardar: a lo más { $most } letras, cifras y signos, ninguno que maneje la pantalla
+error-sheet-firm = el nombre de la empresa no se puede guardar: a lo más { $most } letras, cifras y signos, ninguno que maneje la pantalla
+error-sheet-day = «{ $text }» no es un día; una hoja lo escribe como 2026-04-10
+error-sheet-empty = el archivo no trae respuestas
+error-sheet-nothing-hint = no se anotó nada
+error-sheet-file-hint = pida el archivo que hizo «Guardar mis respuestas», tal como se guardó; no se anotó nada
+error-sheet-changed-hint = el archivo cambió después de guardado: pídalo otra vez, o anote las respuestas a mano; no se anotó nada
+
+## Promesas y suposiciones
+error-not-in-scope = «{ $key }» no está en el alcance de esta casa
+error-not-in-scope-near = «{ $key }» no está en el alcance de esta casa (¿quiso decir «{ $near }»?)
+error-promise-nothing = una promesa cubre al menos una condición
+error-promise-cap = una promesa tiene un tope mayor que $0; se dio { $given }
+error-promise-terms = el recargo de una promesa está entre 0 y { $most }, su probabilidad entre 0 y 1; se dio { $given }
+error-promise-twice = «{ $key }» se nombra dos veces
+error-promise-gated = «{ $key }» no se puede prometer: primero mira una persona con licencia, nombrada ({ $until })
+error-promise-in-base = «{ $key }» está en el precio base y no es parte de una promesa
+error-promise-no-cost = «{ $key }» no tiene un costo propio que prometer
+error-suppose-in-base = «{ $key }» ya está en el precio base: no hay nada que suponer
+error-suppose-made = la comprobación «{ $check }» ya se hizo en «{ $key }»; suponga mejor otro resultado
+
+## Fotografías que no se pueden recibir
+photo-error = fotografía: { $problem }
+photo-error-named = fotografía «{ $name }»: { $problem }
+photo-empty = el archivo está vacío (0 bytes); cópielo otra vez de la cámara, o tome la foto otra vez
+photo-other-kind = esto es { $looks }, no una fotografía en JPEG, PNG, WebP o HEIC; { $hint }
+photo-no-copy = no se puede hacer una copia sin ubicación de { $looks }: aquí solo se reescriben JPEG, PNG y WebP; expórtela como JPEG y haga la copia de ese
+photo-cut-off = el archivo termina en el byte { $bytes }, antes de cualquier parte de la imagen (la parte que empieza en el byte { $at } está cortada); cópielo otra vez de la cámara y compare los tamaños
+photo-damaged = el archivo está dañado en el byte { $at } (en inglés: { $said }); cópielo otra vez de la cámara, o ábralo en un programa de imágenes y guárdelo como un JPEG nuevo
+photo-no-size = el encabezado en el byte { $at } declara { $width } × { $height } píxeles; una imagen necesita los dos lados: cópiela otra vez de la cámara o guárdela como un JPEG nuevo
+photo-too-many-pixels = el encabezado en el byte { $at } declara { $width } × { $height } píxeles, { $pixels } en total, y el límite es { $limit }; ponga la cámara en un tamaño de imagen menor o guarde una copia más pequeña como JPEG
+photo-too-narrow = el encabezado en el byte { $at } declara { $width } × { $height } píxeles, un lado más de { $limit } veces el otro; recórtela, o tome la foto otra vez
+photo-undecodable = la imagen no se puede descifrar (en inglés: { $said }); el original no se tocó: ábralo en un programa de imágenes y guárdelo como JPEG común para tener una vista previa
+photo-unencodable = la vista previa no se pudo hacer (en inglés: { $said }); el original no se tocó, intente otra vez
+photo-picture = una imagen { $format }
+photo-picture-avif = una imagen AVIF
+photo-picture-tiff = una imagen TIFF o en bruto de la cámara
+photo-film = una película (MP4 o QuickTime)
+photo-pdf = un documento PDF
+photo-zip = un archivo ZIP o un documento de oficina
+photo-markup = texto XML o HTML
+photo-text = texto sin formato
+photo-zeros = un archivo de puros bytes cero
+photo-unknown = un archivo de tipo desconocido (empieza con { $bytes })
+photo-other-file = un archivo de otro tipo
+photo-film-hint = tome una foto fija, o guarde un cuadro de la película como JPEG
+photo-document-hint = elija la fotografía misma, un archivo .jpg
+photo-zeros-hint = la copia nunca llegó: cópiela otra vez de la cámara
+photo-tiff-hint = ponga la cámara a guardar JPEG junto a su archivo en bruto, o exporte este como JPEG
+photo-export-hint = ábralo en un programa de imágenes, expórtelo como JPEG y reciba ese

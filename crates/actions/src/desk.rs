@@ -104,7 +104,7 @@ impl Desk {
             return Err(Error::new(Kind::Missing, msg!("error-no-survey", survey = survey.to_string())));
         }
         check_chain(&entries).map_err(|e| {
-            Error::new(Kind::Damaged, msg!("error-log-damaged", said = e.to_string()))
+            Error::new(Kind::Damaged, msg!("error-log-damaged", said = e.said()))
                 .hint(msg!("error-rescue-hint"))
         })?;
         let picture = fold(&entries);

@@ -168,7 +168,7 @@ fn length(
     match (parsed.status, parsed.length) {
         (LengthStatus::Ok, Some(length)) => Ok(length),
         (LengthStatus::Warn, Some(length)) => {
-            complaints.push(parsed.note.into());
+            complaints.push(parsed.note);
             Ok(length)
         }
         _ => {

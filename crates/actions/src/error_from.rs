@@ -1,7 +1,7 @@
 //! Errors of the rooms as errors of actions, in messages a person reads.
 //!
-//! What a room says of a file, a database or a picture in its own words is kept inside the translated sentence: it is
-//! what one sends to whoever can help.
+//! What a system, a database or a decoder of pictures says in its own words is kept inside the translated sentence: it
+//! is what one sends to whoever can help.
 
 use std::io;
 use std::path::Path;
@@ -15,64 +15,68 @@ use crate::{Error, Kind};
 impl From<assessment::promise::PromiseError> for Error {
     fn from(e: assessment::promise::PromiseError) -> Self {
         use assessment::promise::PromiseError as P;
-        let message = e.to_string();
+        let input = |message: Message| Self::new(Kind::Input, message);
         match e {
             P::Assess(e) => e.into(),
-            P::Refused(_) => Self::new(Kind::Input, message).hint(msg!("error-promise-refused-hint")),
-            P::Nothing | P::Cap(_) | P::Terms(_) => Self::new(Kind::Input, message),
+            P::Refused(all) => {
+                let all = Arg::between("; ", all.into_iter().map(|one| refusal(one).into()));
+                Self::new(Kind::Input, all).hint(msg!("error-promise-refused-hint"))
+            }
+            P::Nothing => input(msg!("error-promise-nothing")),
+            P::Cap(given) => input(msg!("error-promise-cap", given = given)),
+            P::Terms(given) => {
+                let most = assessment::promise::MOST_LOADING.to_string();
+                input(msg!("error-promise-terms", most = most, given = given.to_string()))
+            }
         }
+    }
+}
+
+/// Why a condition is not promised.
+fn refusal(e: assessment::promise::Refusal) -> Message {
+    use assessment::promise::Refusal as R;
+    match e {
+        R::NotInScope { key, near } => not_in_scope(key, near),
+        R::Twice { key } => msg!("error-promise-twice", key = key),
+        R::Gated { key, until } => msg!("error-promise-gated", key = key, until = until),
+        R::InBasePrice { key } => msg!("error-promise-in-base", key = key),
+        R::NoCost { key } => msg!("error-promise-no-cost", key = key),
+    }
+}
+
+/// A condition that the house does not have in scope.
+fn not_in_scope(key: String, near: Option<String>) -> Message {
+    match near {
+        Some(near) => msg!("error-not-in-scope-near", key = key, near = near),
+        None => msg!("error-not-in-scope", key = key),
     }
 }
 
 impl From<assessment::suppose::SupposeError> for Error {
     fn from(e: assessment::suppose::SupposeError) -> Self {
         use assessment::suppose::SupposeError as S;
-        match e {
-            S::Assess(e) => e.into(),
-            S::NotInScope { .. } | S::InBasePrice(_) | S::NoPair { .. } | S::Made { .. } => {
-                Self::new(Kind::Input, e.to_string())
-            }
-        }
+        let message = match e {
+            S::Assess(e) => return e.into(),
+            S::NotInScope { key, near } => not_in_scope(key, near),
+            S::InBasePrice(key) => msg!("error-suppose-in-base", key = key),
+            S::NoPair { check, key } => msg!("error-check-silent", check = check, condition = key),
+            S::Made { check, key } => msg!("error-suppose-made", check = check, key = key),
+        };
+        Self::new(Kind::Input, message)
     }
 }
 
 impl From<store::StoreError> for Error {
     fn from(e: store::StoreError) -> Self {
         use store::ErrorKind as K;
-        let (said, place, mend) = (e.what(), e.place().display().to_string(), e.mend());
-        let (kind, message, hint) = match e.kind() {
-            K::Missing => (
-                Kind::Missing,
-                msg!("error-store-missing", said = said, place = place),
-                msg!("error-store-missing-mend", mend = mend),
-            ),
-            K::Conflict => (
-                Kind::Conflict,
-                msg!("error-store-conflict", said = said, place = place),
-                msg!("error-store-conflict-mend", mend = mend),
-            ),
-            K::Damaged => (
-                Kind::Damaged,
-                msg!("error-store-damaged", said = said, place = place),
-                msg!("error-store-damaged-mend", mend = mend),
-            ),
-            K::Newer => (
-                Kind::Damaged,
-                msg!("error-store-newer", said = said, place = place),
-                msg!("error-store-newer-mend", mend = mend),
-            ),
-            K::Full => (
-                Kind::Internal,
-                msg!("error-store-full", said = said, place = place),
-                msg!("error-store-full-mend", mend = mend),
-            ),
-            K::Io => (
-                Kind::Internal,
-                msg!("error-store-io", said = said, place = place),
-                msg!("error-store-io-mend", mend = mend),
-            ),
+        let kind = match e.kind() {
+            K::Missing => Kind::Missing,
+            K::Conflict => Kind::Conflict,
+            K::Damaged | K::Newer => Kind::Damaged,
+            K::Full | K::Io => Kind::Internal,
         };
-        Self::new(kind, message).hint(hint)
+        let place = e.place().display().to_string();
+        Self::new(kind, msg!("error-store", said = e.what(), place = place)).hint(e.mend().clone())
     }
 }
 
@@ -103,12 +107,6 @@ pub fn forecast(e: &assessment::forecast::ForecastError) -> Message {
         F::Unreadable(said) => msg!("error-forecast-unreadable", said = said),
         F::Older { found } => msg!("error-forecast-older", found = found.to_string(), known = known),
         F::Newer { found } => msg!("error-forecast-newer", found = found.to_string(), known = known),
-    }
-}
-
-impl From<photo::PhotoError> for Error {
-    fn from(e: photo::PhotoError) -> Self {
-        Self::new(Kind::Input, msg!("error-photo", said = e.to_string()))
     }
 }
 

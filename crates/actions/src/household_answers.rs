@@ -16,8 +16,9 @@ use survey::guide::{self, Status};
 use survey::log::{Answer, Body, Entry, Note, Value};
 use survey::model::{Claim, Picture};
 use survey::{Digest, SurveyId};
+use words::{Message, msg};
 
-use crate::{Desk, Error, Kind, Kit};
+use crate::{Desk, Error, Kind, Kit, error_from};
 
 /// What a file brought.
 #[derive(Clone, Debug, Default, PartialEq)]
@@ -196,18 +197,36 @@ fn at_the_table(desk: &Desk, picture: &Picture) -> Vec<String> {
 }
 
 fn refused(error: AnswersError) -> Error {
+    use AnswersError as A;
     let (kind, hint) = match &error {
-        AnswersError::OtherHouse(_) => (Kind::Conflict, "name the house they are for; nothing was recorded"),
-        AnswersError::Newer { .. } => (Kind::Damaged, "nothing was recorded"),
-        AnswersError::TooLarge(_) | AnswersError::Unreadable(_) | AnswersError::NotAnswers => (
-            Kind::Input,
-            "ask for the file that “Save my answers” made, as it was saved; nothing was recorded",
-        ),
-        AnswersError::Empty => (Kind::Input, "nothing was recorded"),
-        _ => (
-            Kind::Input,
-            "the file was changed after it was saved: ask for it again, or record the answers by hand; nothing was recorded",
-        ),
+        A::OtherHouse(_) => (Kind::Conflict, msg!("error-sheet-house-hint")),
+        A::Newer { .. } => (Kind::Damaged, msg!("error-sheet-nothing-hint")),
+        A::TooLarge(_) | A::Unreadable(_) | A::NotAnswers => (Kind::Input, msg!("error-sheet-file-hint")),
+        A::Empty => (Kind::Input, msg!("error-sheet-nothing-hint")),
+        _ => (Kind::Input, msg!("error-sheet-changed-hint")),
     };
-    Error::new(kind, error.to_string()).hint(hint)
+    Error::new(kind, misfit(error)).hint(hint)
+}
+
+/// What is wrong with a file of answers, or with one answer in it.
+pub fn misfit(error: AnswersError) -> Message {
+    use AnswersError as A;
+    match error {
+        A::TooLarge(bytes) => msg!("error-sheet-large", bytes = bytes.to_string()),
+        A::Unreadable(said) => msg!("error-sheet-unreadable", said = said),
+        A::NotAnswers => msg!("error-sheet-other-kind"),
+        A::Newer { found, known } => {
+            msg!("error-sheet-newer", found = found.to_string(), known = known.to_string())
+        }
+        A::OtherHouse(survey) => msg!("error-sheet-house", survey = survey.to_string()),
+        A::Twice(item) => msg!("error-sheet-twice", item = item),
+        A::NotAsked(item) => msg!("error-sheet-not-asked", item = item),
+        A::Misfit(misfit) => error_from::answer(misfit),
+        A::Number { item, fault } => {
+            msg!("error-about-item", item = item, what = error_from::quantity(fault))
+        }
+        A::Words { place, most } => msg!("error-sheet-words", place = place, most = most.to_string()),
+        A::Day(text) => msg!("error-sheet-day", text = text),
+        A::Empty => msg!("error-sheet-empty"),
+    }
 }

@@ -1,9 +1,10 @@
 //! The sheet for the household, made before the visit from what is planned.
 
-use sheet::{Language, Page};
+use sheet::{AnswersError, Language, Page};
 use survey::SurveyId;
+use words::msg;
 
-use crate::{Desk, Error, Kind};
+use crate::{Desk, Error, Kind, misfit};
 
 /// How to make a sheet.
 #[derive(Clone, Debug, Default)]
@@ -33,8 +34,12 @@ pub struct MadeSheet {
 /// No such house; a firm's name that cannot be kept.
 pub fn household_sheet(desk: &Desk, survey: SurveyId, options: &SheetOptions) -> Result<MadeSheet, Error> {
     let picture = desk.picture(survey)?;
-    let firm = sheet::words("the firm's name", options.firm.as_deref())
-        .map_err(|e| Error::new(Kind::Input, e.to_string()))?;
+    let firm = sheet::words("firm", options.firm.as_deref())
+        .map_err(|e| match e {
+            AnswersError::Words { most, .. } => msg!("error-sheet-firm", most = most.to_string()),
+            other => misfit(other),
+        })
+        .map_err(|message| Error::new(Kind::Input, message))?;
     // No conditions: the outage calculation covers none.
     let calculated = assessment::calculate(&desk.catalog, &picture, &[]);
     let page = Page {

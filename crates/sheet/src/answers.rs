@@ -171,7 +171,7 @@ pub struct LeftOut {
     /// What was answered, as the file has it.
     pub said: String,
     /// Why it does not fit.
-    pub why: String,
+    pub why: AnswersError,
 }
 
 /// Reads a file of answers for a house.
@@ -206,7 +206,7 @@ pub fn read(bytes: &[u8], catalog: &Catalog, survey: SurveyId) -> Result<Fitted,
                 let left_out = LeftOut {
                     item: short(&answered.item),
                     said: answered.is.as_ref().map(given_words).unwrap_or_default(),
-                    why: misfit.to_string(),
+                    why: misfit,
                 };
                 fitted.left_out.push(left_out);
             }

@@ -13,6 +13,7 @@ use crate::blobs::Blobs;
 use crate::error::{ErrorKind, IoAt, SqlAt, StoreError};
 use crate::files::{private_dir, private_file, remove_if_there, sync_dir, with_ending};
 use crate::open::{DATABASE, Store, connect};
+use survey::Phrase;
 
 /// Pages copied under one lock; whoever wants to record waits for no more than these.
 const PAGES_AT_ONCE: i32 = 512;
@@ -24,22 +25,22 @@ impl Store {
     /// Errors: `Conflict` when `to` is this store's own folder, or holds another device's store or entries this one
     /// does not have; `Damaged` when a photograph here is; `Full`; `Io`.
     pub fn backup(&self, to: &Path) -> Result<(), StoreError> {
-        private_dir(to).doing("make the folder of the backup", to)?;
+        private_dir(to).doing(Phrase("store-make-backup-folder"), to)?;
         let same = |a: &Path, b: &Path| Some(a.canonicalize().ok()? == b.canonicalize().ok()?);
         if same(to, &self.dir) == Some(true) {
-            return Err(refuse("The backup would overwrite the store itself", to));
+            return Err(refuse(Phrase("store-backup-itself"), to));
         }
         let target = to.join(DATABASE);
         if target.exists() {
             self.may_replace(&target)?;
         }
-        let size = self.file.metadata().doing("read the survey database", &self.file)?.len();
+        let size = self.file.metadata().doing(Phrase("store-read-database"), &self.file)?.len();
         let fresh = with_ending(&target, ".new");
-        remove_if_there(&fresh).doing("remove a half-made backup", &fresh)?;
-        private_file(&fresh).doing("make the backup", &fresh)?;
+        remove_if_there(&fresh).doing(Phrase("store-remove-half-backup"), &fresh)?;
+        private_file(&fresh).doing(Phrase("store-make-backup"), &fresh)?;
         let copied = self.copy_into(&fresh).and_then(|()| self.copy_photos(to)).and_then(|()| {
-            std::fs::rename(&fresh, &target).doing("name the backup", &target)?;
-            sync_dir(to).doing("write the folder of the backup", to)
+            std::fs::rename(&fresh, &target).doing(Phrase("store-name-backup"), &target)?;
+            sync_dir(to).doing(Phrase("store-write-backup-folder"), to)
         });
         if copied.is_err() {
             let _ = remove_if_there(&fresh);
@@ -53,7 +54,7 @@ impl Store {
             .and_then(|b| b.run_to_completion(PAGES_AT_ONCE, Duration::ZERO, None))
             .at(fresh)?;
         copy.close().map_err(|(_, e)| StoreError::from_sql(&e, fresh))?;
-        File::open(fresh).and_then(|f| f.sync_all()).doing("write the backup", fresh)
+        File::open(fresh).and_then(|f| f.sync_all()).doing(Phrase("store-write-backup"), fresh)
     }
 
     /// After the database, so that every photograph the copied log names has been kept by then.
@@ -68,7 +69,7 @@ impl Store {
         let device: Option<[u8; 16]> =
             other.query_row("SELECT id FROM device", [], |row| row.get(0)).optional().at(target)?;
         if device.as_ref() != Some(self.device.as_bytes()) {
-            return Err(refuse("The store of another device is in this folder", target));
+            return Err(refuse(Phrase("store-backup-other"), target));
         }
         let mut heads = other
             .prepare("SELECT e.survey, e.device, e.seq, e.hash FROM entry e JOIN
@@ -85,17 +86,14 @@ impl Store {
                 .and_then(|mut s| s.exists(head))
                 .at(&self.file)?;
             if !here {
-                return Err(refuse(
-                    "The backup in this folder holds entries that this store does not have",
-                    target,
-                ));
+                return Err(refuse(Phrase("store-backup-ahead"), target));
             }
         }
         drop(rows);
         drop(heads);
         other.close().map_err(|(_, e)| StoreError::from_sql(&e, target))?;
         if with_ending(target, "-wal").exists() {
-            return Err(refuse("The backup in this folder is open in another program", target));
+            return Err(refuse(Phrase("store-backup-open"), target));
         }
         Ok(())
     }
@@ -116,11 +114,6 @@ fn copy_blobs(here: &Blobs, there: &Blobs) -> Result<(), StoreError> {
     Ok(())
 }
 
-fn refuse(what: &str, place: &Path) -> StoreError {
-    StoreError::new(
-        ErrorKind::Conflict,
-        what,
-        place,
-        "Nothing was copied. Choose another folder for the backup.",
-    )
+fn refuse(what: Phrase, place: &Path) -> StoreError {
+    StoreError::new(ErrorKind::Conflict, what, place, Phrase("store-backup-mend"))
 }

@@ -13,6 +13,7 @@ use survey::Digest;
 
 use crate::error::{ErrorKind, IoAt, StoreError};
 use crate::files::{private_dir, private_file, remove_if_there, sync_dir};
+use survey::{Phrase, say};
 
 /// Read and written at a time.
 const PIECE: usize = 64 * 1024;
@@ -40,9 +41,9 @@ impl Blobs {
 
     fn at(root: PathBuf) -> Result<Self, StoreError> {
         let incoming = root.join("incoming");
-        private_dir(&incoming).doing("make the folder of photographs", &incoming)?;
-        for entry in std::fs::read_dir(&incoming).doing("read the folder of photographs", &incoming)? {
-            let path = entry.doing("read the folder of photographs", &incoming)?.path();
+        private_dir(&incoming).doing(Phrase("store-make-photos-folder"), &incoming)?;
+        for entry in std::fs::read_dir(&incoming).doing(Phrase("store-read-photos-folder"), &incoming)? {
+            let path = entry.doing(Phrase("store-read-photos-folder"), &incoming)?.path();
             // Whoever is writing holds a lock; a lock can only be had on what a crash left. Failing to clear is no harm.
             if let Ok(file) = File::open(&path)
                 && file.try_lock().is_ok()
@@ -86,28 +87,28 @@ impl Blobs {
                 Ok(0) => break,
                 Ok(n) => n,
                 Err(e) if e.kind() == std::io::ErrorKind::Interrupted => continue,
-                Err(e) => return Err(StoreError::from_io(&e, "read the photograph to be kept", path)),
+                Err(e) => return Err(StoreError::from_io(&e, Phrase("store-read-photo-to-keep"), path)),
             };
             hasher.update(&piece[..n]);
             file.write_all(&piece[..n])
-                .doing("keep the photograph", path)
+                .doing(Phrase("store-keep-photo"), path)
                 .map_err(|e| e.needing(size + (1 << 20)))?;
             size += n as u64;
         }
         let digest = Digest::from_bytes(hasher.finalize().into());
         if self.settle_existing(digest, size)? {
-            remove_if_there(path).doing("remove a double of a photograph", path)?;
+            remove_if_there(path).doing(Phrase("store-remove-double"), path)?;
             return Ok((digest, size));
         }
-        file.sync_all().doing("keep the photograph", path).map_err(|e| e.needing(size))?;
+        file.sync_all().doing(Phrase("store-keep-photo"), path).map_err(|e| e.needing(size))?;
         let place = self.path(digest);
         let shard = self.shard(digest);
         if !shard.exists() {
-            private_dir(&shard).doing("make a folder of photographs", &shard)?;
-            sync_dir(&self.root).doing("write the folder of photographs", &self.root)?;
+            private_dir(&shard).doing(Phrase("store-make-shard"), &shard)?;
+            sync_dir(&self.root).doing(Phrase("store-write-photos-folder"), &self.root)?;
         }
-        std::fs::rename(path, &place).doing("file the photograph", &place)?;
-        sync_dir(&shard).doing("write the folder of photographs", &shard)?;
+        std::fs::rename(path, &place).doing(Phrase("store-file-photo"), &place)?;
+        sync_dir(&shard).doing(Phrase("store-write-photos-folder"), &shard)?;
         Ok((digest, size))
     }
 
@@ -118,12 +119,12 @@ impl Blobs {
         match path.metadata() {
             Ok(found) if found.len() == size => {
                 let shard = self.shard(digest);
-                sync_dir(&shard).doing("write the folder of photographs", &shard)?;
+                sync_dir(&shard).doing(Phrase("store-write-photos-folder"), &shard)?;
                 Ok(true)
             }
             Ok(_) => Ok(false),
             Err(e) if e.kind() == std::io::ErrorKind::NotFound => Ok(false),
-            Err(e) => Err(StoreError::from_io(&e, "look for the photograph", &path)),
+            Err(e) => Err(StoreError::from_io(&e, Phrase("store-look-for-photo"), &path)),
         }
     }
 
@@ -134,7 +135,7 @@ impl Blobs {
             let path = self.incoming.join(format!("{}-{n}", std::process::id()));
             let file = match private_file(&path) {
                 Err(e) if e.kind() == std::io::ErrorKind::AlreadyExists => continue, // of an earlier process
-                other => other.doing("keep the photograph", &path)?,
+                other => other.doing(Phrase("store-keep-photo"), &path)?,
             };
             match file.try_lock() {
                 // Cleared away between making and locking: make another.
@@ -169,23 +170,22 @@ impl Blobs {
         let path = self.path(digest);
         let mut file = self.open(digest)?;
         let (found, size) =
-            sum(&mut file).map_err(|e| StoreError::from_io(&e, "read the photograph", &path))?;
+            sum(&mut file).map_err(|e| StoreError::from_io(&e, Phrase("store-read-photo"), &path))?;
         if found == digest {
             return Ok(size);
         }
         Err(StoreError::new(
             ErrorKind::Damaged,
-            format!("Photograph {} is not the one that was kept", digest.short()),
+            say!("store-photo-other", photo = digest.short()),
             &path,
-            "Take the same original in again: it replaces a file of another length. One of the same length has to be \
-             moved away first.",
+            Phrase("store-photo-other-mend"),
         ))
     }
 
     /// Digests of everything kept, in order, and the files in the folder that are none of ours.
     pub fn list(&self) -> Result<(Vec<Digest>, Vec<PathBuf>), StoreError> {
         let (mut kept, mut strangers) = (Vec::new(), Vec::new());
-        let reading = "read the folder of photographs";
+        let reading = Phrase("store-read-photos-folder");
         for shard in std::fs::read_dir(&self.root).doing(reading, &self.root)? {
             let shard = shard.doing(reading, &self.root)?.path();
             if shard == self.incoming {
@@ -215,13 +215,13 @@ impl Blobs {
 
     fn not_here(&self, error: &std::io::Error, digest: Digest, path: &Path) -> StoreError {
         if error.kind() != std::io::ErrorKind::NotFound {
-            return StoreError::from_io(error, "read the photograph", path);
+            return StoreError::from_io(error, Phrase("store-read-photo"), path);
         }
         StoreError::new(
             ErrorKind::Missing,
-            format!("Photograph {} is not on this device", digest.short()),
+            say!("store-photo-absent", photo = digest.short()),
             path,
-            "Take the same original in again, or get it from the device or packet that has it.",
+            Phrase("store-photo-absent-mend"),
         )
     }
 }

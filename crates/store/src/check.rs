@@ -13,11 +13,12 @@ use crate::migrate::{self, MIGRATIONS};
 use crate::open::Store;
 use crate::read::{COLUMNS, entry_of};
 use crate::{Forecast, forecast, projection};
+use survey::{Phrase, Said, say};
 
 mod tables;
 
 /// What was looked at, and what is wrong.
-#[derive(Clone, PartialEq, Eq, Debug, Default)]
+#[derive(Clone, PartialEq, Debug, Default)]
 pub struct CheckReport {
     /// Surveys in the log.
     pub surveys: u64,
@@ -86,9 +87,9 @@ impl Store {
         for stranger in strangers {
             report.problems.push(StoreError::new(
                 ErrorKind::Conflict,
-                "A file that is none of ours lies among the photographs",
+                Phrase("store-stranger"),
                 &stranger,
-                "Move it elsewhere.",
+                Phrase("store-stranger-mend"),
             ));
         }
         wanted.extend(kept);
@@ -97,9 +98,14 @@ impl Store {
             match sizes.get(&digest) {
                 Some(said) if *said != found => report.problems.push(StoreError::new(
                     ErrorKind::Conflict,
-                    format!("The log says photograph {} has {said} bytes; it has {found}", digest.short()),
+                    say!(
+                        "store-photo-size",
+                        photo = digest.short(),
+                        said = said.to_string(),
+                        found = found.to_string()
+                    ),
                     &self.blobs.path(digest),
-                    "The photograph itself is whole: its digest fits. Record it again to have the right size in the log.",
+                    Phrase("store-photo-size-mend"),
                 )),
                 _ => report.photos += 1,
             }
@@ -116,38 +122,40 @@ fn check_file(conn: &Connection, file: &Path, report: &mut CheckReport) {
     };
     let Some(lines) = report.note(lines().at(file)) else { return };
     for line in lines.into_iter().filter(|line| line != "ok") {
-        report.problems.push(StoreError::damaged(format!("SQLite finds the file damaged: {line}"), file));
+        report.problems.push(StoreError::damaged(say!("store-sqlite-damaged", said = line), file));
     }
 }
 
 /// Every table, index, view and trigger is there, word for word, and no other.
 fn check_schema(conn: &Connection, file: &Path) -> Result<(), StoreError> {
     let stamp = survey::Stamp::new(0, 0)
-        .map_err(|e| StoreError::damaged(format!("The schema cannot be compared: {e}"), file))?;
+        .map_err(|e| StoreError::damaged(say!("store-no-schema", said = e.to_string()), file))?;
     let mut fresh = Connection::open_in_memory().at(file)?;
     migrate::run(&mut fresh, MIGRATIONS, stamp, file)?;
     fresh.execute_batch(projection::SQL).at(file)?;
     let (wanted, found) = (schema(&fresh).at(file)?, schema(conn).at(file)?);
-    let mut wrong: Vec<String> = Vec::new();
+    let mut wrong: Vec<Said> = Vec::new();
     for (name, sql) in &wanted {
         match found.get(name) {
-            None => wrong.push(format!("{name} is missing")),
-            Some(other) if other != sql => wrong.push(format!("{name} was changed")),
+            None => wrong.push(say!("store-part-missing", name = name)),
+            Some(other) if other != sql => wrong.push(say!("store-part-changed", name = name)),
             Some(_) => {}
         }
     }
     wrong.extend(
-        found.keys().filter(|name| !wanted.contains_key(*name)).map(|name| format!("{name} was added")),
+        found
+            .keys()
+            .filter(|name| !wanted.contains_key(*name))
+            .map(|name| say!("store-part-added", name = name)),
     );
     if wrong.is_empty() {
         return Ok(());
     }
     Err(StoreError::new(
         ErrorKind::Damaged,
-        format!("The survey database was altered by another program: {}", wrong.join(", ")),
+        say!("store-altered", parts = wrong),
         file,
-        "The guards of the log may not have held since. Keep a copy, seal the surveys or have the entries written out \
-         with the verb rescue, and take them into a new store with merge.",
+        Phrase("store-altered-mend"),
     ))
 }
 
@@ -182,7 +190,10 @@ fn check_entries(conn: &Connection, file: &Path, report: &mut CheckReport) -> Ve
     }
     for ((survey, _), stream) in streams {
         if let Err(e) = check_chain(stream) {
-            report.problems.push(StoreError::damaged(format!("In survey {survey}, {e}"), file));
+            report.problems.push(StoreError::damaged(
+                say!("store-in-survey", survey = survey.to_string(), said = e.said()),
+                file,
+            ));
         }
     }
     entries
@@ -200,7 +211,11 @@ fn check_forecasts(conn: &Connection, file: &Path, report: &mut CheckReport) {
     for (survey, forecast) in rows {
         let expected = last.filter(|(of, _)| *of == survey).map_or(1, |(_, n)| n + 1);
         if forecast.n != expected {
-            let what = format!("Forecast {expected} of survey {} is missing", SurveyId::from_bytes(survey));
+            let what = say!(
+                "store-forecast-missing",
+                n = expected.to_string(),
+                survey = SurveyId::from_bytes(survey).to_string()
+            );
             report.problems.push(StoreError::damaged(what, file));
         }
         last = Some((survey, forecast.n));

@@ -4,6 +4,7 @@ use std::io;
 use std::path::{Path, PathBuf};
 
 use rusqlite::ErrorCode;
+use survey::{Message, Phrase, Said, msg, say};
 
 /// What a caller can react to.
 #[derive(Clone, Copy, PartialEq, Eq, Debug)]
@@ -23,104 +24,88 @@ pub enum ErrorKind {
 }
 
 /// An error of the store: what happened, which file, how to mend it.
-#[derive(Clone, PartialEq, Eq, Debug, thiserror::Error)]
+/// [`Self::message`] says it; `Display` only names the messages.
+#[derive(Clone, PartialEq, Debug, thiserror::Error)]
 #[error("{what} ({}). {mend}", .place.display())]
 pub struct StoreError {
     kind: ErrorKind,
-    what: String,
+    what: Said,
     place: PathBuf,
-    mend: String,
+    mend: Said,
 }
 
-const DAMAGED: &str = "Nothing was changed in it. Copy the whole folder before anything else; then have every \
-     readable entry written out with the verb rescue, set the damaged file aside and take them in again with merge. A packet, a \
-     backup or another device of the same house may hold what cannot be read.";
-
 impl StoreError {
-    pub(crate) fn new(
-        kind: ErrorKind,
-        what: impl Into<String>,
-        place: &Path,
-        mend: impl Into<String>,
-    ) -> Self {
+    pub(crate) fn new(kind: ErrorKind, what: impl Into<Said>, place: &Path, mend: impl Into<Said>) -> Self {
         Self { kind, what: what.into(), place: place.to_owned(), mend: mend.into() }
     }
-    pub(crate) fn damaged(what: impl Into<String>, place: &Path) -> Self {
-        Self::new(ErrorKind::Damaged, what, place, DAMAGED)
+    pub(crate) fn damaged(what: impl Into<Said>, place: &Path) -> Self {
+        Self::new(ErrorKind::Damaged, what, place, Phrase("store-damaged-mend"))
     }
     pub(crate) fn full(place: &Path, needed: u64) -> Self {
         let kib = needed.div_ceil(1024).max(4);
         Self::new(
             ErrorKind::Full,
-            "The disk is full: the last thing was not recorded",
+            Phrase("store-full"),
             place,
-            format!("Everything recorded before is kept. Free at least {kib} KiB and record it again."),
+            say!("store-full-mend", kib = kib.to_string()),
         )
     }
-    pub(crate) fn from_io(error: &io::Error, doing: &str, place: &Path) -> Self {
+    pub(crate) fn from_io(error: &io::Error, doing: Phrase, place: &Path) -> Self {
         match error.kind() {
             io::ErrorKind::StorageFull | io::ErrorKind::QuotaExceeded => Self::full(place, ROOM),
             io::ErrorKind::NotFound => Self::new(
                 ErrorKind::Missing,
-                format!("Cannot {doing}: there is no such file or folder"),
+                say!("store-no-file", doing = doing),
                 place,
-                "Check the path; if the file was moved, put it back where it was.",
+                Phrase("store-no-file-mend"),
             ),
             io::ErrorKind::PermissionDenied => Self::new(
                 ErrorKind::Io,
-                format!("Cannot {doing}: permission denied"),
+                say!("store-denied", doing = doing),
                 place,
-                "Nothing recorded was changed. Give yourself the right to read and write this place, or choose another.",
+                Phrase("store-denied-mend"),
             ),
             _ => Self::new(
                 ErrorKind::Io,
-                format!("Cannot {doing}: {error}"),
+                say!("store-io", doing = doing, said = error.to_string()),
                 place,
-                "Nothing recorded was changed. See that the disk is connected and writable, and try again.",
+                Phrase("store-io-mend"),
             ),
         }
     }
     pub(crate) fn from_sql(error: &rusqlite::Error, place: &Path) -> Self {
         let Some(code) = error.sqlite_error() else {
             // Not from SQLite itself: a column holds something else than was written to it.
-            return Self::damaged(format!("The survey database cannot be read: {error}"), place);
+            return Self::damaged(say!("store-sql-unread", said = error.to_string()), place);
         };
         match code.code {
             ErrorCode::DiskFull => Self::full(place, ROOM),
             _ if code.extended_code == rusqlite::ffi::SQLITE_IOERR_SHMSIZE => Self::full(place, ROOM),
             ErrorCode::DatabaseCorrupt => {
-                Self::damaged(format!("The survey database is damaged: {error}"), place)
+                Self::damaged(say!("store-sql-damaged", said = error.to_string()), place)
             }
-            ErrorCode::NotADatabase => {
-                Self::damaged("This is not a survey database, or its beginning is damaged", place)
-            }
+            ErrorCode::NotADatabase => Self::damaged(Phrase("store-not-ours"), place),
             ErrorCode::ConstraintViolation => Self::new(
                 ErrorKind::Conflict,
-                format!("The survey database refused: {error}"),
+                say!("store-sql-refused", said = error.to_string()),
                 place,
-                "Nothing was changed.",
+                Phrase("store-nothing-changed"),
             ),
-            ErrorCode::DatabaseBusy | ErrorCode::DatabaseLocked => Self::new(
-                ErrorKind::Io,
-                "Another program has been writing to the survey database for too long",
-                place,
-                "Nothing was changed. Close the other program, or wait for it, and try again.",
-            ),
+            ErrorCode::DatabaseBusy | ErrorCode::DatabaseLocked => {
+                Self::new(ErrorKind::Io, Phrase("store-busy"), place, Phrase("store-busy-mend"))
+            }
             ErrorCode::ReadOnly | ErrorCode::PermissionDenied | ErrorCode::CannotOpen => Self::new(
                 ErrorKind::Io,
-                format!("The survey database cannot be opened for writing: {error}"),
+                say!("store-sql-no-write", said = error.to_string()),
                 place,
-                "Nothing was changed. Give yourself the right to write the file and its folder, and try again.",
+                Phrase("store-sql-no-write-mend"),
             ),
-            ErrorCode::Unknown => Self::damaged(
-                format!("The survey database lacks a table or column it should have: {error}"),
-                place,
-            ),
+            ErrorCode::Unknown => Self::damaged(say!("store-sql-lacks", said = error.to_string()), place),
             _ => Self::new(
                 ErrorKind::Io,
-                format!("The survey database could not be read or written: {error}"),
+                say!("store-sql-io", said = error.to_string()),
                 place,
-                "Nothing recorded was changed. See that the disk is connected and healthy, and try again.",
+                Phrase("store-sql-io-mend"),
             ),
         }
     }
@@ -134,16 +119,21 @@ impl StoreError {
         self.kind
     }
     /// What happened, without file and mending.
-    pub fn what(&self) -> &str {
+    pub fn what(&self) -> &Said {
         &self.what
     }
     /// The file or folder it happened to.
     pub fn place(&self) -> &Path {
         &self.place
     }
-    /// How to mend it, in words.
-    pub fn mend(&self) -> &str {
+    /// How to mend it.
+    pub fn mend(&self) -> &Said {
         &self.mend
+    }
+    /// What happened, which file, how to mend it.
+    pub fn message(&self) -> Message {
+        let place = self.place.display().to_string();
+        msg!("store-error", what = &self.what, place = place, mend = &self.mend)
     }
 }
 
@@ -165,11 +155,11 @@ impl<T> SqlAt<T> for rusqlite::Result<T> {
 /// Turns errors of the operating system into ours, with the file.
 pub(crate) trait IoAt<T> {
     /// Adds what was being done (“write the photograph”) and to which file.
-    fn doing(self, what: &str, file: &Path) -> Result<T, StoreError>;
+    fn doing(self, what: Phrase, file: &Path) -> Result<T, StoreError>;
 }
 
 impl<T> IoAt<T> for io::Result<T> {
-    fn doing(self, what: &str, file: &Path) -> Result<T, StoreError> {
+    fn doing(self, what: Phrase, file: &Path) -> Result<T, StoreError> {
         self.map_err(|e| StoreError::from_io(&e, what, file))
     }
 }

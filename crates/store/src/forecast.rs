@@ -5,6 +5,7 @@ use survey::{Digest, Stamp, SurveyId};
 
 use crate::error::{SqlAt, StoreError};
 use crate::open::Store;
+use survey::{Phrase, say};
 
 /// One frozen forecast. What its bytes mean is not known here.
 #[derive(Clone, PartialEq, Eq, Debug)]
@@ -70,7 +71,7 @@ impl Store {
                 None => 1,
             };
             let position = i64::try_from(forecast.position)
-                .map_err(|_| StoreError::damaged("The forecast counts beyond any log", file))?;
+                .map_err(|_| StoreError::damaged(Phrase("store-forecast-beyond"), file))?;
             tx.prepare_cached(
                 "INSERT INTO forecast (survey, n, digest, catalog, engine, position, made_at, bytes)
                  VALUES (?1, ?2, ?3, ?4, ?5, ?6, ?7, ?8)",
@@ -121,7 +122,7 @@ impl Forecast {
         if Digest::of(&self.bytes) == self.digest {
             return Ok(self);
         }
-        Err(StoreError::damaged(format!("Forecast {} was changed after it was frozen", self.n), file))
+        Err(StoreError::damaged(say!("store-forecast-changed", n = self.n.to_string()), file))
     }
 }
 

@@ -12,6 +12,7 @@ use survey::{DeviceId, Digest, SurveyId};
 use crate::error::{ErrorKind, SqlAt, StoreError};
 use crate::open::Store;
 use crate::projection;
+use survey::{Phrase, Said, say};
 
 /// Highest Lamport number taken in from elsewhere. No survey comes near it; without a limit one bad stream could
 /// leave no room for the next number.
@@ -174,29 +175,49 @@ fn next(conn: &Connection, survey: SurveyId, device: DeviceId) -> rusqlite::Resu
 /// Inserts an entry of this device, which must carry exactly what comes next.
 fn insert_own(tx: &Transaction<'_>, entry: &Entry, want: &Next, file: &Path) -> Result<Digest, StoreError> {
     let wrong = if entry.device != want.device {
-        format!("is of device {}, and this store belongs to device {}", entry.device, want.device)
+        say!(
+            "store-own-device",
+            entry = entry.id.to_string(),
+            found = entry.device.to_string(),
+            wanted = want.device.to_string()
+        )
     } else if entry.survey != want.survey {
-        format!("is of survey {}, not of survey {}", entry.survey, want.survey)
+        say!(
+            "store-own-survey",
+            entry = entry.id.to_string(),
+            found = entry.survey.to_string(),
+            wanted = want.survey.to_string()
+        )
     } else if entry.v != Entry::VERSION {
-        format!("has form {}, and form {} is written here", entry.v, Entry::VERSION)
+        say!(
+            "store-own-form",
+            entry = entry.id.to_string(),
+            found = entry.v.to_string(),
+            wanted = Entry::VERSION.to_string()
+        )
     } else if entry.seq != want.seq {
-        format!("has position {} where {} comes next", entry.seq, want.seq)
+        say!(
+            "store-own-position",
+            entry = entry.id.to_string(),
+            found = entry.seq.to_string(),
+            wanted = want.seq.to_string()
+        )
     } else if entry.lamport != want.lamport {
-        format!("has Lamport number {} where {} comes next", entry.lamport, want.lamport)
+        say!(
+            "store-own-lamport",
+            entry = entry.id.to_string(),
+            found = entry.lamport.to_string(),
+            wanted = want.lamport.to_string()
+        )
     } else if entry.prev != want.prev {
-        "does not name the hash of the entry before it".to_owned()
+        say!("store-own-hash", entry = entry.id.to_string())
     } else {
         let line = entry.to_bytes();
         let hash = Digest::of(&line);
         insert(tx, entry, &line, hash, file)?;
         return Ok(hash);
     };
-    Err(StoreError::new(
-        ErrorKind::Conflict,
-        format!("Entry {} {wrong}", entry.id),
-        file,
-        "Nothing was recorded. Another program may have recorded in between: read the survey again and record once more.",
-    ))
+    Err(StoreError::new(ErrorKind::Conflict, wrong, file, Phrase("store-own-mend")))
 }
 
 /// True when exactly these bytes stand at the entry's position; an error when others do.
@@ -212,7 +233,7 @@ fn is_known(tx: &Transaction<'_>, entry: &Entry, hash: Digest, file: &Path) -> R
         Some(standing) if standing == *hash.as_bytes() => return Ok(true),
         Some(_) => {
             return Err(conflict(
-                format!("Entry {} of device {} stands here with other content", entry.seq, entry.device),
+                say!("store-other-content", n = entry.seq.to_string(), device = entry.device.to_string()),
                 file,
             ));
         }
@@ -224,39 +245,31 @@ fn is_known(tx: &Transaction<'_>, entry: &Entry, hash: Digest, file: &Path) -> R
         .exists([entry.id.as_bytes()])
         .at(file)?;
     if elsewhere {
-        return Err(conflict(format!("Entry {} stands here at another position", entry.id), file));
+        return Err(conflict(say!("store-other-position", entry = entry.id.to_string()), file));
     }
     Ok(false)
 }
 
-fn conflict(what: String, file: &Path) -> StoreError {
-    StoreError::new(
-        ErrorKind::Conflict,
-        what,
-        file,
-        "Nothing was taken in. Two stores have recorded as one device, for example after a backup was put back or a \
-         folder was copied: keep both, and ask the office to compare them.",
-    )
+fn conflict(what: Said, file: &Path) -> StoreError {
+    StoreError::new(ErrorKind::Conflict, what, file, Phrase("store-conflict-mend"))
 }
 
 fn check_foreign(entry: &Entry, seq: u64, prev: Option<Digest>, file: &Path) -> Result<(), StoreError> {
+    let (id, device) = (entry.id.to_string(), entry.device.to_string());
     let what = if entry.v != Entry::VERSION {
-        format!("has form {}, and this program knows form {}", entry.v, Entry::VERSION)
+        let (found, known) = (entry.v.to_string(), Entry::VERSION.to_string());
+        say!("store-foreign-form", entry = id, device = device, found = found, known = known)
     } else if entry.lamport == 0 || entry.lamport > LAMPORT_LIMIT {
-        format!("has Lamport number {}, which no survey reaches", entry.lamport)
+        say!("store-foreign-lamport", entry = id, device = device, found = entry.lamport.to_string())
     } else if entry.seq != seq {
-        format!("stands at position {} where {seq} is the next: entries between them are missing", entry.seq)
+        let (found, next) = (entry.seq.to_string(), seq.to_string());
+        say!("store-foreign-gap", entry = id, device = device, found = found, next = next)
     } else if entry.prev != prev {
-        "does not follow from the entry before it: one of them was changed".to_owned()
+        say!("store-foreign-broken", entry = id, device = device)
     } else {
         return Ok(());
     };
-    Err(StoreError::new(
-        ErrorKind::Damaged,
-        format!("Entry {} of device {} {what}", entry.id, entry.device),
-        file,
-        "Nothing was taken in. Get the whole log from the device again, or from another packet of the same house.",
-    ))
+    Err(StoreError::new(ErrorKind::Damaged, what, file, Phrase("store-foreign-mend")))
 }
 
 fn insert(
@@ -267,10 +280,10 @@ fn insert(
     file: &Path,
 ) -> Result<(), StoreError> {
     let text = std::str::from_utf8(line)
-        .map_err(|_| StoreError::damaged(format!("Entry {} cannot be written as text", entry.id), file))?;
+        .map_err(|_| StoreError::damaged(say!("store-entry-no-text", entry = entry.id.to_string()), file))?;
     let number = |n: u64| {
         i64::try_from(n)
-            .map_err(|_| StoreError::damaged(format!("Entry {} counts beyond any survey", entry.id), file))
+            .map_err(|_| StoreError::damaged(say!("store-entry-beyond", entry = entry.id.to_string()), file))
     };
     tx.prepare_cached(
         "INSERT INTO entry (survey, device, seq, id, lamport, prev, hash, line)

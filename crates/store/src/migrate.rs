@@ -6,6 +6,7 @@ use rusqlite::{Connection, TransactionBehavior};
 use survey::{Digest, Stamp};
 
 use crate::error::{ErrorKind, SqlAt, StoreError};
+use survey::{Phrase, say};
 
 /// One step, embedded when the program is built.
 #[derive(Clone, Copy)]
@@ -97,33 +98,23 @@ fn compare(applied: &[(i64, String)], steps: &[Migration], file: &Path) -> Resul
         let Some(step) = steps.get(place) else {
             return Err(StoreError::new(
                 ErrorKind::Newer,
-                format!(
-                    "The survey database has form {number}; this program knows forms up to {}",
-                    steps.len()
-                ),
+                say!("store-form-newer", number = number.to_string(), known = steps.len()),
                 file,
-                "It was opened by a newer program. Nothing was changed; use that program, or a newer one.",
+                Phrase("store-form-newer-mend"),
             ));
         };
         if *number != i64::from(step.number) {
             return Err(StoreError::damaged(
-                format!(
-                    "The survey database says step {number} was applied where step {} belongs",
-                    step.number
-                ),
+                say!("store-step-astray", number = number.to_string(), wanted = step.number),
                 file,
             ));
         }
         if *digest != Digest::of(step.sql.as_bytes()).hex() {
             return Err(StoreError::new(
                 ErrorKind::Conflict,
-                format!(
-                    "The survey database was brought to form {number} ({}) by another text than this program has",
-                    step.name
-                ),
+                say!("store-step-other", number = number.to_string(), name = step.name),
                 file,
-                "Nothing was changed. It comes from a program that was built differently: open it with that one and \
-                 seal or back up the surveys there.",
+                Phrase("store-step-other-mend"),
             ));
         }
     }

@@ -13,6 +13,7 @@ use crate::error::{ErrorKind, IoAt, SqlAt, StoreError};
 use crate::files::{private_dir, private_file, remove_if_there, sync_dir, with_ending};
 use crate::migrate::{self, MIGRATIONS};
 use crate::projection;
+use survey::{Phrase, say};
 
 /// File name of the database inside the store's folder.
 pub const DATABASE: &str = "underlath.sqlite";
@@ -41,15 +42,15 @@ impl Store {
     /// `now` is recorded where something is made; `fresh_device` becomes this device's id only in a new store.
     /// Errors: `Damaged`, `Newer`, `Conflict` (another program's database), `Full`, `Io`.
     pub fn open(dir: &Path, now: Stamp, fresh_device: DeviceId) -> Result<Self, StoreError> {
-        private_dir(dir).doing("make the folder of the surveys", dir)?;
+        private_dir(dir).doing(Phrase("store-make-surveys-folder"), dir)?;
         let file = dir.join(DATABASE);
         if !file.exists() {
             create(dir, &file, now, fresh_device)?;
         }
-        let length = file.metadata().doing("read the survey database", &file)?.len();
+        let length = file.metadata().doing(Phrase("store-read-database"), &file)?.len();
         if length == 0 {
             // A new database only gets its name when it is whole, so an empty one has lost what it held.
-            return Err(StoreError::damaged("The survey database is empty", &file));
+            return Err(StoreError::damaged(Phrase("store-empty"), &file));
         }
         let mut conn = connect(&file)?;
         recognize(&conn, &file)?;
@@ -100,10 +101,9 @@ fn recognize(conn: &Connection, file: &Path) -> Result<(), StoreError> {
     }
     Err(StoreError::new(
         ErrorKind::Conflict,
-        "This is a database of another program, or the beginning of ours is damaged",
+        Phrase("store-other-program"),
         file,
-        "Nothing was changed in it. Choose another folder for the surveys; if this should be a survey database, \
-         copy the folder and have its readable entries written out with the verb rescue.",
+        Phrase("store-other-program-mend"),
     ))
 }
 
@@ -120,11 +120,9 @@ fn configure(conn: &Connection, file: &Path) -> Result<(), StoreError> {
     if mode != "wal" || level != 2 {
         return Err(StoreError::new(
             ErrorKind::Io,
-            format!(
-                "The survey database cannot be written safely here (journal {mode}, synchronous {level})"
-            ),
+            say!("store-no-journal", mode = mode, level = level.to_string()),
             file,
-            "Keep the surveys on a local disk; network folders cannot hold them.",
+            Phrase("store-no-journal-mend"),
         ));
     }
     for (setting, on) in [
@@ -145,31 +143,28 @@ fn own_device(conn: &Connection, file: &Path) -> Result<DeviceId, StoreError> {
         statement.query_map([], |row| row.get(0)).at(file)?.collect::<rusqlite::Result<_>>().at(file)?;
     match ids[..] {
         [id] => Ok(DeviceId::from_bytes(id)),
-        _ => Err(StoreError::damaged("The survey database does not say which device it belongs to", file)),
+        _ => Err(StoreError::damaged(Phrase("store-no-device"), file)),
     }
 }
 
 /// Makes a whole new database under another name and then gives it its own. A lock keeps two processes apart.
 fn create(dir: &Path, file: &Path, now: Stamp, device: DeviceId) -> Result<(), StoreError> {
     let lock_file = dir.join("underlath.lock");
-    let lock = open_lock(&lock_file).doing("make the lock file", &lock_file)?;
-    lock.lock().doing("lock the folder of the surveys", &lock_file)?;
+    let lock = open_lock(&lock_file).doing(Phrase("store-make-lock"), &lock_file)?;
+    lock.lock().doing(Phrase("store-lock-folder"), &lock_file)?;
     if file.exists() {
         return Ok(());
     }
     let orphan = with_ending(file, "-wal");
     if orphan.exists() {
-        return Err(StoreError::damaged(
-            "The survey database is gone, but its write-ahead log is here",
-            &orphan,
-        ));
+        return Err(StoreError::damaged(Phrase("store-gone"), &orphan));
     }
     let fresh = with_ending(file, ".new");
     for ending in ["", "-journal", "-wal", "-shm"] {
         let leftover = with_ending(&fresh, ending);
-        remove_if_there(&leftover).doing("remove a half-made database", &leftover)?;
+        remove_if_there(&leftover).doing(Phrase("store-remove-half-database"), &leftover)?;
     }
-    private_file(&fresh).doing("make the survey database", &fresh)?;
+    private_file(&fresh).doing(Phrase("store-make-database"), &fresh)?;
     let mut conn = connect(&fresh)?;
     conn.execute_batch(&format!("PRAGMA page_size = 4096; PRAGMA application_id = {APPLICATION_ID};"))
         .at(&fresh)?;
@@ -182,9 +177,9 @@ fn create(dir: &Path, file: &Path, now: Stamp, device: DeviceId) -> Result<(), S
     .at(&fresh)?;
     projection::ensure(&mut conn, &fresh)?;
     conn.close().map_err(|(_, e)| StoreError::from_sql(&e, &fresh))?;
-    File::open(&fresh).and_then(|f| f.sync_all()).doing("write the survey database", &fresh)?;
-    std::fs::rename(&fresh, file).doing("name the survey database", file)?;
-    sync_dir(dir).doing("write the folder of the surveys", dir)
+    File::open(&fresh).and_then(|f| f.sync_all()).doing(Phrase("store-write-database"), &fresh)?;
+    std::fs::rename(&fresh, file).doing(Phrase("store-name-database"), file)?;
+    sync_dir(dir).doing(Phrase("store-write-surveys-folder"), dir)
 }
 
 fn open_lock(path: &Path) -> std::io::Result<File> {

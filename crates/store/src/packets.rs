@@ -14,6 +14,7 @@ use crate::check::CheckReport;
 use crate::error::{ErrorKind, IoAt, SqlAt, StoreError};
 use crate::files::private_dir;
 use crate::open::Store;
+use survey::Phrase;
 
 /// Name of the folder of packets beside the database.
 pub const PACKETS: &str = "packets";
@@ -52,7 +53,7 @@ impl Store {
     /// A disk that is full or cannot be written.
     pub fn packets_dir(&self) -> Result<PathBuf, StoreError> {
         let dir = self.dir.join(PACKETS);
-        private_dir(&dir).doing("make the folder of packets", &dir)?;
+        private_dir(&dir).doing(Phrase("store-make-packets-folder"), &dir)?;
         Ok(dir)
     }
 
@@ -100,7 +101,7 @@ impl Store {
                 Err(e) if e.kind() == io::ErrorKind::NotFound => {}
                 Ok(_) => report.problems.push(changed(&packet.path)),
                 Err(e) => {
-                    report.note::<()>(Err(e).doing("read the packet", &packet.path));
+                    report.note::<()>(Err(e).doing(Phrase("store-read-packet"), &packet.path));
                 }
             }
         }
@@ -110,9 +111,9 @@ impl Store {
 fn changed(path: &Path) -> StoreError {
     StoreError::new(
         ErrorKind::Damaged,
-        "The packet is not the file that was sealed".to_owned(),
+        Phrase("store-packet-changed"),
         path,
-        "Do not hand it over. Seal the house again: nothing in the record is lost.",
+        Phrase("store-packet-changed-mend"),
     )
 }
 

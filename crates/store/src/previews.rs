@@ -18,6 +18,7 @@ use crate::error::{ErrorKind, IoAt, SqlAt, StoreError};
 use crate::files::remove_if_there;
 use crate::open::Store;
 use crate::{Blobs, Next};
+use survey::{Phrase, say};
 
 /// One small picture.
 #[derive(Clone, Copy, PartialEq, Eq, Debug)]
@@ -94,7 +95,7 @@ impl Store {
             let mut swept = 0;
             for digest in previews.list()?.0.into_iter().filter(|digest| !named.contains(digest)) {
                 let path = previews.path(digest);
-                remove_if_there(&path).doing("remove a preview of no photograph", &path)?;
+                remove_if_there(&path).doing(Phrase("store-remove-stray-preview"), &path)?;
                 swept += 1;
             }
             Ok(swept)
@@ -123,9 +124,9 @@ impl Store {
             }
             report.problems.push(StoreError::new(
                 ErrorKind::Damaged,
-                format!("The small picture of photograph {} is missing or damaged", row.original.short()),
+                say!("store-preview-damaged", photo = row.original.short()),
                 &self.previews.path(row.digest),
-                "The photograph itself is not touched by this. The verb check with --mend makes it anew.",
+                Phrase("store-preview-damaged-mend"),
             ));
         }
         if let Some((kept, _)) = report.note(self.previews.list()) {
@@ -165,7 +166,7 @@ fn keep(
         let there = Digest::of(preview.bytes);
         if previews.has(there) && previews.verify(there).is_err() {
             let path = previews.path(there);
-            remove_if_there(&path).doing("remove a damaged preview", &path)?;
+            remove_if_there(&path).doing(Phrase("store-remove-preview"), &path)?;
         }
         let digest = previews.put(preview.bytes)?;
         tx.prepare_cached(

@@ -8,6 +8,7 @@ use survey::{DeviceId, Digest, Stamp, SurveyId};
 
 use crate::error::{ErrorKind, SqlAt, StoreError};
 use crate::open::Store;
+use survey::{Phrase, Said, say};
 
 /// What [`entry_of`] reads, in its order.
 pub(crate) const COLUMNS: &str = "hash, line, survey, device, seq, id, lamport, prev";
@@ -35,7 +36,8 @@ pub(crate) fn survey_row(row: &Row<'_>, file: &Path) -> Result<SurveyRow, StoreE
     Ok(SurveyRow {
         survey: SurveyId::from_bytes(row.get(0).at(file)?),
         label: row.get(1).at(file)?,
-        last_touched: last_touched.map_err(|e| StoreError::damaged(format!("In the list: {e}"), file))?,
+        last_touched: last_touched
+            .map_err(|e| StoreError::damaged(say!("store-in-list", said = e.to_string()), file))?,
         entries: row.get::<_, i64>(4).at(file)?.unsigned_abs(),
     })
 }
@@ -90,43 +92,45 @@ impl Store {
                     let meant: Vec<SurveyRow> = surveys.iter().filter(|row| fit(row)).cloned().collect();
                     return Err(StoreError::new(
                         ErrorKind::Conflict,
-                        format!("“{text}” can mean {} surveys: {}", meant.len(), names(&meant)),
+                        say!("store-several", text = text, n = meant.len(), names = names(&meant)),
                         &self.file,
-                        "Write more of the id.",
+                        Phrase("store-several-mend"),
                     ));
                 }
             }
         }
-        let there = if surveys.is_empty() { "none yet".to_owned() } else { names(&surveys) };
+        let there = if surveys.is_empty() { Phrase("store-none-yet").into() } else { names(&surveys) };
         Err(StoreError::new(
             ErrorKind::Missing,
-            format!("There is no survey “{text}”"),
+            say!("store-no-survey", text = text),
             &self.file,
-            format!("Name one by its label or by the beginning of its id. Here are: {there}."),
+            say!("store-no-survey-mend", there = there),
         ))
     }
 }
 
 /// "Alder Street (0190f1c2-7b3a…), Heron Court (…)", at most eight.
-fn names(surveys: &[SurveyRow]) -> String {
-    let mut text = String::new();
-    for row in surveys.iter().take(8) {
+fn names(surveys: &[SurveyRow]) -> Said {
+    let named = |row: &SurveyRow| {
         let id: String = row.survey.to_string().chars().take(23).collect();
-        let label = if row.label.is_empty() { "no name" } else { &row.label };
-        let comma = if text.is_empty() { "" } else { ", " };
-        text += &format!("{comma}{label} ({id}…)");
+        let label =
+            if row.label.is_empty() { Phrase("store-no-name").into() } else { Said::from(&row.label) };
+        Said::run([label, format!(" ({id}…)").into()])
+    };
+    let list = Said::List(surveys.iter().take(8).map(named).collect());
+    match surveys.len() {
+        0..=8 => list,
+        all => say!("store-and-more", list = list, n = all - 8),
     }
-    if surveys.len() > 8 {
-        text += &format!(" and {} more", surveys.len() - 8);
-    }
-    text
 }
 
 /// Reads one row selected with [`COLUMNS`] and holds it against its own hash and columns.
 pub(crate) fn entry_of(row: &Row<'_>, file: &Path) -> Result<Entry, StoreError> {
     let bytes = |column: usize| {
         row.get_ref(column).at(file).and_then(|value| {
-            value.as_bytes().map_err(|e| StoreError::damaged(format!("An entry cannot be read: {e}"), file))
+            value
+                .as_bytes()
+                .map_err(|e| StoreError::damaged(say!("store-entry-unread", said = e.to_string()), file))
         })
     };
     let (hash, line) = (bytes(0)?, bytes(1)?);
@@ -135,15 +139,15 @@ pub(crate) fn entry_of(row: &Row<'_>, file: &Path) -> Result<Entry, StoreError> 
     let prev: Option<[u8; 32]> = row.get(7).at(file)?;
     let device_text =
         || <[u8; 16]>::try_from(device).map_or("?".to_owned(), |d| DeviceId::from_bytes(d).to_string());
-    let which = || format!("Entry {seq} of device {}", device_text());
+    let which = || say!("store-entry-of", n = seq.to_string(), device = device_text());
     if Digest::of(line).as_bytes() != hash {
-        return Err(StoreError::damaged(format!("{} was changed after it was recorded", which()), file));
+        return Err(StoreError::damaged(say!("store-entry-changed", entry = which()), file));
     }
     let entry = Entry::from_bytes(line).map_err(|e| match e {
         EntryError::Newer { .. } => {
-            StoreError::new(ErrorKind::Newer, format!("{}: {e}", which()), file, "Nothing was changed.")
+            StoreError::new(ErrorKind::Newer, about(which(), e.said()), file, Phrase("store-nothing-changed"))
         }
-        _ => StoreError::damaged(format!("{}: {e}", which()), file),
+        _ => StoreError::damaged(about(which(), e.said()), file),
     })?;
     let same = entry.survey.as_bytes() == survey
         && entry.device.as_bytes() == device
@@ -152,7 +156,11 @@ pub(crate) fn entry_of(row: &Row<'_>, file: &Path) -> Result<Entry, StoreError> 
         && entry.lamport == lamport.unsigned_abs()
         && entry.prev.map(|p| *p.as_bytes()) == prev;
     if !same {
-        return Err(StoreError::damaged(format!("{} stands where another entry belongs", which()), file));
+        return Err(StoreError::damaged(say!("store-entry-astray", entry = which()), file));
     }
     Ok(entry)
+}
+
+fn about(what: Said, said: Said) -> Said {
+    say!("store-about", what = what, said = said)
 }

@@ -19,6 +19,7 @@ use crate::error::{ErrorKind, IoAt, StoreError};
 use crate::files::{private_dir, private_file, sync_dir, with_ending};
 use crate::open::{DATABASE, connect};
 use crate::read::{COLUMNS, entry_of};
+use survey::{Phrase, Said, say};
 
 mod pages;
 
@@ -26,7 +27,7 @@ mod pages;
 type Place = (SurveyId, DeviceId, u64);
 
 /// What a rescue brought.
-#[derive(Clone, PartialEq, Eq, Debug)]
+#[derive(Clone, PartialEq, Debug)]
 pub struct RescueReport {
     /// The file with one entry per line, sorted by survey and log order.
     pub out: PathBuf,
@@ -35,7 +36,7 @@ pub struct RescueReport {
     /// Entries of each survey.
     pub surveys: BTreeMap<SurveyId, u64>,
     /// What is known to be missing or bent, in words. Entries lost at the end of a stream leave no trace here.
-    pub missing: Vec<String>,
+    pub missing: Vec<Said>,
 }
 
 /// Writes every readable entry of the store in `dir` to the new file `out`.
@@ -47,23 +48,23 @@ pub fn rescue(dir: &Path, out: &Path) -> Result<RescueReport, StoreError> {
     if !file.exists() && !wal.exists() {
         return Err(StoreError::new(
             ErrorKind::Missing,
-            "There is no survey database here",
+            Phrase("store-no-database"),
             &file,
-            "Name the folder that holds it.",
+            Phrase("store-no-database-mend"),
         ));
     }
     let target = private_file(out).map_err(|e| match e.kind() {
         std::io::ErrorKind::AlreadyExists => StoreError::new(
             ErrorKind::Conflict,
-            "There is a file of this name already",
+            Phrase("store-file-there"),
             out,
-            "Nothing was overwritten. Choose another name for the rescued entries.",
+            Phrase("store-file-there-mend"),
         ),
-        _ => StoreError::from_io(&e, "make the file of rescued entries", out),
+        _ => StoreError::from_io(&e, Phrase("store-make-rescued"), out),
     })?;
     let bytes = |path: &Path| if path.exists() { std::fs::read(path) } else { Ok(Vec::new()) };
-    let database = bytes(&file).doing("read the damaged database", &file)?;
-    let log = bytes(&wal).doing("read the write-ahead log", &wal)?;
+    let database = bytes(&file).doing(Phrase("store-read-damaged"), &file)?;
+    let log = bytes(&wal).doing(Phrase("store-read-ahead"), &wal)?;
 
     let mut found = Found::default();
     through_sqlite(&database, &log, out, &mut found)?;
@@ -84,16 +85,16 @@ pub fn set_aside(dir: &Path, now: Stamp) -> Result<PathBuf, StoreError> {
         if to.exists() {
             return Err(StoreError::new(
                 ErrorKind::Conflict,
-                "A damaged database was set aside under this name already",
+                Phrase("store-aside-there"),
                 &to,
-                "Nothing was renamed. Wait a second and try again.",
+                Phrase("store-aside-there-mend"),
             ));
         }
         if from.exists() {
-            std::fs::rename(&from, &to).doing("set the damaged database aside", &from)?;
+            std::fs::rename(&from, &to).doing(Phrase("store-set-aside"), &from)?;
         }
     }
-    sync_dir(dir).doing("write the folder of the surveys", dir)?;
+    sync_dir(dir).doing(Phrase("store-write-surveys-folder"), dir)?;
     Ok(aside)
 }
 
@@ -127,17 +128,17 @@ impl Found {
         for entry in &sorted {
             let mut line = entry.to_bytes();
             line.push(b'\n');
-            writer.write_all(&line).doing("write the rescued entries", out)?;
+            writer.write_all(&line).doing(Phrase("store-write-rescued"), out)?;
             *surveys.entry(entry.survey).or_insert(0) += 1;
         }
         let file = writer
             .into_inner()
-            .map_err(|e| StoreError::from_io(e.error(), "write the rescued entries", out))?;
-        file.sync_all().doing("write the rescued entries", out)?;
+            .map_err(|e| StoreError::from_io(e.error(), Phrase("store-write-rescued"), out))?;
+        file.sync_all().doing(Phrase("store-write-rescued"), out)?;
         Ok(RescueReport { out: out.to_owned(), entries: sorted.len() as u64, surveys, missing })
     }
 
-    fn missing(&self) -> Vec<String> {
+    fn missing(&self) -> Vec<Said> {
         let mut words = Vec::new();
         let mut streams: BTreeMap<(SurveyId, DeviceId), Vec<&Entry>> = BTreeMap::new();
         for ((survey, device, _), entry) in &self.entries {
@@ -148,30 +149,35 @@ impl Found {
             for entry in stream {
                 if entry.seq > expected {
                     let last = entry.seq - 1;
-                    let which = if last == expected {
-                        format!("entry {last}")
+                    let (survey, device) = (survey.to_string(), device.to_string());
+                    words.push(if last == expected {
+                        say!("store-lost-one", survey = survey, device = device, n = last.to_string())
                     } else {
-                        format!("entries {expected} to {last}")
-                    };
-                    words.push(format!("survey {survey}, device {device}: {which} cannot be read"));
+                        let (first, last) = (expected.to_string(), last.to_string());
+                        say!(
+                            "store-lost-several",
+                            survey = survey,
+                            device = device,
+                            first = first,
+                            last = last
+                        )
+                    });
                 }
                 expected = entry.seq + 1;
             }
             if stream.len() as u64 == expected - 1
                 && let Err(e) = check_chain(stream.iter().copied())
             {
-                words.push(format!("survey {survey}: {e}"));
+                words.push(say!("store-lost-chain", survey = survey.to_string(), said = e.said()));
             }
         }
         for (survey, device, seq) in self.bent.iter().filter(|place| !self.entries.contains_key(place)) {
-            words.push(format!(
-                "survey {survey}, device {device}: entry {seq} is there but does not fit its hash"
-            ));
+            let (survey, device) = (survey.to_string(), device.to_string());
+            words.push(say!("store-lost-bent", survey = survey, device = device, n = seq.to_string()));
         }
         for (survey, device, seq) in &self.rivals {
-            words.push(format!(
-                "survey {survey}, device {device}: entry {seq} is there twice; the first was taken"
-            ));
+            let (survey, device) = (survey.to_string(), device.to_string());
+            words.push(say!("store-lost-twice", survey = survey, device = device, n = seq.to_string()));
         }
         words
     }
@@ -180,7 +186,7 @@ impl Found {
 /// Lets SQLite read what it can from copies beside `out`.
 fn through_sqlite(database: &[u8], log: &[u8], out: &Path, found: &mut Found) -> Result<(), StoreError> {
     let work = with_ending(out, ".work");
-    private_dir(&work).doing("make a folder to work in", &work)?;
+    private_dir(&work).doing(Phrase("store-make-work-folder"), &work)?;
     let copy = work.join(DATABASE);
     let copied = || -> std::io::Result<()> {
         for (path, bytes) in [(&copy, database), (&with_ending(&copy, "-wal"), log)] {
@@ -190,7 +196,7 @@ fn through_sqlite(database: &[u8], log: &[u8], out: &Path, found: &mut Found) ->
         }
         Ok(())
     };
-    let copied = copied().doing("copy the damaged database", &copy);
+    let copied = copied().doing(Phrase("store-copy-damaged"), &copy);
     if copied.is_ok()
         && let Ok(conn) = connect(&copy)
     {
@@ -199,7 +205,7 @@ fn through_sqlite(database: &[u8], log: &[u8], out: &Path, found: &mut Found) ->
             let _ = read_rows(&conn, order, &copy, found);
         }
     }
-    std::fs::remove_dir_all(&work).doing("remove the folder to work in", &work)?;
+    std::fs::remove_dir_all(&work).doing(Phrase("store-remove-work-folder"), &work)?;
     copied
 }
 

@@ -368,13 +368,8 @@ fn one_length(text: &str, unit: LengthUnit) -> Result<Length, Said> {
     let parsed = parse_length(text.trim(), unit);
     match (parsed.status, parsed.length) {
         (LengthStatus::Ok | LengthStatus::Warn, Some(length)) => Ok(length),
-        _ => Err(length_note(parsed.note)),
+        _ => Err(parsed.note),
     }
-}
-
-/// What the reader of lengths says, in its English.
-pub(crate) fn length_note(note: String) -> Said {
-    Said::Text(note)
 }
 
 /// Inches to 1/16 with a true minus; a number too large to print is shown as it is.

@@ -83,7 +83,7 @@ pub fn add(terms: &[&str]) -> Result<f64, TradeError> {
             None => {
                 let note = parse_length(text, LengthUnit::Inch).note;
                 let text = text.chars().take(40).collect::<String>();
-                return Err(TradeError::Unreadable { at, text, note: crate::given::length_note(note) });
+                return Err(TradeError::Unreadable { at, text, note });
             }
         }
     }

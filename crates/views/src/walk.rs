@@ -271,7 +271,7 @@ pub fn length(say: CatalogWords<'_>, item: &Item, parsed: &ParsedLength, below: 
             metric: String::new(),
             whole: 0,
             sixteenths: 0,
-            note: Some(parsed.note.clone()),
+            note: Some(say.words.text(&parsed.note)),
             outside: None,
         };
     };
@@ -293,7 +293,7 @@ pub fn length(say: CatalogWords<'_>, item: &Item, parsed: &ParsedLength, below: 
         metric: say.words.say(&msg!("quantity", number = millimeters, unit = "mm")),
         whole: sixteenths / 16,
         sixteenths: sixteenths % 16,
-        note: (parsed.status == LengthStatus::Warn).then(|| parsed.note.clone()),
+        note: (parsed.status == LengthStatus::Warn).then(|| say.words.text(&parsed.note)),
         outside,
     }
 }

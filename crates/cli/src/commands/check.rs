@@ -11,7 +11,7 @@ pub fn run(args: &Check, room: &mut Room<'_>, out: &mut Out) -> Result<(), Error
     let mut desk = room.desk()?;
     let mended = if args.mend { Some(desk.mend()?) } else { None };
     let report = desk.store().check();
-    let problems: Vec<String> = report.problems.iter().map(|p| p.to_string()).collect();
+    let problems: Vec<String> = report.problems.iter().map(|p| out.words().say(&p.message())).collect();
     if out.json() {
         out.value(&serde_json::json!({
             "entries": report.entries,

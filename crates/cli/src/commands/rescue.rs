@@ -9,11 +9,12 @@ use crate::out::Out;
 
 pub fn run(args: &Rescue, room: &mut Room<'_>, out: &mut Out) -> Result<(), Error> {
     let report = store::rescue(&room.home()?, &args.to)?;
+    let missing: Vec<String> = report.missing.iter().map(|m| out.words().text(m)).collect();
     if out.json() {
-        out.value(&serde_json::json!({ "saved": report.entries, "to": args.to, "missing": report.missing }));
+        out.value(&serde_json::json!({ "saved": report.entries, "to": args.to, "missing": missing }));
     } else {
         out.tell(msg!("rescue-done", n = report.entries, path = args.to.display().to_string()));
-        report.missing.iter().for_each(|m| out.line(format!("  {m}")));
+        missing.iter().for_each(|m| out.line(format!("  {m}")));
     }
     Ok(())
 }

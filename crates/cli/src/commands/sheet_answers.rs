@@ -4,9 +4,9 @@ use std::fs::File;
 use std::io::Read as _;
 use std::path::Path;
 
-use actions::{Error, MOST_ANSWER_BYTES, TakenAnswer, TakenAnswers, take_answers, who_answered};
+use actions::{Error, MOST_ANSWER_BYTES, TakenAnswer, TakenAnswers, misfit, take_answers, who_answered};
 
-use words::msg;
+use words::{Words, msg};
 
 use super::Room;
 use crate::args::SheetAnswers;
@@ -23,7 +23,7 @@ pub fn run(args: &SheetAnswers, room: &mut Room<'_>, out: &mut Out) -> Result<()
     };
     let taken = take_answers(&mut desk, survey, &bytes, &mut room.kit_of(by)?)?;
     if out.json() {
-        out.value(&json(&taken));
+        out.value(&json(&taken, out.words()));
     } else {
         tell(&taken, out);
     }
@@ -68,21 +68,26 @@ fn tell(taken: &TakenAnswers, out: &mut Out) {
         out.tell(msg!("sheet-other-catalog"));
     }
     for left in &taken.left_out {
-        out.tell(msg!("sheet-not-taken", item = &left.item, said = &left.said, why = &left.why));
+        out.tell(msg!(
+            "sheet-not-taken",
+            item = &left.item,
+            said = &left.said,
+            why = misfit(left.why.clone())
+        ));
     }
     if !taken.at_the_table.is_empty() {
         out.tell(msg!("sheet-at-the-table", items = taken.at_the_table.clone()));
     }
 }
 
-fn json(taken: &TakenAnswers) -> serde_json::Value {
+fn json(taken: &TakenAnswers, words: &Words) -> serde_json::Value {
     let one = |a: &TakenAnswer| {
         serde_json::json!({
             "item": a.item, "words": a.words, "own_words": a.own_words, "corrected": a.corrected,
             "against": a.against.iter().map(|(words, by)| serde_json::json!({ "words": words, "by": by })).collect::<Vec<_>>(),
         })
     };
-    let left = |l: &sheet::LeftOut| serde_json::json!({ "item": l.item, "said": l.said, "why": l.why });
+    let left = |l: &sheet::LeftOut| serde_json::json!({ "item": l.item, "said": l.said, "why": words.say(&misfit(l.why.clone())) });
     serde_json::json!({
         "by": taken.by,
         "recorded": taken.recorded.iter().map(one).collect::<Vec<_>>(),

@@ -10,6 +10,7 @@ use survey::model::Picture;
 
 use crate::error::{ErrorKind, SqlAt, StoreError};
 use crate::projection::{tolerance, value_text};
+use survey::{Phrase, say};
 
 /// survey, label, wall time in ms, its offset, entries.
 type House = ([u8; 16], Option<String>, i64, i16, i64);
@@ -26,22 +27,22 @@ pub(super) fn compare(
 ) -> Result<(), StoreError> {
     let mut stale = Vec::new();
     if houses(conn).at(file)? != houses_of(pictures) {
-        stale.push("the list of surveys");
+        stale.push(Phrase("store-table-surveys"));
     }
     if claims(conn).at(file)? != claims_of(pictures) {
-        stale.push("the answers");
+        stale.push(Phrase("store-table-answers"));
     }
     if corrections(conn).at(file)? != corrections_of(entries) {
-        stale.push("the corrections");
+        stale.push(Phrase("store-table-corrections"));
     }
     if stale.is_empty() {
         return Ok(());
     }
     Err(StoreError::new(
         ErrorKind::Damaged,
-        format!("The readable tables do not agree with the log: {}", stale.join(", ")),
+        say!("store-tables-stale", tables = stale),
         file,
-        "The log itself leads. Have the tables made anew from it: check --mend.",
+        Phrase("store-tables-stale-mend"),
     ))
 }
 

@@ -52,8 +52,8 @@ fn a_forecast_changed_in_the_file_is_named_and_not_handed_out() {
     drop(conn);
     let store = open(dir.path(), 1);
     let error = store.latest_forecast(house(1)).unwrap_err();
-    assert!(error.kind() == ErrorKind::Damaged && error.to_string().contains("Forecast 1"), "{error}");
-    let words: Vec<String> = store.check().problems.iter().map(|p| p.to_string()).collect();
+    assert!(error.kind() == ErrorKind::Damaged && said(&error).contains("Forecast 1"), "{error}");
+    let words: Vec<String> = store.check().problems.iter().map(said).collect();
     assert!(words.iter().any(|w| w.contains("forecast_is_never_changed is missing")), "{words:?}");
     assert!(words.iter().any(|w| w.contains("Forecast 1 was changed")), "{words:?}");
 }

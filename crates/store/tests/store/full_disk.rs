@@ -28,10 +28,10 @@ fn child_fills_the_disk() {
             }
         };
         assert_eq!(error.kind(), ErrorKind::Full, "{error}");
-        let text = error.to_string();
+        let text = said(&error);
         assert!(text.contains("KiB") && text.contains("kept") && text.contains("underlath.sqlite"), "{text}");
         let error = store.blobs().put(&vec![round; 3 << 20]).unwrap_err();
-        assert!(error.kind() == ErrorKind::Full && error.to_string().contains("KiB"), "{error}");
+        assert!(error.kind() == ErrorKind::Full && said(&error).contains("KiB"), "{error}");
         let error = store.put_forecast(
             survey,
             &store::Forecast::new(survey::Digest::of(b""), "e", 1, stamp(0), vec![round; 1 << 20]),

@@ -78,12 +78,12 @@ fn other_bytes_at_the_same_position_are_a_conflict_and_nothing_is_taken_in() {
     forged[7].by = "somebody else".into();
     let error = desk.import(&forged).unwrap_err();
     assert_eq!(error.kind(), ErrorKind::Conflict);
-    assert!(error.to_string().contains("other content"), "{error}");
+    assert!(said(&error).contains("other content"), "{error}");
     // The same id at another position.
     let mut moved = entries[9].clone();
     (moved.id, moved.seq, moved.prev) = (entries[2].id, 9, Some(entries[7].hash()));
     let error = desk.import(&[moved]).unwrap_err();
-    assert!(error.kind() == ErrorKind::Conflict && error.to_string().contains("another position"), "{error}");
+    assert!(error.kind() == ErrorKind::Conflict && said(&error).contains("another position"), "{error}");
     assert_eq!(desk.entries(house(1)).unwrap(), entries[..8]);
 }
 
@@ -112,7 +112,7 @@ fn holes_breaks_and_impossible_numbers_are_refused_in_words() {
     ] {
         let error = desk.import(bad).unwrap_err();
         assert_eq!(error.kind(), ErrorKind::Damaged, "{error}");
-        assert!(error.to_string().contains(word), "{error}");
+        assert!(said(&error).contains(word), "{error}");
         assert_eq!(desk.entries(house(1)).unwrap(), []);
     }
     desk.import(&entries).unwrap();

@@ -98,15 +98,12 @@ fn an_entry_that_does_not_follow_is_refused_in_words() {
     ] {
         let error = store.append(std::slice::from_ref(&bad)).unwrap_err();
         assert_eq!(error.kind(), ErrorKind::Conflict, "{error}");
-        assert!(
-            error.to_string().contains(word) && error.to_string().contains("underlath.sqlite"),
-            "{error}"
-        );
+        assert!(said(&error).contains(word) && said(&error).contains("underlath.sqlite"), "{error}");
         let error = store.append_with(house(1), |_| bad.clone()).unwrap_err();
-        assert!(error.to_string().contains(word), "{error}");
+        assert!(said(&error).contains(word), "{error}");
     }
     let error = store.append_with(house(2), |_| fits.clone()).unwrap_err();
-    assert!(error.to_string().contains("not of survey"), "{error}");
+    assert!(said(&error).contains("not of survey"), "{error}");
     assert_eq!(store.entries(house(1)).unwrap().len(), 1);
     store.append(&[fits]).unwrap();
 }
@@ -151,7 +148,7 @@ fn a_survey_is_found_by_label_or_by_the_beginning_of_its_id() {
     let dir = tempfile::tempdir().unwrap();
     let mut store = open(dir.path(), 1);
     let error = store.find_survey("Alder Street").unwrap_err();
-    assert!(error.kind() == ErrorKind::Missing && error.to_string().contains("none yet"), "{error}");
+    assert!(error.kind() == ErrorKind::Missing && said(&error).contains("none yet"), "{error}");
     record(&mut store, house(1), opened("Alder Street"));
     record(&mut store, house(2), opened("Heron Court"));
     record(&mut store, house(3), opened("Heron Court"));
@@ -160,11 +157,11 @@ fn a_survey_is_found_by_label_or_by_the_beginning_of_its_id() {
     }
     for text in ["Heron Court", "a"] {
         let error = store.find_survey(text).unwrap_err();
-        assert!(error.kind() == ErrorKind::Conflict && error.to_string().contains("a2a2a2a2"), "{error}");
+        assert!(error.kind() == ErrorKind::Conflict && said(&error).contains("a2a2a2a2"), "{error}");
     }
     for text in ["Quarry Bend", "", "ffff"] {
         let error = store.find_survey(text).unwrap_err();
-        assert!(error.kind() == ErrorKind::Missing && error.to_string().contains("Alder Street"), "{error}");
+        assert!(error.kind() == ErrorKind::Missing && said(&error).contains("Alder Street"), "{error}");
     }
 }
 
@@ -191,7 +188,7 @@ fn another_programs_database_is_refused_and_left_alone() {
     let before = std::fs::read(&file).unwrap();
     let error = Store::open(dir.path(), stamp(0), device(1)).unwrap_err();
     assert_eq!(error.kind(), ErrorKind::Conflict);
-    assert!(error.to_string().contains("another program"), "{error}");
+    assert!(said(&error).contains("another program"), "{error}");
     assert_eq!(std::fs::read(&file).unwrap(), before);
 }
 
@@ -210,6 +207,6 @@ fn a_store_of_a_newer_program_is_refused_and_left_alone() {
     let before = std::fs::read(&file).unwrap();
     let error = Store::open(dir.path(), stamp(0), device(1)).unwrap_err();
     assert_eq!(error.kind(), ErrorKind::Newer);
-    assert!(error.to_string().contains("newer program"), "{error}");
+    assert!(said(&error).contains("newer program"), "{error}");
     assert_eq!(std::fs::read(&file).unwrap(), before);
 }

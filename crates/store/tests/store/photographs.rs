@@ -59,12 +59,12 @@ fn a_missing_and_a_changed_photograph_are_named() {
     let absent = Digest::of(b"never kept");
     assert!(!blobs.has(absent));
     for error in [blobs.open(absent).map(drop).unwrap_err(), blobs.verify(absent).map(drop).unwrap_err()] {
-        assert!(error.kind() == ErrorKind::Missing && error.to_string().contains(&absent.short()), "{error}");
+        assert!(error.kind() == ErrorKind::Missing && said(&error).contains(&absent.short()), "{error}");
     }
     let digest = blobs.put(b"a photograph").unwrap();
     std::fs::write(blobs.path(digest), b"A photograph").unwrap();
     let error = blobs.verify(digest).unwrap_err();
-    assert!(error.kind() == ErrorKind::Damaged && error.to_string().contains(&digest.short()), "{error}");
+    assert!(error.kind() == ErrorKind::Damaged && said(&error).contains(&digest.short()), "{error}");
 }
 
 #[test]
@@ -83,7 +83,7 @@ fn a_reader_that_fails_leaves_nothing_behind() {
     let dir = tempfile::tempdir().unwrap();
     let blobs = Blobs::in_dir(dir.path()).unwrap();
     let error = blobs.put_reader(&mut Falls(3)).unwrap_err();
-    assert!(error.kind() == ErrorKind::Io && error.to_string().contains("pulled out"), "{error}");
+    assert!(error.kind() == ErrorKind::Io && said(&error).contains("pulled out"), "{error}");
     assert_eq!(blobs.list().unwrap(), (vec![], vec![]));
     assert_eq!(std::fs::read_dir(dir.path().join("blobs/incoming")).unwrap().count(), 0);
 }

@@ -7,7 +7,7 @@ use store::{Made, Next, Preview, Store};
 use survey::Digest;
 use survey::log::{Body, Entry, PhotoTaken};
 
-use crate::support::{entry, house, open, opened, record};
+use crate::support::{entry, house, open, opened, record, said};
 
 const SCREEN: &[u8] = b"a preview for a screen";
 const LIST: &[u8] = b"a preview for a list";
@@ -118,7 +118,7 @@ fn a_damaged_or_missing_preview_is_named_and_keeping_it_again_mends_it() {
         }
         let report = store.check();
         assert_eq!((report.problems.len(), report.previews), (1, 1), "{damage}: {:?}", report.problems);
-        assert!(report.problems[0].to_string().contains("--mend"), "{}", report.problems[0]);
+        assert!(said(&report.problems[0]).contains("--mend"), "{}", report.problems[0]);
         assert_eq!(store.without_previews().unwrap(), [original], "{damage}");
         let (original, previews) = made(original);
         store.keep_previews(&Made { original, previews: &previews, seen: "{}" }).unwrap();

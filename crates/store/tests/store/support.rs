@@ -3,11 +3,16 @@
 use std::path::{Path, PathBuf};
 use std::process::Command;
 
-use store::{DATABASE, Next, Store};
+use store::{DATABASE, Next, Store, StoreError};
 use survey::log::{Answer, Body, Entry, Note, Opened, Value};
 use survey::units::Length;
 use survey::{DeviceId, Digest, EntryId, Stamp, SurveyId};
+use words::{Language, Words};
 
+/// An error as it is said in English.
+pub(crate) fn said(error: &StoreError) -> String {
+    Words::of(Language::En).say(&error.message())
+}
 pub(crate) fn stamp(second: i64) -> Stamp {
     Stamp::new(1_776_000_000_000 + second * 1_000, -300).unwrap()
 }

@@ -25,7 +25,7 @@ fn photo(digest: survey::Digest, bytes: u64) -> Body {
 }
 
 fn problems(store: &Store) -> Vec<String> {
-    store.check().problems.iter().map(|p| p.to_string()).collect()
+    store.check().problems.iter().map(said).collect()
 }
 
 type Rows = Vec<Vec<rusqlite::types::Value>>;
@@ -184,7 +184,7 @@ fn a_backup_never_overwrites_what_is_not_its_own() {
     {
         let error = store.backup(place).unwrap_err();
         assert_eq!(error.kind(), ErrorKind::Conflict, "{error}");
-        assert!(error.to_string().contains(word), "{error}");
+        assert!(said(&error).contains(word), "{error}");
     }
     assert_eq!(open(ahead.path(), 1).entries(house(1)).unwrap().len(), 6);
     assert_eq!(open(other.path(), 3).device(), device(2));

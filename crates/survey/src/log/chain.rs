@@ -4,7 +4,7 @@
 use std::collections::BTreeMap;
 
 use super::entry::Entry;
-use crate::{DeviceId, Digest, SurveyId};
+use crate::{DeviceId, Digest, Said, SurveyId, say};
 
 /// Where a chain does not hold.
 #[derive(Debug, Clone, PartialEq, Eq, thiserror::Error)]
@@ -29,6 +29,21 @@ pub enum ChainError {
         /// Position of the entry that does not follow.
         seq: u64,
     },
+}
+
+impl ChainError {
+    /// The same as a message.
+    pub fn said(&self) -> Said {
+        match self {
+            Self::Gap { device, expected, found } => {
+                let (found, expected) = (found.to_string(), expected.to_string());
+                say!("log-gap", device = device.to_string(), found = found, expected = expected)
+            }
+            Self::Broken { device, seq } => {
+                say!("log-broken", n = seq.to_string(), device = device.to_string())
+            }
+        }
+    }
 }
 
 /// The head of each stream: position and hash of its last entry.

@@ -8,7 +8,7 @@ use serde::{Deserialize, Serialize};
 use super::mark::{MarkGone, PhotoMark};
 use super::value::Value;
 use crate::units::{Length, Money};
-use crate::{DeviceId, Digest, EntryId, Stamp, SurveyId};
+use crate::{DeviceId, Digest, EntryId, Phrase, Said, Stamp, SurveyId, say};
 
 /// One entry: who recorded what, when, on which device. A stream is one device's entries of one survey.
 #[derive(Clone, PartialEq, Eq, Debug, Serialize, Deserialize)]
@@ -207,6 +207,19 @@ pub enum EntryError {
     /// Readable, but not byte for byte what this program would write.
     #[error("this line of the log is readable but not in its one canonical form, so its hash means nothing")]
     NotCanonical,
+}
+
+impl EntryError {
+    /// The same as a message.
+    pub fn said(&self) -> Said {
+        match self {
+            Self::Unreadable(said) => say!("log-line-unread", said = said),
+            Self::Newer { found, known } => {
+                say!("log-line-newer", found = found.to_string(), known = known.to_string())
+            }
+            Self::NotCanonical => Phrase("log-line-not-canonical").into(),
+        }
+    }
 }
 
 impl Entry {

@@ -13,6 +13,8 @@ mod ratio;
 mod tests;
 
 use super::Length;
+use crate::said::{Phrase, Said};
+use crate::say;
 use lex::{LexError, Sign};
 use ratio::Ratio;
 
@@ -60,14 +62,14 @@ pub enum LengthStatus {
 }
 
 /// Outcome of reading a length.
-#[derive(Clone, PartialEq, Eq, Debug)]
+#[derive(Clone, PartialEq, Debug)]
 pub struct ParsedLength {
     /// How sure.
     pub status: LengthStatus,
     /// The length, exact where the text is; none if ambiguous or an error.
     pub length: Option<Length>,
-    /// What is unusual or wrong, and how to write it; empty when ok.
-    pub note: String,
+    /// What is unusual or wrong, and how to write it; nothing when ok.
+    pub note: Said,
 }
 
 impl ParsedLength {
@@ -89,22 +91,23 @@ pub fn parse_length(text: &str, default_unit: LengthUnit) -> ParsedLength {
     }
 }
 
-const HOW: &str = "write 19 3/8, 19.375, 3' 6 1/2\" or 492 mm";
-const TOO_FINE: &str = "it has more digits than a length can keep; write 19 3/8 or 19.375";
-const TOO_LONG: &str = "it is longer than any house (the limit is 10 km); check the unit";
-const RANGE: &str = "it could be a range; enter one number, and the other as its own reading";
+/// How to write a length: stands in the place `how` of several notes.
+const HOW: Phrase = Phrase("length-how");
+const TOO_FINE: Phrase = Phrase("length-too-fine");
+const TOO_LONG: Phrase = Phrase("length-too-long");
+const RANGE: Phrase = Phrase("length-range");
 
 /// Why there is no value.
 struct Refusal {
     status: LengthStatus,
-    note: String,
+    note: Said,
 }
 
 impl Refusal {
-    fn error(note: impl Into<String>) -> Self {
+    fn error(note: impl Into<Said>) -> Self {
         Self { status: LengthStatus::Error, note: note.into() }
     }
-    fn ambiguous(note: impl Into<String>) -> Self {
+    fn ambiguous(note: impl Into<Said>) -> Self {
         Self { status: LengthStatus::Ambiguous, note: note.into() }
     }
 }
@@ -113,42 +116,39 @@ fn none(refusal: Refusal) -> ParsedLength {
     ParsedLength { status: refusal.status, length: None, note: refusal.note }
 }
 
-fn kept(count: i128, exact: bool, mut notes: Vec<String>) -> ParsedLength {
+fn kept(count: i128, exact: bool, mut notes: Vec<Said>) -> ParsedLength {
     if !exact {
-        notes.push("not a whole number of 1/8 µm: rounded once".to_owned());
+        notes.push(Phrase("length-rounded").into());
     }
     let status = if notes.is_empty() { LengthStatus::Ok } else { LengthStatus::Warn };
     let length = i64::try_from(count).ok().map(Length::from_eighth_um);
-    ParsedLength { status, length, note: notes.join("; ") }
+    let note = if notes.is_empty() { Said::nothing() } else { Said::between("; ", notes) };
+    ParsedLength { status, length, note }
 }
 
 /// The amount in 1/8 µm, exact, with what is unusual about it.
-fn read(text: &str, default_unit: LengthUnit) -> Result<(Ratio, Vec<String>), Refusal> {
+fn read(text: &str, default_unit: LengthUnit) -> Result<(Ratio, Vec<Said>), Refusal> {
     if text.len() > 400 {
-        return Err(Refusal::error(format!("too many characters for a length; {HOW}")));
+        return Err(Refusal::error(say!("length-too-many", how = HOW)));
     }
     let plain = lex::plain(text);
     let mut notes = Vec::new();
     let body = match plain.strip_prefix('~') {
         Some(body) => {
-            notes.push("marked as about: take the reading again if you can".to_owned());
+            notes.push(Phrase("length-about").into());
             body.trim_start()
         }
         None => plain.as_str(),
     };
     if body.is_empty() {
-        return Err(Refusal::error(format!("nothing to read; {HOW}")));
+        return Err(Refusal::error(say!("length-nothing", how = HOW)));
     }
     if comma_between_digits(body) {
-        return Err(Refusal::ambiguous(
-            "a comma may be a decimal point or a thousands mark; write 36.5, or 1200 without a comma",
-        ));
+        return Err(Refusal::ambiguous(Phrase("length-comma")));
     }
     let signs = lex::signs(body).map_err(refuse_lex)?;
     if signs.first() == Some(&Sign::Dash) {
-        return Err(Refusal::error(
-            "a length is not negative; write the distance, and say which way in a note",
-        ));
+        return Err(Refusal::error(Phrase("length-negative")));
     }
     let amount = assemble(&signs, default_unit, &mut notes)?;
     let limit = Length::MAX.eighth_um() as f64;
@@ -156,7 +156,7 @@ fn read(text: &str, default_unit: LengthUnit) -> Result<(Ratio, Vec<String>), Re
 }
 
 /// Splits feet from inches and adds them up.
-fn assemble(signs: &[Sign], default_unit: LengthUnit, notes: &mut Vec<String>) -> Result<Ratio, Refusal> {
+fn assemble(signs: &[Sign], default_unit: LengthUnit, notes: &mut Vec<Said>) -> Result<Ratio, Refusal> {
     let is_unit = |sign: &Sign| matches!(sign, Sign::Unit(_));
     let foot = Sign::Unit(LengthUnit::Foot);
     let inch = Sign::Unit(LengthUnit::Inch);
@@ -169,17 +169,17 @@ fn assemble(signs: &[Sign], default_unit: LengthUnit, notes: &mut Vec<String>) -
     };
     let (head, tail) = (&signs[..at], &signs[at + 1..]);
     if head.contains(&inch) {
-        return Err(Refusal::error("inches stand before feet; write feet first, like 3' 6 1/2\""));
+        return Err(Refusal::error(Phrase("length-inches-first")));
     }
     if signs.iter().any(|s| matches!(s, Sign::Unit(u) if u.is_metric())) {
-        return Err(Refusal::error("feet and metric in one length; write it in one system"));
+        return Err(Refusal::error(Phrase("length-feet-and-metric")));
     }
     if let Some(second) = tail.iter().position(|s| *s == foot) {
         let joined = tail[..second].iter().any(|s| matches!(s, Sign::Dash | Sign::To));
         return Err(if joined && !is_quantity(&tail[..second]) {
             Refusal::ambiguous(RANGE)
         } else {
-            Refusal::error("feet are written twice; write the second number as inches, like 3' 6\"")
+            Refusal::error(Phrase("length-feet-twice"))
         });
     }
     let feet = quantity(head, LengthUnit::Foot, notes)?;
@@ -192,17 +192,17 @@ fn assemble(signs: &[Sign], default_unit: LengthUnit, notes: &mut Vec<String>) -
         return Err(after_the_unit(&inches[inches.iter().position(|s| *s == inch).unwrap_or(0)..]));
     }
     if !matches!(head, [Sign::Number(n)] if !n.contains('.')) {
-        notes.push("part of a foot and inches together: check the feet".to_owned());
+        notes.push(Phrase("length-part-of-foot").into());
     }
     let inches = quantity(inches, LengthUnit::Inch, notes)?;
     if inches.float() >= 12.0 * Length::PER_INCH as f64 {
-        notes.push("12 inches or more after feet: check the feet".to_owned());
+        notes.push(Phrase("length-twelve-inches").into());
     }
     feet.plus(inches).ok_or_else(|| Refusal::error(TOO_FINE))
 }
 
 /// `N`, `F`, `N F` or `N-F` in one unit.
-fn quantity(signs: &[Sign], unit: LengthUnit, notes: &mut Vec<String>) -> Result<Ratio, Refusal> {
+fn quantity(signs: &[Sign], unit: LengthUnit, notes: &mut Vec<Said>) -> Result<Ratio, Refusal> {
     let too_fine = || Refusal::error(TOO_FINE);
     let amount = match signs {
         [Sign::Number(whole)] => Ratio::decimal(whole).ok_or_else(too_fine)?,
@@ -210,7 +210,7 @@ fn quantity(signs: &[Sign], unit: LengthUnit, notes: &mut Vec<String>) -> Result
         [Sign::Number(whole), Sign::Fraction(top, bottom)]
         | [Sign::Number(whole), Sign::Dash, Sign::Fraction(top, bottom)] => {
             if whole.contains('.') {
-                return Err(Refusal::error(format!("a decimal and a fraction in one number; {HOW}")));
+                return Err(Refusal::error(say!("length-decimal-and-fraction", how = HOW)));
             }
             let part = fraction(top, bottom, unit, notes)?;
             Ratio::decimal(whole).and_then(|w| w.plus(part)).ok_or_else(too_fine)?
@@ -220,21 +220,21 @@ fn quantity(signs: &[Sign], unit: LengthUnit, notes: &mut Vec<String>) -> Result
     amount.times(unit.eighth_um()).ok_or_else(too_fine)
 }
 
-fn fraction(top: &str, bottom: &str, unit: LengthUnit, notes: &mut Vec<String>) -> Result<Ratio, Refusal> {
+fn fraction(top: &str, bottom: &str, unit: LengthUnit, notes: &mut Vec<Said>) -> Result<Ratio, Refusal> {
     let (Ok(top), Ok(bottom)) = (top.parse::<i128>(), bottom.parse::<i128>()) else {
         return Err(Refusal::error(TOO_FINE));
     };
     let Some(ratio) = Ratio::new(top, bottom) else {
-        return Err(Refusal::error("a fraction over zero; write it like 3/8"));
+        return Err(Refusal::error(Phrase("length-over-zero")));
     };
     if top >= bottom {
-        notes.push("the fraction is a whole or more: check it".to_owned());
+        notes.push(Phrase("length-whole-fraction").into());
     }
     if bottom & (bottom - 1) != 0 {
-        notes.push("no tape has this fraction; halves to sixty-fourths are usual".to_owned());
+        notes.push(Phrase("length-odd-fraction").into());
     }
     if unit.is_metric() {
-        notes.push("a fraction of a metric unit: check the unit, or write a decimal".to_owned());
+        notes.push(Phrase("length-metric-fraction").into());
     }
     Ok(ratio)
 }
@@ -247,18 +247,16 @@ fn no_quantity(signs: &[Sign]) -> Refusal {
     let numbers = signs.iter().filter(|s| matches!(s, Sign::Number(_))).count();
     let only_numbers = signs.iter().all(|s| matches!(s, Sign::Number(_) | Sign::Fraction(..)));
     match signs {
-        [] => Refusal::error(format!("a unit without a number; {HOW}")),
-        [Sign::Dash, ..] => Refusal::error("a length is not negative; write one hyphen at most, like 3'-6\""),
+        [] => Refusal::error(say!("length-no-number", how = HOW)),
+        [Sign::Dash, ..] => Refusal::error(Phrase("length-hyphens")),
         _ if splits_in_two => match signs {
-            [Sign::Number(_), Sign::Dash, Sign::Number(_), ..] => Refusal::ambiguous(
-                "it could be a range or feet and inches; write 5' 6 1/2\", or enter one number of the range",
-            ),
+            [Sign::Number(_), Sign::Dash, Sign::Number(_), ..] => {
+                Refusal::ambiguous(Phrase("length-range-or-feet"))
+            }
             _ => Refusal::ambiguous(RANGE),
         },
-        _ if only_numbers && numbers >= 2 => Refusal::ambiguous(
-            "numbers without a unit between them could be feet and inches or a slip; write 3' 6 1/2\" or 36 1/2",
-        ),
-        _ => Refusal::error(format!("it does not read as one length; {HOW}")),
+        _ if only_numbers && numbers >= 2 => Refusal::ambiguous(Phrase("length-no-unit")),
+        _ => Refusal::error(say!("length-not-one", how = HOW)),
     }
 }
 
@@ -279,8 +277,8 @@ fn after_the_unit(signs: &[Sign]) -> Refusal {
     let mixed = units.clone().any(LengthUnit::is_metric) && !units.clone().all(LengthUnit::is_metric);
     match signs {
         [_, Sign::Dash | Sign::To, ..] => Refusal::ambiguous(RANGE),
-        _ if mixed => Refusal::error("inches and metric in one length; write it in one system"),
-        _ => Refusal::error(format!("something follows the unit; {HOW}")),
+        _ if mixed => Refusal::error(Phrase("length-inches-and-metric")),
+        _ => Refusal::error(say!("length-after-unit", how = HOW)),
     }
 }
 
@@ -297,10 +295,10 @@ fn comma_between_digits(body: &str) -> bool {
 
 fn refuse_lex(error: LexError) -> Refusal {
     Refusal::error(match error {
-        LexError::Word(word) => format!("“{word}” is not a unit this reads; {HOW}"),
-        LexError::Odd(ch) => format!("“{}” does not belong in a length; {HOW}", ch.escape_debug()),
-        LexError::Times => "two sizes in one entry; enter each as its own length".to_owned(),
-        LexError::Slash => "a fraction needs one whole number above and one below, like 3/8".to_owned(),
-        LexError::RunTogether => format!("two numbers run together; {HOW}"),
+        LexError::Word(word) => say!("length-no-unit-word", word = word, how = HOW),
+        LexError::Odd(ch) => say!("length-odd-sign", sign = ch.escape_debug().to_string(), how = HOW),
+        LexError::Times => Phrase("length-two-sizes").into(),
+        LexError::Slash => Phrase("length-slash").into(),
+        LexError::RunTogether => say!("length-run-together", how = HOW),
     })
 }

@@ -3,6 +3,7 @@
 
 mod figures;
 mod glossary;
+mod lengths;
 mod saying;
 mod support;
 mod used;

@@ -8,13 +8,15 @@ use words::{Language, catalog, files};
 use crate::support::{messages, root};
 
 /// Messages that read alike in both languages, each with its reason.
-const ALIKE: [(&str, &str); 56] = [
+const ALIKE: [(&str, &str); 60] = [
     ("app", "a name"),
     ("answer-with-remark", "places and signs only"),
     ("as-it-is", "a place only"),
     ("at-place", "places and signs only"),
     ("by-at", "places and signs only"),
     ("error-about-item", "places and signs only"),
+    ("error-length-hint", "a place only"),
+    ("error-store", "places and signs only"),
     ("calc-trade-gas", "the same word"),
     ("choice-cpvc-cts", "a name"),
     ("choice-no", "the same word"),
@@ -52,6 +54,8 @@ const ALIKE: [(&str, &str); 56] = [
     ("service-gas", "the same word"),
     ("service-internet", "the same word"),
     ("sheet-a4", "the name of a size (ISO 216)"),
+    ("store-about", "places and signs only"),
+    ("store-error", "places and signs only"),
     ("trade-horizontal", "the same word"),
     ("trade-hvac", "the same letters"),
     ("trade-material", "the same word"),

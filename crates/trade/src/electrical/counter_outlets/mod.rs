@@ -11,7 +11,7 @@ use super::{CAUTION, any_of, count, edition};
 use crate::calculation::Calculation;
 use crate::cite::{table, value};
 use crate::error::TradeError;
-use crate::given::{Field, Given, Kind, length_note, show_inches, spoken};
+use crate::given::{Field, Given, Kind, show_inches, spoken};
 use crate::normal::chance_over;
 use crate::number::in_100;
 use crate::sheet::{Change, Limit, Sheet, Standing};
@@ -234,7 +234,7 @@ fn places(text: &str) -> Result<Vec<Length>, TradeError> {
             length.ok_or_else(|| TradeError::BadField {
                 field: "outlets".into(),
                 text: one.trim().chars().take(60).collect(),
-                note: length_note(parsed.note),
+                note: parsed.note,
             })
         })
         .collect()
