@@ -2,6 +2,7 @@
 
 mod imports;
 mod licences;
+mod said;
 mod size;
 pub use size::sources as files;
 mod words;

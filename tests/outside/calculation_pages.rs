@@ -11,7 +11,7 @@ fn page(word: &str) -> PathBuf {
 }
 
 /// Words of a command line as a shell splits them: blanks, double quotes.
-fn split(line: &str) -> Vec<String> {
+pub fn split(line: &str) -> Vec<String> {
     let mut words = Vec::new();
     let (mut word, mut quoted, mut open) = (String::new(), false, false);
     for c in line.chars() {
@@ -30,6 +30,16 @@ fn split(line: &str) -> Vec<String> {
         words.push(word);
     }
     words
+}
+
+/// The commands of the examples on every page, in the order of the calculations.
+pub fn commands() -> Vec<String> {
+    let mut all = Vec::new();
+    for calculation in trade::calculations() {
+        let text = fs::read_to_string(page(calculation.word)).unwrap().replace("\\\n", " ");
+        all.extend(text.lines().filter_map(|l| l.strip_prefix("$ ")).map(str::to_owned));
+    }
+    all
 }
 
 /// What a command of a page prints.

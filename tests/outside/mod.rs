@@ -3,7 +3,7 @@
 mod assessed;
 mod bagit;
 mod base_rates;
-mod calculation_pages;
+pub mod calculation_pages;
 mod calibration;
 mod clue_fit;
 mod joint_sum;

@@ -2,6 +2,7 @@
 
 unit-cfm = cfm
 unit-ft2 = pies²
+unit-ft3 = pies³
 unit-percent = %
 unit-s = s
 unit-gpm = gpm

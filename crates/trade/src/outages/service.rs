@@ -7,6 +7,7 @@ use survey::{Phrase, Said, say};
 
 use crate::cite::labeled;
 use crate::error::TradeError;
+use crate::outages::household::{UNNAMED, circuit_said};
 
 /// Something a household can be without: water, power of one circuit, a bath.
 #[derive(Clone, PartialEq, Eq, PartialOrd, Ord, Debug)]
@@ -113,6 +114,7 @@ impl Service {
     pub fn shown(&self) -> Said {
         match &self.place {
             Some(place) if self.is(POWER) && place == PUMP.1 => service_said(PUMP.0),
+            Some(place) if place == UNNAMED => labeled(service_said(self.word()), circuit_said(place)),
             // The scope of a task of the catalog; what somebody named is in no catalog and stays as it is.
             Some(place) => labeled(service_said(self.word()), in_catalog("scope", place)),
             None if self.is(POWER) => say!("trade-power-whole-house"),

@@ -67,8 +67,9 @@ fn every_message_the_program_asks_for_is_in_the_files() {
 fn every_message_of_the_program_is_asked_for() {
     let asked = asked_in_rust();
     // Found by rule and not by name: options said alike (`catalog::option`), reasons (`phrases::why_words`), help, and
-    // what a calculation asks for, with its words (`trade::given`), the services of a house (`trade::outages`) and the families of codes (`trade::cite`).
-    let rules = ["option-", "help-", "why-", "field-", "choice-", "service-", "code-", "appliance-"];
+    // what a calculation asks for, with its words (`trade::given`), the services of a house (`trade::outages`), the
+    // families of codes (`trade::cite`) and units the catalog has no use for.
+    let rules = ["option-", "help-", "why-", "field-", "choice-", "service-", "code-", "appliance-", "unit-"];
     let by_rule = |id: &str| rules.iter().any(|start| id.starts_with(start));
     let english = messages(Language::En);
     let unused: Vec<_> = english
