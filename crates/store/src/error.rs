@@ -29,14 +29,15 @@ pub enum ErrorKind {
 #[error("{what} ({}). {mend}", .place.display())]
 pub struct StoreError {
     kind: ErrorKind,
-    what: Said,
+    // Boxed, so that a result stays small where all goes well.
+    what: Box<Said>,
     place: PathBuf,
-    mend: Said,
+    mend: Box<Said>,
 }
 
 impl StoreError {
     pub(crate) fn new(kind: ErrorKind, what: impl Into<Said>, place: &Path, mend: impl Into<Said>) -> Self {
-        Self { kind, what: what.into(), place: place.to_owned(), mend: mend.into() }
+        Self { kind, what: Box::new(what.into()), place: place.to_owned(), mend: Box::new(mend.into()) }
     }
     pub(crate) fn damaged(what: impl Into<Said>, place: &Path) -> Self {
         Self::new(ErrorKind::Damaged, what, place, Phrase("store-damaged-mend"))
@@ -133,7 +134,7 @@ impl StoreError {
     /// What happened, which file, how to mend it.
     pub fn message(&self) -> Message {
         let place = self.place.display().to_string();
-        msg!("store-error", what = &self.what, place = place, mend = &self.mend)
+        msg!("store-error", what = self.what(), place = place, mend = self.mend())
     }
 }
 
