@@ -145,3 +145,68 @@ fn a_length_on_a_photograph_becomes_an_answer_with_its_tolerance_and_the_picture
     let (code, words) = refused(dir, &crossed);
     assert!(code == 2 && words.contains("one after the other"), "{code} {words}");
 }
+
+/// Red, green and blue of a JPEG, upright as it is stored.
+fn pixels(jpeg: &[u8]) -> (usize, Vec<[u8; 3]>) {
+    let mut decoder = image::ImageReader::with_format(std::io::Cursor::new(jpeg), image::ImageFormat::Jpeg);
+    decoder.no_limits();
+    let picture = decoder.decode().unwrap().into_rgb8();
+    (picture.width() as usize, picture.pixels().map(|p| p.0).collect())
+}
+
+#[test]
+fn a_marked_copy_differs_from_the_photograph_where_the_marks_lie_and_tells_no_more_than_a_clean_one() {
+    let dir = tempfile::tempdir().unwrap();
+    let dir = dir.path();
+    let photo = with_photo(dir);
+    let (start, before) = (&photo[..8], original(dir, &photo));
+    let (code, words) = refused(dir, &["photo", "copy", "--marked", HOUSE, "--into", "out"]);
+    assert!(code == 3 && words.contains("bears marks"), "{code} {words}");
+    let bare = dir.join("bare.jpg");
+    run(dir, &["photo", "marks", HOUSE, start, "--drawn", bare.to_str().unwrap()]);
+    run(dir, &["photo", "mark", HOUSE, start, "--arrow", "100,100", "500,100"]);
+    run(dir, &["photo", "mark", HOUSE, start, "--words", "WET", "--at", "700,700"]);
+
+    let told = json(dir, &["photo", "copy", "--marked", HOUSE, "--into", "out"]);
+    let stem = sample_photo().file_stem().unwrap().to_string_lossy().into_owned();
+    let name = format!("{stem}-{}.jpg", &photo[..12]);
+    assert!(
+        told[0]["file"].as_str().unwrap().ends_with(&name) && told.as_array().unwrap().len() == 1,
+        "{told}"
+    );
+    let copy = std::fs::read(dir.join("out").join(&name)).unwrap();
+    let drawn = dir.join("drawn.jpg");
+    run(dir, &["photo", "marks", HOUSE, start, "--drawn", drawn.to_str().unwrap()]);
+    assert_eq!(std::fs::read(&drawn).unwrap(), copy);
+
+    let ((wide, marked), (_, unmarked)) = (pixels(&copy), pixels(&std::fs::read(&bare).unwrap()));
+    let apart = |(one, other): (&[u8; 3], &[u8; 3])| {
+        one.iter().zip(other).map(|(a, b)| u32::from(a.abs_diff(*b))).max().unwrap()
+    };
+    let far: Vec<(usize, usize)> = marked
+        .iter()
+        .zip(&unmarked)
+        .enumerate()
+        .filter(|(_, pair)| apart(*pair) > 48)
+        .map(|(at, _)| (at % wide, at / wide))
+        .collect();
+    let within = |(x, y): (usize, usize)| {
+        let arrow = (80..=520).contains(&x) && (70..=130).contains(&y);
+        let words = (680..=840).contains(&x) && (630..=730).contains(&y);
+        (arrow, words)
+    };
+    let arrow = far.iter().filter(|spot| within(**spot).0).count();
+    let words = far.iter().filter(|spot| within(**spot).1).count();
+    // A line of 400 pixels, 1280 / 240 wide and its halo as wide on both sides; three letters 48 pixels high.
+    assert!((2_000..12_000).contains(&arrow) && (500..8_000).contains(&words), "{arrow} {words}");
+    assert_eq!(arrow + words, far.len(), "nothing is drawn elsewhere");
+    // On the line itself the pencil's color, as near as JPEG keeps it.
+    let on_line = marked[100 * wide + 300];
+    assert!(on_line.iter().zip([0x4b_u8, 0x23, 0x94]).all(|(a, b)| a.abs_diff(b) < 40), "{on_line:?}");
+
+    let facts = json(dir, &["photo", "facts", dir.join("out").join(&name).to_str().unwrap()]);
+    let was = json(dir, &["photo", "facts", sample_photo().to_str().unwrap()]);
+    assert_eq!(facts[0]["gps"], serde_json::json!({ "present": false, "place": null }));
+    assert_eq!((&facts[0]["taken"], &facts[0]["orientation"]), (&was[0]["taken"], &serde_json::json!(1)));
+    assert_eq!(original(dir, &photo), before, "the original is as it was");
+}

@@ -2,6 +2,7 @@
 //! small pictures that got lost, a copy for the plumber.
 
 use std::path::Path;
+use std::process::Command;
 
 use crate::support::{refused, root, run, underlath};
 
@@ -106,4 +107,83 @@ fn without_a_house_or_a_file_the_verb_says_what_it_needs() {
         let output = underlath(dir.path()).args(words).output().unwrap();
         assert_eq!(output.status.code(), Some(2), "{words:?}");
     }
+}
+
+/// What a program prints of a file; both come with what the setup installs.
+fn printed(program: &str, args: &[&str]) -> Vec<u8> {
+    let output = Command::new(program).args(args).output().unwrap_or_else(|e| panic!("{program}: {e}"));
+    assert!(output.status.success(), "{program}: {}", String::from_utf8_lossy(&output.stderr));
+    output.stdout
+}
+
+#[test]
+fn a_photograph_taken_back_leaves_in_no_packet_and_on_no_page_whether_it_has_small_pictures_or_not() {
+    let dir = tempfile::tempdir().unwrap();
+    let at = dir.path();
+    for name in ["under-sink.jpg", "soffit.jpg"] {
+        sample(at, name, name);
+    }
+    run(at, &["new", HOUSE]);
+    run(at, &["record", HOUSE, "planned-work", "deep-sink"]);
+    let taken = |name: &str| {
+        let digest = json(&run(at, &["photo", HOUSE, name, "--json"]))["digest"].clone();
+        digest.as_str().unwrap().to_owned()
+    };
+    let kept = taken("under-sink.jpg");
+    let gone = taken("soffit.jpg");
+    run(at, &["undo", HOUSE]);
+    run(at, &["assess", HOUSE]);
+    for (number, small) in [(1, "with"), (2, "without")] {
+        if small == "without" {
+            std::fs::remove_dir_all(at.join("device/previews")).unwrap();
+        }
+        run(at, &["seal", HOUSE, "--into", "."]);
+        let packet = format!("mill-lane-{number}.zip");
+        let names =
+            String::from_utf8(printed("unzip", &["-Z1", at.join(&packet).to_str().unwrap()])).unwrap();
+        assert!(names.contains(&kept) && !names.contains(&gone), "{small} small pictures: {names}");
+        let inside = json(
+            &String::from_utf8(printed(
+                "unzip",
+                &["-p", at.join(&packet).to_str().unwrap(), "*/data/packet.json"],
+            ))
+            .unwrap(),
+        );
+        assert_eq!(inside["photos"].as_array().unwrap().len(), 1, "{inside}");
+        let pdf = at.join("pages.pdf");
+        let pages = printed("unzip", &["-p", at.join(&packet).to_str().unwrap(), "*/data/pages.pdf"]);
+        std::fs::write(&pdf, pages).unwrap();
+        let text = String::from_utf8(printed("pdftotext", &["-layout", pdf.to_str().unwrap(), "-"])).unwrap();
+        assert!(text.contains(&kept[..8]) && !text.contains(&gone[..8]), "{small} small pictures: {text}");
+        let pictures = String::from_utf8(printed("pdfimages", &["-list", pdf.to_str().unwrap()])).unwrap();
+        // Two lines of head.
+        assert_eq!(pictures.lines().count(), 3, "{pictures}");
+        run(at, &["verify", &packet]);
+    }
+    let checked = json(&run(at, &["check", "--mend", "--json"]));
+    assert_eq!(checked["photos"], 2, "the original stays on the device");
+}
+
+#[test]
+fn what_is_odd_about_a_file_is_said_in_the_language_of_whoever_asks_and_kept_in_one() {
+    let dir = tempfile::tempdir().unwrap();
+    let at = dir.path();
+    sample(at, "under-sink.jpg", "sink.jpg");
+    let mut bytes = std::fs::read(at.join("sink.jpg")).unwrap();
+    bytes.extend(b"a short film");
+    std::fs::write(at.join("sink.jpg"), bytes).unwrap();
+    run(at, &["new", HOUSE]);
+    let spanish = run(at, &["photo", HOUSE, "sink.jpg", "--language", "es"]);
+    assert!(spanish.contains("12 bytes siguen al final de la imagen"), "{spanish}");
+    let facts = json(&run(at, &["photo", "facts", "sink.jpg", "--json"]));
+    let said = facts[0]["complaints"][0].as_str().unwrap();
+    assert!(said.starts_with("12 bytes follow the end of the picture"), "{said}");
+    run(at, &["record", HOUSE, "planned-work", "deep-sink"]);
+    run(at, &["assess", HOUSE]);
+    run(at, &["seal", HOUSE, "--into", "."]);
+    let log = printed("unzip", &["-p", at.join("mill-lane-1.zip").to_str().unwrap(), "*/data/log.jsonl"]);
+    assert!(String::from_utf8(log).unwrap().contains(said), "the log is one for all");
+    std::fs::write(at.join("list.jpg"), "under the sink, behind the bin").unwrap();
+    let (code, words) = refused(at, &["photo", HOUSE, "list.jpg", "--language", "es"]);
+    assert!(code == 2 && words.contains("esto es texto simple, no una foto"), "{code} {words}");
 }

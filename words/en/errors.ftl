@@ -128,6 +128,8 @@ error-photos-refused = { $n ->
    *[other] { $n } of { $of } files are no photographs that can be taken in
  }
 error-photo-copy-there = { $path } is there already; copies are never written over a file
+error-no-marked-photo = No photograph of this house bears marks
+error-no-marked-photo-hint = Make one with the verb photo mark, or name photographs by the start of their digests.
 error-packet = { $said }
 error-packet-io-mend = Check that the disk has room, the path is right and may be written, then try again.
 error-packet-altered-mend = Copy the packet again from the device that sealed it and compare its sum; do not repack or edit it.
@@ -369,33 +371,3 @@ error-promise-in-base = “{ $key }” is in the base price and no part of a pro
 error-promise-no-cost = “{ $key }” has no cost of its own to promise
 error-suppose-in-base = “{ $key }” is in the base price already: there is nothing to suppose
 error-suppose-made = the check “{ $check }” was made on “{ $key }” already; suppose another result of it instead
-
-## Photographs that cannot be taken in
-photo-error = photograph: { $problem }
-photo-error-named = photograph “{ $name }”: { $problem }
-photo-empty = the file is empty (0 bytes); copy it again from the camera, or take the photograph again
-photo-other-kind = this is { $looks }, not a photograph in JPEG, PNG, WebP or HEIC; { $hint }
-photo-no-copy = no copy without location can be made of { $looks }: only JPEG, PNG and WebP are rewritten here; export it as JPEG and make the copy of that
-photo-cut-off = the file stops at byte { $bytes }, before any of the picture (the part that starts at byte { $at } is cut off); copy it again from the camera and compare the file sizes
-photo-damaged = the file is damaged at byte { $at }: { $said }; copy it again from the camera, or open it in a picture program and save it as a new JPEG
-photo-no-size = the header at byte { $at } declares { $width } × { $height } pixels; a picture needs both sides, so copy it again from the camera or save it as a new JPEG
-photo-too-many-pixels = the header at byte { $at } declares { $width } × { $height } pixels, { $pixels } in all, and the limit is { $limit }; set the camera to a smaller picture size or save a smaller copy as JPEG
-photo-too-narrow = the header at byte { $at } declares { $width } × { $height } pixels, one side more than { $limit } times the other; crop it, or take the photograph again
-photo-undecodable = the picture cannot be decoded ({ $said }); the original is untouched: open it in a picture program and save it as an ordinary JPEG to get a preview
-photo-unencodable = the preview could not be encoded ({ $said }); the original is untouched, try again
-photo-picture = a { $format } picture
-photo-picture-avif = an AVIF picture
-photo-picture-tiff = a TIFF or camera raw picture
-photo-film = a film (MP4 or QuickTime)
-photo-pdf = a PDF document
-photo-zip = a ZIP archive or office document
-photo-markup = XML or HTML text
-photo-text = plain text
-photo-zeros = a file of zero bytes only
-photo-unknown = an unknown kind of file (it begins with { $bytes })
-photo-other-file = a file of another kind
-photo-film-hint = take a still photograph, or save one frame of the film as JPEG
-photo-document-hint = choose the photograph itself, a .jpg file
-photo-zeros-hint = the copy never arrived: copy it again from the camera
-photo-tiff-hint = set the camera to save JPEG beside its raw file, or export this one as JPEG
-photo-export-hint = open it in a picture program, export it as JPEG and take that in

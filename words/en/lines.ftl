@@ -39,6 +39,12 @@ photo-fact-place-hidden = tells where it was taken, in a form not read here
 photo-fact-no-place = does not tell where it was taken
 photo-refused = not taken in: { $said }
 photo-copied = { $name } copied without location, serial numbers and all else but picture, time and the way up
+photo-copied-marked =
+    { $n ->
+        [0] { $name } copied small and upright; it bears no marks
+        [one] { $name } copied small and upright with 1 mark burnt in; the original is as it was
+       *[other] { $name } copied small and upright with { $n } marks burnt in; the original is as it was
+    }
 
 ## show
 show-none = no houses on this device yet: open one with “underlath new LABEL”

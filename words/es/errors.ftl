@@ -128,6 +128,8 @@ error-photos-refused = { $n ->
    *[other] { $n } de { $of } archivos no son fotos que se puedan recibir
  }
 error-photo-copy-there = { $path } ya existe; las copias nunca se escriben sobre otro archivo
+error-no-marked-photo = Ninguna foto de esta casa lleva marcas
+error-no-marked-photo-hint = Haga una con el verbo photo mark, o nombre las fotos por el comienzo de su huella.
 error-packet = el paquete no se puede usar (en inglés: { $said })
 error-photo-unread = foto { $photo }: no se puede leer (en inglés: { $said })
 error-packet-io-mend = Revise que el disco tenga espacio, que la ruta sea correcta y se pueda escribir, e intente otra vez.
@@ -369,33 +371,3 @@ error-promise-in-base = «{ $key }» está en el precio base y no es parte de un
 error-promise-no-cost = «{ $key }» no tiene un costo propio que prometer
 error-suppose-in-base = «{ $key }» ya está en el precio base: no hay nada que suponer
 error-suppose-made = la comprobación «{ $check }» ya se hizo en «{ $key }»; suponga mejor otro resultado
-
-## Fotografías que no se pueden recibir
-photo-error = fotografía: { $problem }
-photo-error-named = fotografía «{ $name }»: { $problem }
-photo-empty = el archivo está vacío (0 bytes); cópielo otra vez de la cámara, o tome la foto otra vez
-photo-other-kind = esto es { $looks }, no una fotografía en JPEG, PNG, WebP o HEIC; { $hint }
-photo-no-copy = no se puede hacer una copia sin ubicación de { $looks }: aquí solo se reescriben JPEG, PNG y WebP; expórtela como JPEG y haga la copia de ese
-photo-cut-off = el archivo termina en el byte { $bytes }, antes de cualquier parte de la imagen (la parte que empieza en el byte { $at } está cortada); cópielo otra vez de la cámara y compare los tamaños
-photo-damaged = el archivo está dañado en el byte { $at } (en inglés: { $said }); cópielo otra vez de la cámara, o ábralo en un programa de imágenes y guárdelo como un JPEG nuevo
-photo-no-size = el encabezado en el byte { $at } declara { $width } × { $height } píxeles; una imagen necesita los dos lados: cópiela otra vez de la cámara o guárdela como un JPEG nuevo
-photo-too-many-pixels = el encabezado en el byte { $at } declara { $width } × { $height } píxeles, { $pixels } en total, y el límite es { $limit }; ponga la cámara en un tamaño de imagen menor o guarde una copia más pequeña como JPEG
-photo-too-narrow = el encabezado en el byte { $at } declara { $width } × { $height } píxeles, un lado más de { $limit } veces el otro; recórtela, o tome la foto otra vez
-photo-undecodable = la imagen no se puede descifrar (en inglés: { $said }); el original no se tocó: ábralo en un programa de imágenes y guárdelo como JPEG común para tener una vista previa
-photo-unencodable = la vista previa no se pudo hacer (en inglés: { $said }); el original no se tocó, intente otra vez
-photo-picture = una imagen { $format }
-photo-picture-avif = una imagen AVIF
-photo-picture-tiff = una imagen TIFF o en bruto de la cámara
-photo-film = una película (MP4 o QuickTime)
-photo-pdf = un documento PDF
-photo-zip = un archivo ZIP o un documento de oficina
-photo-markup = texto XML o HTML
-photo-text = texto sin formato
-photo-zeros = un archivo de puros bytes cero
-photo-unknown = un archivo de tipo desconocido (empieza con { $bytes })
-photo-other-file = un archivo de otro tipo
-photo-film-hint = tome una foto fija, o guarde un cuadro de la película como JPEG
-photo-document-hint = elija la fotografía misma, un archivo .jpg
-photo-zeros-hint = la copia nunca llegó: cópiela otra vez de la cámara
-photo-tiff-hint = ponga la cámara a guardar JPEG junto a su archivo en bruto, o exporte este como JPEG
-photo-export-hint = ábralo en un programa de imágenes, expórtelo como JPEG y reciba ese

@@ -39,6 +39,12 @@ photo-fact-place-hidden = dice dónde se tomó, en una forma que aquí no se lee
 photo-fact-no-place = no dice dónde se tomó
 photo-refused = no se recibe: { $said }
 photo-copied = { $name } copiada sin ubicación, números de serie ni nada más que la imagen, la hora y su posición
+photo-copied-marked =
+    { $n ->
+        [0] { $name } copiada pequeña y derecha; no lleva marcas
+        [one] { $name } copiada pequeña y derecha con 1 marca dibujada en ella; el original queda como estaba
+       *[other] { $name } copiada pequeña y derecha con { $n } marcas dibujadas en ella; el original queda como estaba
+    }
 
 ## show
 show-none = todavía no hay casas en este dispositivo: abra una con «underlath new NOMBRE»

@@ -110,6 +110,12 @@ pub fn forecast(e: &assessment::forecast::ForecastError) -> Message {
     }
 }
 
+impl From<photo::PhotoError> for Error {
+    fn from(e: photo::PhotoError) -> Self {
+        Self::new(Kind::Input, e.said())
+    }
+}
+
 impl From<packet::PacketError> for Error {
     fn from(e: packet::PacketError) -> Self {
         use packet::PacketError as P;

@@ -1,7 +1,7 @@
 //! Taking a photograph in: the original is filed by its digest, small pictures are made of it, its facts go into the
 //! log, and what can still be done better is said at once.
 
-use photo::{Intake, Look, Previews, Warning};
+use photo::{Complaint, Intake, Look, PhotoError, Previews, Problem, Reason, Warning};
 use survey::log::{Body, Entry, PhotoTaken};
 use survey::model::Picture;
 use survey::{Digest, Stamp, SurveyId};
@@ -20,7 +20,7 @@ pub struct Imported {
     /// The entry; none if this very picture was already in the survey for this item.
     pub entry: Option<Entry>,
     /// What its file said badly or not at all.
-    pub complaints: Vec<String>,
+    pub complaints: Vec<Complaint>,
     /// Reasons for taking it again while one still stands there.
     pub warnings: Vec<Warning>,
     /// Photographs of this house that look the same.
@@ -46,6 +46,10 @@ impl Clocks {
 }
 
 impl Imported {
+    /// The complaints, to be said.
+    pub fn odd(&self) -> Vec<Message> {
+        self.complaints.iter().map(Complaint::said).collect()
+    }
     /// What is pointed out besides the complaints.
     pub fn notes(&self) -> Vec<Message> {
         let mut out: Vec<Message> = self.warnings.iter().map(|warning| warned(*warning)).collect();
@@ -135,7 +139,8 @@ pub fn import_photo(
         orientation: facts.orientation,
         taken: facts.taken,
         taken_local: facts.taken_local,
-        complaints: imported.complaints.clone(),
+        // In English, whatever is spoken here: the log is one for all.
+        complaints: imported.complaints.iter().map(ToString::to_string).collect(),
         caption: caption.map(str::to_owned),
     };
     let body = Body::Photo(taken);
@@ -150,13 +155,16 @@ pub fn import_photo(
 }
 
 /// The small pictures, or why there are none. A photograph is kept whether or not it can be shown.
-fn made_of(bytes: &[u8], facts: &Intake) -> (Option<Previews>, Option<String>) {
+fn made_of(bytes: &[u8], facts: &Intake) -> (Option<Previews>, Option<Complaint>) {
     if facts.no_preview.is_some() {
         return (None, None); // among the complaints already
     }
     match photo::previews(bytes, facts.orientation) {
         Ok(made) => (Some(made), None),
-        Err(e) => (None, Some(format!("no preview: {}", e.problem))),
+        Err(PhotoError { problem: Problem::Undecodable { reason }, .. }) => {
+            (None, Some(Complaint::NoPreview(reason)))
+        }
+        Err(e) => (None, Some(Complaint::NoPreview(Reason::Decoder(e.problem.to_string())))),
     }
 }
 

@@ -61,7 +61,7 @@ pub fn photo_taken(imported: &Imported, words: &Words) -> PhotoTakenView {
     PhotoTakenView {
         digest: imported.digest.to_string(),
         known: imported.entry.is_none(),
-        complaints: imported.complaints.clone(),
+        complaints: imported.odd().iter().map(|odd| words.say(odd)).collect(),
         notes: imported.notes().iter().map(|note| words.say(note)).collect(),
     }
 }

@@ -317,7 +317,7 @@ pub struct PhotoMarks {
     pub house: String,
     /// Photograph: the start of its digest
     pub photo: String,
-    /// Write a small copy with the marks drawn over it, as SVG
+    /// Write a small copy with the marks drawn over it: as SVG, or burnt into a JPEG where FILE ends in .jpg
     #[arg(long, value_name = "FILE")]
     pub drawn: Option<PathBuf>,
 }
@@ -357,12 +357,15 @@ pub struct PhotoFacts {
     pub files: Vec<PathBuf>,
 }
 
-/// Files to be copied clean.
+/// Files to be copied clean, or photographs of a house with their marks.
 #[derive(ClapArgs, Debug)]
 pub struct PhotoCopy {
-    /// Photograph files
-    #[arg(required = true, value_name = "FILE")]
+    /// Photograph files; with --marked, starts of digests, and none for every photograph that bears marks
+    #[arg(required_unless_present = "marked", value_name = "FILE")]
     pub files: Vec<PathBuf>,
+    /// Copy photographs of this house instead, upright, 1600 pixels long, with their marks burnt in
+    #[arg(long, value_name = "HOUSE")]
+    pub marked: Option<String>,
     /// Folder the copies go to
     #[arg(long, value_name = "DIR")]
     pub into: PathBuf,

@@ -3,6 +3,9 @@
 //! `make FROM INTO COUNT` writes photographs of 12 megapixels, as phones store them, cut from the large JPEGs in FROM:
 //! sensor-like noise, quality 94, color at half resolution, EXIF orientations 1, 6, 8, 3 in turn.
 //! `previews THREADS FILE…` makes both previews of each and throws them away.
+//! `parts FILE…` says where the time of a preview goes.
+//! `formats INTO FILE…` writes each at 1600 pixels as PNG, and as what the encoders at hand make of it, for
+//! `benches/peers/preview_formats.py`; prints bytes and milliseconds.
 #![allow(
     clippy::unwrap_used,
     clippy::expect_used,
@@ -27,6 +30,8 @@ fn main() {
             let files: Vec<PathBuf> = files.iter().map(PathBuf::from).collect();
             previews(threads.parse().unwrap(), &files);
         }
+        ["parts", files @ ..] => parts(files),
+        ["formats", into, files @ ..] => formats(Path::new(into), files),
         _ => println!("scripts/bench.sh runs this"),
     }
 }
@@ -45,6 +50,74 @@ fn previews(threads: usize, files: &[PathBuf]) {
             });
         }
     });
+}
+
+/// Milliseconds since then.
+fn since(start: std::time::Instant) -> f64 {
+    start.elapsed().as_secs_f64() * 1000.0
+}
+
+fn now() -> std::time::Instant {
+    #[allow(clippy::disallowed_methods, reason = "a measuring program")]
+    std::time::Instant::now()
+}
+
+/// Sums of milliseconds for taking in, for the 320 alone (all the decoding, little else) and for both previews.
+fn parts(files: &[&str]) {
+    let (mut intake, mut list, mut both) = (0.0, 0.0, 0.0);
+    for file in files {
+        let bytes = std::fs::read(file).unwrap();
+        let start = now();
+        let kept = photo::intake(&bytes, "").unwrap();
+        intake += since(start);
+        let start = now();
+        let small = photo::thumbnail(&bytes, kept.orientation, photo::LIST).unwrap();
+        list += since(start);
+        assert!(!small.is_empty());
+        let start = now();
+        let made = photo::previews(&bytes, kept.orientation).unwrap();
+        both += since(start);
+        assert!(!made.screen.jpeg.is_empty());
+    }
+    let each = |sum: f64| sum / files.len() as f64;
+    println!("intake {:.1} ms, the 320 alone {:.1} ms, both {:.1} ms", each(intake), each(list), each(both));
+}
+
+fn formats(into: &Path, files: &[&str]) {
+    std::fs::create_dir_all(into).unwrap();
+    let kinds = ["png", "jpg", "webp"];
+    let mut sums = kinds.map(|_| (0.0, 0));
+    for (n, file) in files.iter().enumerate() {
+        let picture = image::open(file).unwrap().into_rgb8();
+        let (wide, high) = picture.dimensions();
+        let long = f64::from(photo::SCREEN) / f64::from(wide.max(high));
+        let side = |side: u32| (f64::from(side) * long).round() as u32;
+        let small = imageops::resize(&picture, side(wide), side(high), imageops::FilterType::Lanczos3);
+        let (wide, high) = small.dimensions();
+        for (kind, sum) in kinds.iter().zip(&mut sums) {
+            let mut out = Vec::new();
+            let start = now();
+            match *kind {
+                "jpg" => jpeg_encoder::Encoder::new(&mut out, 82)
+                    .encode(small.as_raw(), wide as u16, high as u16, jpeg_encoder::ColorType::Rgb)
+                    .unwrap(),
+                "webp" => image_webp::WebPEncoder::new(&mut out)
+                    .encode(small.as_raw(), wide, high, image_webp::ColorType::Rgb8)
+                    .unwrap(),
+                _ => {
+                    let mut encoder = png::Encoder::new(&mut out, wide, high);
+                    encoder.set_color(png::ColorType::Rgb);
+                    encoder.write_header().unwrap().write_image_data(small.as_raw()).unwrap();
+                }
+            }
+            *sum = (sum.0 + since(start), sum.1 + out.len());
+            std::fs::write(into.join(format!("{n:02}.{kind}")), out).unwrap();
+        }
+    }
+    for (kind, (ms, bytes)) in kinds.iter().zip(sums) {
+        let count = files.len();
+        println!("{kind}: {:.1} ms, {} kB", ms / count as f64, bytes / count / 1000);
+    }
 }
 
 fn large(folder: &Path, into: &mut Vec<PathBuf>) {

@@ -2,6 +2,10 @@
 
 use core::fmt;
 
+use survey::msg;
+use survey::said::Message;
+
+use crate::complaint::{Damage, Reason};
 use crate::looks::Looks;
 
 /// A refused photograph: which one, and what is wrong with it.
@@ -70,11 +74,11 @@ pub enum Problem {
         /// Where the damage was met.
         at: u64,
         /// What was met there.
-        what: &'static str,
+        what: Damage,
     },
     /// A declared width or height of 0.
     #[error(
-        "the header at byte {at} declares {width} × {height} pixels; a picture needs both sides, so copy it \
+        "at byte {at} the file declares {width} × {height} pixels; a picture needs both sides, so copy it \
          again from the camera or save it as a new JPEG"
     )]
     NoSize {
@@ -87,7 +91,7 @@ pub enum Problem {
     },
     /// More pixels than are decoded here.
     #[error(
-        "the header at byte {at} declares {width} × {height} pixels, {pixels} in all, and the limit is {limit}; set \
+        "at byte {at} the file declares {width} × {height} pixels, {pixels} in all, and the limit is {limit}; set \
          the camera to a smaller picture size or save a smaller copy as JPEG"
     )]
     TooManyPixels {
@@ -104,7 +108,7 @@ pub enum Problem {
     },
     /// A strip no camera takes.
     #[error(
-        "the header at byte {at} declares {width} × {height} pixels, one side more than {limit} times the other; \
+        "at byte {at} the file declares {width} × {height} pixels, one side more than {limit} times the other; \
          crop it, or take the photograph again"
     )]
     TooNarrow {
@@ -123,7 +127,13 @@ pub enum Problem {
          it as an ordinary JPEG to get a preview"
     )]
     Undecodable {
-        /// What the decoder met.
+        /// Why.
+        reason: Reason,
+    },
+    /// The marks cannot be drawn into a copy.
+    #[error("the marks cannot be drawn into a copy ({reason}); the original is untouched")]
+    Undrawn {
+        /// What the drawing met.
         reason: String,
     },
     /// The preview could not be written.
@@ -132,6 +142,59 @@ pub enum Problem {
         /// What the encoder met.
         reason: String,
     },
+}
+
+impl PhotoError {
+    /// The same as a message.
+    pub fn said(&self) -> Message {
+        match self.photo.as_str() {
+            "" => self.problem.said(),
+            name => msg!("photo-problem", photo = name, said = self.problem.said()),
+        }
+    }
+}
+
+impl Problem {
+    /// The same as a message.
+    pub fn said(&self) -> Message {
+        match self {
+            Self::Empty => msg!("photo-problem-empty"),
+            Self::NotAPhotograph(looks) => {
+                msg!("photo-problem-not-one", kind = looks.said(), hint = looks.hint_said())
+            }
+            Self::NoCopy(looks) => msg!("photo-problem-no-copy", kind = looks.said()),
+            Self::CutOff { at, bytes } => {
+                msg!("photo-problem-cut-off", at = at.to_string(), bytes = bytes.to_string())
+            }
+            Self::Damaged { at, what } => {
+                msg!("photo-problem-damaged", at = at.to_string(), what = what.said())
+            }
+            Self::NoSize { at, width, height } => msg!(
+                "photo-problem-no-size",
+                at = at.to_string(),
+                width = width.to_string(),
+                height = height.to_string()
+            ),
+            Self::TooManyPixels { at, width, height, pixels, limit } => msg!(
+                "photo-problem-too-many-pixels",
+                at = at.to_string(),
+                width = width.to_string(),
+                height = height.to_string(),
+                pixels = pixels.to_string(),
+                limit = limit.to_string()
+            ),
+            Self::TooNarrow { at, width, height, limit } => msg!(
+                "photo-problem-too-narrow",
+                at = at.to_string(),
+                width = width.to_string(),
+                height = height.to_string(),
+                limit = limit.to_string()
+            ),
+            Self::Undecodable { reason } => msg!("photo-problem-undecodable", reason = reason.said()),
+            Self::Undrawn { reason } => msg!("photo-problem-undrawn", reason = reason),
+            Self::Unencodable { reason } => msg!("photo-problem-unencodable", reason = reason),
+        }
+    }
 }
 
 /// Foreign text made fit for a message: control characters replaced, cut to `longest` characters.

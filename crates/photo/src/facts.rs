@@ -6,6 +6,7 @@
 use exif::{Context, Exif, Field, In, Rational, Reader, Tag, Value};
 use serde::{Deserialize, Serialize};
 
+use crate::complaint::Complaint;
 use crate::error::tidy;
 use crate::taken::{self, Taken};
 
@@ -25,7 +26,7 @@ pub(crate) struct Facts {
     /// Where, if latitude and longitude can be read.
     pub(crate) place: Option<Gps>,
     /// What was wrong.
-    pub(crate) complaints: Vec<String>,
+    pub(crate) complaints: Vec<Complaint>,
 }
 
 /// Where a photograph was taken, in degrees; north and east are positive.
@@ -55,7 +56,7 @@ const BLOCKS: usize = 16;
 pub(crate) fn read(exif_blocks: &[&[u8]], xmp_blocks: &[&[u8]], way: Turned) -> Facts {
     let mut facts = Facts { orientation: 1, ..Facts::default() };
     if exif_blocks.len() > 1 {
-        facts.complaints.push(format!("{} EXIF blocks; the first one counts", exif_blocks.len()));
+        facts.complaints.push(Complaint::Blocks { count: exif_blocks.len() as u32 });
     }
     for (place, block) in exif_blocks.iter().take(BLOCKS).enumerate() {
         let mut faults = Vec::new();
@@ -78,7 +79,7 @@ pub(crate) fn read(exif_blocks: &[&[u8]], xmp_blocks: &[&[u8]], way: Turned) -> 
             continue;
         }
         if !faults.is_empty() {
-            facts.complaints.push(format!("EXIF is damaged ({}); what could be read is used", list(&faults)));
+            facts.complaints.push(Complaint::Exif { faults: list(&faults) });
         }
         if let Some(parsed) = parsed {
             if way != Turned::Already {
@@ -111,19 +112,19 @@ fn list(faults: &[String]) -> String {
     kinds.sort_unstable();
     kinds.dedup();
     let shown = kinds.iter().take(3).map(|fault| tidy(fault, 60)).collect::<Vec<_>>().join("; ");
-    if kinds.len() > 3 { format!("{shown}; {} more kinds", kinds.len() - 3) } else { shown }
+    if kinds.len() > 3 { format!("{shown}; … + {}", kinds.len() - 3) } else { shown }
 }
 
-fn orientation(exif: &Exif, complaints: &mut Vec<String>) -> Option<u8> {
+fn orientation(exif: &Exif, complaints: &mut Vec<Complaint>) -> Option<u8> {
     let field = exif.get_field(Tag::Orientation, In::PRIMARY)?;
     match field.value.get_uint(0) {
         Some(value @ 1..=8) => Some(value as u8),
         Some(value) => {
-            complaints.push(format!("EXIF orientation {value} is not one of 1 to 8; shown as stored"));
+            complaints.push(Complaint::Orientation { value });
             None
         }
         None => {
-            complaints.push("EXIF orientation is not a number; shown as stored".into());
+            complaints.push(Complaint::OrientationNoNumber);
             None
         }
     }
@@ -139,7 +140,7 @@ fn xmp_orientation(block: &[u8]) -> Option<u8> {
 }
 
 /// Latitude and longitude, if both can be read and lie on the earth. Two zeros are a blanked place, and the sea.
-fn place_of(exif: &Exif, complaints: &mut Vec<String>) -> Option<Gps> {
+fn place_of(exif: &Exif, complaints: &mut Vec<Complaint>) -> Option<Gps> {
     let degrees = |tag, by, negative: u8| {
         let Value::Rational(parts) = &exif.get_field(tag, In::PRIMARY)?.value else { return None };
         let part = |n: usize| match parts.get(n) {
@@ -163,7 +164,7 @@ fn place_of(exif: &Exif, complaints: &mut Vec<String>) -> Option<Gps> {
             Some(Gps { latitude, longitude })
         }
         _ => {
-            complaints.push("EXIF latitude or longitude cannot be read as a place on the earth".into());
+            complaints.push(Complaint::Place);
             None
         }
     }
@@ -179,7 +180,7 @@ fn raw(field: &Field) -> Option<&[u8]> {
 }
 
 /// Whether the block tells where the picture was taken. Fields that are all zero were blanked on the way here.
-fn location(exif: Option<&Exif>, block: &[u8], faulty: bool, complaints: &mut Vec<String>) -> bool {
+fn location(exif: Option<&Exif>, block: &[u8], faulty: bool, complaints: &mut Vec<Complaint>) -> bool {
     let telling = [
         Tag::GPSLatitude,
         Tag::GPSLongitude,
@@ -202,11 +203,10 @@ fn location(exif: Option<&Exif>, block: &[u8], faulty: bool, complaints: &mut Ve
         }
     }
     if blanked {
-        complaints.push("EXIF location fields are all zero: blanked before the picture came here".into());
+        complaints.push(Complaint::PlaceBlanked);
     }
     if !any && faulty && points_to_location(block) {
-        complaints
-            .push("EXIF points to a location that cannot be read; the picture counts as located".into());
+        complaints.push(Complaint::PlaceUnread);
         return true;
     }
     false

@@ -4,6 +4,7 @@
 //! says the same again for programs that do not know that, and applying both would turn the picture twice. EXIF is
 //! read here and not by the EXIF library, which stops at 64 kB; phones write more.
 
+use crate::complaint::{Complaint, Damage};
 use crate::error::Problem;
 use crate::size::MAX_RATIO;
 
@@ -22,11 +23,24 @@ pub(crate) struct Found {
     /// Size as stored.
     pub(crate) width: u32,
     pub(crate) height: u32,
+    /// Size that is left where the container crops it (`clap`), before turning.
+    cropped: Option<(u32, u32)>,
     /// Whether showing it exchanges rows and columns.
     pub(crate) lies: bool,
+    /// The EXIF orientation that turns it as the container does (1, 3, 6 or 8), where turning is all the container does.
+    #[cfg_attr(not(feature = "heic"), allow(dead_code, reason = "only what is decoded is turned"))]
+    pub(crate) turned: Option<u8>,
     pub(crate) exif: Vec<Vec<u8>>,
     pub(crate) xmp: Vec<Vec<u8>>,
-    pub(crate) complaints: Vec<String>,
+    pub(crate) complaints: Vec<Complaint>,
+}
+
+impl Found {
+    /// Width and height as the container has the picture shown: cropped and turned.
+    pub(crate) fn shown(&self) -> (u32, u32) {
+        let (width, height) = self.cropped.unwrap_or((self.width, self.height));
+        if self.lies { (height, width) } else { (width, height) }
+    }
 }
 
 /// Reads big-endian numbers; every read past the end is `None`.
@@ -98,7 +112,7 @@ pub(crate) fn look_over(bytes: &[u8]) -> Result<Found, Problem> {
     }
     let cut = Problem::CutOff { at: 0, bytes: bytes.len() as u64 };
     let meta = read_meta(meta.ok_or(cut)?).unwrap_or_default();
-    let mut found = Found::default();
+    let mut found = Found { turned: Some(1), ..Found::default() };
     let properties = meta.primary.map(|id| properties_of(&meta, id)).unwrap_or_default();
     for (kind, body) in properties {
         match (kind, body) {
@@ -106,18 +120,31 @@ pub(crate) fn look_over(bytes: &[u8]) -> Result<Found, Problem> {
                 found.width = u32::from_be_bytes([w3, w2, w1, w0]);
                 found.height = u32::from_be_bytes([h3, h2, h1, h0]);
             }
-            (b"irot", &[angle, ..]) => found.lies ^= angle & 1 == 1,
+            // Cropping stands before turning (23008-12 6.5.1 lets a file order them so, and cameras do).
+            (b"clap", body) => (found.cropped, found.turned) = (cropped(body), None),
+            (b"imir", _) => found.turned = None,
+            (b"irot", &[angle, ..]) => {
+                found.lies ^= angle & 1 == 1;
+                // A second turn is left to the decoder.
+                found.turned = match (found.turned, angle & 3) {
+                    (Some(1), quarters) => Some([1, 8, 3, 6][usize::from(quarters)]),
+                    _ => None,
+                };
+            }
             _ => {}
         }
     }
     let (width, height) = (found.width, found.height);
     if width == 0 || height == 0 {
-        return Err(Problem::Damaged { at: 0, what: "the container does not say how large its picture is" });
+        return Err(Problem::Damaged { at: 0, what: Damage::NoSizeSaid });
     }
     if u64::from(width.max(height)) > u64::from(MAX_RATIO) * u64::from(width.min(height)) {
         return Err(Problem::TooNarrow { at: 0, width, height, limit: MAX_RATIO });
     }
-    let mut short = meta.items.len() >= MAX_ITEMS;
+    let end = |(start, length): &(u64, u64)| start.checked_add(*length);
+    let within = |piece: &(u64, u64)| end(piece).is_some_and(|end| end <= bytes.len() as u64);
+    let outside = |located: &Located| !located.in_box && !located.pieces.iter().all(within);
+    let mut short = meta.items.len() >= MAX_ITEMS || meta.located.iter().any(outside);
     let told = meta.items.iter().filter(|(_, kind)| kind == b"Exif" || kind == b"mime");
     for (id, kind) in told.take(MAX_READ) {
         match gathered(bytes, &meta, *id) {
@@ -135,9 +162,7 @@ pub(crate) fn look_over(bytes: &[u8]) -> Result<Found, Problem> {
         }
     }
     if short {
-        found
-            .complaints
-            .push("part of what the container points to is not in the file: copy it again".into());
+        found.complaints.push(Complaint::PartMissing);
     }
     Ok(found)
 }
@@ -238,6 +263,16 @@ fn properties<'a>(mut content: Reader<'a>, out: &mut Meta<'a>) -> Option<u32> {
         }
     }
     Some(0)
+}
+
+/// Width and height of a clean aperture (14496-12 12.1.4), where they are whole pixels.
+fn cropped(body: &[u8]) -> Option<(u32, u32)> {
+    let mut reader = Reader(body);
+    let mut side = || {
+        let (over, under) = (reader.small(4)?, reader.small(4)?);
+        (over > 0 && under > 0 && over % under == 0).then(|| over / under)
+    };
+    Some((side()?, side()?))
 }
 
 fn properties_of<'m>(meta: &'m Meta<'_>, id: u32) -> Vec<(&'m [u8; 4], &'m [u8])> {

@@ -3,6 +3,7 @@
 use serde::{Deserialize, Serialize};
 use survey::{Digest, Stamp};
 
+use crate::complaint::{Complaint, Reason};
 use crate::error::{PhotoError, Problem};
 use crate::exif_block::{exif_in, xmp_in};
 use crate::facts::{self, Facts, Gps, Turned};
@@ -48,7 +49,7 @@ impl Format {
 }
 
 /// What is known of a photograph once its bytes are here. Nothing in it tells where the photograph was taken.
-#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
+#[derive(Debug, Clone, PartialEq, Eq, Serialize)]
 pub struct Intake {
     /// The kind of file.
     pub format: Format,
@@ -77,9 +78,9 @@ pub struct Intake {
     /// blank it. What may follow the end of the picture is not looked into.
     pub gps_present: bool,
     /// Why no preview can be made, if none can.
-    pub no_preview: Option<String>,
-    /// What was wrong without making the picture unusable, one sentence each.
-    pub complaints: Vec<String>,
+    pub no_preview: Option<Reason>,
+    /// What was wrong without making the picture unusable.
+    pub complaints: Vec<Complaint>,
 }
 
 /// What one look over the file finds, whatever its kind.
@@ -87,12 +88,12 @@ struct Seen {
     format: Format,
     width: u32,
     height: u32,
-    /// Whether the container exchanges rows and columns for showing.
-    lies: bool,
+    /// What the container leaves of it for showing, cropped and turned; EXIF's orientation comes on top.
+    shown: (u32, u32),
     facts: Facts,
     /// Complaints about the structure of the file.
-    complaints: Vec<String>,
-    no_preview: Option<String>,
+    complaints: Vec<Complaint>,
+    no_preview: Option<Reason>,
 }
 
 fn refs(blocks: &[Vec<u8>]) -> Vec<&[u8]> {
@@ -101,30 +102,43 @@ fn refs(blocks: &[Vec<u8>]) -> Vec<&[u8]> {
 
 fn look_over(bytes: &[u8]) -> Result<Seen, Problem> {
     let format = Format::of(bytes)?;
-    let (size, lies, exif, xmp, complaints, no_preview, way) = match format {
+    let (size, shown, exif, xmp, complaints, no_preview, way) = match format {
         Format::Jpeg => return look_over_jpeg(bytes),
         Format::Png => {
             let found = png::look_over(bytes)?;
             let size = (found.header.width, found.header.height);
             let why = too_much_memory(png_memory(&found.header));
-            (size, false, found.exif, found.xmp, found.complaints, why, Turned::ByXmpToo)
+            (size, size, found.exif, found.xmp, found.complaints, why, Turned::ByXmpToo)
         }
         Format::WebP => {
             let found = webp::look_over(bytes)?;
             let size = (found.header.width, found.header.height);
             let why = too_much_memory(webp_memory(&found.header));
-            (size, false, found.exif, found.xmp, found.complaints, why, Turned::ByXmpToo)
+            (size, size, found.exif, found.xmp, found.complaints, why, Turned::ByXmpToo)
         }
         Format::Heic | Format::Avif => {
             let found = heif::look_over(bytes)?;
-            let kind = if format == Format::Heic { "HEIC" } else { "AVIF" };
-            let why = Some(format!("{kind} is not decoded here"));
-            let size = (found.width, found.height);
-            (size, found.lies, found.exif, found.xmp, found.complaints, why, Turned::Already)
+            let why = heif_not_shown(format, &found);
+            let (size, shown) = ((found.width, found.height), found.shown());
+            (size, shown, found.exif, found.xmp, found.complaints, why, Turned::Already)
         }
     };
     let facts = facts::read(&refs(&exif), &refs(&xmp), way);
-    Ok(Seen { format, width: size.0, height: size.1, lies, facts, complaints, no_preview })
+    Ok(Seen { format, width: size.0, height: size.1, shown, facts, complaints, no_preview })
+}
+
+/// Why a HEIF gets no preview, if it gets none.
+fn heif_not_shown(format: Format, found: &heif::Found) -> Option<Reason> {
+    match format {
+        #[cfg(feature = "heic")]
+        Format::Heic => too_much_memory(crate::heic::heic_memory(found)),
+        #[cfg(not(feature = "heic"))]
+        Format::Heic => {
+            let _ = found;
+            Some(Reason::NotDecoded { kind: "HEIC" })
+        }
+        _ => Some(Reason::NotDecoded { kind: "AVIF" }),
+    }
 }
 
 fn look_over_jpeg(bytes: &[u8]) -> Result<Seen, Problem> {
@@ -149,7 +163,7 @@ fn look_over_jpeg(bytes: &[u8]) -> Result<Seen, Problem> {
         format: Format::Jpeg,
         width: frame.width,
         height: frame.height,
-        lies: false,
+        shown: (frame.width, frame.height),
         facts: facts::read(&exif, &xmp, Turned::ByExif),
         complaints: oddities(&walk, frames, bytes.len()),
         no_preview: frame.no_preview(),
@@ -182,11 +196,13 @@ pub fn intake_and_place(bytes: &[u8], name: &str) -> Result<(Intake, Option<Gps>
     let mut complaints = facts.complaints;
     complaints.extend(seen.complaints);
     if let Some(why) = &seen.no_preview {
-        complaints.push(format!("no preview: {why}; the original is kept"));
+        complaints.push(Complaint::NoPreview(why.clone()));
     }
     let (stored_width, stored_height) = (seen.width, seen.height);
-    let lies = seen.lies ^ (facts.orientation >= 5); // 5 to 8 exchange rows and columns
-    let (width, height) = if lies { (stored_height, stored_width) } else { (stored_width, stored_height) };
+    let (width, height) = match facts.orientation {
+        5..=8 => (seen.shown.1, seen.shown.0), // rows and columns exchanged
+        _ => seen.shown,
+    };
     let taken = facts.taken.as_ref().and_then(|taken| taken.stamp());
     let taken_local = facts.taken.filter(|_| taken.is_none()).map(|taken| taken.local());
     let intake = Intake {
@@ -209,36 +225,29 @@ pub fn intake_and_place(bytes: &[u8], name: &str) -> Result<(Intake, Option<Gps>
 }
 
 /// What is said of bytes behind the end of a picture.
-pub(crate) fn trailing(bytes: usize) -> String {
-    format!(
-        "{bytes} bytes follow the end of the picture (often a second picture or a short film); they stay in the \
-         original and are left out of copies without location"
-    )
+pub(crate) fn trailing(bytes: usize) -> Complaint {
+    Complaint::Behind { bytes: bytes as u64 }
 }
 
 /// What is said of a file that stops before its picture does.
-pub(crate) fn stops(at: usize) -> String {
-    format!(
-        "the file stops at byte {at} before the picture's end; the lower part may be missing: copy it again"
-    )
+pub(crate) fn stops(at: usize) -> Complaint {
+    Complaint::Stops { at: at as u64 }
 }
 
 /// Complaints about the structure of a JPEG.
-fn oddities(walk: &Walk<'_>, frames: u32, length: usize) -> Vec<String> {
+fn oddities(walk: &Walk<'_>, frames: u32, length: usize) -> Vec<Complaint> {
     let mut out = Vec::new();
     match walk.end() {
         End::Image { after } if after < length => out.push(trailing(length - after)),
         End::Image { .. } => {}
-        End::Broken { at, what } => {
-            out.push(format!("the file is damaged at byte {at} ({what}); part may be missing"))
-        }
+        End::Broken { at, what } => out.push(Complaint::Damaged { at: at as u64, what }),
         End::RanOut { .. } | End::Walking => out.push(stops(length)),
     }
     if let Some(at) = walk.stray() {
-        out.push(format!("the picture data is damaged at byte {at}; part of it may look wrong"));
+        out.push(Complaint::DataDamaged { at: at as u64 });
     }
     if frames > 1 {
-        out.push(format!("{frames} frame headers; the size is that of the first"));
+        out.push(Complaint::Frames { count: frames });
     }
     out
 }

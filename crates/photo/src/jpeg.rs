@@ -2,6 +2,7 @@
 //!
 //! Reads markers only, decodes nothing, allocates nothing.
 
+use crate::complaint::{Damage, Reason};
 use crate::error::Problem;
 use crate::size::{check_size, too_much_memory};
 
@@ -32,7 +33,7 @@ pub(crate) enum End {
     /// The file stops inside the part that starts at `at`.
     RanOut { at: usize },
     /// Something that cannot stand where it stands.
-    Broken { at: usize, what: &'static str },
+    Broken { at: usize, what: Damage },
 }
 
 /// Walks a JPEG from its start-of-image marker to the first end-of-image marker. Bytes between segments that are
@@ -123,7 +124,7 @@ impl<'a> Walk<'a> {
             self.at = code + 1;
             match marker {
                 0x00 | 0x01 | 0xd0..=0xd7 => self.pass_over(first), // stuffing, TEM, restart: nothing out here
-                0xd8 => return self.stop(End::Broken { at: first, what: "a second start of a picture" }),
+                0xd8 => return self.stop(End::Broken { at: first, what: Damage::SecondStart }),
                 0xd9 => return self.stop(End::Image { after: code + 1 }),
                 _ => break (first, marker),
             }
@@ -133,7 +134,7 @@ impl<'a> Walk<'a> {
         };
         let length = usize::from(u16::from_be_bytes([high, low]));
         if length < 2 {
-            return self.stop(End::Broken { at, what: "a segment shorter than its own length field" });
+            return self.stop(End::Broken { at, what: Damage::ShortSegment });
         }
         let Some(body) = self.bytes.get(self.at + 2..self.at + length) else {
             return self.stop(End::RanOut { at });
@@ -182,7 +183,7 @@ impl Frame {
             return None; // Huffman tables, a reserved code, arithmetic conditioning
         }
         let &[precision, h1, h0, w1, w0, components, ref each @ ..] = body else {
-            let what = "a frame header too short to declare a size";
+            let what = Damage::ShortFrame;
             return Some(Err(Problem::Damaged { at: at as u64, what }));
         };
         Some(Ok(Self {
@@ -211,15 +212,12 @@ impl Frame {
     }
 
     /// Why this kind of JPEG gets no preview here, if it gets none.
-    pub(crate) fn no_preview(&self) -> Option<String> {
+    pub(crate) fn no_preview(&self) -> Option<Reason> {
         match (self.process, self.precision, self.components) {
             (0..=2, 8, 1 | 3 | 4) => too_much_memory(self.memory()),
-            (0..=2, 8, n) => Some(format!("it has {n} color components; 1, 3 and 4 are decoded here")),
-            (0..=2, bits, _) => Some(format!("it has {bits} bits per sample; 8 are decoded here")),
-            (process, ..) => Some(format!(
-                "it is coded by JPEG process SOF{process} (lossless, hierarchical or arithmetic); SOF0, SOF1 and SOF2 \
-                 are decoded here"
-            )),
+            (0..=2, 8, n) => Some(Reason::Components { count: n }),
+            (0..=2, bits, _) => Some(Reason::Bits { bits }),
+            (process, ..) => Some(Reason::Process { process }),
         }
     }
 }
@@ -245,9 +243,7 @@ pub(crate) fn declared_frame(bytes: &[u8]) -> Result<Frame, Problem> {
 pub(crate) fn no_picture(end: End, bytes: &[u8]) -> Problem {
     match end {
         End::Broken { at, what } => Problem::Damaged { at: at as u64, what },
-        End::Image { after } => {
-            Problem::Damaged { at: after as u64, what: "the file ends its picture before it began" }
-        }
+        End::Image { after } => Problem::Damaged { at: after as u64, what: Damage::EndsBefore },
         End::RanOut { at } => Problem::CutOff { at: at as u64, bytes: bytes.len() as u64 },
         End::Walking => Problem::CutOff { at: 0, bytes: bytes.len() as u64 },
     }
@@ -290,7 +286,7 @@ mod tests {
         assert_eq!(frame(2, &full).memory(), 8064 * 6048 * 3 * 2);
         assert_eq!((frame(0, &full).memory(), frame(0, &full).no_preview()), (0, None));
         assert_eq!(frame(2, &quarter).no_preview(), None);
-        assert!(frame(2, &full).no_preview().unwrap().contains("292 MB"));
+        assert!(frame(2, &full).no_preview().unwrap().to_string().contains("292 MB"));
     }
 
     #[test]

@@ -13,7 +13,7 @@ use crate::pixels::Pixels;
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
 pub struct Look {
     /// 64 bits that say where it gets brighter from left to right; pictures alike differ in few of them. None where the
-    /// picture is too even to be told from another, as of a plain wall.
+    /// picture is too even to be told from another, as of a plain wall, also where light falls on it from one side.
     pub print: Option<u64>,
     /// Brightness that one tenth of the picture passes, 0 to 255.
     pub light: u8,
@@ -98,15 +98,18 @@ fn print(grey: &[u8], width: usize, height: usize) -> Option<u64> {
             lines.flat_map(|l| l.get(columns.clone()).unwrap_or_default()).map(|&v| u64::from(v)).sum();
         total * 256 / count
     };
-    let (mut bits, mut telling) = (0, 0);
+    let (mut bits, mut telling, mut brighter) = (0_u64, 0, 0);
     for row in 0..8 {
         let means: Vec<u64> = (0..9).map(|column| mean(column, row)).collect();
         for pair in means.windows(2) {
             bits = bits << 1 | u64::from(pair[1] > pair[0] + BRIGHTER);
             telling += u32::from(pair[1].abs_diff(pair[0]) > BRIGHTER);
+            brighter += u32::from(pair[1] > pair[0] + BRIGHTER);
         }
     }
-    (telling >= TELLING).then_some(bits)
+    // Light that only falls off to one side, as on a wall beside a window, is the same in very different pictures.
+    let darker = telling - brighter;
+    (telling >= TELLING && brighter > ALIKE && darker > ALIKE).then_some(bits)
 }
 
 /// How far apart the ends of an edge are looked for, in pixels.

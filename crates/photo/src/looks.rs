@@ -5,6 +5,9 @@
 
 use core::fmt;
 
+use survey::msg;
+use survey::said::Message;
+
 /// The kind of file the first bytes speak for.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 #[non_exhaustive]
@@ -125,6 +128,44 @@ impl Looks {
             Self::Zeros => "the copy never arrived: copy it again from the camera",
             Self::Tiff => "set the camera to save JPEG beside its raw file, or export this one as JPEG",
             _ => "open it in a picture program, export it as JPEG and take that in",
+        }
+    }
+}
+
+impl Looks {
+    /// What it is, as a message.
+    pub fn said(&self) -> Message {
+        match self {
+            Self::Jpeg => msg!("photo-looks-jpeg"),
+            Self::Png => msg!("photo-looks-png"),
+            Self::WebP => msg!("photo-looks-webp"),
+            Self::Heic => msg!("photo-looks-heic"),
+            Self::Avif => msg!("photo-looks-avif"),
+            Self::Gif => msg!("photo-looks-gif"),
+            Self::Tiff => msg!("photo-looks-tiff"),
+            Self::Bmp => msg!("photo-looks-bmp"),
+            Self::Jpeg2000 => msg!("photo-looks-jpeg-2000"),
+            Self::JpegXl => msg!("photo-looks-jpeg-xl"),
+            Self::Film => msg!("photo-looks-film"),
+            Self::Pdf => msg!("photo-looks-pdf"),
+            Self::Zip => msg!("photo-looks-zip"),
+            Self::Markup => msg!("photo-looks-markup"),
+            Self::Text => msg!("photo-looks-text"),
+            Self::Zeros => msg!("photo-looks-zeros"),
+            Self::Unknown([a, b, c, d]) => {
+                msg!("photo-looks-unknown", bytes = format!("{a:02x} {b:02x} {c:02x} {d:02x}"))
+            }
+        }
+    }
+
+    /// How to get to a photograph, as a message.
+    pub(crate) fn hint_said(&self) -> Message {
+        match self {
+            Self::Film => msg!("photo-instead-film"),
+            Self::Pdf | Self::Zip | Self::Markup | Self::Text => msg!("photo-instead-itself"),
+            Self::Zeros => msg!("photo-instead-zeros"),
+            Self::Tiff => msg!("photo-instead-raw"),
+            _ => msg!("photo-instead-export"),
         }
     }
 }

@@ -12,6 +12,7 @@ use image::ImageDecoder as _;
 use jpeg_decoder::PixelFormat;
 
 use crate::color::{Colors, to_srgb};
+use crate::complaint::Reason;
 use crate::error::{Problem, tidy};
 use crate::intake::Format;
 use crate::jpeg::declared_frame;
@@ -27,25 +28,41 @@ pub(crate) struct Pixels {
 }
 
 /// What a decoder gave, and how its colors are meant.
-struct Raw {
-    width: u32,
-    height: u32,
-    samples: Vec<u8>,
-    colors: Colors,
-    profile: Option<Vec<u8>>,
+pub(crate) struct Raw {
+    pub(crate) width: u32,
+    pub(crate) height: u32,
+    pub(crate) samples: Vec<u8>,
+    pub(crate) colors: Colors,
+    pub(crate) profile: Option<Vec<u8>>,
 }
 
 /// The photograph upright in sRGB, its longer side at most `longest` and never enlarged.
-pub(crate) fn small(bytes: &[u8], orientation: u8, longest: u32) -> Result<Pixels, Problem> {
+#[cfg_attr(
+    not(feature = "heic"),
+    allow(unused_mut, reason = "the container of a HEIC says how it is turned")
+)]
+pub(crate) fn small(bytes: &[u8], mut orientation: u8, longest: u32) -> Result<Pixels, Problem> {
     let raw = match Format::of(bytes)? {
         Format::Jpeg => jpeg(bytes, longest)?,
         Format::Png => png(bytes, longest)?,
         Format::WebP => webp(bytes, longest)?,
-        Format::Heic | Format::Avif => {
+        #[cfg(feature = "heic")]
+        Format::Heic => {
+            let (raw, turned) = crate::heic::heic(bytes, longest)?;
+            orientation = turned;
+            raw
+        }
+        #[cfg(not(feature = "heic"))]
+        Format::Heic => {
             heif::look_over(bytes)?;
-            return Err(cannot("HEIC and AVIF are not decoded here"));
+            return Err(Problem::Undecodable { reason: Reason::NotDecoded { kind: "HEIC" } });
+        }
+        Format::Avif => {
+            heif::look_over(bytes)?;
+            return Err(Problem::Undecodable { reason: Reason::NotDecoded { kind: "AVIF" } });
         }
     };
+
     let (width, height) = fitted(raw.width, raw.height, longest);
     let (from, to, profile) = ((raw.width, raw.height), (width, height), raw.profile.as_deref());
     let rgb = match raw.colors {
@@ -94,8 +111,9 @@ fn resized(samples: Vec<u8>, from: (u32, u32), to: (u32, u32)) -> Result<Vec<u8>
     Ok(rgb)
 }
 
+/// What a decoder said, as a problem.
 pub(crate) fn cannot(e: impl std::fmt::Display) -> Problem {
-    Problem::Undecodable { reason: tidy(&e.to_string(), 200) }
+    Problem::Undecodable { reason: Reason::Decoder(tidy(&e.to_string(), 200)) }
 }
 
 fn jpeg(bytes: &[u8], longest: u32) -> Result<Raw, Problem> {
@@ -127,7 +145,7 @@ fn scaled_jpeg(bytes: &[u8], declared: (u32, u32), longest: u32) -> Result<Raw, 
         PixelFormat::L8 => Colors::Grey,
         PixelFormat::RGB24 => Colors::Rgb,
         PixelFormat::CMYK32 => Colors::Cmyk,
-        PixelFormat::L16 => return Err(cannot("it has 16 bits per sample")),
+        PixelFormat::L16 => return Err(Problem::Undecodable { reason: Reason::Bits { bits: 16 } }),
     };
     let profile = decoder.icc_profile();
     Ok(Raw { width: width.into(), height: height.into(), samples, colors, profile })
@@ -144,7 +162,7 @@ fn whole_jpeg(bytes: &[u8], declared: (u32, u32)) -> Result<Raw, Problem> {
 
 /// A decoder may find another frame header than ours in a broken file.
 fn agreed(found: (u32, u32), declared: (u32, u32)) -> Result<(), Problem> {
-    if found == declared { Ok(()) } else { Err(cannot("it declares two different sizes")) }
+    if found == declared { Ok(()) } else { Err(Problem::Undecodable { reason: Reason::TwoSizes }) }
 }
 
 /// Bytes the decoder of a PNG holds: two rows, or everything when it is interlaced.
@@ -225,7 +243,7 @@ fn webp(bytes: &[u8], longest: u32) -> Result<Raw, Problem> {
 }
 
 /// A row as red, green and blue; what is transparent lies on white, as on paper.
-fn flat(row: &[u8], channels: usize) -> std::borrow::Cow<'_, [u8]> {
+pub(crate) fn flat(row: &[u8], channels: usize) -> std::borrow::Cow<'_, [u8]> {
     let on_white = |value: u8, alpha: u8| {
         let (value, alpha) = (u32::from(value), u32::from(alpha));
         ((value * alpha + 255 * (255 - alpha) + 127) / 255) as u8

@@ -7,6 +7,7 @@ use std::io::Read as _;
 
 use flate2::read::ZlibDecoder;
 
+use crate::complaint::Damage;
 use crate::error::Problem;
 use crate::found::Found;
 use crate::size::check_size;
@@ -81,10 +82,10 @@ pub(crate) fn header(bytes: &[u8]) -> Result<Header, Problem> {
         return Err(Problem::CutOff { at: at as u64, bytes: bytes.len() as u64 });
     };
     let &[w3, w2, w1, w0, h3, h2, h1, h0, _, color, .., interlace] = first.body else {
-        return Err(Problem::Damaged { at: at as u64, what: "the first chunk is no header" });
+        return Err(Problem::Damaged { at: at as u64, what: Damage::NoHeader });
     };
     if &first.kind != b"IHDR" || first.body.len() != 13 {
-        return Err(Problem::Damaged { at: at as u64, what: "the first chunk is no header" });
+        return Err(Problem::Damaged { at: at as u64, what: Damage::NoHeader });
     }
     let (width, height) = (u32::from_be_bytes([w3, w2, w1, w0]), u32::from_be_bytes([h3, h2, h1, h0]));
     check_size(at, width, height)?;

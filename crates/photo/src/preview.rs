@@ -66,7 +66,7 @@ pub fn previews(bytes: &[u8], orientation: u8) -> Result<Previews, PhotoError> {
 }
 
 /// The longest side a JPEG can have that is written here.
-const MAX_SIDE: u32 = 16_384;
+pub(crate) const MAX_SIDE: u32 = 16_384;
 
 /// The picture as JPEG with half the resolution for color, as cameras write it.
 pub(crate) fn encoded(picture: &Pixels) -> Result<Vec<u8>, Problem> {

@@ -3,6 +3,7 @@
 //! The limits are common practice, no source: they pass the largest pictures phones and cameras store and stop files
 //! made to exhaust memory.
 
+use crate::complaint::Reason;
 use crate::error::Problem;
 
 /// The most pixels a picture may declare. Phones store up to 200 million.
@@ -30,11 +31,9 @@ pub(crate) fn check_size(at: usize, width: u32, height: u32) -> Result<(), Probl
 }
 
 /// Why a picture that needs this many bytes to decode gets no preview, if it gets none.
-pub(crate) fn too_much_memory(bytes: u64) -> Option<String> {
-    (bytes > MAX_MEMORY).then(|| {
-        let (needed, limit) = (bytes / 1_000_000, MAX_MEMORY / 1_000_000);
-        format!("decoding it would take {needed} MB of memory, and the limit is {limit} MB")
-    })
+pub(crate) fn too_much_memory(bytes: u64) -> Option<Reason> {
+    (bytes > MAX_MEMORY)
+        .then_some(Reason::Memory { needed: bytes / 1_000_000, limit: MAX_MEMORY / 1_000_000 })
 }
 
 #[cfg(test)]

@@ -5,6 +5,7 @@
 
 use survey::Stamp;
 
+use crate::complaint::Complaint;
 use crate::error::tidy;
 
 /// A valid time in the camera's own clock.
@@ -43,7 +44,7 @@ pub(crate) fn read(
     date: Option<&[u8]>,
     offset: Option<&[u8]>,
     fraction: Option<&[u8]>,
-    complaints: &mut Vec<String>,
+    complaints: &mut Vec<Complaint>,
 ) -> Option<Taken> {
     let written = text(date?);
     if blank(&written) {
@@ -52,30 +53,27 @@ pub(crate) fn read(
     let Some(mut taken) = date_time(&written) else {
         let shown = tidy(&written, 30);
         complaints.push(if written.starts_with("0000") {
-            format!("EXIF time taken “{shown}”: the camera's clock was not set; no time is used")
+            Complaint::ClockNotSet { shown }
         } else {
-            format!("EXIF time taken “{shown}” is not a time like 2026:04:14 09:30:00; no time is used")
+            Complaint::NoTime { shown }
         });
         return None;
     };
     if let Some(written) = offset.map(text).filter(|written| !blank(written)) {
         match utc_offset(&written) {
             Some(found) => taken.offset = Some(found),
-            None => complaints.push(format!(
-                "EXIF offset from UTC “{}” is not like -05:00; the time taken stays local",
-                tidy(&written, 20)
-            )),
+            None => complaints.push(Complaint::NoOffset { shown: tidy(&written, 20) }),
         }
     }
     if let Some(written) = fraction.map(text).filter(|written| !blank(written)) {
         if written.bytes().all(|byte| byte.is_ascii_digit()) {
             taken.fraction = Some(written.chars().take(9).collect());
         } else {
-            complaints.push(format!("EXIF part of a second “{}” is not digits; dropped", tidy(&written, 20)));
+            complaints.push(Complaint::NoFraction { shown: tidy(&written, 20) });
         }
     }
     if taken.offset.is_some() && taken.stamp().is_none() {
-        complaints.push("EXIF time taken with its offset from UTC is out of range; it stays local".into());
+        complaints.push(Complaint::TimeRange);
         taken.offset = None;
     }
     Some(taken)
@@ -141,7 +139,7 @@ fn utc_offset(written: &str) -> Option<String> {
 mod tests {
     use super::*;
 
-    fn taken(date: &str, offset: &str, fraction: &str) -> (Option<Taken>, Vec<String>) {
+    fn taken(date: &str, offset: &str, fraction: &str) -> (Option<Taken>, Vec<Complaint>) {
         let mut complaints = Vec::new();
         let field = |text: &str| (!text.is_empty()).then(|| text.as_bytes().to_vec());
         let (d, o, f) = (field(date), field(offset), field(fraction));
@@ -157,7 +155,7 @@ mod tests {
                 found.unwrap().stamp().unwrap().to_string(),
                 format!("2026-04-14T09:30:00.{ms}-05:00")
             );
-            assert_eq!(complaints, [""; 0]);
+            assert_eq!(complaints, Vec::<Complaint>::new());
         }
     }
 

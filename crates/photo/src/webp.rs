@@ -1,5 +1,6 @@
 //! The structure of a WebP file (WebP Container Specification; RFC 6386 9.1 and 19.1 for VP8, RFC 9649 for VP8L).
 
+use crate::complaint::Damage;
 use crate::error::Problem;
 use crate::found::Found;
 use crate::size::check_size;
@@ -66,10 +67,8 @@ pub(crate) fn header(bytes: &[u8]) -> Result<Header, Problem> {
     let cut = || Problem::CutOff { at: 12, bytes: bytes.len() as u64 };
     let mut chunks = Chunks::new(bytes);
     let first = chunks.next().or_else(|| first_cut(bytes)).ok_or_else(cut)?;
-    let mut header = declared(&first).ok_or(Problem::Damaged {
-        at: first.at as u64,
-        what: "the first chunk is neither a picture nor a header",
-    })?;
+    let mut header =
+        declared(&first).ok_or(Problem::Damaged { at: first.at as u64, what: Damage::NoPictureFirst })?;
     header.lossless |= chunks.any(|chunk| &chunk.kind == b"VP8L");
     check_size(header.at, header.width, header.height)?;
     Ok(header)

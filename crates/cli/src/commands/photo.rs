@@ -38,7 +38,7 @@ pub fn file_name(path: &Path) -> String {
 pub fn run(args: &Photo, room: &mut Room<'_>, out: &mut Out) -> Result<(), Error> {
     match &args.what {
         Some(PhotoVerb::Facts(a)) => return photo_files::facts(a, out),
-        Some(PhotoVerb::Copy(a)) => return photo_files::copy(a, out),
+        Some(PhotoVerb::Copy(a)) => return photo_files::copy(a, room, out),
         Some(PhotoVerb::Mark(a)) => return photo_marks::mark(a, room, out),
         Some(PhotoVerb::Marks(a)) => return photo_marks::marks(a, room, out),
         Some(PhotoVerb::Measure(a)) => return photo_marks::measure(a, room, out),
@@ -81,7 +81,7 @@ pub fn as_json(imported: &Imported, out: &Out) -> serde_json::Value {
     let notes: Vec<String> = imported.notes().iter().map(|note| out.say(note)).collect();
     serde_json::json!({
         "digest": imported.digest,
-        "complaints": imported.complaints,
+        "complaints": imported.odd().iter().map(|odd| out.say(odd)).collect::<Vec<_>>(),
         "warnings": imported.warnings,
         "alike": imported.alike,
         "clocks": imported.clocks.map(|clocks| serde_json::json!({
@@ -96,7 +96,8 @@ pub fn as_json(imported: &Imported, out: &Out) -> serde_json::Value {
 /// The same for a person.
 pub fn point_out(imported: &Imported, out: &mut Out) {
     let notes: Vec<String> = imported.notes().iter().map(|note| out.say(note)).collect();
-    for said in notes.iter().chain(&imported.complaints) {
+    let odd: Vec<String> = imported.odd().iter().map(|odd| out.say(odd)).collect();
+    for said in notes.iter().chain(&odd) {
         out.tell_in(2, msg!("photo-complaint", said = said));
     }
 }

@@ -2,13 +2,14 @@
 
 use std::fs::OpenOptions;
 use std::io::Write as _;
-use std::path::Path;
+use std::path::{Path, PathBuf};
 
 use actions::{Error, Kind};
 use photo::{Gps, Intake, intake_and_place, without_location};
 use serde_json::{Value, json};
-use words::msg;
+use words::{Message, msg};
 
+use super::Room;
 use super::photo::{file_name, read};
 use crate::args::{PhotoCopy, PhotoFacts};
 use crate::fail;
@@ -22,7 +23,7 @@ pub fn facts(args: &PhotoFacts, out: &mut Out) -> Result<(), Error> {
         let bytes = read(path)?;
         match intake_and_place(&bytes, &file_name(path)) {
             Ok((facts, place)) => {
-                values.push(value(&name, &facts, place));
+                values.push(value(&name, &facts, place, out));
                 if !out.json() {
                     out.head(&name);
                     tell(&facts, place, out);
@@ -30,7 +31,7 @@ pub fn facts(args: &PhotoFacts, out: &mut Out) -> Result<(), Error> {
             }
             Err(e) => {
                 refused += 1;
-                let said = e.problem.to_string();
+                let said = out.say(&e.problem.said());
                 let (digest, length) = (survey::Digest::of(&bytes), bytes.len());
                 values.push(json!({ "file": name, "sha256": digest, "bytes": length, "refused": said }));
                 if !out.json() {
@@ -50,7 +51,7 @@ pub fn facts(args: &PhotoFacts, out: &mut Out) -> Result<(), Error> {
 }
 
 /// One file's facts for a script.
-fn value(name: &str, facts: &Intake, place: Option<Gps>) -> Value {
+fn value(name: &str, facts: &Intake, place: Option<Gps>, out: &Out) -> Value {
     json!({
         "file": name,
         "sha256": facts.digest,
@@ -64,8 +65,8 @@ fn value(name: &str, facts: &Intake, place: Option<Gps>) -> Value {
         "taken": facts.taken,
         "taken_local": facts.taken_local,
         "gps": { "present": facts.gps_present, "place": place },
-        "no_preview": facts.no_preview,
-        "complaints": facts.complaints,
+        "no_preview": facts.no_preview.as_ref().map(|why| out.say(&why.said())),
+        "complaints": facts.complaints.iter().map(|odd| out.say(&odd.said())).collect::<Vec<_>>(),
     })
 }
 
@@ -101,25 +102,23 @@ fn tell(facts: &Intake, place: Option<Gps>, out: &mut Out) {
         },
     );
     for complaint in &facts.complaints {
-        out.tell_in(2, msg!("photo-complaint", said = complaint));
+        out.tell_in(2, msg!("photo-complaint", said = complaint.said()));
     }
 }
 
 /// Copies each file clean; all are made before one is written, so that a refusal leaves nothing half done.
-pub fn copy(args: &PhotoCopy, out: &mut Out) -> Result<(), Error> {
-    let mut copies = Vec::new();
-    for path in &args.files {
-        let name = file_name(path);
-        let copy = without_location(&read(path)?).map_err(|e| Error::from(e.named(&name)))?;
-        copies.push((name, copy));
-    }
+pub fn copy(args: &PhotoCopy, room: &mut Room<'_>, out: &mut Out) -> Result<(), Error> {
+    let copies = match &args.marked {
+        Some(house) => marked_copies(house, &args.files, room)?,
+        None => clean_copies(&args.files)?,
+    };
     std::fs::create_dir_all(&args.into).map_err(|e| fail::file(&args.into, &e))?;
     let mut written = Vec::new();
-    for (name, copy) in copies {
+    for Copy { name, bytes: copy, said } in copies {
         let to = args.into.join(&name);
         write_new(&to, &copy)?;
         if !out.json() {
-            out.tell(msg!("photo-copied", name = &name));
+            out.tell(said);
         }
         written.push(json!({ "file": to.display().to_string(), "sha256": survey::Digest::of(&copy) }));
     }
@@ -127,6 +126,45 @@ pub fn copy(args: &PhotoCopy, out: &mut Out) -> Result<(), Error> {
         out.value(&written);
     }
     Ok(())
+}
+
+/// A copy before it is written.
+struct Copy {
+    name: String,
+    bytes: Vec<u8>,
+    said: Message,
+}
+
+fn clean_copies(files: &[PathBuf]) -> Result<Vec<Copy>, Error> {
+    let copy = |path: &PathBuf| {
+        let name = file_name(path);
+        let bytes = without_location(&read(path)?).map_err(|e| Error::from(e.named(&name)))?;
+        Ok(Copy { said: msg!("photo-copied", name = &name), name, bytes })
+    };
+    files.iter().map(copy).collect()
+}
+
+fn marked_copies(house: &str, photos: &[PathBuf], room: &mut Room<'_>) -> Result<Vec<Copy>, Error> {
+    let desk = room.desk()?;
+    let survey = desk.find(house)?;
+    let photos = match photos {
+        [] => actions::marked(&desk, survey)?,
+        starts => starts
+            .iter()
+            .map(|start| actions::photo_of(&desk, survey, &start.to_string_lossy()))
+            .collect::<Result<_, _>>()?,
+    };
+    if photos.is_empty() {
+        return Err(
+            Error::new(Kind::Missing, msg!("error-no-marked-photo")).hint(msg!("error-no-marked-photo-hint"))
+        );
+    }
+    let copy = |photo| {
+        let made = actions::marked_copy(&desk, survey, photo)?;
+        let said = msg!("photo-copied-marked", name = &made.name, n = made.marks);
+        Ok(Copy { name: made.name, bytes: made.jpeg, said })
+    };
+    photos.into_iter().map(copy).collect()
 }
 
 /// Never over a file that is there: it could be the original.

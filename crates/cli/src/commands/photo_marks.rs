@@ -1,5 +1,7 @@
 //! `underlath photo mark`, `photo marks`, `photo measure`.
 
+use std::path::Path;
+
 use actions::{
     Drawn, Error, Kind, MeasuredOnPhoto, PhotoShown, Sheet, mark_photo, marks as marks_on, measure_on_photo,
     photo_of, photo_shown, take_mark_back,
@@ -63,7 +65,10 @@ pub fn marks(args: &PhotoMarks, room: &mut Room<'_>, out: &mut Out) -> Result<()
     let survey = desk.find(&args.house)?;
     let photo = photo_of(&desk, survey, &args.photo)?;
     let list = marks_on(&desk, survey, photo)?;
-    if let Some(file) = &args.drawn {
+    if let Some(file) = args.drawn.as_ref().filter(|file| is_jpeg(file)) {
+        let copy = actions::marked_copy(&desk, survey, photo)?;
+        std::fs::write(file, copy.jpeg).map_err(|e| fail::file(file, &e))?;
+    } else if let Some(file) = &args.drawn {
         let PhotoShown { jpeg, width, height } = photo_shown(&desk, survey, photo)?;
         let over = overlay(list.iter().map(|m| &m.mark), width, height);
         let picture = base64::engine::general_purpose::STANDARD.encode(jpeg);
@@ -92,6 +97,10 @@ pub fn marks(args: &PhotoMarks, room: &mut Room<'_>, out: &mut Out) -> Result<()
         out.tell(msg!("mark-drawn", file = file.display().to_string()));
     }
     Ok(())
+}
+
+fn is_jpeg(file: &Path) -> bool {
+    file.extension().is_some_and(|end| end.eq_ignore_ascii_case("jpg") || end.eq_ignore_ascii_case("jpeg"))
 }
 
 pub fn measure(args: &PhotoMeasure, room: &mut Room<'_>, out: &mut Out) -> Result<(), Error> {

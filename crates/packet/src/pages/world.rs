@@ -21,7 +21,7 @@ static FONTS: LazyLock<Vec<Font>> = LazyLock::new(|| {
         include_bytes!("../../fonts/Vollkorn-Regular.ttf"),
         include_bytes!("../../fonts/Vollkorn-SemiBold.ttf"),
         include_bytes!("../../fonts/Vollkorn-Italic.ttf"),
-        include_bytes!("../../fonts/RoutedGothic-Regular.ttf"),
+        crate::LETTERING,
     ];
     files.into_iter().filter_map(|bytes| Font::new(Bytes::new(bytes), 0)).collect()
 });

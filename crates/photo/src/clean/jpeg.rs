@@ -4,6 +4,7 @@
 //! application segments, comments and everything after the end of the picture stay behind.
 
 use super::whole_profile;
+use crate::complaint::Damage;
 use crate::error::Problem;
 use crate::exif_block::EXIF_HEAD;
 use crate::jpeg::{APP0, APP1, APP2, APP14, EOI, End, Piece, SOI, Walk};
@@ -27,21 +28,20 @@ pub(super) fn clean(bytes: &[u8], exif: &[u8]) -> Result<Vec<u8>, Problem> {
                 Some(Kept::AsIs) => segment(&mut rest, marker, body),
                 Some(Kept::Cut(body)) => segment(&mut rest, marker, body),
                 Some(Kept::Never) => {
-                    let what =
-                        "a segment that is neither a well-formed part of a picture nor known extra data";
+                    let what = Damage::UnknownSegment;
                     return Err(Problem::Damaged { at: at as u64, what });
                 }
             },
         }
     }
     if let Some(at) = walk.stray() {
-        return Err(Problem::Damaged { at: at as u64, what: "picture data outside of any scan" });
+        return Err(Problem::Damaged { at: at as u64, what: Damage::StrayData });
     }
     match walk.end() {
         End::Broken { at, what } => return Err(Problem::Damaged { at: at as u64, what }),
         End::Image { .. } => rest.extend(EOI),
         End::RanOut { at } if at < bytes.len() => {
-            let what = "a segment that claims to go on behind the end of the file";
+            let what = Damage::LongSegment;
             return Err(Problem::Damaged { at: at as u64, what });
         }
         // Stops early, and so does the copy: decoders fill the missing part differently when an end is pretended.

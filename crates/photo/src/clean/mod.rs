@@ -2,6 +2,7 @@
 
 use crate::error::{PhotoError, Problem};
 use crate::exif_block::fresh;
+use crate::facts::Facts;
 use crate::intake::{Format, facts_of};
 use crate::looks::Looks;
 
@@ -24,9 +25,7 @@ pub fn without_location(bytes: &[u8]) -> Result<Vec<u8>, PhotoError> {
 fn clean(bytes: &[u8]) -> Result<Vec<u8>, Problem> {
     let format = Format::of(bytes)?;
     let facts = facts_of(bytes)?;
-    let time = facts.taken.as_ref().map(|taken| taken.exif());
-    let exif =
-        fresh(facts.orientation, time.as_ref().map(|(date, offset, sub)| (date.as_str(), *offset, *sub)));
+    let exif = exif(&facts, facts.orientation);
     match format {
         Format::Jpeg => jpeg::clean(bytes, &exif),
         Format::Png => png::clean(bytes, &exif),
@@ -34,6 +33,17 @@ fn clean(bytes: &[u8]) -> Result<Vec<u8>, Problem> {
         Format::Heic => Err(Problem::NoCopy(Looks::Heic)),
         Format::Avif => Err(Problem::NoCopy(Looks::Avif)),
     }
+}
+
+/// A block with the time a photograph was taken and this orientation.
+fn exif(facts: &Facts, orientation: u8) -> Vec<u8> {
+    let time = facts.taken.as_ref().map(|taken| taken.exif());
+    fresh(orientation, time.as_ref().map(|(date, offset, sub)| (date.as_str(), *offset, *sub)))
+}
+
+/// A JPEG that was made upright of a photograph with these facts, with the time that one was taken.
+pub(crate) fn upright_and_dated(made: &[u8], facts: &Facts) -> Result<Vec<u8>, Problem> {
+    jpeg::clean(made, &exif(facts, 1))
 }
 
 /// Whether a color profile is exactly as long as it says it is (ICC.1:2022 7.2.2) and bears its signature. Decoders

@@ -6,6 +6,7 @@ use flate2::Compression;
 use flate2::write::ZlibEncoder;
 
 use super::whole_profile;
+use crate::complaint::Damage;
 use crate::error::Problem;
 use crate::png::{Chunk, Chunks, SIGNATURE, unpacked};
 
@@ -29,14 +30,14 @@ pub(super) fn clean(bytes: &[u8], exif: &[u8]) -> Result<Vec<u8>, Problem> {
             Some(true) => out.extend(chunk.whole),
             Some(false) => {}
             None => {
-                let what = "a chunk that is neither a well-formed part of a picture nor known extra data";
+                let what = Damage::UnknownChunk;
                 return Err(Problem::Damaged { at: chunk.at as u64, what });
             }
         }
         ended |= &chunk.kind == b"IEND";
     }
     if !ended {
-        let what = "the file stops before its last chunk; what is behind its last whole one cannot be copied";
+        let what = Damage::StopsBeforeLast;
         return Err(Problem::Damaged { at: bytes.len() as u64, what });
     }
     Ok(out)

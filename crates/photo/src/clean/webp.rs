@@ -1,6 +1,7 @@
 //! A clean WebP: the coded picture, its transparency and its color profile copied unchanged, and a fresh EXIF chunk.
 
 use super::whole_profile;
+use crate::complaint::Damage;
 use crate::error::Problem;
 use crate::webp::{Chunks, header};
 
@@ -24,7 +25,7 @@ pub(super) fn clean(bytes: &[u8], exif: &[u8]) -> Result<Vec<u8>, Problem> {
             b"ALPH" => {}
             b"ICCP" if whole_profile(chunk.body) => flags |= PROFILE,
             b"ANIM" | b"ANMF" => {
-                let what = "a moving picture; save one of its pictures as JPEG and make the copy of that";
+                let what = Damage::Moving;
                 return Err(Problem::Damaged { at: chunk.at as u64, what });
             }
             _ => continue,
@@ -39,7 +40,7 @@ pub(super) fn clean(bytes: &[u8], exif: &[u8]) -> Result<Vec<u8>, Problem> {
     }
     let (at, _) = walk.end();
     if pictures != 1 {
-        let what = "not exactly one whole picture; copy the file again from where it came";
+        let what = Damage::NotOneWhole;
         return Err(Problem::Damaged { at: at as u64, what });
     }
     chunks.sort_by_key(|(place, _)| *place);

@@ -1,9 +1,12 @@
 //! Nothing panics, whatever the bytes; and a copy never tells a location.
 
-use photo::{Intake, intake, intake_and_place, previews, thumbnail, without_location};
+use std::path::Path;
+
+use photo::{Intake, intake, thumbnail, without_location};
 use proptest::prelude::*;
 
-use crate::support::{DRAWN, dated, heic, png, png_with, scene, talkative, webp};
+use crate::laws::{any_exif, taken_in};
+use crate::support::{DRAWN, Exif, a_place, dated, heic, png, png_with, scene, talkative, webp};
 
 /// Everything the crate does with bytes. Previews of big declared sizes are left out to keep the test quick.
 fn everything(bytes: &[u8]) -> Option<(Intake, Option<Vec<u8>>)> {
@@ -35,31 +38,17 @@ fn others() -> Vec<Vec<u8>> {
     ]
 }
 
-/// As [`everything`], for all that is done with a photograph that is taken in.
-fn taken_in(bytes: &[u8]) {
-    let Ok((kept, place)) = intake_and_place(bytes, "arbitrary") else { return };
-    assert!(kept.width > 0 && kept.height > 0 && (1..=8).contains(&kept.orientation));
-    assert!(place.is_none_or(|place| place.latitude.abs() <= 90.0 && place.longitude.abs() <= 180.0));
-    if u64::from(kept.width) * u64::from(kept.height) < 1_000_000 {
-        let made = previews(bytes, kept.orientation);
-        assert!(made.is_err() || kept.no_preview.is_none());
-    }
-    if let Ok(copy) = without_location(bytes) {
-        let again = intake(&copy, "copy").unwrap();
-        assert!(!again.gps_present);
-        assert_eq!(
-            (again.width, again.height, again.orientation),
-            (kept.width, kept.height, kept.orientation)
-        );
-        assert_eq!((again.taken, again.taken_local), (kept.taken, kept.taken_local));
-    }
+/// Files of a folder in `fuzz/corpus`, in the order of their names.
+fn corpus(target: &str) -> Vec<Vec<u8>> {
+    let folder = Path::new(env!("CARGO_MANIFEST_DIR")).join("../../fuzz/corpus").join(target);
+    let mut files: Vec<_> = std::fs::read_dir(folder).unwrap().map(|entry| entry.unwrap().path()).collect();
+    files.sort();
+    files.iter().map(|file| std::fs::read(file).unwrap()).collect()
 }
 
 /// Ten seconds of files bent at random places by a fixed seed: bytes changed, parts taken out, doubled and swapped
-/// between files. The same seed bends the same way, so a failure can be had again.
-#[test]
-fn ten_seconds_of_bent_files_never_panic_and_their_copies_hold_no_place() {
-    let files: Vec<Vec<u8>> = pictures().into_iter().chain(others()).collect();
+/// between files. The same seed bends the same way, so a failure can be had again. Returns how many were bent.
+fn ten_seconds(files: &[Vec<u8>], law: fn(&[u8])) -> u64 {
     let mut state = 0x5eed_u64;
     let mut draw = |below: usize| {
         // SplitMix64 (Steele, Lea, Flood 2014).
@@ -75,6 +64,9 @@ fn ten_seconds_of_bent_files_never_panic_and_their_copies_hold_no_place() {
     while start.elapsed().as_secs() < 10 {
         let mut file = files[draw(files.len())].clone();
         for _ in 0..=draw(4) {
+            if file.is_empty() {
+                break;
+            }
             let at = draw(file.len());
             let length = draw(24).min(file.len() - at);
             match draw(6) {
@@ -95,10 +87,53 @@ fn ten_seconds_of_bent_files_never_panic_and_their_copies_hold_no_place() {
                 _ => file[at..at + length].fill([0, 0xff, 0x80][draw(3)]),
             }
         }
-        taken_in(&file);
+        law(&file);
         bent += 1;
     }
+    bent
+}
+
+#[test]
+fn ten_seconds_of_bent_files_never_panic_and_their_copies_hold_no_place() {
+    let files: Vec<Vec<u8>> = pictures().into_iter().chain(others()).chain(corpus("intake")).collect();
+    let bent = ten_seconds(&files, taken_in);
     assert!(bent > 100, "{bent} files in ten seconds");
+}
+
+#[test]
+fn ten_seconds_of_bent_exif_never_panic_and_never_refuse_the_picture() {
+    let bent = ten_seconds(&corpus("exif"), any_exif);
+    assert!(bent > 100, "{bent} blocks in ten seconds");
+}
+
+/// The corpus of the fuzz targets begins with a file of every kind and holds what was found with them.
+/// `UPDATE_CORPUS=1` writes the beginning anew.
+#[test]
+fn the_corpus_begins_with_one_file_of_every_kind_and_holds_every_case_that_was_found() {
+    let kinds = ["jpeg-progressive", "jpeg-restarts", "jpeg-grey", "jpeg-cmyk", "jpeg-talkative"];
+    let intake = kinds.iter().zip(pictures());
+    let other = ["png-exif", "png-texts", "webp", "heic"].iter().zip(others());
+    let exif = [
+        ("dated", dated(6).tiff()),
+        ("located", Exif { gps: a_place(), ..dated(8) }.tiff()),
+        ("big-endian", b"MM\0*\0\0\0\x08\0\x01\x01\x12\0\x03\0\0\0\x01\0\x06\0\0\0\0\0\0".to_vec()),
+    ];
+    #[allow(clippy::disallowed_methods, reason = "a test may be asked to write what it compares with")]
+    let write = std::env::var_os("UPDATE_CORPUS").is_some();
+    let folder = Path::new(env!("CARGO_MANIFEST_DIR")).join("../../fuzz/corpus");
+    let all = intake.chain(other).map(|(name, bytes)| (format!("intake/{name}"), bytes));
+    for (name, bytes) in all.chain(exif.into_iter().map(|(name, bytes)| (format!("exif/{name}"), bytes))) {
+        let path = folder.join(&name);
+        if write {
+            std::fs::write(&path, &bytes).unwrap();
+        }
+        assert!(
+            std::fs::read(&path).is_ok_and(|there| there == bytes),
+            "{name}: UPDATE_CORPUS=1 writes it anew"
+        );
+    }
+    corpus("intake").iter().for_each(|file| taken_in(file));
+    corpus("exif").iter().for_each(|block| any_exif(block));
 }
 
 #[test]

@@ -40,10 +40,16 @@ fn harmless(key: &str) -> bool {
     }
 }
 
+/// A picture whose coded data is broken stays so in the copy, and exiftool says so of both.
+fn broken(found: &serde_json::Map<String, serde_json::Value>) -> bool {
+    found.get("ExifTool:Warning").is_some_and(|warning| warning == "JPEG format error")
+}
+
 /// No outside reader finds anything but orientation, time and color in the copy.
 pub(crate) fn tells_nothing(name: &str, copy: &[u8]) {
     let found = exiftool_of(&[copy]).remove(0);
-    let told: Vec<_> = found.iter().filter(|(key, _)| !harmless(key)).collect();
+    let warned = |key: &str| key == "ExifTool:Warning" && broken(&found);
+    let told: Vec<_> = found.iter().filter(|(key, _)| !harmless(key) && !warned(key)).collect();
     assert!(told.is_empty(), "{name}: exiftool finds {told:?}");
     let allowed = [
         "Image Orientation",
@@ -78,7 +84,7 @@ fn a_copy_tells_neither_where_nor_who_nor_with_what() {
     assert!(!copy.windows(6).any(|window| window == b"SECRET"));
     let (before, after) = (intake(&original, "original").unwrap(), intake(&copy, "copy").unwrap());
     assert!(before.gps_present && !after.gps_present);
-    assert_eq!(after.complaints, [""; 0]);
+    assert!(after.complaints.is_empty(), "{:?}", after.complaints);
     assert_eq!((after.taken, after.orientation), (before.taken, before.orientation));
     assert_eq!(after.taken.unwrap().to_string(), "2026-04-14T09:30:05.120-05:00");
     assert_eq!((after.width, after.height), (64, 96));
@@ -161,7 +167,11 @@ fn a_picture_that_stops_early_is_copied_as_far_as_it_goes() {
     let copy = without_location(cut).unwrap();
     assert!(copy.ends_with(&cut[cut.len() - 20..]));
     assert!(
-        intake(cut, "cut").unwrap().complaints.iter().any(|complaint| complaint.contains("stops at byte"))
+        intake(cut, "cut")
+            .unwrap()
+            .complaints
+            .iter()
+            .any(|complaint| complaint.to_string().contains("stops at byte"))
     );
     assert_eq!(intake(&copy, "copy").unwrap().complaints.len(), 1, "the copy still says that it stops early");
     for (name, file) in DRAWN {

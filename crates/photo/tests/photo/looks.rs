@@ -50,7 +50,11 @@ fn ordinary_photographs_are_let_alone_and_spoiled_ones_are_not() {
         let shaken = look(&moved(&plain, 24));
         let (dark, burnt) = (look(&times(&plain, 0.12)), look(&times(&plain, 40.0)));
         let shown = (made.look.light, made.look.white, made.look.sharp);
-        println!("{name}: {shown:?}; soft {:?}; shaken {:?}; dark {}", soft.sharp, shaken.sharp, dark.light);
+        let print = made.look.print.unwrap_or_default();
+        println!(
+            "{name}: {shown:?} {print:016x}; soft {:?}; shaken {:?}; dark {}",
+            soft.sharp, shaken.sharp, dark.light
+        );
         assert_eq!(made.look.warnings(), [], "{name}");
         assert!(dark.warnings().contains(&Warning::Dark), "{name}: {dark:?}");
         assert!(burnt.warnings().contains(&Warning::Glare), "{name}: {burnt:?}");
@@ -79,6 +83,10 @@ fn a_plain_wall_is_not_called_blurred_and_a_window_is_called_burnt_out() {
     let wall = look(&RgbImage::from_pixel(1600, 1200, Rgb([190, 185, 170])));
     assert_eq!((wall.sharp, wall.print, wall.warnings()), (None, None, vec![]));
     assert!(!wall.alike(&wall), "two plain walls are not told to be one");
+    // Light from one side, with some noise: two such walls are as different as two others.
+    let side =
+        look(&RgbImage::from_fn(1600, 1200, |x, y| Rgb([(230 - x / 12 + (x * 7 + y * 3) % 5) as u8; 3])));
+    assert_eq!(side.print, None);
     let window = look(&RgbImage::from_fn(1600, 1200, |x, _| Rgb([if x < 1000 { 255 } else { 90 }; 3])));
     assert_eq!(window.warnings(), [Warning::Glare]);
     let night = look(&times(&scene(1600, 1200), 0.1));

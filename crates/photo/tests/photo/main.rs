@@ -11,6 +11,8 @@
 mod arbitrary;
 mod clean_copy;
 mod formats;
+mod heic;
+mod laws;
 mod looks;
 mod memory;
 mod outside;

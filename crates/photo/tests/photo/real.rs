@@ -113,6 +113,13 @@ pub(crate) fn large_pictures() -> Vec<(String, Vec<u8>)> {
     large.map(|(row, bytes)| (name(&row, &bytes), bytes)).collect()
 }
 
+/// The HEICs of the table.
+#[cfg(feature = "heic")]
+pub(crate) fn heics() -> Vec<(String, Vec<u8>)> {
+    let heics = pictures().into_iter().filter(|(row, _)| row.kind == "heic");
+    heics.map(|(row, bytes)| (name(&row, &bytes), bytes)).collect()
+}
+
 fn name(row: &Row, bytes: &[u8]) -> String {
     format!("{} {}", row.package, Digest::of(bytes).short())
 }

@@ -96,7 +96,7 @@ fn a_kind_of_jpeg_without_a_decoder_is_kept_without_a_preview() {
     lossless[frame + 1] = 0xc3;
     let kept = intake(&lossless, "lossless").unwrap();
     assert!(
-        kept.complaints.iter().any(|complaint| complaint.contains("no preview")),
+        kept.complaints.iter().any(|complaint| complaint.to_string().contains("no preview")),
         "{:?}",
         kept.complaints
     );

@@ -1,0 +1,81 @@
+# Fotos: qué tiene de raro un archivo, qué le falta, por qué no tiene vista previa.
+
+photo-problem = foto “{ $photo }”: { $said }
+photo-problem-empty = el archivo está vacío (0 bytes); cópielo otra vez de la cámara, o tome la foto de nuevo
+photo-problem-not-one = esto es { $kind }, no una foto en JPEG, PNG, WebP o HEIC; { $hint }
+photo-problem-no-copy = de { $kind } no se puede hacer una copia sin ubicación: aquí solo se reescriben JPEG, PNG y WebP; expórtela como JPEG y haga la copia de esa
+photo-problem-cut-off = el archivo se corta en el byte { $bytes }, antes de la imagen (falta la parte que empieza en el byte { $at }); cópielo otra vez de la cámara y compare los tamaños
+photo-problem-damaged = el archivo está dañado en el byte { $at }: { $what }; cópielo otra vez de la cámara, o ábralo en un programa de imágenes y guárdelo como un JPEG nuevo
+photo-problem-no-size = en el byte { $at } el archivo declara { $width } × { $height } píxeles; una imagen necesita los dos lados: cópiela otra vez de la cámara o guárdela como un JPEG nuevo
+photo-problem-too-many-pixels = en el byte { $at } el archivo declara { $width } × { $height } píxeles, { $pixels } en total, y el límite es { $limit }; ponga la cámara en un tamaño menor o guarde una copia más pequeña como JPEG
+photo-problem-too-narrow = en el byte { $at } el archivo declara { $width } × { $height } píxeles, un lado más de { $limit } veces el otro; recórtela o tome la foto de nuevo
+photo-problem-undecodable = la imagen no se puede descodificar ({ $reason }); el original queda intacto: ábrala en un programa de imágenes y guárdela como un JPEG común para tener una vista previa
+photo-problem-undrawn = las marcas no se pueden dibujar en una copia ({ $reason }); el original queda intacto
+photo-problem-unencodable = la vista previa no se pudo codificar ({ $reason }); el original queda intacto, inténtelo otra vez
+
+photo-damage-second-start = empieza una segunda imagen
+photo-damage-short-segment = un segmento más corto que su propio campo de longitud
+photo-damage-long-segment = un segmento que dice seguir más allá del final del archivo
+photo-damage-unknown-segment = un segmento que no es ni una parte bien formada de una imagen ni un dato adicional conocido
+photo-damage-short-frame = un cuadro demasiado corto para declarar un tamaño
+photo-damage-ends-before = el archivo termina su imagen antes de que empiece
+photo-damage-stray-data = datos de imagen fuera de todo barrido
+photo-damage-no-header = el primer bloque no declara ninguna imagen
+photo-damage-no-picture-first = el primer bloque ni es una imagen ni declara una
+photo-damage-unknown-chunk = un bloque que no es ni una parte bien formada de una imagen ni un dato adicional conocido
+photo-damage-stops-before-last = el archivo se corta antes de su último bloque; lo que sigue al último completo no se puede copiar
+photo-damage-moving = una imagen en movimiento; guarde una de sus imágenes como JPEG y haga la copia de esa
+photo-damage-not-one-whole = no es exactamente una imagen completa; copie el archivo otra vez de donde vino
+photo-damage-no-size-said = el contenedor no dice qué tamaño tiene su imagen
+
+photo-looks-jpeg = una imagen JPEG
+photo-looks-png = una imagen PNG
+photo-looks-webp = una imagen WebP
+photo-looks-heic = una imagen HEIC
+photo-looks-avif = una imagen AVIF
+photo-looks-gif = una imagen GIF
+photo-looks-tiff = una imagen TIFF o cruda de cámara
+photo-looks-bmp = una imagen BMP
+photo-looks-jpeg-2000 = una imagen JPEG 2000
+photo-looks-jpeg-xl = una imagen JPEG XL
+photo-looks-film = una película (MP4 o QuickTime)
+photo-looks-pdf = un documento PDF
+photo-looks-zip = un archivo ZIP o un documento de oficina
+photo-looks-markup = texto XML o HTML
+photo-looks-text = texto simple
+photo-looks-zeros = un archivo solo de bytes cero
+photo-looks-unknown = un tipo de archivo desconocido (empieza con { $bytes })
+
+photo-instead-film = tome una foto fija, o guarde un cuadro de la película como JPEG
+photo-instead-itself = elija la foto misma, un archivo .jpg
+photo-instead-zeros = la copia nunca llegó: cópiela otra vez de la cámara
+photo-instead-raw = haga que la cámara guarde JPEG junto a su archivo crudo, o exporte este como JPEG
+photo-instead-export = ábrala en un programa de imágenes, expórtela como JPEG y tome ese archivo
+
+photo-odd-no-preview = sin vista previa: { $why }; el original queda guardado
+photo-odd-blocks = { $n } bloques EXIF; vale el primero
+photo-odd-exif = el EXIF está dañado ({ $faults }); se usa lo que se pudo leer
+photo-odd-orientation = la orientación EXIF { $value } no es una de 1 a 8; se muestra como está guardada
+photo-odd-orientation-no-number = la orientación EXIF no es un número; se muestra como está guardada
+photo-odd-place = la latitud o la longitud EXIF no se puede leer como un lugar de la tierra
+photo-odd-place-blanked = los campos de ubicación EXIF son todos cero: se borraron antes de que la imagen llegara aquí
+photo-odd-place-unread = el EXIF señala una ubicación que no se puede leer; la imagen cuenta como ubicada
+photo-odd-clock = hora EXIF “{ $shown }”: el reloj de la cámara no estaba puesto; no se usa ninguna hora
+photo-odd-time = la hora EXIF “{ $shown }” no es como 2026:04:14 09:30:00; no se usa ninguna hora
+photo-odd-offset = la diferencia EXIF con UTC “{ $shown }” no es como -05:00; la hora queda local
+photo-odd-fraction = la fracción de segundo EXIF “{ $shown }” no son cifras; se deja fuera
+photo-odd-time-range = la hora EXIF con su diferencia con UTC está fuera de margen; queda local
+photo-odd-behind = { $bytes } bytes siguen al final de la imagen (a menudo una segunda imagen o una película corta); quedan en el original y no van en las copias sin ubicación
+photo-odd-stops = el archivo se corta en el byte { $at } antes del final de la imagen; puede faltar la parte de abajo: cópielo otra vez
+photo-odd-damaged = el archivo está dañado en el byte { $at } ({ $what }); puede faltar una parte
+photo-odd-data-damaged = los datos de la imagen están dañados en el byte { $at }; una parte puede verse mal
+photo-odd-frames = { $n } cuadros; el tamaño es el del primero
+photo-odd-part-missing = una parte de lo que el contenedor señala no está en el archivo: cópielo otra vez
+
+photo-why-not-decoded = { $kind } no se descodifica aquí
+photo-why-memory = descodificarla tomaría { $needed } MB de memoria, y el límite es { $limit } MB
+photo-why-components = tiene { $count } componentes de color; aquí se descodifican 1, 3 y 4
+photo-why-bits = tiene { $bits } bits por muestra; aquí se descodifican 8
+photo-why-process = está codificada con el proceso JPEG SOF{ $process } (sin pérdida, jerárquico o aritmético); aquí se descodifican SOF0, SOF1 y SOF2
+photo-why-two-sizes = declara dos tamaños distintos
+photo-why-decoder = en inglés: { $said }
