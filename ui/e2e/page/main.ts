@@ -24,7 +24,7 @@ const host = new MemoryHost(
 );
 // ?slow: how the odds came about is still being worked out.
 host.slow = wish.has('slow');
-host.said = said;
+host.said = host.album.said = said;
 album(host.album, said, wish.has('marked'));
 // ?at=KEY: left at a card; ?answered: with every card before it answered; ?done: with all of them.
 const left = wish.get('at');

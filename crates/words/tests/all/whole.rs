@@ -8,7 +8,7 @@ use words::{Language, catalog, files};
 use crate::support::{messages, root};
 
 /// Messages that read alike in both languages, each with its reason.
-const ALIKE: [(&str, &str); 60] = [
+const ALIKE: [(&str, &str); 58] = [
     ("app", "a name"),
     ("answer-with-remark", "places and signs only"),
     ("as-it-is", "a place only"),
@@ -39,8 +39,6 @@ const ALIKE: [(&str, &str); 60] = [
     ("item-main-size-option-150", "a number and a symbol"),
     ("item-main-size-option-60", "a number and a symbol"),
     ("item-under-wall-runs-option-cables", "the same word"),
-    ("mark-said", "places and signs only"),
-    ("marks-said", "places and signs only"),
     ("named", "places and signs only"),
     ("off-gas", "the same word"),
     ("off-internet", "the same word"),

@@ -17,6 +17,8 @@ export interface Held {
 const by = 'Rosa Lind';
 
 export class Album {
+  /** What the program itself would say, in the language shown. */
+  said = (text: string) => text;
   /** What is pointed out of a file of this name. */
   readonly points = new Map<string, string[]>();
   held: Held[] = [];
@@ -36,7 +38,7 @@ export class Album {
 
   picture(digest: string): Blob {
     const { picture } = this.#find(digest);
-    if (!picture) throw new HostError('damaged', 'It cannot be shown.');
+    if (!picture) throw new HostError('damaged', this.said('It cannot be shown.'));
     return picture;
   }
 
