@@ -1,5 +1,5 @@
 //! Odds and money as the answers stand, for a screen that stays open. Nothing is frozen: that is for sealing, and for
-//! whoever asks for it ([`crate::assess`]).
+//! whoever asks for it ([`crate::assess()`]).
 
 use assessment::{Depth, Forecast};
 use survey::SurveyId;
