@@ -5,7 +5,10 @@ source "$(dirname "$0")/lib.sh"
 source scripts/setup.sh
 
 need_rust
+need_node
 need compiler venv # python3 comes with venv
+stage "fetch what the screens are built with" ui_packages
+stage "build the screens" npm --prefix ui run --silent build
 stage "build the optimised program" cargo build --locked --quiet --release -p cli --no-default-features --bin underlath
 say "From outside, the start of the program included:"
 python3 scripts/bench.py "$(target_dir)/release/underlath"
@@ -25,8 +28,24 @@ peers=$(target_dir)/bench-venv
 say "The engine beside pyAgrum:"
 "$peers/bin/python" benches/peers/pyagrum_posterior.py "$engine" tests/vectors/inference --sets "${BENCH_SETS:-200}"
 
+# The screens in the tests' browser and in the window: over the sample houses, over as many as years bring, over one house
+# with 200 photographs. The last two are only read: they lie in memory where there is room, because making them flushes each
+# answer to the disk.
+need pkg-config webview webdriver screen browser
+export UNDERLATH_BROWSER=$(browser)
+stage "build the window program" cargo build --locked --quiet --release -p shell --features custom-protocol
+underlath=$(target_dir)/release/underlath
+made=$(mktemp -d -p "$([ -w /dev/shm ] && echo /dev/shm || echo "$(target_dir)")")
+trap 'rm -rf "$made"' EXIT
+stage "the sample houses" "$underlath" demo --samples sample-surveys --into "$(target_dir)/bench-samples"
+stage "${BENCH_HOUSES:-500} invented houses, 40 photographs each" \
+  "$underlath" simulate --houses "${BENCH_HOUSES:-500}" --photographs 40 --into "$made/loaded"
+stage "one house with 200 photographs" "$underlath" simulate --houses 1 --photographs 200 --into "$made/wall"
+say "The screens:"
+npm --prefix ui run --silent speed -- "$underlath" "$(target_dir)/bench-samples/device" "$made"/{loaded,wall}/device \
+  "$(target_dir)/release/underlath-app"
+
 # Photographs of 12 megapixels, cut from real ones that npm packages bring, beside vipsthumbnail and sha256sum.
-need_node
 need vips
 stage "fetch photographs to cut from" photograph_packages
 stage "build the measuring program of the previews" cargo bench --locked --quiet -p photo --bench previews --no-run

@@ -500,6 +500,8 @@ set-firm = Firm
 set-firm-how = Stands on every page of a packet.
 set-by = Who walks
 set-by-how = Stands beside every answer from now on.
+set-device = Name of this device
+set-device-how = Tells the firm’s tablets apart. Packets carry its number, { $id }.
 set-codes-how = Changes limits in sink fit, boring, gas and panel. The local code as adopted and amended governs: ask the building department.
 codes-heading = Rules of the place
 codes-open = not chosen
@@ -519,7 +521,6 @@ settings-houses = { $n ->
    *[other] { $n } houses
 }
 settings-folder = Everything lies in { $path } and leaves it only when you hand it over.
-settings-device = This device is { $id }.
 settings-made = { $software }, catalog { $catalog }
 back-to-walk = Back to the walk
 

@@ -500,6 +500,8 @@ set-firm = Empresa
 set-firm-how = Aparece en cada página de un paquete.
 set-by = Quién recorre
 set-by-how = Aparece junto a cada respuesta desde ahora.
+set-device = Nombre de este dispositivo
+set-device-how = Distingue las tabletas de la empresa. Los paquetes llevan su número, { $id }.
 set-codes-how = Cambia límites en el fregadero, las perforaciones, el gas y el panel. Rige el código local como fue adoptado y enmendado: pregunte en el departamento de construcción.
 codes-heading = Reglas del lugar
 codes-open = sin elegir
@@ -519,7 +521,6 @@ settings-houses = { $n ->
    *[other] { $n } casas
 }
 settings-folder = Todo está en { $path } y solo sale cuando usted lo entrega.
-settings-device = Este dispositivo es { $id }.
 settings-made = { $software }, catálogo { $catalog }
 back-to-walk = Volver al recorrido
 

@@ -81,7 +81,7 @@ export class Drawer {
     return {
       firm: get('firm') ?? '',
       by: get('by') ?? 'Rosa Lind',
-      device: '',
+      device: get('device') ?? '',
       deviceId: '0195-0a1b2c',
       language: get('language'),
       light: get('light'),

@@ -130,11 +130,14 @@ fn over(out: &mut Vec<Sign>, rest: &str) -> Result<usize, LexError> {
 fn word(out: &mut Vec<Sign>, rest: &str) -> Result<usize, LexError> {
     let length = rest.find(|c: char| !c.is_alphabetic()).unwrap_or(rest.len());
     let unit = match &rest[..length] {
-        "in" | "inch" | "inches" => LengthUnit::Inch,
-        "ft" | "foot" | "feet" => LengthUnit::Foot,
-        "mm" | "millimeter" | "millimeters" | "millimetre" | "millimetres" => LengthUnit::Millimeter,
-        "cm" | "centimeter" | "centimeters" | "centimetre" | "centimetres" => LengthUnit::Centimeter,
-        "m" | "meter" | "meters" | "metre" | "metres" => LengthUnit::Meter,
+        // As written in English, then in Spanish.
+        "in" | "inch" | "inches" | "pulg" | "pulgada" | "pulgadas" => LengthUnit::Inch,
+        "ft" | "foot" | "feet" | "pie" | "pies" => LengthUnit::Foot,
+        "mm" | "millimeter" | "millimeters" | "millimetre" | "millimetres" | "milímetro" | "milímetros"
+        | "milimetro" | "milimetros" => LengthUnit::Millimeter,
+        "cm" | "centimeter" | "centimeters" | "centimetre" | "centimetres" | "centímetro" | "centímetros"
+        | "centimetro" | "centimetros" => LengthUnit::Centimeter,
+        "m" | "meter" | "meters" | "metre" | "metres" | "metro" | "metros" => LengthUnit::Meter,
         "to" => {
             out.push(Sign::To);
             return Ok(length);
