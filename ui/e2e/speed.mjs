@@ -40,6 +40,11 @@ const touched = (selector) => {
     requestAnimationFrame(look);
   });
 };
+/** What the program lists, asked from inside the page. */
+const houses = async () => {
+  const headers = { 'content-type': 'application/json', 'x-underlath-language': 'en' };
+  return (await fetch('/ask/houses', { method: 'POST', headers, body: '{}' })).json();
+};
 const ANSWER = '.answer:not(.several)';
 const PASS = '.tools .back:last-of-type';
 
@@ -93,11 +98,10 @@ async function inBrowser() {
   try {
     const list = ['#/', 'a[href^="#/house/"]'];
     const [few, many] = [await opened(samples, ...list), await opened(loaded, ...list)];
-    const counted = await over(loaded, (page) => page.evaluate(async () => {
-      const headers = { 'content-type': 'application/json', 'x-underlath-language': 'en' };
-      const cards = await (await fetch('/ask/houses', { method: 'POST', headers, body: '{}' })).json();
+    const counted = await over(loaded, async (page) => {
+      const cards = await page.evaluate(houses);
       return [cards.length, cards.reduce((sum, card) => sum + card.photos, 0)];
-    }));
+    });
     line('first screen, sample houses', told(few));
     line(`first screen, ${counted[0]} houses and ${counted[1]} photographs`, `${told(many)}   ratio ${(many.p50 / few.p50).toFixed(1)}`);
     const [card, money] = await over(samples, async (page) => {
@@ -116,10 +120,7 @@ async function inBrowser() {
     line(`a touch until the next card, ${LARGEST}`, told(card));
     line('  until money as the answers now stand', told(money));
     await over(wall, async (page, origin) => {
-      const survey = await page.evaluate(async () => {
-        const headers = { 'content-type': 'application/json', 'x-underlath-language': 'en' };
-        return (await (await fetch('/ask/houses', { method: 'POST', headers, body: '{}' })).json())[0];
-      });
+      const [survey] = await page.evaluate(houses);
       await page.goto(`${origin}/#/house/${survey.survey}/photos`);
       await page.waitForSelector('.album img, main img');
       await page.evaluate(() => {

@@ -5,19 +5,8 @@ mod support;
 
 use commands::Place;
 use serde_json::{Value, json};
-use support::{ask, place};
+use support::{ask, place, started, survey};
 use tempfile::tempdir;
-
-fn started(place: &Place) -> String {
-    let walk = ask(
-        place,
-        "start-house",
-        json!({ "label": "Mill Lane kitchen", "year": "1962", "within": 5, "contractCents": 8_000_000,
-            "planned": ["remove-bulkhead", "deep-sink", "new-floor"], "by": "Rosa Lind" }),
-    )
-    .unwrap();
-    walk["survey"].as_str().unwrap().to_owned()
-}
 
 fn of(place: &Place, name: &str, survey: &str) -> Value {
     ask(place, name, json!({ "survey": survey })).unwrap()
@@ -34,7 +23,7 @@ fn undated(assessment: &Value) -> Value {
 fn what_is_shown_now_is_what_would_be_frozen_now_and_moves_with_an_answer() {
     let folder = tempdir().unwrap();
     let place = place(folder.path());
-    let survey = started(&place);
+    let survey = survey(&started(&place));
     let money = of(&place, "money-now", &survey);
     let quick = of(&place, "odds-now", &survey);
     let whole = of(&place, "odds-why", &survey);
@@ -73,7 +62,7 @@ fn what_is_shown_now_is_what_would_be_frozen_now_and_moves_with_an_answer() {
 fn another_house_is_not_shown_the_odds_of_the_one_before() {
     let folder = tempdir().unwrap();
     let place = place(folder.path());
-    let one = started(&place);
+    let one = survey(&started(&place));
     let first = of(&place, "odds-why", &one);
     let other = ask(
         &place,
@@ -81,7 +70,7 @@ fn another_house_is_not_shown_the_odds_of_the_one_before() {
         json!({ "label": "Elm Court bath", "year": "1998", "within": 0, "planned": ["bath-remodel"], "by": "Rosa Lind" }),
     )
     .unwrap();
-    let other = other["survey"].as_str().unwrap().to_owned();
+    let other = survey(&other);
     assert!(of(&place, "odds-now", &other)["assessment"]["conditions"] != first["assessment"]["conditions"]);
     assert!(undated(&of(&place, "odds-why", &one)["assessment"]) == undated(&first["assessment"]));
 }

@@ -12,23 +12,8 @@ use std::time::Instant;
 
 use commands::Place;
 use serde_json::{Value, json};
-use support::{ask, place};
+use support::{ask, place, started, survey};
 use tempfile::tempdir;
-
-/// A house that is started with some planned work; the walk it begins with.
-fn started(place: &Place) -> Value {
-    ask(
-        place,
-        "start-house",
-        json!({ "label": "Mill Lane kitchen", "year": "1962", "within": 5, "contractCents": 8_000_000,
-            "planned": ["remove-bulkhead", "deep-sink", "new-floor"], "by": "Rosa Lind" }),
-    )
-    .unwrap()
-}
-
-fn survey(walk: &Value) -> String {
-    walk["survey"].as_str().unwrap().to_owned()
-}
 
 fn key(walk: &Value) -> String {
     walk["card"]["key"].as_str().unwrap_or_default().to_owned()

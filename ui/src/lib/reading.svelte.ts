@@ -7,15 +7,22 @@ export class Reading<T> {
   trouble = $state.raw<HostError | null>(null);
   #asked = 0;
 
-  constructor(readonly ask: () => Promise<T>) {}
+  constructor(
+    readonly ask: () => Promise<T>,
+    /** What tells more than an answer that is here and shown already; none where that was all. */
+    readonly more: (value: T) => Promise<T> | null = () => null,
+  ) {}
 
   async read(): Promise<void> {
     const mine = ++this.#asked;
     try {
-      const value = await this.ask();
-      if (mine !== this.#asked) return;
-      this.value = value;
-      this.trouble = null;
+      for (let asked: Promise<T> | null = this.ask(); asked !== null; ) {
+        const value = await asked;
+        if (mine !== this.#asked) return;
+        this.value = value;
+        this.trouble = null;
+        asked = this.more(value);
+      }
     } catch (thrown) {
       if (mine === this.#asked) this.trouble = HostError.from(thrown);
     }

@@ -6,7 +6,7 @@ use std::sync::atomic::{AtomicI64, AtomicU64, Ordering};
 
 use actions::{Clock, Random, Stamp};
 use commands::{Place, Refused, World};
-use serde_json::Value;
+use serde_json::{Value, json};
 
 static SEEDS: AtomicU64 = AtomicU64::new(1_000);
 
@@ -55,4 +55,20 @@ pub fn place(folder: &Path) -> Place {
 
 pub fn ask(place: &Place, name: &str, args: Value) -> Result<Value, Refused> {
     place.ask("en", name, args)
+}
+
+/// A house that is started with some planned work; the walk it begins with.
+pub fn started(place: &Place) -> Value {
+    ask(
+        place,
+        "start-house",
+        json!({ "label": "Mill Lane kitchen", "year": "1962", "within": 5, "contractCents": 8_000_000,
+            "planned": ["remove-bulkhead", "deep-sink", "new-floor"], "by": "Rosa Lind" }),
+    )
+    .unwrap()
+}
+
+/// Id of the house of a walk.
+pub fn survey(walk: &Value) -> String {
+    walk["survey"].as_str().unwrap().to_owned()
 }
