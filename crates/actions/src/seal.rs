@@ -7,7 +7,7 @@ use std::collections::BTreeMap;
 use std::path::{Path, PathBuf};
 
 use assessment::Forecast;
-use packet::Contents;
+use packet::{Contents, PageFile};
 use store::KeptPacket;
 use survey::log::{Body, Sealed};
 use survey::model::Picture;
@@ -39,10 +39,8 @@ pub struct SealedPacket {
     pub files: u64,
     /// Photographs inside.
     pub photos: u32,
-    /// True when it holds pages to read.
-    pub pages: bool,
-    /// The pages themselves, if they were made.
-    pub pages_bytes: Option<Vec<u8>>,
+    /// Pages and tables inside, as far as they were made.
+    pub pages: Vec<PageFile>,
 }
 
 /// A house being sealed, one file after the other.
@@ -54,7 +52,7 @@ pub struct Sealing {
     path: PathBuf,
     packet: packet::Sealing,
     originals: BTreeMap<Digest, PathBuf>,
-    pages: Option<Vec<u8>>,
+    pages: Vec<PageFile>,
 }
 
 impl Sealing {
@@ -94,7 +92,7 @@ impl Sealing {
             files: sealed.files,
             photos,
             entries: self.entries,
-            pages: self.pages.is_some(),
+            pages: !self.pages.is_empty(),
             sealed_at: self.sealed_at,
         })?;
         Ok(SealedPacket {
@@ -103,8 +101,7 @@ impl Sealing {
             bytes: sealed.bytes,
             files: sealed.files,
             photos,
-            pages: self.pages.is_some(),
-            pages_bytes: self.pages,
+            pages: self.pages,
         })
     }
 }
@@ -173,7 +170,7 @@ pub fn begin_sealing(
         catalog: assessed.forecast.catalog.digest,
         engine: &assessed.forecast.engine,
         previous: desk.store.packets(survey)?.last().map(|packet| packet.digest),
-        pages: pages.as_deref(),
+        pages: &pages,
     };
     let path = folder.join(format!("{}-{number}.zip", file_name(&label, survey)));
     let mut originals: BTreeMap<Digest, PathBuf> =
@@ -248,6 +245,9 @@ fn file_name(label: &str, survey: SurveyId) -> String {
     if name.is_empty() { survey.to_string() } else { name }
 }
 
+/// The office's pages.
+pub(crate) const OFFICE: &str = "pages/office.pdf";
+
 /// Pages to read, when this program was built with them.
 #[cfg(feature = "pdf")]
 fn pages(
@@ -255,17 +255,12 @@ fn pages(
     picture: &Picture,
     forecast: &Forecast,
     sealing: &crate::pages::Sealing<'_>,
-) -> Result<Option<Vec<u8>>, Error> {
+) -> Result<Vec<PageFile>, Error> {
     let data = crate::pages::data(desk, picture, forecast, sealing)?;
-    Ok(Some(packet::pages(&data, sealing.words)?))
+    Ok(vec![PageFile { name: OFFICE.to_owned(), bytes: packet::pages(&data, sealing.words)? }])
 }
 
 #[cfg(not(feature = "pdf"))]
-fn pages(
-    _: &Desk,
-    _: &Picture,
-    _: &Forecast,
-    _: &crate::pages::Sealing<'_>,
-) -> Result<Option<Vec<u8>>, Error> {
-    Ok(None)
+fn pages(_: &Desk, _: &Picture, _: &Forecast, _: &crate::pages::Sealing<'_>) -> Result<Vec<PageFile>, Error> {
+    Ok(Vec::new())
 }

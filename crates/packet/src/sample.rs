@@ -119,7 +119,7 @@ impl House {
             catalog: Digest::of(b"c"),
             engine: "engine 1",
             previous: None,
-            pages: None,
+            pages: &[],
         }
     }
 

@@ -73,8 +73,7 @@ fn what_was_sealed_is_what_opens() {
     assert_eq!(packet.entries(), house.entries);
     assert_eq!(packet.assessment(), house.assessment);
     assert_eq!(packet.network(), house.network);
-    assert_eq!((packet.info().entries, packet.info().log_position, packet.info().pages), (6, 5, false));
-    assert!(packet.pages().unwrap().is_none());
+    assert_eq!((packet.info().entries, packet.info().log_position, packet.info().pages.len()), (6, 5, 0));
     for (digest, original) in &house.photos {
         let mut read = Vec::new();
         packet.photo(digest).unwrap().read_to_end(&mut read).unwrap();
@@ -185,7 +184,8 @@ fn missing_files_are_named_whether_or_not_the_lists_were_mended() {
 #[test]
 fn extra_files_are_named_whether_or_not_the_lists_were_mended() {
     let other = names::photo(&Digest::of(b"other"));
-    for name in ["data/readme.txt", "notes.txt", "data/photos/x.jpg", "data/pages.pdf", other.as_str()] {
+    for name in ["data/readme.txt", "notes.txt", "data/photos/x.jpg", "data/pages/office.pdf", other.as_str()]
+    {
         let (folder, mut files) = unpack(&house().packet());
         files.insert(name.into(), b"other".to_vec());
         assert!(refusal(&pack(&folder, &files)).contains(&format!("{name} does not belong")), "{name}");
@@ -297,7 +297,9 @@ fn a_forged_record_is_refused() {
         (|info| info.number = 2, "the zip's folder should be"),
         (|info| info.photos.reverse(), "list of photographs"),
         (|info| info.photos[0].name = None, "list of photographs"),
-        (|info| info.pages = true, "data/pages.pdf is missing"),
+        (|info| info.pages = vec!["pages/office.pdf".into()], "data/pages/office.pdf is missing"),
+        (|info| info.pages = vec!["packet.json".into()], "is no name for pages"),
+        (|info| info.pages = vec!["pages/b.pdf".into(), "pages/a.pdf".into()], "out of order"),
         (|info| info.format = "other".into(), "format is not"),
         (|info| info.version = 0, "not spelled"),
     ] {
