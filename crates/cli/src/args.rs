@@ -450,6 +450,9 @@ pub struct Seal {
     /// The firm's name
     #[arg(long, value_name = "NAME")]
     pub firm: Option<String>,
+    /// Line under the firm's name on the pages, as street and telephone
+    #[arg(long, value_name = "LINE")]
+    pub address: Option<String>,
     /// Language of the pages, if the household reads another: en or es
     #[arg(long, value_name = "LANGUAGE", value_parser = language)]
     pub pages: Option<Language>,

@@ -13,7 +13,7 @@ use super::set::{Pictures, tree};
 use super::{HouseholdPages, Style, TradePages};
 
 /// Words the template asks for by id.
-const TEMPLATE: [&str; 107] = [
+const TEMPLATE: [&str; 108] = [
     "pages-all-known",
     "pages-all-listed",
     "pages-also",
@@ -23,6 +23,7 @@ const TEMPLATE: [&str; 107] = [
     "pages-asked",
     "pages-assumed",
     "pages-because",
+    "pages-by",
     "pages-calculation",
     "pages-catalog",
     "pages-check",
@@ -55,6 +56,7 @@ const TEMPLATE: [&str; 107] = [
     "pages-how-reached",
     "pages-if-there",
     "pages-inside",
+    "pages-leave-alone",
     "pages-look",
     "pages-look-there",
     "pages-look-what",
@@ -108,7 +110,6 @@ const TEMPLATE: [&str; 107] = [
     "pages-to-move",
     "pages-todo",
     "pages-todo-what",
-    "pages-treat-as",
     "pages-twenty-dots",
     "pages-uncertain",
     "pages-unknown",
@@ -330,8 +331,8 @@ fn money(block: &MoneyBlock, plots: [Option<String>; 2], words: &Words) -> Value
         .zip(days)
         .map(|(((name, says), Amount { sum, error }), days)| {
             json!({
-                "name": name, "words": says, "sum": words::money(language, sum),
-                "error": format!("±{}", words::money(language, error)),
+                "name": name, "words": says, "sum": words::whole_money(language, sum),
+                "error": format!("±{}", words::whole_money(language, error)),
                 "share": share(sum, block.contract, words), "at": unit(sum.dollars() / top), "strong": name == "P80",
                 "days": days.map(day_words).unwrap_or_else(|| "–".to_owned()),
             })
