@@ -10,7 +10,7 @@ use super::data::{
     Amount, CalculationBlock, ClueRow, ConditionRow, Drawn, MoneyBlock, PagesData, PhotoBlock, WeightRow,
 };
 use super::set::{Pictures, tree};
-use super::{HouseholdPages, Style, TradePages};
+use super::{ChangeOrderPages, HouseholdPages, Style, TradePages};
 
 /// Words the template asks for by id.
 const TEMPLATE: [&str; 108] = [
@@ -209,10 +209,7 @@ pub(super) fn trade(
     let of = |n: &usize| Some(calculation(data.calculations.get(*n)?, pictures.drawing(*n), words));
     let calculations: Vec<Value> = trade.calculations.iter().filter_map(of).collect();
     let mut tree = with_photos(trade, photos);
-    for row in tree["conditions"].as_array_mut().into_iter().flatten() {
-        let odds = row["odds"].as_f64().unwrap_or_default();
-        row["odds"] = unit(odds).into();
-    }
+    within_the_rule(&mut tree["conditions"]);
     tree["calculations"] = calculations.into();
     tree
 }
@@ -227,8 +224,23 @@ pub(super) fn household(data: &HouseholdPages, calendar: Option<String>) -> Valu
     tree
 }
 
+/// Likely change orders and the photographs behind them.
+pub(super) fn change_orders(data: &ChangeOrderPages, photos: Vec<Value>) -> Value {
+    let mut tree = with_photos(data, photos);
+    within_the_rule(&mut tree["orders"]);
+    tree
+}
+
+/// Odds that are no number between 0 and 1 are drawn at the nearer end.
+fn within_the_rule(rows: &mut Value) {
+    for row in rows.as_array_mut().into_iter().flatten() {
+        let odds = row["odds"].as_f64().unwrap_or_default();
+        row["odds"] = unit(odds).into();
+    }
+}
+
 /// Plain data and the photographs beside them.
-pub(super) fn with_photos(data: &impl Serialize, photos: Vec<Value>) -> Value {
+fn with_photos(data: &impl Serialize, photos: Vec<Value>) -> Value {
     let mut tree = tree(data);
     tree["photos"] = photos.into();
     tree
