@@ -10,6 +10,7 @@ mod household_sheet;
 mod made_up;
 mod merge;
 mod overlay;
+mod pages;
 mod photo_marks;
 mod photographs;
 mod readme;

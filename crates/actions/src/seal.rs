@@ -157,7 +157,7 @@ pub fn begin_sealing(
     options: &SealOptions,
     kit: &mut Kit<'_>,
 ) -> Result<Sealing, Error> {
-    // What could be refused is asked before anything is noted.
+    // What could be refused, a template of the firm's among it, is asked before anything is noted.
     let promise = match &options.promise {
         Some(offered) => Some(crate::promise(desk, survey, &offered.terms(&desk.catalog))?),
         None => None,
@@ -166,9 +166,8 @@ pub fn begin_sealing(
     style.address = options.address.clone().or(style.address);
     let assessed = assess(desk, survey, kit)?;
     let sealed_at = kit.now();
-    desk.append(survey, Body::Sealed(Sealed { assessment: assessed.digest }), kit)?;
     let (entries, picture) = desk.read(survey)?;
-    let number = entries.iter().filter(|e| matches!(e.body, Body::Sealed(_))).count() as u32;
+    let number = entries.iter().filter(|e| matches!(e.body, Body::Sealed(_))).count() as u32 + 1;
     let label = picture.label().to_owned();
     let network = assessment::bif(&assessed.network, &assessed.forecast);
     let organization = match &options.organization {
@@ -190,6 +189,8 @@ pub fn begin_sealing(
         },
         &style,
     )?;
+    desk.append(survey, Body::Sealed(Sealed { assessment: assessed.digest }), kit)?;
+    let (entries, picture) = desk.read(survey)?;
     let contents = Contents {
         survey,
         label: &label,
