@@ -592,6 +592,7 @@ fn hostile_words_stand_on_the_page_as_they_were_written() {
 /// The most a book is given: long texts everywhere, a thousand photographs, thousands of rows. The compiler cannot be
 /// interrupted; this says what its input bounds it to.
 #[test]
+#[allow(clippy::disallowed_methods, reason = "a test may say how long something took")]
 fn the_most_that_is_set_stays_within_a_minute_and_two_gigabytes() {
     let mut d = data();
     let long = "A remark that goes on and on about what nobody saw. ".repeat(30);
