@@ -20,7 +20,7 @@ const PICTURES = [
   ['leaving-768-light', 'leaving'],
   ['sealed-768-light', 'sealed'],
   ['settings-768-light', 'settings'],
-  ['measure-390-es', 'phone-spanish'],
+  ['measure-390-es-light', 'phone-spanish'],
   ['odds-390-dark', 'phone-dark'],
 ];
 

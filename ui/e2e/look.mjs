@@ -184,9 +184,9 @@ const server = await preview({ configFile, logLevel: 'error', preview: { port: 0
 const address = server.resolvedUrls.local[0].replace(/\/$/, '');
 const browser = await launch();
 
-/** A page of one size, theme and language; whatever it says on the console or asks of the outside is a fault. */
-async function open(where, { size: [width, height], theme = 'light', locale = 'en-US' }) {
-  const context = await browser.newContext({ viewport: { width, height }, colorScheme: theme, locale, hasTouch: true });
+/** A page of one size and language, in the light; whatever it says on the console or asks of the outside is a fault. */
+async function open(where, { size: [width, height], locale = 'en-US' }) {
+  const context = await browser.newContext({ viewport: { width, height }, colorScheme: 'light', locale, hasTouch: true });
   const page = await context.newPage();
   page.on('pageerror', (error) => fault(where, `error: ${error.message}`));
   page.on('console', (line) => ['error', 'warning'].includes(line.type()) && fault(where, `console: ${line.text()}`));
@@ -207,8 +207,10 @@ async function show(page, path, waitFor, act) {
     fault(path, error.message.split('\n').slice(0, 2).join(' '));
   }
   await page.evaluate(() => document.fonts.ready);
-  await page.evaluate(() => new Promise((done) => requestAnimationFrame(() => requestAnimationFrame(done))));
+  await painted(page);
 }
+
+const painted = (page) => page.evaluate(() => new Promise((done) => requestAnimationFrame(() => requestAnimationFrame(done))));
 
 /** The whole page on one picture, with the title block at its foot and not in its middle. */
 async function picture(page, where) {
@@ -288,17 +290,28 @@ async function each(list, look) {
   await Promise.all([hand(), hand(), hand()]);
 }
 
-const states = sizes.flatMap((size) => ['light', 'dark'].flatMap((theme) =>
-  (all || (only.length > 0 && !asked.includes('words')) ? kept(screens) : []).map((screen) => ({ where: `${screen[0]}-${size[0]}-${theme}`, size, theme, screen }))));
-await each(states, async ({ where, size, theme, screen: [, path, waitFor, act] }) => {
-  const page = await open(where, { size, theme });
+/** A picture in each light, of one page turned from light to dark; with axe too where it is asked for. */
+async function inBothLights(page, where, withAxe) {
+  const size = page.viewportSize();
+  for (const theme of ['light', 'dark']) {
+    await page.setViewportSize(size);
+    await page.emulateMedia({ colorScheme: theme });
+    await painted(page);
+    await picture(page, `${where}-${theme}`);
+    if (withAxe) await axeFindings(page, `${where}-${theme}`);
+  }
+  looked += 1; // the other light
+}
+
+const states = sizes.flatMap((size) =>
+  (all || (only.length > 0 && !asked.includes('words')) ? kept(screens) : []).map((screen) => ({ where: `${screen[0]}-${size[0]}`, size, screen })));
+await each(states, async ({ where, size, screen: [, path, waitFor, act] }) => {
+  const page = await open(where, { size });
   await show(page, path, waitFor, act);
   await noSidewaysScroll(page, where);
   await sizesHold(page, where);
-  await picture(page, where);
-  // Once in each light; what axe finds does not hang on the size, and Spanish is looked at by it on the phone. On the
-  // whole page, so that nothing lies below the title block.
-  if (size[0] === 768) await axeFindings(page, where);
+  // What axe finds does not hang on the size: once, on the whole page, so that nothing lies below the title block.
+  await inBothLights(page, where, size[0] === 768);
   await page.context().close();
 });
 
@@ -311,8 +324,7 @@ await each(named(WITH_OTHER_WORDS, '390-es'), async ({ where, screen: [, path, w
   if ((await page.getAttribute('html', 'lang')) !== 'es') fault(where, 'is not in Spanish');
   await noSidewaysScroll(page, where);
   await sizesHold(page, where);
-  await picture(page, where);
-  await axeFindings(page, where);
+  await inBothLights(page, where, true);
   await page.context().close();
 });
 

@@ -3,13 +3,27 @@
 
 mod support;
 
+use std::path::Path;
+
+use actions::{Desk, Kit};
 use commands::Place;
 use serde_json::{Value, json};
-use support::{ask, place, started, survey};
+use support::{ask, place, started, survey, world};
+use survey::catalog::builtin;
 use tempfile::tempdir;
+use views::assessment_view;
 
 fn of(place: &Place, name: &str, survey: &str) -> Value {
     ask(place, name, json!({ "survey": survey })).unwrap()
+}
+
+/// What was frozen last, read from the record beside the screens, as they would be shown it.
+fn frozen(folder: &Path, survey: &str) -> Value {
+    let mut world = world();
+    let mut kit = Kit { clock: world.clock.as_ref(), random: world.random.as_mut(), by: world.by.clone() };
+    let desk = Desk::open(folder, builtin().unwrap(), &mut kit).unwrap();
+    let forecast = desk.latest(survey.parse().unwrap()).unwrap().unwrap();
+    serde_json::to_value(assessment_view(&forecast, desk.say())).unwrap()
 }
 
 /// What does not hang on when it was worked out.
@@ -31,8 +45,13 @@ fn what_is_shown_now_is_what_would_be_frozen_now_and_moves_with_an_answer() {
     assert_eq!((&money["p80Cents"], &quick["whole"]), (&quick["p80Cents"], &json!(false)));
     assert_eq!(whole["whole"], true);
     // Nothing was frozen by looking.
-    assert_eq!(of(&place, "house", &survey)["assessment"], Value::Null);
-    let frozen = of(&place, "assess", &survey)["assessment"].clone();
+    assert_eq!(of(&place, "house", &survey)["frozen"], Value::Null);
+    let line = of(&place, "assess", &survey)["frozen"].clone();
+    let frozen = frozen(folder.path(), &survey);
+    assert_eq!(
+        (&line["p80Cents"], &line["catalog"], &line["engine"]),
+        (&frozen["money"]["p80Cents"], &frozen["catalog"], &frozen["engine"])
+    );
     assert!(undated(&whole["assessment"]) == undated(&frozen));
     // Quick and whole differ only in how it came about.
     let without = |assessment: &Value| {
@@ -51,11 +70,7 @@ fn what_is_shown_now_is_what_would_be_frozen_now_and_moves_with_an_answer() {
     let moved = of(&place, "money-now", &survey);
     assert_ne!(moved["p80Cents"], money["p80Cents"]);
     assert_eq!(of(&place, "odds-now", &survey)["p80Cents"], moved["p80Cents"]);
-    assert_eq!(
-        of(&place, "house", &survey)["assessment"]["money"]["p80Cents"],
-        money["p80Cents"],
-        "frozen stays"
-    );
+    assert_eq!(of(&place, "house", &survey)["frozen"]["p80Cents"], money["p80Cents"], "frozen stays");
 }
 
 #[test]

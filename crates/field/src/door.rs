@@ -14,6 +14,8 @@ use axum::response::{IntoResponse as _, Response};
 use axum::routing::{get, post};
 use serde::Deserialize;
 use serde_json::{Value, json};
+use tower_http::compression::CompressionLayer;
+use tower_http::compression::predicate::{DefaultPredicate, NotForContentType, Predicate as _};
 
 use crate::guard::Guard;
 use crate::{Answers, PhotoTaken, Refusal, Screens, Secrets, Why};
@@ -41,12 +43,14 @@ pub(crate) fn router(
     screens: Screens,
 ) -> Router {
     let inside = Arc::new(Inside { guard: Guard::new(at, secrets), answers, screens });
+    // Only the files of the screens are packed: an answer is short, and waits for nothing. Faces are packed as they are.
+    let packed = DefaultPredicate::new().and(NotForContentType::const_new("font/"));
     Router::new()
         .route("/ask/{command}", post(ask).layer(DefaultBodyLimit::max(MOST_JSON)))
         .route("/photo", post(photo).layer(DefaultBodyLimit::max(MOST_PHOTO)))
         .route("/picture/{digest}", get(picture))
         .route("/thumbnail/{digest}", get(thumbnail))
-        .fallback(get(screen))
+        .fallback(get(screen).layer(CompressionLayer::new().compress_when(packed)))
         // Everything above is for who is known; the way in is not.
         .layer(from_fn_with_state(Arc::clone(&inside), known))
         .route("/enter/{token}", get(enter))

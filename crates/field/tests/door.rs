@@ -51,7 +51,12 @@ impl Answers for Echo {
     }
 }
 
-const SCREENS: Screens = Screens::of(&[("index.html", b"<!doctype html>"), ("assets/a.js", b"let a;")]);
+const SCREENS: Screens = Screens::of(&[
+    ("index.html", b"<!doctype html>"),
+    ("assets/a.js", b"let a;"),
+    ("assets/long.js", &[b'a'; 4_000]),
+    ("fonts/a.woff2", &[b'a'; 4_000]),
+]);
 
 struct Door {
     port: u16,
@@ -259,6 +264,28 @@ fn the_files_of_the_screens_are_given_and_no_others() {
         let answer = door.send(&format!("GET {path}"), &door.ours(), b"");
         assert_eq!((answer.status, answer.header("content-type")), (status, Some(media)), "{path}");
     }
+}
+
+#[test]
+fn long_files_are_sent_packed_to_whoever_takes_that() {
+    let door = Door::open();
+    let packing = |path: &str, headers: &[&str]| {
+        let answer = door.send(&format!("GET {path}"), &door.but("Nothing", headers), b"");
+        (answer.header("content-encoding").map(str::to_owned), answer.body.len())
+    };
+    let gzip = &["Accept-Encoding: br, gzip"];
+    let (how, bytes) = packing("/assets/long.js", gzip);
+    assert_eq!(how.as_deref(), Some("gzip"));
+    assert!(bytes < 200, "{bytes}");
+    for (path, headers) in [
+        ("/assets/long.js", &[][..]),
+        ("/assets/long.js", &["Accept-Encoding: gzip;q=0"]),
+        ("/fonts/a.woff2", gzip),
+    ] {
+        assert_eq!(packing(path, headers), (None, 4_000), "{path} {headers:?}");
+    }
+    let answer = door.send("POST /ask/houses", &door.but("Nothing", gzip), b"{}");
+    assert_eq!(answer.header("content-encoding"), None);
 }
 
 #[test]

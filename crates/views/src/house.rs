@@ -11,8 +11,8 @@ use survey::model::{Picture, Standing};
 use words::{CatalogWords, msg};
 
 use crate::shape::{
-    AssessmentView, ConditionView, DaysView, HouseCard, HouseView, MoneyView, RivalView, RowKind, RowView,
-    StationView, StepView, TakenOutView,
+    AssessmentView, ConditionView, DaysView, FrozenView, HouseCard, HouseView, MoneyView, RivalView, RowKind,
+    RowView, StationView, StepView, TakenOutView,
 };
 use crate::{chances, phrases};
 
@@ -73,7 +73,12 @@ pub fn house_view(
         stations: stations.collect(),
         taken_out: taken_out(picture),
         photos: picture.photos.len() as u32,
-        assessment: forecast.map(|f| assessment_view(f, say)),
+        frozen: forecast.map(|f| FrozenView {
+            made_at: f.made_at.to_string(),
+            p80_cents: f.money.p80.cents(),
+            catalog: catalog_name(f),
+            engine: f.engine.clone(),
+        }),
     }
 }
 
@@ -141,12 +146,17 @@ fn row(say: CatalogWords<'_>, item: &str, standing: &Standing) -> RowView {
     }
 }
 
-/// A frozen assessment, without its trade calculations: screens work those out as the answers stand ([`crate::fits`]).
+/// Version of the catalog an assessment was made with, and the first digits of its digest.
+fn catalog_name(forecast: &Forecast) -> String {
+    format!("{} ({})", forecast.catalog.version, forecast.catalog.digest.short())
+}
+
+/// An assessment, frozen or not, without its trade calculations: screens work those out as the answers stand ([`crate::fits`]).
 pub fn assessment_view(forecast: &Forecast, say: CatalogWords<'_>) -> AssessmentView {
     let (money, days) = (&forecast.money, &forecast.days);
     AssessmentView {
         made_at: forecast.made_at.to_string(),
-        catalog: format!("{} ({})", forecast.catalog.version, forecast.catalog.digest.short()),
+        catalog: catalog_name(forecast),
         engine: forecast.engine.clone(),
         money: MoneyView {
             mean_cents: money.mean.cents(),

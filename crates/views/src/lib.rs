@@ -19,6 +19,6 @@ pub mod walk_shape;
 
 pub use house::{assessment_view, house_card, house_view};
 pub use shape::{
-    AssessmentView, CardPacketView, ConditionView, DaysView, HouseCard, HouseView, MoneyView, OddsNowView,
-    RivalView, RowKind, RowView, StationView, TakenOutView,
+    AssessmentView, CardPacketView, ConditionView, DaysView, FrozenView, HouseCard, HouseView, MoneyView,
+    OddsNowView, RivalView, RowKind, RowView, StationView, TakenOutView,
 };

@@ -61,8 +61,23 @@ view! {
         taken_out: Vec<TakenOutView>,
         /// Photographs.
         photos: u32,
-        /// Latest frozen assessment.
-        assessment: Option<AssessmentView>,
+        /// What was frozen last.
+        frozen: Option<FrozenView>,
+    }
+}
+
+view! {
+    /// An assessment that was frozen, in a line.
+    FrozenView {
+        /// When.
+        made_at: String,
+        /// Money to carry at P80, in cents.
+        #[cfg_attr(test, ts(type = "number"))]
+        p80_cents: i64,
+        /// Catalog version and the first digits of its digest.
+        catalog: String,
+        /// Name and version of what computed.
+        engine: String,
     }
 }
 
@@ -411,6 +426,7 @@ mod tests {
             RowView,
             RivalView,
             AssessmentView,
+            FrozenView,
             OddsNowView,
             DrawingView,
             MoneyView,

@@ -1,6 +1,7 @@
 // A house as the program would say it in the made-up language: what the catalog and the program say is marked, what
 // people wrote is not. Trade calculations stay in English in this version.
-import type { DrawingView, FitView, HouseView } from '../../src/lib/bindings/views';
+import type { DrawingView, FitView } from '../../src/lib/bindings/views';
+import type { KeptHouse } from '../../src/lib/host/memory';
 import type { Recorded, RecordedFits } from '../../src/lib/host/recorded';
 import { pseudo } from '../../src/lib/words/pseudo';
 
@@ -8,8 +9,8 @@ import { pseudo } from '../../src/lib/words/pseudo';
 const svg = (text: string) => text.replace(/>([^<>]*[a-z]{2}[^<>]*)</g, (_, words: string) => `>${pseudo(words)}<`);
 const drawing = (one: DrawingView | null) => one && { wide: svg(one.wide), beside: svg(one.beside), narrow: svg(one.narrow) };
 
-export function marked(house: HouseView): HouseView {
-  const it = house.assessment;
+export function marked(house: KeptHouse): KeptHouse {
+  const it = house.now;
   return {
     ...house,
     stations: house.stations.map((station) => ({
@@ -22,7 +23,7 @@ export function marked(house: HouseView): HouseView {
         rivals: row.rivals.map((rival) => ({ ...rival, answer: pseudo(rival.answer) })),
       })),
     })),
-    assessment: it && {
+    now: it && {
       ...it,
       caution: pseudo(it.caution),
       money: { ...it.money, drawing: drawing(it.money.drawing) },

@@ -5,7 +5,8 @@ import daysWide from '../../../crates/drawing/tests/snapshots/chances-days-table
 import moneyBeside from '../../../crates/drawing/tests/snapshots/chances-money-beside.svg?raw';
 import moneyNarrow from '../../../crates/drawing/tests/snapshots/chances-money-phone.svg?raw';
 import moneyWide from '../../../crates/drawing/tests/snapshots/chances-money-tablet.svg?raw';
-import type { ConditionView, HouseView, RowView, RowKind, StationView, StepView, WeightView } from '../../src/lib/bindings/views';
+import type { ConditionView, RowView, RowKind, StationView, StepView, WeightView } from '../../src/lib/bindings/views';
+import type { KeptHouse } from '../../src/lib/host/memory';
 
 const by = 'Rosa Lind';
 const at = (time: string) => `2026-03-03T${time}:00-05:00`;
@@ -52,7 +53,7 @@ const carry: [string, string] = ['carry', 'Carry an allowance for it.'];
 const include: [string, string] = ['include', 'Price the work as if it is there.'];
 const leave: [string, string] = ['leave', 'Leave it out, and say so in the agreement.'];
 
-const alder: HouseView = {
+const alder: KeptHouse = {
   survey: '0195-alder-street',
   label: 'Alder Street kitchen',
   photos: 9,
@@ -87,7 +88,7 @@ const alder: HouseView = {
       row('panel-cover', 'What does the licensed electrician say of the panel with its cover off?', '', 'open'),
     ]),
   ],
-  assessment: {
+  now: {
     madeAt: at('16:40'),
     catalog: '1 (4fd1c0a7b2e9)',
     engine: '0.1.0',
@@ -129,7 +130,7 @@ const alder: HouseView = {
   },
 };
 
-const tanner: HouseView = {
+const tanner: KeptHouse = {
   survey: '0195-tanner-row',
   label: 'Tanner Row bath',
   photos: 1,
@@ -140,10 +141,10 @@ const tanner: HouseView = {
       row('leak-story', 'Has water ever come through the ceiling?', '', 'open'),
     ]),
   ],
-  assessment: null,
+  now: null,
 };
 
-const heron: HouseView = {
+const heron: KeptHouse = {
   ...alder,
   survey: '0195-heron-court',
   label: 'Heron Court kitchen and the laundry behind it',
@@ -153,4 +154,4 @@ const heron: HouseView = {
       row(`q-${s}-${i}`, `Question ${i + 1} of part ${s + 1}?`, (s + i) % 9 ? 'Yes' : '', (s + i) % 9 ? 'answer' : 'open', { at: at('09:30') })))),
 };
 
-export const houses: HouseView[] = [alder, tanner, heron];
+export const houses: KeptHouse[] = [alder, tanner, heron];

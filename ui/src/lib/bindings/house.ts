@@ -66,9 +66,9 @@ takenOut: Array<TakenOutView>,
  */
 photos: number, 
 /**
- * Latest frozen assessment.
+ * What was frozen last.
  */
-assessment: AssessmentView | null, };
+frozen: FrozenView | null, };
 
 export type StationView = { 
 /**
@@ -205,6 +205,24 @@ conditions: Array<ConditionView>,
  * The caution that goes with it.
  */
 caution: string, };
+
+export type FrozenView = { 
+/**
+ * When.
+ */
+madeAt: string, 
+/**
+ * Money to carry at P80, in cents.
+ */
+p80Cents: number, 
+/**
+ * Catalog version and the first digits of its digest.
+ */
+catalog: string, 
+/**
+ * Name and version of what computed.
+ */
+engine: string, };
 
 export type OddsNowView = { 
 /**

@@ -1,7 +1,8 @@
 // Packets and settings of the houses held in memory: for tests and for looking at the screens. Never part of the
 // program.
-import type { HouseView, PacketsView, PacketView, SealingView, SettingsView } from '../bindings/views';
+import type { PacketsView, PacketView, SealingView, SettingsView } from '../bindings/views';
 import { HostError, type Setting } from './host';
+import type { KeptHouse } from './memory';
 
 const SUM = 'sha256:7d1e4c0b95a2f3866be0147a2c9d58f1034e6b7a8890cd2f11aa5e36c4d7b209';
 
@@ -16,7 +17,7 @@ export class Drawer {
   #going: { survey: string; sealing: SealingView } | null = null;
   readonly #set = new Map<Setting, string>();
 
-  list(survey: string, house: HouseView): PacketsView {
+  list(survey: string, house: KeptHouse): PacketsView {
     const packets = this.#packets.get(survey) ?? [];
     const recorded = house.stations.flatMap((station) => station.rows).length;
     return {
@@ -35,7 +36,7 @@ export class Drawer {
     return number === undefined ? null : { number, since: this.since.get(survey) ?? 0 };
   }
 
-  begin(survey: string, house: HouseView): SealingView {
+  begin(survey: string, house: KeptHouse): SealingView {
     if (this.full) throw new HostError('internal', 'The disk is full.', 'Everything recorded before is kept.');
     this.#going = { survey, sealing: { photosWritten: 0, photos: house.photos, packet: null } };
     return this.#going.sealing;

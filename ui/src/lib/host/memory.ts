@@ -1,10 +1,15 @@
 // Houses held in memory: for tests and for looking at the screens in a browser. Never part of the program. The walk is
 // one that the program gave; no question is ruled out here, and nothing is weighed.
-import type { CardView, DoneView, HouseCard, HouseView, LengthView, OddsNowView, RowView, StandingView, StopView, WalkView } from '../bindings/views';
+import type { AssessmentView, CardView, DoneView, HouseCard, HouseView, LengthView, OddsNowView, RowView, StandingView, StopView, WalkView } from '../bindings/views';
 import { Album } from './album';
 import { Drawer } from './drawer';
 import { HostError, type Answer, type Commands, type Host, type NewPhoto } from './host';
 import type { Recorded, RecordedFits } from './recorded';
+
+/** A house as memory holds it: its odds are those it would have now, frozen or not. */
+export interface KeptHouse extends Omit<HouseView, 'frozen'> {
+  now: AssessmentView | null;
+}
 
 /** What was answered in one house, the last act last. */
 interface Said {
@@ -36,7 +41,7 @@ export class MemoryHost implements Host {
   readonly #said = new Map<string, Said>();
 
   constructor(
-    public kept: HouseView[],
+    public kept: KeptHouse[],
     readonly recorded: Recorded | null = null,
     readonly fits: RecordedFits | null = null,
   ) {}
@@ -67,13 +72,13 @@ export class MemoryHost implements Host {
 
   readonly #answers: { [Name in keyof Commands]: (args: Commands[Name][0]) => Commands[Name][1] | Promise<Commands[Name][1]> } = {
     houses: () => this.kept.map((house) => ({ ...card(house), packet: this.desk.last(house.survey) })).sort((a, b) => b.lastTouched.localeCompare(a.lastTouched)),
-    house: ({ survey }) => this.#house(survey),
+    house: ({ survey }) => shown(this.#house(survey)),
     'start-form': () => this.#walkOf().start,
     'start-house': ({ label, planned }) => {
       if (label.trim() === '') throw new HostError('input', 'A label is needed.');
       if (this.kept.some((house) => house.label === label)) throw new HostError('conflict', `There is a house “${label}” already.`, 'Give this one another label.');
       const survey = `0195-${label.toLowerCase().replace(/[^a-z0-9]+/g, '-')}`;
-      this.kept.unshift({ survey, label, stations: [], takenOut: [], photos: 0, assessment: null });
+      this.kept.unshift({ survey, label, stations: [], takenOut: [], photos: 0, now: null });
       if (planned.length > 0) this.#of(survey).acts.push({ key: 'planned-work', answer: { answer: planned } });
       return this.#walk(survey);
     },
@@ -129,7 +134,7 @@ export class MemoryHost implements Host {
     'look-next': ({ survey }) => ({ ...this.#walkOf().looks, survey, label: this.#house(survey).label }),
     'show-check': ({ survey, check }) => ({ said: check, complaints: [], walk: this.#walk(survey) }),
     leaving: ({ survey }) => ({ ...this.#walkOf().leaving, survey, label: this.#house(survey).label }),
-    assess: ({ survey }) => this.#house(survey),
+    assess: ({ survey }) => shown(this.#house(survey)),
     'money-now': ({ survey }) => ({ ...oddsNow(this.#house(survey), this.said), assessment: null }),
     'odds-now': ({ survey }) => (this.slow ? quick(oddsNow(this.#house(survey), this.said)) : oddsNow(this.#house(survey), this.said)),
     'odds-why': ({ survey }) => (this.slow ? new Promise<never>(() => {}) : oddsNow(this.#house(survey), this.said)),
@@ -171,7 +176,7 @@ export class MemoryHost implements Host {
     'leave-house': () => (this.onScreen = null),
   };
 
-  #house(survey: string): HouseView {
+  #house(survey: string): KeptHouse {
     const found = this.kept.find((house) => house.survey === survey);
     if (!found) throw new HostError('missing', `No house "${survey}" on this device.`, 'Look at the list of houses.');
     return found;
@@ -249,10 +254,15 @@ export class MemoryHost implements Host {
       answered: cards.filter(answered).length,
       card: here ? { ...here, ...answeredCard(here, house), before: cards[at - 1]?.key ?? null, after: cards[at + 1]?.key ?? null } : null,
       undo: photo ? { key: photo.key, what: shown?.question ?? label, said: photo.name, left: house.acts.length + house.photos.length } : last && lastCard ? { key: last.key, what: lastCard.question, said: said(lastCard, last.answer), left: house.acts.length } : null,
-      moneyP80Cents: this.#house(survey).assessment?.money.p80Cents ?? null,
+      moneyP80Cents: this.#house(survey).now?.money.p80Cents ?? null,
       weighed: true,
     };
   }
+}
+
+/** The house as the program would give it. */
+function shown({ now, ...house }: KeptHouse): HouseView {
+  return { ...house, frozen: now && { madeAt: now.madeAt, p80Cents: now.money.p80Cents, catalog: now.catalog, engine: now.engine } };
 }
 
 /** Without what takes longer. */
@@ -262,7 +272,7 @@ function quick(now: OddsNowView): OddsNowView {
 }
 
 /** As the answers stand: what was frozen of it, or that they do not go together. */
-function oddsNow({ assessment }: HouseView, said: (text: string) => string): OddsNowView {
+function oddsNow({ now: assessment }: KeptHouse, said: (text: string) => string): OddsNowView {
   const trouble = assessment ? null : said('These answers cannot all be true together: vent-pipe = yes, stack-seen = no.');
   return { p80Cents: assessment?.money.p80Cents ?? null, assessment, whole: true, trouble };
 }
@@ -312,7 +322,7 @@ function readLength(text: string): LengthView {
   };
 }
 
-function card(house: HouseView): HouseCard {
+function card(house: KeptHouse): HouseCard {
   const rows: RowView[] = house.stations.flatMap((station) => station.rows);
   const times = rows.flatMap((row) => [row.at, ...row.rivals.map((rival) => rival.at)]).filter((at) => at !== null);
   return {
@@ -322,7 +332,7 @@ function card(house: HouseView): HouseCard {
     answered: rows.filter((row) => row.kind !== 'open').length,
     wanted: rows.length,
     photos: house.photos,
-    moneyP80Cents: house.assessment?.money.p80Cents ?? null,
+    moneyP80Cents: house.now?.money.p80Cents ?? null,
     packet: null,
   };
 }

@@ -1,5 +1,5 @@
-// One house: what the record holds and its latest frozen assessment. Counts what is shown; decides nothing.
-import type { AssessmentView, HouseView, RowView } from '../bindings/views';
+// One house: what the record holds and what was frozen last. Counts what is shown; decides nothing.
+import type { FrozenView, HouseView, RowView } from '../bindings/views';
 import { HostError, type Host } from '../host/host';
 import { Reading } from '../reading.svelte';
 import type { Words } from '../words/words';
@@ -9,7 +9,7 @@ export class House extends Reading<HouseView> {
   readonly wanted: number = $derived(this.rows.length);
   readonly answered: number = $derived(this.rows.filter((row) => row.kind !== 'open').length);
   readonly disagreeing: number = $derived(this.rows.filter((row) => row.kind === 'disagreement').length);
-  readonly assessment: AssessmentView | null = $derived(this.value?.assessment ?? null);
+  readonly frozen: FrozenView | null = $derived(this.value?.frozen ?? null);
 
   /** True while the odds are being frozen. */
   assessing = $state(false);
