@@ -6,7 +6,7 @@ use survey::log::{Body, Entry};
 
 use super::*;
 use crate::bag::{bag_info, write_manifest};
-use crate::sample::{House, append, house, python, taken, zip};
+use crate::sample::{House, append, house, key, python, taken, zip};
 
 fn check(bytes: &[u8]) -> Result<Verified, PacketError> {
     verify(&mut Cursor::new(bytes), bytes.len() as u64)
@@ -65,7 +65,7 @@ fn what_was_sealed_is_what_opens() {
     let house = house();
     let folder = tempfile::tempdir().unwrap();
     let path = folder.path().join("elm.zip");
-    let sealed = crate::seal(&path, &house.contents(), &mut house.photos.clone()).unwrap();
+    let sealed = crate::seal(&path, &house.contents(), &mut house.photos.clone(), &key()).unwrap();
     let mut packet = open(&path).unwrap();
     assert_eq!((packet.digest(), packet.bytes()), (sealed.digest, sealed.bytes));
     assert_eq!(packet.digest(), Digest::of(&std::fs::read(&path).unwrap()));
@@ -88,7 +88,7 @@ fn a_packet_changed_while_it_is_open_does_not_read_to_its_end() {
     let house = house();
     let folder = tempfile::tempdir().unwrap();
     let path = folder.path().join("elm.zip");
-    crate::seal(&path, &house.contents(), &mut house.photos.clone()).unwrap();
+    crate::seal(&path, &house.contents(), &mut house.photos.clone(), &key()).unwrap();
     let mut packet = open(&path).unwrap();
     let mut bytes = std::fs::read(&path).unwrap();
     let (digest, original) = house.photos.first_key_value().unwrap();

@@ -17,7 +17,7 @@ pub(super) fn check(files: &Files, folder: &str) -> Result<(Info, Vec<Entry>), P
         text(files, name, LAYOUT)?;
     }
     let known = |name: &str| {
-        names::ALWAYS.contains(&name)
+        names::held(name)
             || (name == names::PAGES && info.pages)
             || names::photo_digest(name).is_some()
     };

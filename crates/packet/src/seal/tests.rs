@@ -4,13 +4,13 @@ use std::process::Command;
 use std::{fs, io};
 
 use super::*;
-use crate::sample::{House, append, house, taken};
+use crate::sample::{House, append, house, key, taken};
 use crate::stream::copy;
 
 fn refusal(house: &House, contents: &Contents<'_>, photos: &BTreeMap<Digest, Vec<u8>>) -> String {
     let folder = tempfile::tempdir().unwrap();
     let path = folder.path().join("p.zip");
-    let error = seal(&path, contents, &mut photos.clone()).unwrap_err();
+    let error = seal(&path, contents, &mut photos.clone(), &key()).unwrap_err();
     let left: Vec<_> = fs::read_dir(folder.path()).unwrap().collect();
     assert!(left.is_empty(), "a refusal leaves nothing behind: {left:?}");
     assert!(!error.hint().is_empty() && !house.entries.is_empty());
@@ -30,10 +30,10 @@ fn the_same_packet_may_be_sealed_again_but_no_other_file_is_written_over() {
     let house = house();
     let folder = tempfile::tempdir().unwrap();
     let path = folder.path().join("p.zip");
-    let once = seal(&path, &house.contents(), &mut house.photos.clone()).unwrap();
-    assert_eq!(seal(&path, &house.contents(), &mut house.photos.clone()).unwrap(), once);
+    let once = seal(&path, &house.contents(), &mut house.photos.clone(), &key()).unwrap();
+    assert_eq!(seal(&path, &house.contents(), &mut house.photos.clone(), &key()).unwrap(), once);
     let other = Contents { number: 2, ..house.contents() };
-    let error = seal(&path, &other, &mut house.photos.clone()).unwrap_err();
+    let error = seal(&path, &other, &mut house.photos.clone(), &key()).unwrap_err();
     assert!(matches!(error, PacketError::Exists { .. }));
     assert_eq!(Digest::of(&fs::read(&path).unwrap()), once.digest);
     assert_eq!(fs::read_dir(folder.path()).unwrap().count(), 1);
@@ -54,8 +54,8 @@ fn a_packet_written_in_steps_counts_its_photographs_and_is_the_same_packet() {
     counts.dedup();
     assert_eq!(counts, [0, 1, 2]);
     assert_eq!(sealing.photos(), 2);
-    let sealed = sealing.finish(photos).unwrap();
-    assert_eq!(seal(&path, &house.contents(), photos).unwrap(), sealed);
+    let sealed = sealing.finish(photos, &key()).unwrap();
+    assert_eq!(seal(&path, &house.contents(), photos, &key()).unwrap(), sealed);
     assert_eq!(fs::read(&path).unwrap(), house.packet());
 }
 
@@ -106,7 +106,7 @@ fn a_photograph_that_changes_between_the_two_readings_is_refused() {
     }
     let house = house();
     let folder = tempfile::tempdir().unwrap();
-    let error = seal(&folder.path().join("p.zip"), &house.contents(), &mut Fickle(house.photos.clone(), 0))
+    let error = seal(&folder.path().join("p.zip"), &house.contents(), &mut Fickle(house.photos.clone(), 0), &key())
         .unwrap_err();
     assert!(error.to_string().contains("changed while it was being sealed"), "{error}");
     assert_eq!(fs::read_dir(folder.path()).unwrap().count(), 0);
@@ -155,7 +155,7 @@ fn pages_go_along_and_are_read_back() {
     let folder = tempfile::tempdir().unwrap();
     let path = folder.path().join("p.zip");
     let contents = Contents { pages: Some(b"%PDF-invented"), ..house.contents() };
-    seal(&path, &contents, &mut house.photos.clone()).unwrap();
+    seal(&path, &contents, &mut house.photos.clone(), &key()).unwrap();
     let mut read = String::new();
     crate::open(&path).unwrap().pages().unwrap().unwrap().read_to_string(&mut read).unwrap();
     assert_eq!(read, "%PDF-invented");
@@ -209,7 +209,7 @@ fn peak_kib(count: u64) -> u64 {
     }
     let folder = tempfile::tempdir().unwrap();
     let path = folder.path().join("p.zip");
-    let sealed = seal(&path, &house.contents(), &mut made).unwrap();
+    let sealed = seal(&path, &house.contents(), &mut made, &key()).unwrap();
     assert!(sealed.bytes > count * MADE);
     assert_eq!(crate::open(&path).unwrap().digest(), sealed.digest);
     let status = fs::read_to_string("/proc/self/status").unwrap();
