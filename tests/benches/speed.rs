@@ -186,7 +186,7 @@ fn sealing(dir: &Path) {
             catalog: assessed.forecast.catalog.digest,
             engine: &assessed.forecast.engine,
             previous: None,
-            pages: None,
+            pages: &[],
         };
         let start = Instant::now();
         packet::seal(&dir.join(format!("sealed-{round}.zip")), &contents, &mut originals).unwrap();

@@ -214,8 +214,9 @@ fn the_pages_are_set_in_the_language_asked_for() {
         let out = format!("out-{language}");
         run(dir, &["seal", HOUSE, "--into", &out, "--pages", language]);
         let packets: Vec<_> = std::fs::read_dir(dir.join(&out)).unwrap().map(|e| e.unwrap().path()).collect();
-        let unzip =
-            Command::new("unzip").args(["-p", packets[0].to_str().unwrap(), "*/data/pages.pdf"]).output();
+        let unzip = Command::new("unzip")
+            .args(["-p", packets[0].to_str().unwrap(), "*/data/pages/office.pdf"])
+            .output();
         let pdf = dir.join(format!("{language}.pdf"));
         std::fs::write(&pdf, unzip.unwrap().stdout).unwrap();
         let text = Command::new("pdftotext").args(["-layout", pdf.to_str().unwrap(), "-"]).output().unwrap();

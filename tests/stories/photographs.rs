@@ -151,7 +151,7 @@ fn a_photograph_taken_back_leaves_in_no_packet_and_on_no_page_whether_it_has_sma
         );
         assert_eq!(inside["photos"].as_array().unwrap().len(), 1, "{inside}");
         let pdf = at.join("pages.pdf");
-        let pages = printed("unzip", &["-p", at.join(&packet).to_str().unwrap(), "*/data/pages.pdf"]);
+        let pages = printed("unzip", &["-p", at.join(&packet).to_str().unwrap(), "*/data/pages/office.pdf"]);
         std::fs::write(&pdf, pages).unwrap();
         let text = String::from_utf8(printed("pdftotext", &["-layout", pdf.to_str().unwrap(), "-"])).unwrap();
         assert!(text.contains(&kept[..8]) && !text.contains(&gone[..8]), "{small} small pictures: {text}");

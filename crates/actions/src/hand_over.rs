@@ -51,11 +51,11 @@ pub fn hand_over(
             put(folder, &name(&kept, "zip"), &mut from)
         }
         Handed::Pages => {
-            match packet.pages()? {
-                Some(mut pages) => put(folder, &name(&kept, "pdf"), &mut pages),
-                None => Err(Error::new(Kind::Missing, msg!("error-packet-pages"))
-                    .hint(msg!("error-packet-pages-hint"))),
+            if packet.info().pages.is_empty() {
+                return Err(Error::new(Kind::Missing, msg!("error-packet-pages"))
+                    .hint(msg!("error-packet-pages-hint")));
             }
+            put(folder, &name(&kept, "pdf"), &mut packet.page(crate::seal::OFFICE)?)
         }
     }
 }

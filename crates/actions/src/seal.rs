@@ -7,7 +7,8 @@ use std::collections::BTreeMap;
 use std::path::{Path, PathBuf};
 
 use assessment::Forecast;
-use packet::Contents;
+use keys::{Certificate, Signer as _, Thumbprint};
+use packet::{Contents, PageFile, Sealer};
 use store::KeptPacket;
 use survey::log::{Body, Sealed};
 use survey::model::Picture;
@@ -39,10 +40,12 @@ pub struct SealedPacket {
     pub files: u64,
     /// Photographs inside.
     pub photos: u32,
-    /// True when it holds pages to read.
-    pub pages: bool,
-    /// The pages themselves, if they were made.
-    pub pages_bytes: Option<Vec<u8>>,
+    /// Pages and tables inside, as far as they were made.
+    pub pages: Vec<PageFile>,
+    /// The key that sealed it.
+    pub key: Thumbprint,
+    /// The certificate it carries, if the office gave this device one.
+    pub certificate: Option<Certificate>,
 }
 
 /// A house being sealed, one file after the other.
@@ -54,7 +57,8 @@ pub struct Sealing {
     path: PathBuf,
     packet: packet::Sealing,
     originals: BTreeMap<Digest, PathBuf>,
-    pages: Option<Vec<u8>>,
+    pages: Vec<PageFile>,
+    certificate: Option<Certificate>,
 }
 
 impl Sealing {
@@ -83,7 +87,8 @@ impl Sealing {
     /// As [`Sealing::step`]; another file where the packet is to lie.
     pub fn finish(mut self, desk: &mut Desk) -> Result<SealedPacket, Error> {
         let photos = self.packet.photos();
-        let sealed = self.packet.finish(&mut self.originals)?;
+        let secret = crate::device_key::secret(desk)?;
+        let sealed = self.packet.finish(&mut self.originals, &secret)?;
         desk.store.keep_packet(&KeptPacket {
             survey: self.survey,
             number: self.number,
@@ -94,7 +99,7 @@ impl Sealing {
             files: sealed.files,
             photos,
             entries: self.entries,
-            pages: self.pages.is_some(),
+            pages: !self.pages.is_empty(),
             sealed_at: self.sealed_at,
         })?;
         Ok(SealedPacket {
@@ -103,8 +108,9 @@ impl Sealing {
             bytes: sealed.bytes,
             files: sealed.files,
             photos,
-            pages: self.pages.is_some(),
-            pages_bytes: self.pages,
+            pages: self.pages,
+            key: secret.public().thumbprint(),
+            certificate: self.certificate,
         })
     }
 }
@@ -135,6 +141,8 @@ pub fn begin_sealing(
     options: &SealOptions,
     kit: &mut Kit<'_>,
 ) -> Result<Sealing, Error> {
+    // First: a key that cannot be used must not leave a sealing noted in the log.
+    let (secret, certificate) = crate::device_key::sealing_key(desk, kit)?;
     let assessed = assess(desk, survey, kit)?;
     let sealed_at = kit.now();
     desk.append(survey, Body::Sealed(Sealed { assessment: assessed.digest }), kit)?;
@@ -173,13 +181,15 @@ pub fn begin_sealing(
         catalog: assessed.forecast.catalog.digest,
         engine: &assessed.forecast.engine,
         previous: desk.store.packets(survey)?.last().map(|packet| packet.digest),
-        pages: pages.as_deref(),
+        pages: &pages,
+        sealer: certificate.as_ref().map_or(Sealer::Key(secret.public()), Sealer::Certified),
     };
     let path = folder.join(format!("{}-{number}.zip", file_name(&label, survey)));
     let mut originals: BTreeMap<Digest, PathBuf> =
         picture.photos.keys().map(|d| (*d, desk.store.blobs().path(*d))).collect();
     let packet = packet::Sealing::begin(&path, &contents, &mut originals)?;
-    Ok(Sealing { survey, number, entries: entries.len() as u64, sealed_at, path, packet, originals, pages })
+    let (entries, certificate) = (entries.len() as u64, certificate.map(|c| c.claimed().clone()));
+    Ok(Sealing { survey, number, entries, sealed_at, path, packet, originals, pages, certificate })
 }
 
 /// The packets of a house that were sealed on this device, and how far a sealing is that goes on.
@@ -248,6 +258,9 @@ fn file_name(label: &str, survey: SurveyId) -> String {
     if name.is_empty() { survey.to_string() } else { name }
 }
 
+/// The office's pages.
+pub(crate) const OFFICE: &str = "pages/office.pdf";
+
 /// Pages to read, when this program was built with them.
 #[cfg(feature = "pdf")]
 fn pages(
@@ -255,17 +268,12 @@ fn pages(
     picture: &Picture,
     forecast: &Forecast,
     sealing: &crate::pages::Sealing<'_>,
-) -> Result<Option<Vec<u8>>, Error> {
+) -> Result<Vec<PageFile>, Error> {
     let data = crate::pages::data(desk, picture, forecast, sealing)?;
-    Ok(Some(packet::pages(&data, sealing.words)?))
+    Ok(vec![PageFile { name: OFFICE.to_owned(), bytes: packet::pages(&data, sealing.words)? }])
 }
 
 #[cfg(not(feature = "pdf"))]
-fn pages(
-    _: &Desk,
-    _: &Picture,
-    _: &Forecast,
-    _: &crate::pages::Sealing<'_>,
-) -> Result<Option<Vec<u8>>, Error> {
-    Ok(None)
+fn pages(_: &Desk, _: &Picture, _: &Forecast, _: &crate::pages::Sealing<'_>) -> Result<Vec<PageFile>, Error> {
+    Ok(Vec::new())
 }

@@ -5,6 +5,8 @@ use std::collections::BTreeSet;
 use survey::log::{Body, Entry, check_chain};
 use survey::{Digest, SurveyId};
 
+use crate::{limits, names};
+
 /// The log: one survey, the one order, no id twice, every device's chain whole, and the last "sealed" entry naming
 /// this assessment. The reason in words, with the line (from 1) where one is to blame.
 pub(crate) fn check_log(
@@ -40,6 +42,20 @@ pub(crate) fn check_log(
         }
         _ => Ok(()),
     }
+}
+
+/// The list of pages: names a packet may hold, in bytewise order, each once, not too many.
+pub(crate) fn check_pages(pages: &[String]) -> Result<(), String> {
+    if pages.len() > limits::PAGE_FILES {
+        return Err(format!("it lists {} pages where {} is the most", pages.len(), limits::PAGE_FILES));
+    }
+    if let Some(name) = pages.iter().find(|name| !names::is_page(name)) {
+        return Err(format!("{name:?} is no name for pages: pages/<a-z, 0-9, hyphen>.pdf, .csv or .xlsx"));
+    }
+    if pages.iter().zip(pages.iter().skip(1)).any(|(a, b)| a >= b) {
+        return Err("its list of pages names one twice or is out of order".to_owned());
+    }
+    Ok(())
 }
 
 /// The assessment is one JSON text.

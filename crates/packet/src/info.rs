@@ -42,8 +42,9 @@ pub struct Info {
     pub previous: Option<Digest>,
     /// Digest of `data/assessment.json`.
     pub assessment: Digest,
-    /// Whether `data/pages.pdf` is inside.
-    pub pages: bool,
+    /// What is there to be read, printed or opened in a spreadsheet: names within `data/`, as "pages/office.pdf", in
+    /// bytewise order.
+    pub pages: Vec<String>,
     /// The photographs, by digest.
     pub photos: Vec<PhotoInfo>,
 }

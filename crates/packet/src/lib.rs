@@ -40,7 +40,7 @@ pub use pages::{
     PhotoBlock, Station, UnknownRow, WeightRow,
 };
 pub use photos::PhotoSource;
-pub use seal::{Contents, Sealed, Sealer, Sealing, seal};
+pub use seal::{Contents, PageFile, Sealed, Sealer, Sealing, seal};
 
 /// Routed Gothic, the face in which drawings and marks are lettered, as TrueType (SIL Open Font License 1.1).
 pub const LETTERING: &[u8] = include_bytes!("../fonts/RoutedGothic-Regular.ttf");

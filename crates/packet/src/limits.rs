@@ -19,8 +19,10 @@ pub const LOG_LINE: usize = 4 << 20;
 pub const ASSESSMENT: u64 = 256 << 20;
 /// Bytes of `data/network.bif`; held in memory while opening.
 pub const NETWORK: u64 = 64 << 20;
-/// Bytes of `data/pages.pdf`.
+/// Bytes of one file of `data/pages`.
 pub const PAGES: u64 = 256 << 20;
+/// Files of `data/pages`.
+pub const PAGE_FILES: usize = 64;
 /// Bytes of one photograph.
 pub const PHOTO: u64 = (1 << 30) - 1;
 /// Bytes copied at once; the memory one file costs while sealing and opening.

@@ -20,7 +20,8 @@ pub(crate) const LOG: &str = "data/log.jsonl";
 pub(crate) const ASSESSMENT: &str = "data/assessment.json";
 pub(crate) const NETWORK: &str = "data/network.bif";
 pub(crate) const PACKET_JSON: &str = "data/packet.json";
-pub(crate) const PAGES: &str = "data/pages.pdf";
+/// Where the pages and tables lie.
+const PAGES: &str = "data/pages/";
 
 /// Files that every packet has, besides photographs and pages.
 pub(crate) const ALWAYS: [&str; 11] = [
@@ -56,6 +57,22 @@ pub(crate) fn photo_digest(name: &str) -> Option<survey::Digest> {
     name.strip_prefix("data/photos/")?.strip_suffix(".jpg")?.parse().ok()
 }
 
+/// Where one of the pages or tables lies, its name given within `data/`.
+pub(crate) fn page(name: &str) -> String {
+    format!("data/{name}")
+}
+
+/// Whether a name within `data/` may be one of the pages and tables: "pages/", lower case letters, digits and hyphens,
+/// and an ending that says how to open it.
+pub(crate) fn is_page(name: &str) -> bool {
+    let split = name.strip_prefix("pages/").and_then(|n| n.rsplit_once('.'));
+    split.is_some_and(|(stem, ending)| {
+        (1..=60).contains(&stem.len())
+            && stem.bytes().all(|b| b.is_ascii_lowercase() || b.is_ascii_digit() || b == b'-')
+            && ["pdf", "csv", "xlsx"].contains(&ending)
+    })
+}
+
 /// Most bytes this file may have.
 pub(crate) fn limit(name: &str) -> u64 {
     match name {
@@ -65,7 +82,7 @@ pub(crate) fn limit(name: &str) -> u64 {
         LOG => limits::LOG,
         ASSESSMENT => limits::ASSESSMENT,
         NETWORK => limits::NETWORK,
-        PAGES => limits::PAGES,
+        _ if name.starts_with(PAGES) => limits::PAGES,
         _ => limits::PHOTO,
     }
 }
@@ -158,6 +175,27 @@ mod tests {
         assert!(check(&[b'a'; limits::PATH + 1]).is_err());
         assert!(check(&[0xff, 0xfe]).unwrap_err().to_string().contains("UTF-8"));
         assert_eq!(check(b"underlath-1/data/log.jsonl").unwrap(), "underlath-1/data/log.jsonl");
+    }
+
+    #[test]
+    fn pages_have_plain_names_and_an_ending_that_is_known() {
+        for (name, may) in [
+            ("pages/office.pdf", true),
+            ("pages/trade-plumber.pdf", true),
+            ("pages/tables.xlsx", true),
+            ("pages/conditions.csv", true),
+            ("pages/office.exe", false),
+            ("pages/Office.pdf", false),
+            ("pages/a/b.pdf", false),
+            ("pages/.pdf", false),
+            ("pages/pdf", false),
+            ("pages/a.b.pdf", false),
+            ("photos/a.pdf", false),
+            ("office.pdf", false),
+        ] {
+            assert_eq!(is_page(name), may, "{name}");
+        }
+        assert!(!is_page(&format!("pages/{}.pdf", "a".repeat(61))));
     }
 
     #[test]

@@ -9,8 +9,8 @@ use keys::{PublicKey, SecretKey, Signer as _};
 use survey::log::{Answer, Body, Entry, Note, Opened, PhotoTaken, Sealed, Value};
 use survey::{DeviceId, Digest, EntryId, Stamp, SurveyId};
 
-use crate::{Contents, Sealer};
 use crate::zip::ZipWriter;
+use crate::{Contents, Sealer};
 
 /// What a test seals.
 pub(crate) struct House {
@@ -126,7 +126,7 @@ impl House {
             catalog: Digest::of(b"c"),
             engine: "engine 1",
             previous: None,
-            pages: None,
+            pages: &[],
             sealer: Sealer::Key(&self.key),
         }
     }

@@ -44,10 +44,19 @@ pub struct Contents<'a> {
     pub engine: &'a str,
     /// Digest of this survey's packet before this one, if any.
     pub previous: Option<Digest>,
-    /// The pages as PDF, if they were made.
-    pub pages: Option<&'a [u8]>,
+    /// Pages and tables, as far as they were made; any order.
+    pub pages: &'a [PageFile],
     /// The key that will sign, which the packet names.
     pub sealer: Sealer<'a>,
+}
+
+/// A file of the packet that is there to be read, printed or opened in a spreadsheet.
+#[derive(Clone, PartialEq, Eq, Debug)]
+pub struct PageFile {
+    /// Name within `data/`: "pages/", lower case letters, digits and hyphens, ".pdf", ".csv" or ".xlsx".
+    pub name: String,
+    /// The whole file.
+    pub bytes: Vec<u8>,
 }
 
 /// The device's key, as far as somebody vouched for it.
@@ -142,7 +151,7 @@ fn plan(contents: &Contents<'_>, source: &mut dyn PhotoSource) -> Result<(String
         organization: contents.organization.map(str::to_owned),
         previous: contents.previous,
         assessment,
-        pages: contents.pages.is_some(),
+        pages: page_names(contents.pages)?,
         photos,
     };
     let mut log = Vec::new();
@@ -156,9 +165,17 @@ fn plan(contents: &Contents<'_>, source: &mut dyn PhotoSource) -> Result<(String
         (names::NETWORK.to_owned(), Content::Bytes(contents.network.to_vec())),
         (names::PACKET_JSON.to_owned(), Content::Bytes(info.to_text())),
     ];
-    payload.extend(contents.pages.map(|p| (names::PAGES.to_owned(), Content::Bytes(p.to_vec()))));
+    payload.extend(contents.pages.iter().map(|p| (names::page(&p.name), Content::Bytes(p.bytes.clone()))));
     payload.extend(info.photos.iter().map(|p| (names::photo(&p.digest), Content::Photo(p.digest))));
     Ok((info.folder(), bagged(&info, payload, contents.sealer)?))
+}
+
+/// The names of the pages in bytewise order, each one that a packet may hold and none twice.
+fn page_names(pages: &[PageFile]) -> Result<Vec<String>, PacketError> {
+    let mut names: Vec<String> = pages.iter().map(|p| p.name.clone()).collect();
+    names.sort();
+    gather::check_pages(&names).map_err(|reason| PacketError::Contents { reason })?;
+    Ok(names)
 }
 
 /// Fills in lengths the log does not say and refuses those it says otherwise.

@@ -24,6 +24,7 @@ pub(crate) struct Sums {
 }
 
 impl Sums {
+    #[cfg(test)]
     pub(crate) fn of(bytes: &[u8]) -> Self {
         let size = bytes.len() as u64;
         let long = hex(&Sha512::digest(bytes));
@@ -56,11 +57,7 @@ pub(crate) fn copy(from: &mut dyn Read, out: &mut dyn Write, most: u64) -> io::R
 }
 
 /// Hands on chunk after chunk; the length of all.
-fn chunks(
-    from: &mut dyn Read,
-    most: u64,
-    each: &mut dyn FnMut(&[u8]) -> io::Result<()>,
-) -> io::Result<u64> {
+fn chunks(from: &mut dyn Read, most: u64, each: &mut dyn FnMut(&[u8]) -> io::Result<()>) -> io::Result<u64> {
     let mut buffer = vec![0u8; CHUNK];
     let mut size = 0u64;
     loop {

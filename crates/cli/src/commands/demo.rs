@@ -202,11 +202,11 @@ fn hand_over(
     kit: &mut Kit<'_>,
 ) -> Result<(Option<std::path::PathBuf>, SealedPacket), Error> {
     let sealed = seal(desk, survey, into, &SealOptions::default(), kit)?;
-    let pages = match &sealed.pages_bytes {
+    let pages = match sealed.pages.iter().find(|page| page.name == "pages/office.pdf") {
         None => None,
-        Some(bytes) => {
+        Some(page) => {
             let path = sealed.path.with_extension("pdf");
-            fs::write(&path, bytes).map_err(|e| fail::file(&path, &e))?;
+            fs::write(&path, &page.bytes).map_err(|e| fail::file(&path, &e))?;
             Some(path)
         }
     };

@@ -18,7 +18,10 @@ pub(crate) fn bag_info(info: &Info, bytes: u64, files: u64) -> String {
     if let Some(name) = &info.organization {
         out.push_str(&format!("Source-Organization: {}\n", one_line(name)));
     }
-    let pages = if info.pages { names::PAGES } else { "none; sealed by a program built without them" };
+    let pages = match info.pages.as_slice() {
+        [] => "none; sealed by a program built without them".to_owned(),
+        list => list.iter().map(|name| names::page(name)).collect::<Vec<_>>().join(" "),
+    };
     out.push_str(&format!("Underlath-Pages: {pages}\n"));
     out
 }

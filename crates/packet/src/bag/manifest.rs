@@ -16,11 +16,7 @@ pub(crate) fn write_manifest<'a>(files: impl IntoIterator<Item = (&'a str, Strin
 
 /// Reads a manifest of sums with so many hexadecimal digits strictly: the one spelling [`write_manifest`] has, safe
 /// paths, no path twice.
-pub(crate) fn parse_manifest(
-    file: &'static str,
-    text: &[u8],
-    digits: usize,
-) -> Result<Listed, PacketError> {
+pub(crate) fn parse_manifest(file: &'static str, text: &[u8], digits: usize) -> Result<Listed, PacketError> {
     let bad = |line: Option<usize>, reason: &str| PacketError::Text {
         file,
         line: line.map(|n| n as u64 + 1),

@@ -92,9 +92,13 @@ impl Packet {
     pub fn photo(&mut self, digest: &Digest) -> Result<PayloadReader<'_>, PacketError> {
         self.reader(&names::photo(digest))
     }
-    /// A reader of the pages, if the packet has them.
-    pub fn pages(&mut self) -> Result<Option<PayloadReader<'_>>, PacketError> {
-        if self.found.info.pages { self.reader(names::PAGES).map(Some) } else { Ok(None) }
+    /// A reader of one file of the pages by its name in [`Info::pages`]; `Missing` if the packet has none of that name.
+    pub fn page(&mut self, name: &str) -> Result<PayloadReader<'_>, PacketError> {
+        let file = names::page(name);
+        if !self.found.info.pages.iter().any(|n| n == name) {
+            return Err(PacketError::Missing { file, named_in: "the caller" });
+        }
+        self.reader(&file)
     }
 
     fn reader(&mut self, name: &str) -> Result<PayloadReader<'_>, PacketError> {
@@ -144,5 +148,7 @@ impl Read for PayloadReader<'_> {
     }
 }
 
+#[cfg(test)]
+mod seal_tests;
 #[cfg(test)]
 mod tests;

@@ -7,43 +7,49 @@ use survey::log::{Body, Entry};
 use super::*;
 use crate::bag::{bag_info, write_manifest};
 use crate::sample::{House, append, house, key, python, taken, zip};
+use crate::stream::Sums;
 
-fn check(bytes: &[u8]) -> Result<Verified, PacketError> {
+pub(super) fn check(bytes: &[u8]) -> Result<Verified, PacketError> {
     verify(&mut Cursor::new(bytes), bytes.len() as u64)
 }
 
-fn refusal(bytes: &[u8]) -> String {
+pub(super) fn refusal(bytes: &[u8]) -> String {
     check(bytes).map(|_| ()).unwrap_err().to_string()
 }
 
 /// The files of a packet by name within its folder.
-fn unpack(bytes: &[u8]) -> (String, BTreeMap<String, Vec<u8>>) {
+pub(super) fn unpack(bytes: &[u8]) -> (String, BTreeMap<String, Vec<u8>>) {
     let found = check(bytes).unwrap();
     let content = |m: &Member| bytes[m.content() as usize..m.end() as usize].to_vec();
     (found.info.folder(), found.members.iter().map(|(n, m, _)| (n.clone(), content(m))).collect())
 }
 
-fn pack(folder: &str, files: &BTreeMap<String, Vec<u8>>) -> Vec<u8> {
+pub(super) fn pack(folder: &str, files: &BTreeMap<String, Vec<u8>>) -> Vec<u8> {
     zip(&files.iter().map(|(n, b)| (format!("{folder}/{n}"), b.clone())).collect::<Vec<_>>())
 }
 
-/// Makes both manifests and bag-info agree with the files again, as somebody who forges would.
+/// Makes lists, bag-info and seal agree with the files again, as somebody who forges and has the key would.
 fn mend(files: &mut BTreeMap<String, Vec<u8>>) {
     let payload: Vec<_> = files.iter().filter(|(n, _)| n.starts_with("data/")).collect();
-    let manifest = write_manifest(payload.iter().map(|(n, b)| (n.as_str(), Digest::of(b))));
+    let manifest = write_manifest(payload.iter().map(|(n, b)| (n.as_str(), Digest::of(b).hex())));
+    let long = write_manifest(payload.iter().map(|(n, b)| (n.as_str(), Sums::of(b).long)));
     let bytes = payload.iter().map(|(_, b)| b.len() as u64).sum();
     let count = payload.len() as u64;
     if let Ok(info) = files.get(names::PACKET_JSON).map_or(Err(()), |b| Info::from_text(b).map_err(drop)) {
         files.insert(names::BAG_INFO.into(), bag_info(&info, bytes, count).into_bytes());
     }
     files.insert(names::MANIFEST.into(), manifest.into_bytes());
+    files.insert(names::MANIFEST_512.into(), long.into_bytes());
     mend_tags(files);
 }
 
-fn mend_tags(files: &mut BTreeMap<String, Vec<u8>>) {
-    let tags = [names::BAGIT, names::BAG_INFO, names::MANIFEST].into_iter();
-    let tags = write_manifest(tags.filter_map(|n| files.get(n).map(|b| (n, Digest::of(b)))));
-    files.insert(names::TAG_MANIFEST.into(), tags.into_bytes());
+pub(super) fn mend_tags(files: &mut BTreeMap<String, Vec<u8>>) {
+    let tags = || names::TAGS.into_iter().filter_map(|n| files.get(n).map(|b| (n, Sums::of(b))));
+    let short = write_manifest(tags().map(|(n, sums)| (n, sums.digest.hex())));
+    let long = write_manifest(tags().map(|(n, sums)| (n, sums.long)));
+    files.insert(names::SEAL.into(), keys::sign_seal(long.as_bytes(), &key()).unwrap().into_bytes());
+    files.insert(names::TAG_MANIFEST.into(), short.into_bytes());
+    files.insert(names::TAG_MANIFEST_512.into(), long.into_bytes());
 }
 
 /// Takes a packet apart, changes it, mends the lists and says why it is refused.
@@ -73,8 +79,7 @@ fn what_was_sealed_is_what_opens() {
     assert_eq!(packet.entries(), house.entries);
     assert_eq!(packet.assessment(), house.assessment);
     assert_eq!(packet.network(), house.network);
-    assert_eq!((packet.info().entries, packet.info().log_position, packet.info().pages), (6, 5, false));
-    assert!(packet.pages().unwrap().is_none());
+    assert_eq!((packet.info().entries, packet.info().log_position, packet.info().pages.len()), (6, 5, 0));
     for (digest, original) in &house.photos {
         let mut read = Vec::new();
         packet.photo(digest).unwrap().read_to_end(&mut read).unwrap();
@@ -185,7 +190,8 @@ fn missing_files_are_named_whether_or_not_the_lists_were_mended() {
 #[test]
 fn extra_files_are_named_whether_or_not_the_lists_were_mended() {
     let other = names::photo(&Digest::of(b"other"));
-    for name in ["data/readme.txt", "notes.txt", "data/photos/x.jpg", "data/pages.pdf", other.as_str()] {
+    for name in ["data/readme.txt", "notes.txt", "data/photos/x.jpg", "data/pages/office.pdf", other.as_str()]
+    {
         let (folder, mut files) = unpack(&house().packet());
         files.insert(name.into(), b"other".to_vec());
         assert!(refusal(&pack(&folder, &files)).contains(&format!("{name} does not belong")), "{name}");
@@ -297,7 +303,9 @@ fn a_forged_record_is_refused() {
         (|info| info.number = 2, "the zip's folder should be"),
         (|info| info.photos.reverse(), "list of photographs"),
         (|info| info.photos[0].name = None, "list of photographs"),
-        (|info| info.pages = true, "data/pages.pdf is missing"),
+        (|info| info.pages = vec!["pages/office.pdf".into()], "data/pages/office.pdf is missing"),
+        (|info| info.pages = vec!["packet.json".into()], "is no name for pages"),
+        (|info| info.pages = vec!["pages/b.pdf".into(), "pages/a.pdf".into()], "out of order"),
         (|info| info.format = "other".into(), "format is not"),
         (|info| info.version = 0, "not spelled"),
     ] {
@@ -394,5 +402,12 @@ fn big(house: &House) -> Vec<u8> {
         photos.insert(Digest::of(&bytes), bytes);
     }
     append(&mut entries, 1, Body::clone(&sealed.body));
-    House { entries, photos, assessment: house.assessment.clone(), network: house.network.clone() }.packet()
+    House {
+        entries,
+        photos,
+        assessment: house.assessment.clone(),
+        network: house.network.clone(),
+        key: house.key,
+    }
+    .packet()
 }

@@ -1,5 +1,7 @@
 //! Whether the texts of the packet agree with each other: record, bag-info, log, assessment, photographs.
 
+use std::collections::BTreeSet;
+
 use survey::Digest;
 use survey::log::{Entry, EntryError};
 
@@ -16,16 +18,14 @@ pub(super) fn check(files: &Files, folder: &str) -> Result<(Info, Vec<Entry>), P
     for name in names::ALWAYS {
         text(files, name, LAYOUT)?;
     }
-    let known = |name: &str| {
-        names::held(name)
-            || (name == names::PAGES && info.pages)
-            || names::photo_digest(name).is_some()
-    };
+    gather::check_pages(&info.pages).map_err(|reason| bad(names::PACKET_JSON, None, reason))?;
+    let pages: BTreeSet<String> = info.pages.iter().map(|name| names::page(name)).collect();
+    let known = |name: &str| names::held(name) || pages.contains(name) || names::photo_digest(name).is_some();
     if let Some(name) = files.keys().find(|n| !known(n)) {
         return Err(PacketError::Extra { file: name.clone(), absent_from: names::PACKET_JSON });
     }
-    if info.pages && !files.contains_key(names::PAGES) {
-        return Err(PacketError::Missing { file: names::PAGES.to_owned(), named_in: names::PACKET_JSON });
+    if let Some(file) = pages.iter().find(|name| !files.contains_key(*name)) {
+        return Err(PacketError::Missing { file: file.clone(), named_in: names::PACKET_JSON });
     }
     if info.folder() != folder {
         let reason = format!("the zip's folder should be {}", info.folder());

@@ -106,8 +106,9 @@ fn a_photograph_that_changes_between_the_two_readings_is_refused() {
     }
     let house = house();
     let folder = tempfile::tempdir().unwrap();
-    let error = seal(&folder.path().join("p.zip"), &house.contents(), &mut Fickle(house.photos.clone(), 0), &key())
-        .unwrap_err();
+    let error =
+        seal(&folder.path().join("p.zip"), &house.contents(), &mut Fickle(house.photos.clone(), 0), &key())
+            .unwrap_err();
     assert!(error.to_string().contains("changed while it was being sealed"), "{error}");
     assert_eq!(fs::read_dir(folder.path()).unwrap().count(), 0);
 }
@@ -154,11 +155,37 @@ fn pages_go_along_and_are_read_back() {
     let house = house();
     let folder = tempfile::tempdir().unwrap();
     let path = folder.path().join("p.zip");
-    let contents = Contents { pages: Some(b"%PDF-invented"), ..house.contents() };
+    let file = |name: &str, bytes: &[u8]| PageFile { name: name.into(), bytes: bytes.into() };
+    let pages = [file("pages/office.pdf", b"%PDF-invented"), file("pages/conditions.csv", b"a,b\r\n")];
+    let contents = Contents { pages: &pages, ..house.contents() };
     seal(&path, &contents, &mut house.photos.clone(), &key()).unwrap();
-    let mut read = String::new();
-    crate::open(&path).unwrap().pages().unwrap().unwrap().read_to_string(&mut read).unwrap();
-    assert_eq!(read, "%PDF-invented");
+    let mut packet = crate::open(&path).unwrap();
+    assert_eq!(packet.info().pages, ["pages/conditions.csv", "pages/office.pdf"]);
+    for PageFile { name, bytes } in &pages {
+        let mut read = Vec::new();
+        packet.page(name).unwrap().read_to_end(&mut read).unwrap();
+        assert_eq!(read, *bytes, "{name}");
+    }
+    assert!(packet.page("pages/household.pdf").is_err() && packet.page("packet.json").is_err());
+}
+
+#[test]
+fn pages_with_other_names_twice_or_without_end_are_refused() {
+    let house = house();
+    let pages = |names: &[&str]| -> Vec<PageFile> {
+        names.iter().map(|name| PageFile { name: (*name).into(), bytes: b"x".to_vec() }).collect()
+    };
+    let many: Vec<String> = (0..=limits::PAGE_FILES).map(|n| format!("pages/p{n}.pdf")).collect();
+    let many: Vec<&str> = many.iter().map(String::as_str).collect();
+    for (names, words) in [
+        (["pages/../log.pdf"].as_slice(), "is no name for pages"),
+        (&["log.jsonl"], "is no name for pages"),
+        (&["pages/a.pdf", "pages/a.pdf"], "names one twice"),
+        (&many, "lists 65 pages where 64 is the most"),
+    ] {
+        let found = refusal(&house, &Contents { pages: &pages(names), ..house.contents() }, &house.photos);
+        assert!(found.contains(words), "{found}");
+    }
 }
 
 /// Photographs that are never in memory: 4 MB of bytes made from a number.
