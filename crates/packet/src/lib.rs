@@ -23,6 +23,7 @@ mod names;
 mod open;
 mod pages;
 mod photos;
+mod schemas;
 mod seal;
 mod stream;
 mod zip;

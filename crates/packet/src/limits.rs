@@ -17,6 +17,8 @@ pub const LOG: u64 = 256 << 20;
 pub const LOG_LINE: usize = 4 << 20;
 /// Bytes of `data/assessment.json`; held in memory while opening.
 pub const ASSESSMENT: u64 = 256 << 20;
+/// Bytes of each file in `data/schemas`.
+pub const SCHEMA: u64 = 1 << 20;
 /// Bytes of `data/network.bif`; held in memory while opening.
 pub const NETWORK: u64 = 64 << 20;
 /// Bytes of one file of `data/pages`.

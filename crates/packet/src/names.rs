@@ -82,6 +82,7 @@ pub(crate) fn limit(name: &str) -> u64 {
         LOG => limits::LOG,
         ASSESSMENT => limits::ASSESSMENT,
         NETWORK => limits::NETWORK,
+        schema if crate::schemas::is_schema(schema) => limits::SCHEMA,
         _ if name.starts_with(PAGES) => limits::PAGES,
         _ => limits::PHOTO,
     }

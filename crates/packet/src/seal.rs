@@ -10,6 +10,7 @@ use survey::log::Entry;
 use survey::{DeviceId, Digest, Stamp, SurveyId};
 
 use crate::bag::{DECLARATION, bag_info};
+use crate::schemas::SCHEMAS;
 use crate::{Info, PacketError, PhotoInfo, PhotoSource, gather, limits, names, photos};
 
 mod writing;
@@ -165,6 +166,9 @@ fn plan(contents: &Contents<'_>, source: &mut dyn PhotoSource) -> Result<(String
         (names::NETWORK.to_owned(), Content::Bytes(contents.network.to_vec())),
         (names::PACKET_JSON.to_owned(), Content::Bytes(info.to_text())),
     ];
+    for (name, text) in SCHEMAS {
+        payload.push((name.to_owned(), Content::Bytes(text.into())));
+    }
     payload.extend(contents.pages.iter().map(|p| (names::page(&p.name), Content::Bytes(p.bytes.clone()))));
     payload.extend(info.photos.iter().map(|p| (names::photo(&p.digest), Content::Photo(p.digest))));
     Ok((info.folder(), bagged(&info, payload, contents.sealer)?))

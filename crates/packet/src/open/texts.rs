@@ -8,6 +8,7 @@ use survey::log::{Entry, EntryError};
 use super::bagged::text;
 use super::walk::Files;
 use crate::bag::{bag_info, check_bag_info};
+use crate::schemas::{SCHEMAS, is_schema};
 use crate::{Info, PacketError, gather, limits, names, photos};
 
 const LAYOUT: &str = "the packet's layout";
@@ -20,7 +21,12 @@ pub(super) fn check(files: &Files, folder: &str) -> Result<(Info, Vec<Entry>), P
     }
     gather::check_pages(&info.pages).map_err(|reason| bad(names::PACKET_JSON, None, reason))?;
     let pages: BTreeSet<String> = info.pages.iter().map(|name| names::page(name)).collect();
-    let known = |name: &str| names::held(name) || pages.contains(name) || names::photo_digest(name).is_some();
+    let known = |name: &str| {
+        names::held(name) || is_schema(name) || pages.contains(name) || names::photo_digest(name).is_some()
+    };
+    if let Some((name, _)) = SCHEMAS.iter().find(|(name, _)| !files.contains_key(*name)) {
+        return Err(PacketError::Missing { file: (*name).to_owned(), named_in: LAYOUT });
+    }
     if let Some(name) = files.keys().find(|n| !known(n)) {
         return Err(PacketError::Extra { file: name.clone(), absent_from: names::PACKET_JSON });
     }
