@@ -102,7 +102,7 @@ fn every_kind(dir: &Path) -> std::path::PathBuf {
     mark(&["--dimension", "10,20", "200,30", "--length", "19 3/8"]);
     mark(&["--words", "old stub", "--at", "30,40"]);
     let arrow = made(&["--arrow", "10,20", "80,90"]);
-    mark(&["--take-back", arrow["entry"].as_str().unwrap()]);
+    mark(&["--take-back", arrow["entry"]["id"].as_str().unwrap()]);
     let sealed: serde_json::Value =
         serde_json::from_str(&run(dir, &["seal", HOUSE, "--into", ".", "--json"])).unwrap();
     dir.join(sealed["packet"].as_str().unwrap())

@@ -69,7 +69,7 @@ fn a_packet_is_sealed_certified_received_and_verified_with_its_papers_alone() {
         assert!(words.contains(said), "“{said}” is missing in: {words}");
     }
     let spanish = run(alone.path(), &["verify", "p.zip", "--firm", "firm.json", "--language", "es"]);
-    assert!(spanish.contains("esa llave la certificó Hale & Daughter (núm. 1)"), "{spanish}");
+    assert!(spanish.contains("esa llave está certificada por Hale & Daughter (núm. 1)"), "{spanish}");
     assert!(!alone.path().join("device").exists(), "verifying makes no records");
 }
 
