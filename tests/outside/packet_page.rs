@@ -131,7 +131,7 @@ def places(node, path=()):
         for n, value in enumerate(node): yield from places(value, path + (n,))
 # Two of a list are as good as all of it.
 def trimmed(node):
-    if isinstance(node, dict): return {k: trimmed(v) for k, v in node.items()}
+    if isinstance(node, dict): return {k: v if k in ('said', 'picture') else trimmed(v) for k, v in node.items()}
     if isinstance(node, list):
         return [trimmed(v) for v in (node[:2] if all(isinstance(v, dict) for v in node) else node)]
     return node

@@ -81,7 +81,11 @@ fn the_last_lines_name_a_packet_and_a_comparison_of_each_house() {
         let file = run.dir.join(path);
         match what {
             "packet" => assert!(path.ends_with(".zip"), "{path}"),
-            "pages" => assert!(std::fs::read(&file).unwrap().starts_with(b"%PDF-"), "{path}"),
+            "pages" => {
+                for name in ["office.pdf", "household.pdf", "change-orders.pdf"] {
+                    assert!(std::fs::read(file.join(name)).unwrap().starts_with(b"%PDF-"), "{path}/{name}");
+                }
+            }
             _ => {
                 let comparison: review::Comparison =
                     serde_json::from_slice(&std::fs::read(&file).unwrap()).unwrap();

@@ -95,6 +95,8 @@ error-no-sealing = no packet of this house is being sealed
 error-no-sealing-hint = begin sealing it
 error-packet-pages = the packet holds no pages
 error-packet-pages-hint = seal with a program that was built with pages
+error-template-large = { $path }: a folder of templates may hold { $most } files of 1 MB each
+error-template-large-hint = take out what the pages do not need
 
 ## Settings
 error-no-setting = there is no setting “{ $setting }”
@@ -139,7 +141,7 @@ error-packet-too-large-mend = Ask the sender what this file is; a packet of one 
 error-packet-exists-mend = Seal into another folder, or move the file that is there.
 error-packet-contents-mend = Run the check of the survey; the log on the device is not changed by this.
 error-packet-photo-mend = Put the original photograph back where the survey keeps it, then seal again.
-error-packet-pages-mend = Seal without pages and send the message above with the log; nothing is lost.
+error-packet-pages-mend = If a template of the firm’s own is named above, mend it or take it out of its folder; otherwise send the message with the log. Nothing is lost.
 error-photo-unread = photograph { $photo }: { $said }
 
 ## Files, folders and what is typed

@@ -115,6 +115,7 @@ leave-all-asked = nothing is left to ask
 ## seal, verify, receive
 seal-done = sealed  { $path }
 seal-holds = { $files } files, { $photos } photographs, { $bytes } bytes
+seal-pages = to be read: { $pages }
 seal-no-pages = without pages to read: this program was built without them
 verify-whole = { $path }: whole, and unaltered since it was sealed
 verify-sum = sha256

@@ -95,6 +95,8 @@ error-no-sealing = no se está sellando ningún paquete de esta casa
 error-no-sealing-hint = empiece a sellarla
 error-packet-pages = el paquete no tiene páginas
 error-packet-pages-hint = selle con un programa hecho con páginas
+error-template-large = { $path }: una carpeta de plantillas puede tener { $most } archivos de 1 MB cada uno
+error-template-large-hint = saque lo que las páginas no necesitan
 
 ## Ajustes
 error-no-setting = no hay un ajuste «{ $setting }»
@@ -140,7 +142,7 @@ error-packet-too-large-mend = Pregunte a quien lo mandó qué es este archivo; u
 error-packet-exists-mend = Selle en otra carpeta, o mueva el archivo que está ahí.
 error-packet-contents-mend = Haga la comprobación del levantamiento; esto no cambia el registro del dispositivo.
 error-packet-photo-mend = Ponga la foto original de vuelta donde la guarda el levantamiento, y selle otra vez.
-error-packet-pages-mend = Selle sin páginas y mande el mensaje de arriba con el registro; no se pierde nada.
+error-packet-pages-mend = Si arriba se nombra una plantilla propia de la empresa, corríjala o sáquela de su carpeta; si no, mande el mensaje con el registro. No se pierde nada.
 
 ## Archivos, carpetas y lo que se escribe
 error-file = { $path }: el archivo no se pudo usar (en inglés: { $said })

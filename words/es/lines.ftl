@@ -115,6 +115,7 @@ leave-all-asked = no queda nada por preguntar
 ## seal, verify, receive
 seal-done = sellado  { $path }
 seal-holds = { $files } archivos, { $photos } fotos, { $bytes } bytes
+seal-pages = para leer: { $pages }
 seal-no-pages = sin páginas para leer: este programa se construyó sin ellas
 verify-whole = { $path }: entero, y sin cambios desde que se selló
 verify-sum = sha256

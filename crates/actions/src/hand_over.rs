@@ -16,7 +16,7 @@ use crate::{Desk, Error, Kind, file_trouble};
 pub enum Handed {
     /// The packet, for the office.
     Packet,
-    /// Its pages alone, to be read or printed.
+    /// Its pages and tables alone, in a folder of their own.
     Pages,
 }
 
@@ -51,11 +51,19 @@ pub fn hand_over(
             put(folder, &name(&kept, "zip"), &mut from)
         }
         Handed::Pages => {
-            if packet.info().pages.is_empty() {
+            let names = packet.info().pages.clone();
+            if names.is_empty() {
                 return Err(Error::new(Kind::Missing, msg!("error-packet-pages"))
                     .hint(msg!("error-packet-pages-hint")));
             }
-            put(folder, &name(&kept, "pdf"), &mut packet.page(crate::seal::OFFICE)?)
+            let into =
+                folder.join(format!("{}-pages", kept.path.file_stem().unwrap_or_default().to_string_lossy()));
+            fs::create_dir_all(&into).map_err(|e| file_trouble(&into, &e))?;
+            for name in names {
+                let file = name.rsplit('/').next().unwrap_or(&name);
+                put(&into, file, &mut packet.page(&name)?)?;
+            }
+            Ok(into)
         }
     }
 }

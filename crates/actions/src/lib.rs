@@ -43,6 +43,8 @@ mod show;
 mod start;
 mod suppose;
 mod tap;
+#[cfg(feature = "pdf")]
+mod templates;
 mod undo;
 mod walk;
 mod weigh;
@@ -91,7 +93,8 @@ pub fn builtin_catalog() -> Result<survey::catalog::Catalog, survey::catalog::Ca
     survey::catalog::builtin()
 }
 pub use seal::{
-    SealOptions, SealedPacket, Sealing, begin_sealing, going, packet_of, packet_view, packets, seal,
+    OfferedPromise, SealOptions, SealedPacket, Sealing, begin_sealing, going, packet_of, packet_view,
+    packets, seal,
 };
 pub use settings::{screens, set, settings};
 pub use show::{Remark, house, houses, remarks};

@@ -7,11 +7,14 @@ use std::collections::BTreeMap;
 use std::path::{Path, PathBuf};
 
 use assessment::Forecast;
+use assessment::promise::{Promised, Terms};
 use keys::{Certificate, Signer as _, Thumbprint};
 use packet::{Contents, PageFile, Sealer};
 use store::KeptPacket;
+use survey::catalog::Catalog;
 use survey::log::{Body, Sealed};
 use survey::model::Picture;
+use survey::units::Money;
 use survey::{Digest, Stamp, SurveyId};
 use views::packet_shape::{PacketView, PacketsView, SealingView};
 use words::{Words, msg};
@@ -25,6 +28,26 @@ pub struct SealOptions {
     pub organization: Option<String>,
     /// The language of the pages, if it is not the desk's: the household may read another one than the crew.
     pub pages_in: Option<&'static Words>,
+    /// The folder of the firm's own templates; without it the folder `templates` in the home, if it is there.
+    pub templates: Option<PathBuf>,
+    /// What the firm promises the household, if it does.
+    pub promise: Option<OfferedPromise>,
+}
+
+/// A promise the firm makes: some conditions will not change the price, up to a cap.
+#[derive(Clone, Debug)]
+pub struct OfferedPromise {
+    /// Keys of the conditions.
+    pub cover: Vec<String>,
+    /// The cap.
+    pub cap: Money,
+}
+
+impl OfferedPromise {
+    /// As it is priced, by the firm's loading.
+    pub(crate) fn terms(&self, catalog: &Catalog) -> Promised<'_> {
+        Promised { cover: &self.cover, cap: self.cap, under: None, terms: Terms::of(catalog) }
+    }
 }
 
 /// A packet on the disk.
@@ -165,7 +188,9 @@ pub fn begin_sealing(
             sealed_at,
             assessment: assessed.digest,
             words: options.pages_in.unwrap_or(desk.words()),
+            promise: options.promise.as_ref(),
         },
+        options.templates.as_deref(),
     )?;
     let contents = Contents {
         survey,
@@ -258,9 +283,6 @@ fn file_name(label: &str, survey: SurveyId) -> String {
     if name.is_empty() { survey.to_string() } else { name }
 }
 
-/// The office's pages.
-pub(crate) const OFFICE: &str = "pages/office.pdf";
-
 /// Pages to read, when this program was built with them.
 #[cfg(feature = "pdf")]
 fn pages(
@@ -268,12 +290,19 @@ fn pages(
     picture: &Picture,
     forecast: &Forecast,
     sealing: &crate::pages::Sealing<'_>,
+    templates: Option<&Path>,
 ) -> Result<Vec<PageFile>, Error> {
-    let data = crate::pages::data(desk, picture, forecast, sealing)?;
-    Ok(vec![PageFile { name: OFFICE.to_owned(), bytes: packet::pages(&data, sealing.words)? }])
+    let book = crate::pages::book(desk, picture, forecast, sealing)?;
+    Ok(packet::book(&book, &crate::templates::style(desk, templates)?, sealing.words)?)
 }
 
 #[cfg(not(feature = "pdf"))]
-fn pages(_: &Desk, _: &Picture, _: &Forecast, _: &crate::pages::Sealing<'_>) -> Result<Vec<PageFile>, Error> {
+fn pages(
+    _: &Desk,
+    _: &Picture,
+    _: &Forecast,
+    _: &crate::pages::Sealing<'_>,
+    _: Option<&Path>,
+) -> Result<Vec<PageFile>, Error> {
     Ok(Vec::new())
 }

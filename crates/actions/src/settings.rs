@@ -29,6 +29,7 @@ const TOLERANCES: [&str; 4] = ["1/16\"", "1/8\"", "1/4\"", "1\""];
 /// Names under which settings are kept.
 mod name {
     pub(super) const FIRM: &str = "firm";
+    pub(super) const ADDRESS: &str = "address";
     pub(super) const LANGUAGE: &str = "language";
     pub(super) const LIGHT: &str = "light";
     pub(super) const UNIT: &str = "unit";
@@ -38,6 +39,11 @@ mod name {
 /// The firm, if it was set.
 pub(crate) fn firm(desk: &Desk) -> Result<Option<String>, Error> {
     kept(desk, name::FIRM)
+}
+
+/// The line under the firm's name on what leaves it, if it was set.
+pub(crate) fn address(desk: &Desk) -> Result<Option<String>, Error> {
+    kept(desk, name::ADDRESS)
 }
 
 /// How the keypad begins where nothing was measured in the house yet: in millimeters, and how close.
@@ -133,6 +139,7 @@ pub fn set(desk: &mut Desk, kept: &mut Kept, setting: &str, value: &str, given: 
     match setting {
         "device" => return Ok(desk.store.name_device(&line(msg!("the-name"))?)?),
         "firm" => desk.store.keep_word(name::FIRM, &line(msg!("the-name"))?)?,
+        "address" => desk.store.keep_word(name::ADDRESS, &line(msg!("the-name"))?)?,
         "by" => desk.store.keep_word(BY, &line(msg!("the-name"))?)?,
         "language" => {
             let languages = [Language::En, Language::Es].map(Language::tag);

@@ -457,6 +457,15 @@ pub struct Seal {
     /// Language of the pages, if the household reads another: en or es
     #[arg(long, value_name = "LANGUAGE", value_parser = language)]
     pub pages: Option<Language>,
+    /// Folder of the firm's own templates of the pages [default: “templates” in the home, if it is there]
+    #[arg(long, value_name = "DIR")]
+    pub templates: Option<PathBuf>,
+    /// Conditions the firm promises will not change the price, as the change-order pages then say
+    #[arg(long, value_delimiter = ',', value_name = "KEYS", requires = "cap")]
+    pub promise: Vec<String>,
+    /// Cap of that promise, dollars
+    #[arg(long, value_name = "SUM", requires = "promise")]
+    pub cap: Option<i64>,
 }
 
 /// Words.

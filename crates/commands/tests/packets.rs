@@ -144,7 +144,13 @@ fn a_packet_and_its_pages_are_handed_over_once_and_nothing_else_is_written_over(
     assert_eq!(over(false).unwrap(), copy, "the same copy is not made twice");
     assert_eq!(fs::read_to_string(&other).unwrap(), "somebody else's");
     if packet["pages"] == json!(true) {
-        assert!(fs::read(over(true).unwrap()).unwrap().starts_with(b"%PDF-"));
+        let folder = over(true).unwrap();
+        assert_eq!(folder, tablet.downloads.path().join("mill-lane-kitchen-1-pages"));
+        for name in ["office.pdf", "household.pdf", "change-orders.pdf"] {
+            assert!(fs::read(folder.join(name)).unwrap().starts_with(b"%PDF-"), "{name}");
+        }
+        assert!(fs::read(folder.join("tables.xlsx")).unwrap().starts_with(b"PK"));
+        assert_eq!(over(true).unwrap(), folder, "nor are the same pages");
     } else {
         assert_eq!(over(true).unwrap_err().kind, "missing");
     }

@@ -161,7 +161,7 @@ impl PacketError {
                 "Put the original photograph back where the survey keeps it, then seal again."
             }
             Self::Pages { .. } => {
-                "Seal without pages and send the message above with the log; nothing is lost."
+                "If a template of the firm’s own is named above, mend it or take it out of its folder; otherwise send the message with the log. Nothing is lost."
             }
         }
     }

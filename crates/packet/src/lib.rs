@@ -26,6 +26,7 @@ mod photos;
 mod schemas;
 mod seal;
 mod stream;
+mod tables;
 mod zip;
 
 #[cfg(test)]
@@ -35,13 +36,15 @@ pub use error::PacketError;
 pub use info::{Info, PhotoInfo};
 pub use open::{Packet, PayloadReader, open};
 #[cfg(feature = "pdf")]
-pub use pages::pages;
+pub use pages::book;
 pub use pages::{
-    Amount, AnswerRow, CalculationBlock, ConditionRow, Drawn, LimitRow, LookRow, MoneyBlock, PagesData,
-    PhotoBlock, Station, UnknownRow, WeightRow,
+    Amount, AnswerRow, Book, CalculationBlock, ChangeOrderPages, ClueRow, ConditionRow, Drawn,
+    HouseholdPages, LimitRow, LookRow, MoneyBlock, OpeningRow, OrderBlock, PagesData, PhotoBlock,
+    PromiseBlock, ReadingRow, Station, Style, TodoRow, TradePages, TradeRow, UnknownRow, WeightRow,
 };
 pub use photos::PhotoSource;
 pub use seal::{Contents, PageFile, Sealed, Sealer, Sealing, seal};
+pub use tables::{Cell, Table, Tables};
 
 /// Routed Gothic, the face in which drawings and marks are lettered, as TrueType (SIL Open Font License 1.1).
 pub const LETTERING: &[u8] = include_bytes!("../fonts/RoutedGothic-Regular.ttf");

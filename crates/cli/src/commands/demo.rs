@@ -202,15 +202,17 @@ fn hand_over(
     kit: &mut Kit<'_>,
 ) -> Result<(Option<std::path::PathBuf>, SealedPacket), Error> {
     let sealed = seal(desk, survey, into, &SealOptions::default(), kit)?;
-    let pages = match sealed.pages.iter().find(|page| page.name == "pages/office.pdf") {
-        None => None,
-        Some(page) => {
-            let path = sealed.path.with_extension("pdf");
-            fs::write(&path, &page.bytes).map_err(|e| fail::file(&path, &e))?;
-            Some(path)
-        }
-    };
-    Ok((pages, sealed))
+    if sealed.pages.is_empty() {
+        return Ok((None, sealed));
+    }
+    let stem = sealed.path.file_stem().unwrap_or_default().to_string_lossy().into_owned();
+    let folder = into.join(format!("{stem}-pages"));
+    fs::create_dir_all(&folder).map_err(|e| fail::file(&folder, &e))?;
+    for page in &sealed.pages {
+        let path = folder.join(page.name.rsplit('/').next().unwrap_or(&page.name));
+        fs::write(&path, &page.bytes).map_err(|e| fail::file(&path, &e))?;
+    }
+    Ok((Some(folder), sealed))
 }
 
 fn enter(

@@ -2,7 +2,8 @@
 
 use std::fs;
 
-use actions::{Error, SealOptions, seal};
+use actions::{Error, OfferedPromise, SealOptions, seal};
+use survey::units::Money;
 use words::{Words, msg};
 
 use super::Room;
@@ -14,7 +15,14 @@ pub fn run(args: &Seal, room: &mut Room<'_>, out: &mut Out) -> Result<(), Error>
     let mut desk = room.desk()?;
     let survey = desk.find(&args.house)?;
     fs::create_dir_all(&args.into).map_err(|e| fail::file(&args.into, &e))?;
-    let options = SealOptions { organization: args.firm.clone(), pages_in: args.pages.map(Words::of) };
+    let promise =
+        args.cap.map(|cap| OfferedPromise { cover: args.promise.clone(), cap: Money::from_dollars(cap) });
+    let options = SealOptions {
+        organization: args.firm.clone(),
+        pages_in: args.pages.map(Words::of),
+        templates: args.templates.clone(),
+        promise,
+    };
     let sealed = seal(&mut desk, survey, &args.into, &options, &mut room.kit()?)?;
     if out.json() {
         out.value(&serde_json::json!({
@@ -46,6 +54,9 @@ pub fn run(args: &Seal, room: &mut Room<'_>, out: &mut Out) -> Result<(), Error>
     );
     if sealed.pages.is_empty() {
         out.tell_in(8, msg!("seal-no-pages"));
+    } else {
+        let names: Vec<&str> = sealed.pages.iter().map(|p| p.name.trim_start_matches("pages/")).collect();
+        out.tell_in(8, msg!("seal-pages", pages = names.join(", ")));
     }
     Ok(())
 }

@@ -38,6 +38,10 @@ pub struct PagesData {
     pub lead: String,
     /// The unknown in money and days.
     pub money: MoneyBlock,
+    /// What to do, kind by kind: the middle of the brief.
+    pub todo: Vec<TodoRow>,
+    /// The conditions that make the sum most uncertain, the worst first: three.
+    pub uncertain: Vec<WeightRow>,
     /// What is likely concealed, in the order to be read.
     pub conditions: Vec<ConditionRow>,
     /// Trade calculations, in the order of the walk.
@@ -137,6 +141,40 @@ pub struct ConditionRow {
     pub caution: Option<String>,
     /// Answers that moved it, strongest first, as "Bathroom directly above: up".
     pub because: Vec<String>,
+    /// What it is, in a sentence.
+    pub what: String,
+    /// Working days it adds, when the work meets it and who is needed, as "1/2 to 2 days · rough-in · plumber".
+    pub when: String,
+    /// From the base rate to the odds, answer by answer; empty: told in the table only.
+    pub path: Vec<ClueRow>,
+    /// Photographs that show its clues, as positions in the list of photographs.
+    pub photos: Vec<usize>,
+    /// Looks that could change it.
+    pub looks: Vec<String>,
+}
+
+/// One step of how the odds of a condition were reached.
+#[derive(Clone, PartialEq, Debug, Serialize)]
+pub struct ClueRow {
+    /// The question and its answer; or where it starts, or several small steps as one.
+    pub what: String,
+    /// How far it moved, in words.
+    pub moved: String,
+    /// Odds before it, 0 to 1.
+    pub from: f64,
+    /// Odds after it, 0 to 1.
+    pub to: f64,
+}
+
+/// Conditions for which the same is to be done.
+#[derive(Clone, PartialEq, Debug, Serialize)]
+pub struct TodoRow {
+    /// What, as "Allowance".
+    pub action: String,
+    /// The conditions, each with how: "Duct in the bulkhead: $1,300". The heaviest first.
+    pub names: Vec<String>,
+    /// How many more, in words; empty: none.
+    pub more: String,
 }
 
 /// A trade calculation.

@@ -1,19 +1,26 @@
 //! The data as the template wants it: every number already in words, every position already between 0 and 1.
 
+use serde::Serialize;
 use serde_json::{Map, Value, json};
 use survey::Digest;
 use survey::units::Money;
 use words::{Words, msg};
 
-use super::data::{Amount, CalculationBlock, ConditionRow, Drawn, MoneyBlock, PagesData, WeightRow};
+use super::data::{
+    Amount, CalculationBlock, ClueRow, ConditionRow, Drawn, MoneyBlock, PagesData, PhotoBlock, WeightRow,
+};
+use super::set::{Pictures, tree};
+use super::{HouseholdPages, Style, TradePages};
 
 /// Words the template asks for by id.
-const TEMPLATE: [&str; 65] = [
+const TEMPLATE: [&str; 107] = [
     "pages-all-known",
+    "pages-all-listed",
     "pages-also",
     "pages-annex",
     "pages-answer",
     "pages-answers",
+    "pages-asked",
     "pages-assumed",
     "pages-because",
     "pages-calculation",
@@ -27,44 +34,83 @@ const TEMPLATE: [&str; 65] = [
     "pages-check-3-how",
     "pages-check-how",
     "pages-check-shows",
-    "pages-concealed",
+    "pages-clause",
+    "pages-closes",
     "pages-condition",
+    "pages-costs-days",
     "pages-could-do",
+    "pages-covers",
+    "pages-date",
     "pages-do",
     "pages-do-not-say",
     "pages-drawing",
+    "pages-dust",
+    "pages-evidence",
     "pages-extra-days",
+    "pages-for",
     "pages-good-to",
     "pages-held-against",
     "pages-house",
+    "pages-how-likely",
+    "pages-how-reached",
+    "pages-if-there",
+    "pages-inside",
     "pages-look",
+    "pages-look-there",
     "pages-look-what",
     "pages-may-be",
+    "pages-may-change",
+    "pages-may-meet",
+    "pages-means",
+    "pages-measured",
     "pages-measurements",
+    "pages-medical",
     "pages-money",
     "pages-money-and-days",
+    "pages-moved",
     "pages-no-look",
     "pages-no-name",
+    "pages-no-orders",
     "pages-no-photographs",
     "pages-no-picture",
     "pages-no-place",
+    "pages-not-covered",
     "pages-not-known",
     "pages-nothing-raised",
-    "pages-if-there",
     "pages-odds",
     "pages-of-contract",
+    "pages-off-help",
+    "pages-off-hours",
+    "pages-off-task",
+    "pages-off-what",
+    "pages-off-when",
     "pages-on-average",
+    "pages-one-by-one",
     "pages-one-change",
+    "pages-openings",
+    "pages-opens",
     "pages-packet",
     "pages-page",
+    "pages-photo",
     "pages-photograph",
     "pages-photographs",
+    "pages-promise",
     "pages-question",
+    "pages-questions",
+    "pages-reading",
     "pages-reckoned",
     "pages-sealed",
+    "pages-seen-there",
+    "pages-signature",
     "pages-small-copies",
+    "pages-stage",
     "pages-takes",
+    "pages-to-move",
+    "pages-todo",
+    "pages-todo-what",
+    "pages-treat-as",
     "pages-twenty-dots",
+    "pages-uncertain",
     "pages-unknown",
     "pages-weigh-most",
     "pages-went-in",
@@ -73,48 +119,72 @@ const TEMPLATE: [&str; 65] = [
     "pages-who-decides",
     "pages-who-when",
     "pages-why",
+    "pages-why-hidden",
     "pages-worth",
 ];
 
-/// The JSON tree of `data.json`; `pictures` and `drawings` hold, for each photograph and each
-/// calculation, the name of its file if there is one, `plots` those of money and days.
-pub(super) fn fill(
-    data: &PagesData,
-    words: &Words,
-    pictures: &[Option<(String, Option<String>)>],
-    drawings: &[Option<String>],
-    plots: [Option<String>; 2],
-) -> Value {
+/// What every document says of house, packet and firm.
+pub(super) fn head(data: &PagesData, title: &str, letterhead: &Value, words: &Words) -> Map<String, Value> {
     let language = words.language();
     let (_, region) = language.region().split_once('-').unwrap_or_default();
     let template: Map<String, Value> =
         TEMPLATE.iter().map(|id| ((*id).to_owned(), words.plain(id).into())).collect();
-    let number = data.number.to_string();
-    let conditions = data.conditions.iter().map(|c| condition(c, words));
-    let calculations = data.calculations.iter().zip(drawings).map(|(c, file)| calculation(c, file, words));
     let author = data.organization.clone().unwrap_or_else(|| data.surveyed_by.join(", "));
-    let photos = data.photos.iter().zip(pictures).map(|(photo, files)| {
-        let (file, marks) = files.as_ref().map_or((None, None), |(file, marks)| (Some(file), marks.as_ref()));
-        json!({ "file": file, "marks": marks, "caption": photo.caption, "place": photo.place,
-                "time": photo.time, "digest": photo.digest.short() })
-    });
-    json!({
-        "document": {
-            "title": words.say(&msg!("pages-document", number = &number, label = &data.label)),
-            "author": author,
-        },
+    let head = json!({
+        "document": { "title": title, "author": author },
+        "letterhead": letterhead,
         "language": language.tag(),
         "region": region.to_lowercase(),
         "words": template,
         "short": short(&data.label),
-        "running": words.say(&msg!("pages-running", number = &number)),
-        "number": number,
-        "folder": format!("underlath-{}-{}", data.survey, data.number),
+        "number": data.number.to_string(),
         "sealed": words::when(language, data.sealed_at),
         "catalog": data.catalog,
+    });
+    match head {
+        Value::Object(head) => head,
+        _ => Map::new(),
+    }
+}
+
+/// The firm at the head of what leaves the house.
+pub(super) fn letterhead(data: &PagesData, style: &Style, mark: Option<String>) -> Value {
+    json!({ "firm": data.organization, "address": style.address, "mark": mark })
+}
+
+/// Title of a document in a reader's list of files.
+pub(super) fn title(running: &str, data: &PagesData) -> String {
+    match data.label.trim() {
+        "" => running.to_owned(),
+        label => format!("{label}: {running}"),
+    }
+}
+
+/// Title of the office's document.
+pub(super) fn office_title(data: &PagesData, words: &Words) -> String {
+    words.say(&msg!("pages-document", number = data.number.to_string(), label = &data.label))
+}
+
+/// The office's pages; `plots`: files of money and days.
+pub(super) fn office(
+    data: &PagesData,
+    words: &Words,
+    pictures: &Pictures,
+    plots: [Option<String>; 2],
+) -> Value {
+    let number = data.number.to_string();
+    let conditions = data.conditions.iter().map(|c| condition(c, words));
+    let calculations =
+        data.calculations.iter().enumerate().map(|(n, c)| calculation(c, pictures.drawing(n), words));
+    let photos = data.photos.iter().enumerate().map(|(n, p)| photo(n, p, pictures.photo(n)));
+    json!({
+        "running": words.say(&msg!("pages-running", number = &number)),
+        "folder": format!("underlath-{}-{}", data.survey, data.number),
         "title": data.title,
         "lead": data.lead,
         "byline": byline(data, words),
+        "todo": data.todo,
+        "uncertain": weights(&data.uncertain, words),
         "conditions": conditions.collect::<Vec<_>>(),
         "money": money(&data.money, plots, words),
         "calculations": calculations.collect::<Vec<_>>(),
@@ -125,6 +195,48 @@ pub(super) fn fill(
         "disclaimers": data.disclaimers,
         "sums": sums(data, words),
     })
+}
+
+/// A trade's pages, with its calculations and `photos`.
+pub(super) fn trade(
+    trade: &TradePages,
+    data: &PagesData,
+    pictures: &Pictures,
+    photos: Vec<Value>,
+    words: &Words,
+) -> Value {
+    let of = |n: &usize| Some(calculation(data.calculations.get(*n)?, pictures.drawing(*n), words));
+    let calculations: Vec<Value> = trade.calculations.iter().filter_map(of).collect();
+    let mut tree = with_photos(trade, photos);
+    for row in tree["conditions"].as_array_mut().into_iter().flatten() {
+        let odds = row["odds"].as_f64().unwrap_or_default();
+        row["odds"] = unit(odds).into();
+    }
+    tree["calculations"] = calculations.into();
+    tree
+}
+
+/// The household's page; `calendar`: the file of its drawing.
+pub(super) fn household(data: &HouseholdPages, calendar: Option<String>) -> Value {
+    let mut tree = tree(data);
+    tree["calendar"] = json!({
+        "file": calendar,
+        "said": data.calendar.as_ref().map(|d| d.said.as_str()).unwrap_or_default(),
+    });
+    tree
+}
+
+/// Plain data and the photographs beside them.
+pub(super) fn with_photos(data: &impl Serialize, photos: Vec<Value>) -> Value {
+    let mut tree = tree(data);
+    tree["photos"] = photos.into();
+    tree
+}
+
+/// A photograph by its number from 1; `files`: its small copy and its marks.
+pub(super) fn photo(n: usize, photo: &PhotoBlock, [file, marks]: [Option<&str>; 2]) -> Value {
+    json!({ "n": (n + 1).to_string(), "file": file, "marks": marks, "caption": photo.caption,
+            "place": photo.place, "time": photo.time, "digest": photo.digest.short() })
 }
 
 /// What went into the numbers.
@@ -173,7 +285,7 @@ fn unit(x: f64) -> f64 {
     if x.is_nan() { 0.0 } else { x.clamp(0.0, 1.0) }
 }
 
-fn calculation(block: &CalculationBlock, file: &Option<String>, words: &Words) -> Value {
+fn calculation(block: &CalculationBlock, file: Option<&str>, words: &Words) -> Value {
     let missing = match block.missing.as_slice() {
         [] => String::new(),
         list => words.say(&msg!("pages-missing", what = list.to_vec())),
@@ -192,7 +304,13 @@ fn condition(row: &ConditionRow, words: &Words) -> Value {
         "cost": words.say(&msg!("pages-cost", low = row.low, high = row.high)),
         "likely": words.say(&msg!("pages-most-likely", sum = row.likely)),
         "action": row.action, "how": row.how, "caution": row.caution, "because": row.because,
+        "what": row.what, "when": row.when, "looks": row.looks, "photos": row.photos,
+        "path": row.path.iter().map(step).collect::<Vec<_>>(),
     })
+}
+
+fn step(row: &ClueRow) -> Value {
+    json!({ "what": row.what, "moved": row.moved, "from": unit(row.from), "to": unit(row.to) })
 }
 
 fn money(block: &MoneyBlock, plots: [Option<String>; 2], words: &Words) -> Value {

@@ -1,19 +1,28 @@
-//! All the compiler of the pages can reach: two template files, one JSON text, the photographs, four faces, one date.
+//! All the compiler of the pages can reach: the templates, one JSON text, the pictures of the document, four faces, one
+//! date.
 
 use std::collections::BTreeMap;
 use std::sync::LazyLock;
 
 use typst::diag::{FileError, FileResult};
 use typst::foundations::{Bytes, Datetime, Duration};
-use typst::syntax::{FileId, RootedPath, Source, VirtualPath, VirtualRoot};
+use typst::syntax::{DiagSpan, FileId, RootedPath, Source, VirtualPath, VirtualRoot};
 use typst::text::{Font, FontBook};
 use typst::utils::LazyHash;
-use typst::{Library, LibraryExt, World};
+use typst::{Library, LibraryExt, World, WorldExt};
 
-const MAIN: &str = "packet.typ";
-const LOOK: &str = "look.typ";
-const TEMPLATES: [(&str, &str); 2] =
-    [(MAIN, include_str!("../../templates/packet.typ")), (LOOK, include_str!("../../templates/look.typ"))];
+/// Our templates; a firm's file of the same name stands in for one.
+const TEMPLATES: [(&str, &str); 5] = [
+    ("look.typ", include_str!("../../templates/look.typ")),
+    (OFFICE, include_str!("../../templates/office.typ")),
+    (TRADE, include_str!("../../templates/trade.typ")),
+    (HOUSEHOLD, include_str!("../../templates/household.typ")),
+    (CHANGE_ORDERS, include_str!("../../templates/change-orders.typ")),
+];
+pub(super) const OFFICE: &str = "office.typ";
+pub(super) const TRADE: &str = "trade.typ";
+pub(super) const HOUSEHOLD: &str = "household.typ";
+pub(super) const CHANGE_ORDERS: &str = "change-orders.typ";
 
 /// The faces, read once.
 static FONTS: LazyLock<Vec<Font>> = LazyLock::new(|| {
@@ -32,31 +41,62 @@ pub(super) fn covered(letter: char) -> bool {
     book.len() == 2 && book.all(|font| font.info().coverage.contains(u32::from(letter)))
 }
 
-/// The compiler's surroundings for one set of pages.
-pub(super) struct Desk {
+/// Templates and standard library, the same for every document of a packet.
+pub(super) struct Shelf {
     standard: LazyHash<Library>,
     book: LazyHash<FontBook>,
-    main: FileId,
     sources: Vec<(FileId, Source)>,
-    files: Vec<(FileId, Bytes)>,
+    /// Files of the firm's folder that are no templates: its drawings.
+    own: Vec<(FileId, Bytes)>,
 }
 
-impl Desk {
-    /// `files` by name: the JSON text and the photographs. `None` only if a name is no path, which ours are.
-    pub(super) fn new(files: BTreeMap<String, Vec<u8>>) -> Option<Self> {
-        let sources = TEMPLATES.iter().map(|(name, text)| {
+impl Shelf {
+    /// Our templates with the firm's in their place. `None` if a name is no path.
+    pub(super) fn new(own: &BTreeMap<String, Vec<u8>>) -> Option<Self> {
+        let mut texts: BTreeMap<&str, String> =
+            TEMPLATES.iter().map(|(name, text)| (*name, (*text).to_owned())).collect();
+        let mut others = Vec::new();
+        for (name, bytes) in own {
+            if name.ends_with(".typ") {
+                texts.insert(name, String::from_utf8_lossy(bytes).into_owned());
+            } else {
+                others.push((id(name)?, Bytes::new(bytes.clone())));
+            }
+        }
+        let sources = texts.into_iter().map(|(name, text)| {
             let id = id(name)?;
-            Some((id, Source::new(id, (*text).to_owned())))
+            Some((id, Source::new(id, text)))
         });
-        let sources: Vec<_> = sources.collect::<Option<_>>()?;
-        let files = files.into_iter().map(|(name, bytes)| Some((id(&name)?, Bytes::new(bytes))));
         Some(Self {
             standard: LazyHash::new(Library::default()),
             book: LazyHash::new(FontBook::from_fonts(FONTS.iter())),
-            main: id(MAIN)?,
-            sources,
-            files: files.collect::<Option<_>>()?,
+            sources: sources.collect::<Option<_>>()?,
+            own: others,
         })
+    }
+}
+
+/// The compiler's surroundings for one document.
+pub(super) struct Desk<'s> {
+    shelf: &'s Shelf,
+    main: FileId,
+    files: Vec<(FileId, Bytes)>,
+}
+
+impl<'s> Desk<'s> {
+    /// `main`: which template is set; `files` by name: the JSON text and the pictures. `None` only if a name is no path,
+    /// which ours are.
+    pub(super) fn new(shelf: &'s Shelf, main: &str, files: BTreeMap<String, Bytes>) -> Option<Self> {
+        let files = files.into_iter().map(|(name, bytes)| Some((id(&name)?, bytes)));
+        Some(Self { shelf, main: id(main)?, files: files.collect::<Option<_>>()? })
+    }
+
+    /// Name and line of a place in a template, as "office.typ, line 12".
+    pub(super) fn place(&self, span: DiagSpan) -> Option<String> {
+        let at = span.id()?;
+        let (_, source) = self.shelf.sources.iter().find(|(known, _)| *known == at)?;
+        let line = source.lines().byte_to_line(self.range(span)?.start)? + 1;
+        Some(format!("{}, line {line}", at.vpath().get_without_slash()))
     }
 }
 
@@ -68,21 +108,31 @@ fn absent(id: FileId) -> FileError {
     FileError::NotFound(id.vpath().get_without_slash().into())
 }
 
-impl World for Desk {
+impl World for Desk<'_> {
     fn library(&self) -> &LazyHash<Library> {
-        &self.standard
+        &self.shelf.standard
     }
     fn book(&self) -> &LazyHash<FontBook> {
-        &self.book
+        &self.shelf.book
     }
     fn main(&self) -> FileId {
         self.main
     }
     fn source(&self, id: FileId) -> FileResult<Source> {
-        self.sources.iter().find(|(known, _)| *known == id).map(|(_, s)| s.clone()).ok_or_else(|| absent(id))
+        self.shelf
+            .sources
+            .iter()
+            .find(|(known, _)| *known == id)
+            .map(|(_, s)| s.clone())
+            .ok_or_else(|| absent(id))
     }
     fn file(&self, id: FileId) -> FileResult<Bytes> {
-        self.files.iter().find(|(known, _)| *known == id).map(|(_, b)| b.clone()).ok_or_else(|| absent(id))
+        self.files
+            .iter()
+            .chain(&self.shelf.own)
+            .find(|(known, _)| *known == id)
+            .map(|(_, b)| b.clone())
+            .ok_or_else(|| absent(id))
     }
     fn font(&self, index: usize) -> Option<Font> {
         FONTS.get(index).cloned()

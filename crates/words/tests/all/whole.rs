@@ -8,13 +8,15 @@ use words::{Language, catalog, files};
 use crate::support::{messages, root};
 
 /// Messages that read alike in both languages, each with its reason.
-const ALIKE: [(&str, &str); 58] = [
+const ALIKE: [(&str, &str); 60] = [
     ("app", "a name"),
     ("answer-with-remark", "places and signs only"),
     ("as-it-is", "a place only"),
     ("at-place", "places and signs only"),
     ("by-at", "places and signs only"),
     ("error-about-item", "places and signs only"),
+    ("error-key-file", "places and signs only"),
+    ("error-verify-key", "places and signs only"),
     ("error-length-hint", "a place only"),
     ("error-store", "places and signs only"),
     ("calc-trade-gas", "the same word"),

@@ -1,12 +1,20 @@
 //! What the pages of a packet say: picked from picture, catalog and frozen forecast; nothing is computed here.
 
+mod brief;
+mod crews;
+mod household;
+mod orders;
+mod sight;
+mod tables;
+mod trades;
+
 use std::collections::BTreeSet;
 
 use assessment::Forecast;
 use assessment::forecast::{CalculationForecast, ConditionForecast};
 use drawing::{Palette, Width};
 use packet::{
-    Amount, AnswerRow, CalculationBlock, ConditionRow, Drawn, LimitRow, LookRow, MoneyBlock, PagesData,
+    Amount, AnswerRow, Book, CalculationBlock, ConditionRow, Drawn, LimitRow, LookRow, MoneyBlock, PagesData,
     PhotoBlock, Station, UnknownRow, WeightRow,
 };
 use survey::catalog::Item;
@@ -20,6 +28,7 @@ use views::{chances, phrases};
 use words::{CatalogWords, Words, msg};
 
 use crate::{Desk, Error};
+use sight::Sight;
 
 /// Width of a drawing on the pages, millimeters; the template sets it as wide.
 const PAGE: f64 = 130.0;
@@ -29,6 +38,9 @@ const PLOT: f64 = 174.0;
 const THUMBNAIL: u32 = 320;
 /// Conditions below this are counted, not listed ("unlikely"), unless a gate stands before them.
 const LISTED_FROM: f64 = 0.10;
+/// Most remarks and photographs on the pages; the packet has them all.
+const MOST_REMARKS: usize = 500;
+const MOST_PHOTOS: usize = 400;
 
 /// What the packet is, as far as the pages say it.
 pub(crate) struct Sealing<'a> {
@@ -39,20 +51,48 @@ pub(crate) struct Sealing<'a> {
     pub(crate) assessment: Digest,
     /// The language of the pages.
     pub(crate) words: &'a Words,
+    /// What the firm promises the household, if it does.
+    pub(crate) promise: Option<&'a crate::OfferedPromise>,
 }
 
-/// Gathers the pages' data.
-pub(crate) fn data(
+/// Gathers what all pages and tables say.
+pub(crate) fn book(
     desk: &Desk,
     picture: &Picture,
     forecast: &Forecast,
     sealing: &Sealing<'_>,
-) -> Result<PagesData, Error> {
+) -> Result<Book, Error> {
+    let say = CatalogWords::new(sealing.words, &desk.catalog);
+    let photos = photos_listed(picture);
+    let sight = Sight { say, picture, forecast, photos: &photos };
+    let promise = match sealing.promise {
+        Some(offered) => Some(crate::promise(desk, sealing.survey, &offered.terms(&desk.catalog))?),
+        None => None,
+    };
+    Ok(Book {
+        office: office(desk, &sight, sealing)?,
+        trades: trades::pages(&sight),
+        household: household::pages(&sight),
+        change_orders: orders::pages(&sight, promise.as_ref()),
+        tables: tables::tables(&sight),
+    })
+}
+
+/// The photographs in the order shown.
+fn photos_listed(picture: &Picture) -> Vec<Digest> {
+    let mut list: Vec<_> = picture.photos.iter().collect();
+    list.sort_by_key(|(digest, seen)| (seen.taken.taken.map(|t| t.unix_ms()), seen.at.unix_ms(), **digest));
+    list.into_iter().map(|(digest, _)| *digest).take(MOST_PHOTOS).collect()
+}
+
+/// Gathers the data of the office's pages.
+fn office(desk: &Desk, sight: &Sight<'_>, sealing: &Sealing<'_>) -> Result<PagesData, Error> {
+    let Sight { say, picture, forecast, .. } = *sight;
     let names: BTreeSet<&str> =
         picture.answers.values().flat_map(|s| &s.claims).map(|c| c.by.as_str()).collect();
     let listed: Vec<&ConditionForecast> = forecast.conditions.iter().filter(|c| listed(c)).collect();
     let left_out = forecast.conditions.len() - listed.len();
-    let say = CatalogWords::new(sealing.words, &desk.catalog);
+    let told = brief::told_in_full(forecast);
     Ok(PagesData {
         label: forecast.label.clone(),
         survey: sealing.survey,
@@ -68,7 +108,9 @@ pub(crate) fn data(
         title: title(say.words, forecast),
         lead: lead(say.words, forecast, left_out),
         money: money(say.words, forecast),
-        conditions: listed.into_iter().map(|c| condition(say, c)).collect(),
+        todo: brief::todo(sight),
+        uncertain: brief::uncertain(sight),
+        conditions: listed.into_iter().map(|c| condition(sight, c, told.contains(c.id.as_str()))).collect(),
         calculations: forecast
             .calculations
             .iter()
@@ -77,7 +119,7 @@ pub(crate) fn data(
         looks: looks(say, forecast),
         stations: stations(say, picture),
         unknown: unknown(say, forecast),
-        photos: photos(desk, say, picture)?,
+        photos: photos(desk, sight)?,
         disclaimers: vec![phrases::assessment_caution(say.words, forecast), say.notice().into_owned()],
     })
 }
@@ -143,7 +185,9 @@ fn weight(w: WeightView) -> WeightRow {
     }
 }
 
-fn condition(say: CatalogWords<'_>, c: &ConditionForecast) -> ConditionRow {
+/// A condition; told in full with every step to its odds, its photographs and looks.
+fn condition(sight: &Sight<'_>, c: &ConditionForecast, in_full: bool) -> ConditionRow {
+    let say = sight.say;
     ConditionRow {
         name: phrases::condition_name(say.words, c),
         words: phrases::about_in_10(say.words, c.probability),
@@ -156,6 +200,11 @@ fn condition(say: CatalogWords<'_>, c: &ConditionForecast) -> ConditionRow {
         how: phrases::advice_words(say.words, c),
         caution: Some(phrases::condition_caution(say, c)),
         because: c.because.iter().take(3).map(|r| phrases::reason_words(say, r)).collect(),
+        what: sight.what(c),
+        when: sight.when(c),
+        path: if in_full { brief::path(sight, c) } else { Vec::new() },
+        photos: if in_full { sight.photos_of(c).into_iter().take(2).collect() } else { Vec::new() },
+        looks: if in_full { brief::looks(sight, c) } else { Vec::new() },
     }
 }
 
@@ -219,7 +268,7 @@ fn stations(say: CatalogWords<'_>, picture: &Picture) -> Vec<Station> {
     };
     let all = guide::stops(say.catalog, picture)
         .map(|stop| Station { name: phrases::place_words(say, picture, stop.place), answers: rows(&stop) });
-    let remarks = picture.notes.iter().map(|(at, by, note)| AnswerRow {
+    let remarks = picture.notes.iter().take(MOST_REMARKS).map(|(at, by, note)| AnswerRow {
         question: match &note.item {
             Some(item) => say.question(item).into_owned(),
             None => match &note.place {
@@ -275,10 +324,10 @@ fn unknown(say: CatalogWords<'_>, f: &Forecast) -> Vec<UnknownRow> {
     f.not_known.iter().map(row).collect()
 }
 
-fn photos(desk: &Desk, say: CatalogWords<'_>, picture: &Picture) -> Result<Vec<PhotoBlock>, Error> {
-    let mut list: Vec<_> = picture.photos.iter().collect();
-    list.sort_by_key(|(digest, seen)| (seen.taken.taken.map(|t| t.unix_ms()), seen.at.unix_ms(), **digest));
-    list.into_iter()
+fn photos(desk: &Desk, sight: &Sight<'_>) -> Result<Vec<PhotoBlock>, Error> {
+    let Sight { say, picture, .. } = *sight;
+    let listed = sight.photos.iter().filter_map(|digest| Some((digest, picture.photos.get(digest)?)));
+    listed
         .map(|(digest, seen)| {
             let bytes = std::fs::read(desk.store.blobs().path(*digest)).map_err(|e| {
                 let message = msg!("error-photo-unread", photo = digest.short(), said = e.to_string());
