@@ -1,6 +1,6 @@
 //! What is said of keys, certificates, receipts and revocation lists.
 
-use keys::{Fault, KeyError};
+use keys::{Certificate, Fault, KeyError};
 use words::{Message, msg};
 
 use crate::{Error, Kind};
@@ -21,6 +21,13 @@ impl From<KeyError> for Error {
             _ => error.hint(msg!("error-key-again-hint")),
         }
     }
+}
+
+/// A certificate in one line.
+pub fn certificate_said(certificate: &Certificate) -> Message {
+    let (from, until) = (certificate.not_before.minute_text(), certificate.not_after.minute_text());
+    let (firm, serial) = (&certificate.firm, certificate.serial.to_string());
+    msg!("keys-certified", firm = firm, serial = serial, from = from, until = until)
 }
 
 /// What is wrong with a key or a signed text.

@@ -65,7 +65,7 @@ pub use hand_over::{Handed, hand_over};
 pub use household_answers::{TakenAnswer, TakenAnswers, misfit, take_answers, who_answered};
 pub use household_sheet::{MadeSheet, SheetOptions, household_sheet};
 pub use import_photo::{Clocks, Imported, import_photo};
-pub use key_words::{fault_said, key_said};
+pub use key_words::{certificate_said, fault_said, key_said};
 pub use kit::{Clock, Kit, Random};
 pub use leave::{Leaving, before_leaving};
 pub use mark::{Marked, PhotoShown, mark_photo, marks, photo_of, photo_shown, take_mark_back};

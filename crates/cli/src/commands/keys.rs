@@ -4,9 +4,10 @@ use std::fs::File;
 use std::io::Read as _;
 use std::path::Path;
 
-use ::keys::{Certificate, Thumbprint};
+use ::keys::Thumbprint;
 use actions::{
-    Clock as _, Error, Kind, Random as _, accept_certificate, device_key, new_device_key, request, write_new,
+    Clock as _, Error, Kind, Random as _, accept_certificate, certificate_said, device_key, new_device_key,
+    request, write_new,
 };
 use office::Revocable;
 use words::{Message, msg};
@@ -97,17 +98,10 @@ fn show(room: &mut Room<'_>, out: &mut Out) -> Result<(), Error> {
     out.tell(msg!("keys-device", key = thumbprint.to_string()));
     out.tell(msg!("keys-kept", path = key.kept));
     out.tell(match &certificate {
-        Some(certificate) => standing(certificate),
+        Some(certificate) => certificate_said(certificate),
         None => msg!("keys-not-certified"),
     });
     Ok(())
-}
-
-/// A certificate in one line.
-fn standing(certificate: &Certificate) -> Message {
-    let (from, until) = (certificate.not_before.minute_text(), certificate.not_after.minute_text());
-    let (firm, serial) = (&certificate.firm, certificate.serial.to_string());
-    msg!("keys-certified", firm = firm, serial = serial, from = from, until = until)
 }
 
 fn new(room: &mut Room<'_>, out: &mut Out) -> Result<(), Error> {
@@ -138,7 +132,7 @@ fn write_request(args: &KeysRequest, room: &mut Room<'_>, out: &mut Out) -> Resu
 fn accept(args: &KeysAccept, room: &mut Room<'_>, out: &mut Out) -> Result<(), Error> {
     let (certificate, firm) = (read(&args.file)?, read(&args.firm)?);
     let certificate = accept_certificate(&mut room.desk()?, &certificate, &firm)?;
-    let line = standing(&certificate);
+    let line = certificate_said(&certificate);
     told(out, &certificate, line);
     Ok(())
 }
