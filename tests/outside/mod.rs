@@ -10,6 +10,7 @@ mod joint_sum;
 mod measured;
 mod orders;
 mod packet_page;
+mod pages;
 mod reckon;
 mod simulated;
 mod trade_facts;

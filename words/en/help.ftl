@@ -115,6 +115,7 @@ help-seal = Seal a house into a packet
 help-seal-house = House: its label, or the start of its id
 help-seal-into = Folder the packet is written to
 help-seal-firm = The firm's name
+help-seal-address = Line under the firm's name on the pages, as street and telephone
 help-seal-pages = Language of the pages, if the household reads another: en or es
 help-seal-templates = Folder of the firm's own templates of the pages [default: “templates” in the home, if it is there]
 help-seal-promise = Conditions the firm promises will not change the price, as the change-order pages then say

@@ -1,7 +1,7 @@
 # The pages of a packet.
 
 ## What the pages answer
-pages-title = The unknown in this house: within { $sum } in 8 cases of 10
+pages-title = The unknown: { $sum } or less, 8 times in 10
 pages-lead = Of { $all } conditions in the scope of this work { $likely } are likely or more; { $left } unlikely ones are not listed. Nothing seen is never nothing there.
 pages-lead-no-plan = No planned work is recorded, so every condition is counted. Of { $all } conditions in the scope of this work { $likely } are likely or more; { $left } unlikely ones are not listed. Nothing seen is never nothing there.
 pages-draws = From { $n } joint draws of all conditions and their costs; percentiles of the sum, never sums of percentiles.
@@ -116,7 +116,7 @@ pages-todo = What to include, carry, leave out and look at first
 pages-todo-what = Conditions, the heaviest first
 pages-uncertain = What makes the sum most uncertain
 pages-one-by-one = Condition by condition
-pages-all-listed = Every condition that is raised
+pages-all-listed = The other conditions that are raised
 pages-how-reached = How the number was reached
 pages-moved = Moved it
 pages-may-change = What could still change it
@@ -170,6 +170,7 @@ pages-openings = Openings that may be made and closed
 pages-for = For
 pages-stage = Stage
 pages-opens = Opens
+pages-by = By
 pages-closes = Closes
 pages-asked = What is asked of you
 pages-look-there = Looks worth taking while you are there
@@ -182,7 +183,7 @@ pages-ask-tell = If you meet anything that is not on this page, stop, take a pic
 
 ## The household
 pages-for-household = for the household
-pages-household-title = What may be found in your house, and when things are off
+pages-household-title = What may be found, and when things are off
 pages-household-lead = Nobody can see inside a closed wall. We looked, measured and asked, so that fewer things come as a surprise. Here is what we think, in plain words.
 pages-household-what = { $name }. { $what }
 pages-household-more = { $n ->
@@ -216,12 +217,10 @@ pages-medical-no = You told us that nobody depends on a powered device or on ref
 pages-medical-unknown = We do not know yet whether somebody depends on a powered device or on refrigerated medicine. Tell us before the work begins.
 pages-medical-who = Tell three people: the person who runs this job, the power company, and whoever prescribes the device or the medicine.
 pages-dust = Dust and holes
-pages-dust-openings = { $n ->
-    [one] One opening may be made in a wall, ceiling or floor. It is closed again.
-   *[other] Up to { $n } openings may be made in walls, ceilings or floors. Each is closed again.
-}
+pages-dust-openings = Openings may be made in walls, ceilings or floors where something is found. Each is closed again.
 pages-dust-closed-off = The room is closed off with plastic while there is dust. The way to a bath and to the bedrooms stays open.
 pages-dust-lead = The paint is old enough to hold lead. A certified renovator decides how the work is done; children and pregnant women stay out of the room until it is cleaned.
+pages-leave-alone = Leave these alone
 pages-to-move = What to move
 pages-move-cabinets = Empty the cabinets and drawers that are worked on, and the shelves on the other side of the wall.
 pages-move-path = Clear a way as wide as a door from the entrance to the room, and take rugs up.

@@ -76,6 +76,7 @@ help-seal = Sellar una casa en un paquete
 help-seal-house = { help-record-house }
 help-seal-into = Carpeta donde se escribe el paquete
 help-seal-firm = El nombre de la empresa
+help-seal-address = Renglón bajo el nombre de la empresa en las páginas, como calle y teléfono
 help-seal-pages = Lengua de las páginas, si la familia lee otra: en o es
 help-seal-templates = Carpeta de las plantillas propias de la empresa para las páginas [si falta: «templates» en la carpeta de registros, si está]
 help-seal-promise = Condiciones que la empresa promete que no cambiarán el precio, como lo dicen entonces las páginas de órdenes de cambio

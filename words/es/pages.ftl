@@ -1,7 +1,7 @@
 # Las páginas de un paquete.
 
 ## Lo que responden las páginas
-pages-title = Lo desconocido en esta casa: dentro de { $sum } en 8 de cada 10 casos
+pages-title = Lo desconocido: { $sum } o menos, 8 de cada 10 veces
 pages-lead = De { $all } condiciones en el alcance de este trabajo, { $likely } son probables o más; no se listan { $left } poco probables. No haber visto nada nunca quiere decir que no haya nada.
 pages-lead-no-plan = No hay trabajo previsto anotado, así que se cuentan todas las condiciones. De { $all } condiciones en el alcance de este trabajo, { $likely } son probables o más; no se listan { $left } poco probables. No haber visto nada nunca quiere decir que no haya nada.
 pages-draws = De { $n } sorteos conjuntos de todas las condiciones y sus costos; percentiles de la suma, nunca sumas de percentiles.
@@ -116,7 +116,7 @@ pages-todo = Qué incluir, reservar, dejar fuera y mirar primero
 pages-todo-what = Condiciones, primero las de más peso
 pages-uncertain = Lo que hace más incierta la suma
 pages-one-by-one = Condición por condición
-pages-all-listed = Todas las condiciones que se plantean
+pages-all-listed = Las demás condiciones que se plantean
 pages-how-reached = Cómo se llegó al número
 pages-moved = Cuánto lo movió
 pages-may-change = Lo que todavía podría cambiarlo
@@ -170,6 +170,7 @@ pages-openings = Huecos que quizá se abran y se cierren
 pages-for = Para
 pages-stage = Etapa
 pages-opens = Abre
+pages-by = Lo hace
 pages-closes = Cierra
 pages-asked = Lo que se le pide
 pages-look-there = Revisiones que valen la pena mientras está ahí
@@ -182,7 +183,7 @@ pages-ask-tell = Si encuentra algo que no está en esta hoja, pare, tome una fot
 
 ## La familia
 pages-for-household = para la familia
-pages-household-title = Lo que puede aparecer en su casa, y cuándo faltará algo
+pages-household-title = Lo que puede aparecer, y cuándo faltará algo
 pages-household-lead = Nadie puede ver dentro de una pared cerrada. Miramos, medimos y preguntamos para que haya menos sorpresas. Esto es lo que pensamos, en palabras sencillas.
 pages-household-what = { $name }. { $what }
 pages-household-more = { $n ->
@@ -216,12 +217,10 @@ pages-medical-no = Nos dijo que nadie depende de un aparato eléctrico ni de med
 pages-medical-unknown = Todavía no sabemos si alguien depende de un aparato eléctrico o de medicina refrigerada. Díganos antes de que empiece el trabajo.
 pages-medical-who = Avise a tres personas: a quien dirige este trabajo, a la compañía de luz y a quien receta el aparato o la medicina.
 pages-dust = Polvo y huecos
-pages-dust-openings = { $n ->
-    [one] Quizá se abra un hueco en una pared, un techo o un piso. Se vuelve a cerrar.
-   *[other] Quizá se abran hasta { $n } huecos en paredes, techos o pisos. Cada uno se vuelve a cerrar.
-}
+pages-dust-openings = Quizá se abran huecos en paredes, techos o pisos donde aparezca algo. Cada uno se vuelve a cerrar.
 pages-dust-closed-off = El cuarto se cierra con plástico mientras hay polvo. El paso a un baño y a las recámaras queda libre.
 pages-dust-lead = La pintura es tan vieja que puede tener plomo. Un renovador certificado decide cómo se trabaja; los niños y las mujeres embarazadas no entran al cuarto hasta que esté limpio.
+pages-leave-alone = No toque esto
 pages-to-move = Qué mover
 pages-move-cabinets = Vacíe los gabinetes y cajones en los que se trabaja, y las repisas del otro lado de la pared.
 pages-move-path = Deje libre un paso del ancho de una puerta desde la entrada hasta el cuarto, y levante los tapetes.

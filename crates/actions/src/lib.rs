@@ -43,7 +43,6 @@ mod show;
 mod start;
 mod suppose;
 mod tap;
-#[cfg(feature = "pdf")]
 mod templates;
 mod undo;
 mod walk;

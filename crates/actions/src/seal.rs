@@ -28,6 +28,8 @@ pub struct SealOptions {
     pub organization: Option<String>,
     /// The language of the pages, if it is not the desk's: the household may read another one than the crew.
     pub pages_in: Option<&'static Words>,
+    /// The line under the firm's name, if not the one this device was set to.
+    pub address: Option<String>,
     /// The folder of the firm's own templates; without it the folder `templates` in the home, if it is there.
     pub templates: Option<PathBuf>,
     /// What the firm promises the household, if it does.
@@ -164,6 +166,13 @@ pub fn begin_sealing(
     options: &SealOptions,
     kit: &mut Kit<'_>,
 ) -> Result<Sealing, Error> {
+    // What could be refused is asked before anything is noted.
+    let promise = match &options.promise {
+        Some(offered) => Some(crate::promise(desk, survey, &offered.terms(&desk.catalog))?),
+        None => None,
+    };
+    let mut style = crate::templates::style(desk, options.templates.as_deref())?;
+    style.address = options.address.clone().or(style.address);
     // First: a key that cannot be used must not leave a sealing noted in the log.
     let (secret, certificate) = crate::device_key::sealing_key(desk, kit)?;
     let assessed = assess(desk, survey, kit)?;
@@ -188,9 +197,9 @@ pub fn begin_sealing(
             sealed_at,
             assessment: assessed.digest,
             words: options.pages_in.unwrap_or(desk.words()),
-            promise: options.promise.as_ref(),
+            promise: promise.as_ref(),
         },
-        options.templates.as_deref(),
+        &style,
     )?;
     let contents = Contents {
         survey,
@@ -290,19 +299,13 @@ fn pages(
     picture: &Picture,
     forecast: &Forecast,
     sealing: &crate::pages::Sealing<'_>,
-    templates: Option<&Path>,
+    style: &packet::Style,
 ) -> Result<Vec<PageFile>, Error> {
     let book = crate::pages::book(desk, picture, forecast, sealing)?;
-    Ok(packet::book(&book, &crate::templates::style(desk, templates)?, sealing.words)?)
+    Ok(packet::book(&book, style, sealing.words)?)
 }
 
 #[cfg(not(feature = "pdf"))]
-fn pages(
-    _: &Desk,
-    _: &Picture,
-    _: &Forecast,
-    _: &crate::pages::Sealing<'_>,
-    _: Option<&Path>,
-) -> Result<Vec<PageFile>, Error> {
+fn pages(_: &Desk, _: &Picture, _: &Forecast, _: &crate::pages::Sealing<'_>) -> Result<Vec<PageFile>, Error> {
     Ok(Vec::new())
 }

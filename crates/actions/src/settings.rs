@@ -77,6 +77,7 @@ pub fn settings(desk: &Desk, given: bool) -> Result<SettingsView, Error> {
     let (key, key_state) = key_of(desk);
     Ok(SettingsView {
         firm: firm(desk)?.unwrap_or_default(),
+        address: address(desk)?.unwrap_or_default(),
         by: kept(desk, BY)?.unwrap_or_default(),
         device: desk.store.device_name()?,
         device_id: desk.store.device().to_string(),

@@ -59,7 +59,7 @@ fn what_is_set_is_there_when_the_program_starts_again_and_nothing_goes_back() {
             json!("1/4\"")
         ]
     );
-    for setting in ["firm", "by", "device", "language", "light", "unit", "tolerance"] {
+    for setting in ["firm", "address", "by", "device", "language", "light", "unit", "tolerance"] {
         set(&second, setting, "").unwrap();
     }
     assert_eq!(kept(&ask(&second, "settings", json!({})).unwrap()), empty);

@@ -9,6 +9,8 @@ view! {
     SettingsView {
         /// The firm, as it stands on pages; empty until it is set.
         firm: String,
+        /// The line under it, as street and telephone; empty until it is set.
+        address: String,
         /// Who walks; empty until somebody said so.
         by: String,
         /// Name of the device.

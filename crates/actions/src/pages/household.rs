@@ -6,7 +6,7 @@ use assessment::forecast::{Advice, ConditionForecast};
 use drawing::{Palette, Width};
 use packet::{Drawn, HouseholdPages};
 use survey::log::Value;
-use trade::picture::Picture as Drawing;
+use trade::picture::{CalendarStrip, Picture as Drawing};
 use views::{chances, phrases};
 use words::{Message, catalog, msg};
 
@@ -36,9 +36,14 @@ pub(super) fn pages(sight: &Sight<'_>) -> HouseholdPages {
         ranges: ranges(sight),
         clashes: calendar.as_ref().map(|(picture, _)| clashes(sight, picture)).unwrap_or_default(),
         calendar: calendar.map(|(picture, c)| Drawn {
-            svg: drawing::svg(&picture, Width::Page(CALENDAR), Palette::Page, "calendar", &|s| {
-                sight.say.words.text(s)
-            }),
+            // The clashes stand in words below it.
+            svg: drawing::svg(
+                &without_clashes(picture),
+                Width::Page(CALENDAR),
+                Palette::Page,
+                "calendar",
+                &|s| sight.say.words.text(s),
+            ),
             said: c.sentence,
         }),
         off: off(sight),
@@ -116,6 +121,13 @@ fn ranges(sight: &Sight<'_>) -> Vec<String> {
     out
 }
 
+fn without_clashes(picture: Drawing) -> Drawing {
+    match picture {
+        Drawing::Calendar(strip) => Drawing::Calendar(CalendarStrip { conflicts: Vec::new(), ..strip }),
+        other => other,
+    }
+}
+
 /// Where the work meets how the household lives, as the calendar says.
 fn clashes(sight: &Sight<'_>, picture: &Drawing) -> Vec<String> {
     let Drawing::Calendar(strip) = picture else { return Vec::new() };
@@ -163,10 +175,9 @@ fn off(sight: &Sight<'_>) -> Vec<[String; 4]> {
 
 /// Dust and holes: what is opened, and the rules of the house during the work.
 fn dust(sight: &Sight<'_>) -> Vec<String> {
-    let openings = super::trades::openings(sight, sight.listed()).len();
     let mut out = Vec::new();
-    if openings > 0 {
-        out.push(sight.words(&msg!("pages-dust-openings", n = openings)));
+    if !super::trades::openings(sight, sight.listed()).is_empty() {
+        out.push(sight.words(&msg!("pages-dust-openings")));
     }
     out.push(sight.words(&msg!("pages-dust-closed-off")));
     if sight.calculation("lead-rule").is_some() {
@@ -197,5 +208,13 @@ fn cautions(sight: &Sight<'_>) -> Vec<[String; 2]> {
     let gated = sight
         .listed()
         .filter(|c| matches!(c.advice, Advice::LicensedLookFirst { .. } | Advice::PriceInOrTest { .. }));
-    gated.map(|c| [phrases::condition_name(sight.say.words, c), sight.caution(c)]).collect()
+    let mut said: Vec<[String; 2]> = Vec::new();
+    for c in gated {
+        // A condition at each of several places is told once.
+        let one = [phrases::bare_name(sight.say.words, c), sight.caution(c)];
+        if !said.contains(&one) {
+            said.push(one);
+        }
+    }
+    said
 }

@@ -12,6 +12,7 @@ use std::collections::BTreeSet;
 
 use assessment::Forecast;
 use assessment::forecast::{CalculationForecast, ConditionForecast};
+use assessment::promise::Promise;
 use drawing::{Palette, Width};
 use packet::{
     Amount, AnswerRow, Book, CalculationBlock, ConditionRow, Drawn, LimitRow, LookRow, MoneyBlock, PagesData,
@@ -52,7 +53,7 @@ pub(crate) struct Sealing<'a> {
     /// The language of the pages.
     pub(crate) words: &'a Words,
     /// What the firm promises the household, if it does.
-    pub(crate) promise: Option<&'a crate::OfferedPromise>,
+    pub(crate) promise: Option<&'a Promise>,
 }
 
 /// Gathers what all pages and tables say.
@@ -65,15 +66,11 @@ pub(crate) fn book(
     let say = CatalogWords::new(sealing.words, &desk.catalog);
     let photos = photos_listed(picture);
     let sight = Sight { say, picture, forecast, photos: &photos };
-    let promise = match sealing.promise {
-        Some(offered) => Some(crate::promise(desk, sealing.survey, &offered.terms(&desk.catalog))?),
-        None => None,
-    };
     Ok(Book {
         office: office(desk, &sight, sealing)?,
         trades: trades::pages(&sight),
         household: household::pages(&sight),
-        change_orders: orders::pages(&sight, promise.as_ref()),
+        change_orders: orders::pages(&sight, sealing.promise),
         tables: tables::tables(&sight),
     })
 }

@@ -19,6 +19,7 @@ pub fn run(args: &Seal, room: &mut Room<'_>, out: &mut Out) -> Result<(), Error>
         args.cap.map(|cap| OfferedPromise { cover: args.promise.clone(), cap: Money::from_dollars(cap) });
     let options = SealOptions {
         organization: args.firm.clone(),
+        address: args.address.clone(),
         pages_in: args.pages.map(Words::of),
         templates: args.templates.clone(),
         promise,

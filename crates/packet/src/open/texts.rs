@@ -13,8 +13,15 @@ use crate::{Info, PacketError, gather, limits, names, photos};
 
 const LAYOUT: &str = "the packet's layout";
 
+/// Refuses a newer layout as such; whatever else is wrong is found later.
+pub(super) fn not_newer(files: &Files) -> Result<(), PacketError> {
+    match text(files, names::PACKET_JSON, LAYOUT).and_then(Info::from_text) {
+        Err(newer @ PacketError::Newer { .. }) => Err(newer),
+        _ => Ok(()),
+    }
+}
+
 pub(super) fn check(files: &Files, folder: &str) -> Result<(Info, Vec<Entry>), PacketError> {
-    // The version first: a newer layout may hold other files.
     let info = Info::from_text(text(files, names::PACKET_JSON, LAYOUT)?)?;
     for name in names::ALWAYS {
         text(files, name, LAYOUT)?;

@@ -37,6 +37,8 @@ pub(crate) fn verify<R: Read + Seek>(from: &mut R, len: u64) -> Result<Verified,
     }
     whole.update(&directory.tail);
     let digest = Digest::from_bytes(whole.finalize().into());
+    // Before lists and seal: a newer layout may have others, and is not to be called damaged.
+    texts::not_newer(&files)?;
     bagged::check(&files)?;
     let (key, certificate) = sealed::check(&files)?;
     let (info, entries) = texts::check(&files, &folder)?;

@@ -10,10 +10,10 @@ use super::data::{
     Amount, CalculationBlock, ClueRow, ConditionRow, Drawn, MoneyBlock, PagesData, PhotoBlock, WeightRow,
 };
 use super::set::{Pictures, tree};
-use super::{HouseholdPages, Style, TradePages};
+use super::{ChangeOrderPages, HouseholdPages, Style, TradePages};
 
 /// Words the template asks for by id.
-const TEMPLATE: [&str; 107] = [
+const TEMPLATE: [&str; 108] = [
     "pages-all-known",
     "pages-all-listed",
     "pages-also",
@@ -23,6 +23,7 @@ const TEMPLATE: [&str; 107] = [
     "pages-asked",
     "pages-assumed",
     "pages-because",
+    "pages-by",
     "pages-calculation",
     "pages-catalog",
     "pages-check",
@@ -55,6 +56,7 @@ const TEMPLATE: [&str; 107] = [
     "pages-how-reached",
     "pages-if-there",
     "pages-inside",
+    "pages-leave-alone",
     "pages-look",
     "pages-look-there",
     "pages-look-what",
@@ -108,7 +110,6 @@ const TEMPLATE: [&str; 107] = [
     "pages-to-move",
     "pages-todo",
     "pages-todo-what",
-    "pages-treat-as",
     "pages-twenty-dots",
     "pages-uncertain",
     "pages-unknown",
@@ -208,10 +209,7 @@ pub(super) fn trade(
     let of = |n: &usize| Some(calculation(data.calculations.get(*n)?, pictures.drawing(*n), words));
     let calculations: Vec<Value> = trade.calculations.iter().filter_map(of).collect();
     let mut tree = with_photos(trade, photos);
-    for row in tree["conditions"].as_array_mut().into_iter().flatten() {
-        let odds = row["odds"].as_f64().unwrap_or_default();
-        row["odds"] = unit(odds).into();
-    }
+    within_the_rule(&mut tree["conditions"]);
     tree["calculations"] = calculations.into();
     tree
 }
@@ -226,8 +224,23 @@ pub(super) fn household(data: &HouseholdPages, calendar: Option<String>) -> Valu
     tree
 }
 
+/// Likely change orders and the photographs behind them.
+pub(super) fn change_orders(data: &ChangeOrderPages, photos: Vec<Value>) -> Value {
+    let mut tree = with_photos(data, photos);
+    within_the_rule(&mut tree["orders"]);
+    tree
+}
+
+/// Odds that are no number between 0 and 1 are drawn at the nearer end.
+fn within_the_rule(rows: &mut Value) {
+    for row in rows.as_array_mut().into_iter().flatten() {
+        let odds = row["odds"].as_f64().unwrap_or_default();
+        row["odds"] = unit(odds).into();
+    }
+}
+
 /// Plain data and the photographs beside them.
-pub(super) fn with_photos(data: &impl Serialize, photos: Vec<Value>) -> Value {
+fn with_photos(data: &impl Serialize, photos: Vec<Value>) -> Value {
     let mut tree = tree(data);
     tree["photos"] = photos.into();
     tree
@@ -330,8 +343,8 @@ fn money(block: &MoneyBlock, plots: [Option<String>; 2], words: &Words) -> Value
         .zip(days)
         .map(|(((name, says), Amount { sum, error }), days)| {
             json!({
-                "name": name, "words": says, "sum": words::money(language, sum),
-                "error": format!("±{}", words::money(language, error)),
+                "name": name, "words": says, "sum": words::whole_money(language, sum),
+                "error": format!("±{}", words::whole_money(language, error)),
                 "share": share(sum, block.contract, words), "at": unit(sum.dollars() / top), "strong": name == "P80",
                 "days": days.map(day_words).unwrap_or_else(|| "–".to_owned()),
             })

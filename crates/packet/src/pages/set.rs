@@ -103,7 +103,7 @@ fn documents(book: &Book, style: &Style, words: &Words) -> Result<Vec<Document>,
 
     let orders = &book.change_orders;
     let photos = pictures.photos_json(&office.photos, &orders.photos);
-    let tree = fill::with_photos(orders, photos);
+    let tree = fill::change_orders(orders, photos);
     let title = fill::title(&orders.running, office);
     all.push(document(
         "change-orders",

@@ -4,9 +4,10 @@ use std::process::{Command, Stdio};
 use survey::units::Money;
 use survey::{Digest, SurveyId};
 
-use super::set::compile;
+use super::set::{Made, compile};
 use super::*;
 use crate::sample::stamp;
+use crate::{Cell, PacketError, Table, Tables};
 
 /// A drawing of ours, 320 × 240, in place of a photograph.
 const PICTURE: &[u8] = include_bytes!("../../fixtures/under-sink.jpg");
@@ -36,7 +37,112 @@ fn condition(name: &str, odds: f64, costs: [i64; 3], action: &str, how: &str) ->
         how: how.into(),
         caution: None,
         because: vec!["Bathroom directly above: up".into(), "Only 8 1/4″ deep inside: down".into()],
+        what: "It runs where the new cabinet goes.".into(),
+        when: "1/2 to 2 days · rough-in · plumber".into(),
+        path: vec![],
+        photos: vec![],
+        looks: vec![],
     }
+}
+
+/// A book around an office's pages: a trade, the household, one change order, one table.
+fn around(office: PagesData) -> Book {
+    let conditions = office.conditions.iter().map(|c| TradeRow {
+        name: c.name.clone(),
+        what: c.what.clone(),
+        words: c.words.clone(),
+        odds: c.odds,
+        when: c.when.clone(),
+        caution: c.caution.clone().unwrap_or_default(),
+        because: c.because.clone(),
+    });
+    let orders = office.conditions.iter().map(|c| OrderBlock {
+        name: c.name.clone(),
+        words: c.words.clone(),
+        odds: c.odds,
+        clause: c.what.clone(),
+        hidden: vec![c.how.clone()],
+        evidence: c.because.clone(),
+        price: vec![[c.action.clone(), c.how.clone()]],
+        caution: c.caution.clone().unwrap_or_default(),
+    });
+    let told = office.lead.clone();
+    Book {
+        trades: vec![TradePages {
+            file: "trade-plumber".into(),
+            running: "for the plumber".into(),
+            title: office.title.clone(),
+            lead: told.clone(),
+            conditions: conditions.collect(),
+            measured: vec![ReadingRow {
+                what: told.clone(),
+                place: told.clone(),
+                reading: "19 3/8″".into(),
+                good_to: "±1/16″".into(),
+                photos: "1".into(),
+            }],
+            seen: vec![],
+            calculations: (0..office.calculations.len()).collect(),
+            openings: vec![OpeningRow {
+                what: told.clone(),
+                place: told.clone(),
+                words: "about 7 in 10".into(),
+                stage: "rough-in".into(),
+                opens: "plumber".into(),
+                closes: "drywall".into(),
+            }],
+            looks: office.looks.clone(),
+            asks: vec![told.clone()],
+            unknown: office.unknown.clone(),
+            photos: vec![0, 99],
+            caution: "A licensed plumber decides; local code governs.".into(),
+        }],
+        household: HouseholdPages {
+            running: "for the household".into(),
+            title: "What may be found".into(),
+            lead: told.clone(),
+            inside: vec![[told.clone(), "about 7 in 10".into(), "$1,300 is set aside.".into()]],
+            more: "90 other things".into(),
+            ranges: vec!["One time in ten more than $11,100.".into()],
+            calendar: office.money.days_drawing.clone(),
+            clashes: vec![told.clone()],
+            off: vec![[told.clone(), "water".into(), "1 to 2 hours".into(), told.clone()]],
+            dust: vec![told.clone()],
+            to_move: vec![told.clone()],
+            medical: vec![told.clone()],
+            cautions: vec![[told.clone(), told.clone()]],
+            questions: "Ask us.".into(),
+        },
+        change_orders: ChangeOrderPages {
+            running: "likely change orders".into(),
+            title: "Six change orders".into(),
+            lead: told.clone(),
+            orders: orders.collect(),
+            more: String::new(),
+            promise: Some(PromiseBlock {
+                says: told.clone(),
+                covers: vec![told.clone()],
+                figures: vec![["Cap".into(), "$3,000".into()]],
+                not: vec![told],
+            }),
+            photos: vec![1],
+        },
+        tables: Tables(vec![Table {
+            name: "conditions",
+            heads: vec!["condition".into(), "cost, USD".into()],
+            rows: vec![vec![Cell::Text(office.label.clone()), Cell::Number(1_150.0)]],
+        }]),
+        office,
+    }
+}
+
+fn every(data: PagesData, words: &words::Words) -> Result<Vec<Made>, PacketError> {
+    compile(&around(data), &Style::default(), words)
+}
+
+/// The office's document.
+fn office(data: PagesData, words: &words::Words) -> Made {
+    every(data, words).unwrap().into_iter().next().unwrap()
 }
 
 fn answer(question: &str, answer: &str) -> AnswerRow {
@@ -96,6 +202,13 @@ fn data() -> PagesData {
         "Treat as lead and asbestos until tested. A certified renovator decides; local code governs.".into(),
     );
     conditions[5].band = None;
+    conditions[1].path = vec![
+        ClueRow { what: "Houses like this one".into(), moved: "about 3 in 10".into(), from: 0.3, to: 0.3 },
+        ClueRow { what: "Bathroom directly above? yes".into(), moved: "far up".into(), from: 0.3, to: 0.7 },
+        ClueRow { what: "Nothing".into(), moved: "down".into(), from: f64::NAN, to: -2.0 },
+    ];
+    conditions[1].photos = vec![0, 3];
+    conditions[1].looks = vec!["Look down the chase (4 min)".into()];
     let mut under_sink = vec![
         answer("How high is the center of the drain stub above the floor?", "19 3/8″"),
         answer("What is the trap made of?", "chromed brass"),
@@ -141,6 +254,17 @@ fn data() -> PagesData {
             }],
             notes: vec!["Drawn 20,000 times from the odds as they stood when sealed.".into()],
         },
+        todo: vec![TodoRow {
+            action: "Allowance".into(),
+            names: vec!["Vent in bulkhead A rerouted: $1,300".into()],
+            more: "and 2 more".into(),
+        }],
+        uncertain: vec![WeightRow {
+            name: "Duct in the bulkhead".into(),
+            words: "about 5 in 10".into(),
+            average: dollars(500),
+            range: [dollars(600), dollars(2_200)],
+        }],
         conditions,
         calculations: vec![CalculationBlock {
             title: "Sink drain fit".into(),
@@ -225,12 +349,16 @@ fn poppler(program: &str, arguments: &[&str], pdf: &[u8]) -> String {
 
 #[test]
 fn an_invented_house_is_set_as_universally_accessible_pdf() {
-    let made = compile(&data(), english()).unwrap();
-    assert!(made.universal, "the compiler refused PDF/UA-1");
+    for made in every(data(), english()).unwrap() {
+        assert!(made.standards, "{}: the compiler refused PDF/UA-1 or PDF/A-2a", made.name);
+    }
+    let made = office(data(), english());
     let text = read(&made.pdf);
     for words in [
         "Carry $7,900",
-        "What is likely concealed",
+        "Condition by condition",
+        "Bathroom directly above? yes",
+        "What makes the sum most uncertain",
         "about 7 in 10",
         "$700 to $2,600",
         "Money and days",
@@ -259,11 +387,12 @@ fn an_invented_house_is_set_as_universally_accessible_pdf() {
 
 #[test]
 fn the_pages_are_set_in_spanish_as_well_and_say_so_to_a_reader_of_the_screen() {
-    let made = compile(&data(), words::Words::of(words::Language::Es)).unwrap();
-    assert!(made.universal, "the compiler refused PDF/UA-1");
+    let spanish = words::Words::of(words::Language::Es);
+    assert!(every(data(), spanish).unwrap().iter().all(|made| made.standards));
+    let made = office(data(), spanish);
     let text = read(&made.pdf);
     for words in [
-        "Lo que probablemente está oculto",
+        "Condición por condición",
         "Dinero y días",
         "$700 a $2,600",
         "Revisar antes de firmar",
@@ -279,17 +408,74 @@ fn the_pages_are_set_in_spanish_as_well_and_say_so_to_a_reader_of_the_screen() {
 
 #[test]
 fn the_only_date_is_the_sealing_date_with_its_offset() {
-    let told = poppler("pdfinfo", &["-rawdates", "-"], &pages(&data(), english()).unwrap());
+    let told = poppler("pdfinfo", &["-rawdates", "-"], &office(data(), english()).pdf);
     let dates: Vec<&str> = told.lines().filter(|l| l.contains("Date:")).collect();
     assert!(dates.len() == 2 && dates.iter().all(|l| l.contains("D:20260414164200-05'00")), "{told}");
 }
 
 #[test]
 fn equal_data_give_equal_bytes() {
-    assert!(pages(&data(), english()).unwrap() == pages(&data(), english()).unwrap());
+    let set = |data: PagesData| book(&around(data), &Style::default(), english()).unwrap();
+    let first = set(data());
+    let names: Vec<&str> = first.iter().map(|page| page.name.as_str()).collect();
+    let all = [
+        "office.pdf",
+        "trade-plumber.pdf",
+        "household.pdf",
+        "change-orders.pdf",
+        "conditions.csv",
+        "tables.xlsx",
+    ];
+    assert_eq!(names, all.map(|name| format!("pages/{name}")));
+    assert!(set(data()) == first);
     let mut other = data();
     other.conditions[0].odds = 0.5;
-    assert!(pages(&data(), english()).unwrap() != pages(&other, english()).unwrap());
+    assert!(set(other)[0] != first[0]);
+}
+
+#[test]
+fn a_reader_is_given_his_own_and_nothing_else() {
+    let made = every(data(), english()).unwrap();
+    let text = |name: &str| read(&made.iter().find(|m| m.name == name).unwrap().pdf);
+    let household = text("household");
+    for office_only in ["P80", "±$60", "chromed brass", "Look before signing", "sha256sum"] {
+        assert!(!household.contains(office_only), "the household reads “{office_only}”");
+    }
+    let trade = text("trade-plumber");
+    for money in ["$700", "$1,150", "±$60", "P80"] {
+        assert!(!trade.contains(money), "a trade reads “{money}”");
+    }
+    assert!(trade.contains("The drain stub must come down") && trade.contains("Measured"));
+    assert!(text("change-orders").contains("Clause."));
+}
+
+#[test]
+fn a_firms_template_stands_in_for_ours_and_reaches_nothing_but_its_folder() {
+    let with = |name: &str, text: &str| {
+        let mut style = Style { address: Some("12 Invented Road".into()), ..Style::default() };
+        style.templates.insert(name.into(), text.as_bytes().to_vec());
+        compile(&around(data()), &style, english())
+    };
+    let own = "#let d = json(\"data.json\")\n#set document(title: d.document.title)\n#set text(lang: \"en\")\n\
+               = Ours\n#d.title #d.letterhead.address";
+    let made = with("household.typ", own).unwrap();
+    let page = made.iter().find(|m| m.name == "household").unwrap();
+    let text = read(&page.pdf);
+    assert!(text.contains("Ours") && text.contains("12 Invented Road"), "{text}");
+    for (text, said) in [
+        ("#read(\"/etc/passwd\")", "household.typ, line 1"),
+        ("= One\n#read(\"../look.typ\")", "household.typ, line 2"),
+        ("#image(\"photo-0.jpg\")", "household.typ, line 1"),
+        ("#panic(\"no\")", "household.typ, line 1"),
+        ("#let", "household.typ, line 1"),
+        ("#import \"@preview/any:0.1.0\": *", "household.typ, line 1"),
+    ] {
+        let error = with("household.typ", text).err().unwrap().to_string();
+        assert!(error.contains(said), "{text}: {error}");
+    }
+    let large = "x".repeat((1 << 20) + 1);
+    assert!(matches!(with("x.typ", &large).err().unwrap(), PacketError::TooLarge { .. }));
+    assert!(matches!(with("../x.typ", "").err().unwrap(), PacketError::Name { .. }));
 }
 
 #[test]
@@ -300,6 +486,8 @@ fn a_house_without_anything_is_still_set() {
         lead: String::new(),
         surveyed_by: vec![],
         organization: None,
+        todo: vec![],
+        uncertain: vec![],
         conditions: vec![],
         calculations: vec![],
         looks: vec![],
@@ -318,14 +506,14 @@ fn a_house_without_anything_is_still_set() {
         },
         ..data()
     };
-    let made = compile(&empty, english()).unwrap();
-    assert!(made.universal);
+    let made = office(empty, english());
+    assert!(made.standards);
     assert!(read(&made.pdf).contains("House without a name"));
 }
 
 #[test]
 fn hostile_words_stand_on_the_page_as_they_were_written() {
-    let dollars = "$".repeat(5_000);
+    let dollars = "$".repeat(1 << 20);
     let words = [
         "#read(\"/etc/passwd\")",
         "]#panic()",
@@ -386,21 +574,47 @@ fn hostile_words_stand_on_the_page_as_they_were_written() {
         (d.photos[0].caption, d.photos[0].place, d.photos[0].time) = (all(), all(), all());
         d.disclaimers = vec![all()];
         d.money.notes = vec![all()];
-        let made = compile(&d, english()).unwrap_or_else(|e| panic!("text {n}: {e}"));
-        assert!(made.universal, "text {n} is refused as PDF/UA-1");
-        let text = read(&made.pdf);
-        assert!(!text.contains("root:"), "text {n} read a file");
-        if n < 2 {
-            assert!(text.contains(hostile), "text {n} does not stand there as written:\n{text}");
+        for made in every(d, english()).unwrap_or_else(|e| panic!("text {n}: {e}")) {
+            assert!(made.standards, "text {n} is refused as PDF/UA-1 and PDF/A-2a in {}", made.name);
+            let text = read(&made.pdf);
+            assert!(!text.contains("root:"), "text {n} read a file");
+            if n < 2 {
+                assert!(
+                    text.contains(hostile),
+                    "text {n} does not stand in {} as written:\n{text}",
+                    made.name
+                );
+            }
         }
     }
 }
 
-/// Writes the pages to the path in UNDERLATH_LOOK, to be looked at by eye.
+/// The most a book is given: long texts everywhere, a thousand photographs, thousands of rows. The compiler cannot be
+/// interrupted; this says what its input bounds it to.
 #[test]
-#[ignore = "for looking at by eye: UNDERLATH_LOOK=PATH"]
-fn the_pages_to_look_at() {
-    #[allow(clippy::disallowed_methods, reason = "asked for by hand")]
-    let path = std::env::var("UNDERLATH_LOOK").unwrap();
-    std::fs::write(path, pages(&data(), english()).unwrap()).unwrap();
+fn the_most_that_is_set_stays_within_a_minute_and_two_gigabytes() {
+    let mut d = data();
+    let long = "A remark that goes on and on about what nobody saw. ".repeat(30);
+    d.photos =
+        (0..400).map(|n| PhotoBlock { digest: Digest::of(&[n as u8, 1]), ..d.photos[0].clone() }).collect();
+    let row = |n: usize| AnswerRow { answer: long.clone(), ..answer(&format!("Remark {n}"), "") };
+    d.stations.push(Station { name: "Remarks".into(), answers: (0..500).map(row).collect() });
+    d.conditions = (0..300)
+        .map(|n| ConditionRow { name: format!("Condition {n}"), ..d.conditions[0].clone() })
+        .collect();
+    let start = std::time::Instant::now();
+    let made = office(d.clone(), english());
+    let took = start.elapsed();
+    assert!(made.standards && took.as_secs() < 60, "{took:?}");
+    let status = std::fs::read_to_string("/proc/self/status").unwrap_or_default();
+    if let Some(peak) = status.lines().find_map(|l| l.strip_prefix("VmHWM:")) {
+        let kib: u64 = peak.trim().trim_end_matches(" kB").parse().unwrap();
+        assert!(kib < 2 << 20, "{kib} KiB");
+    }
+    // Past the most it is refused, not set.
+    d.photos = vec![d.photos[0].clone(); 1_001];
+    assert!(matches!(every(d.clone(), english()).err().unwrap(), PacketError::TooLarge { .. }));
+    d.photos.clear();
+    d.stations[0].answers = vec![row(0); 9_000];
+    assert!(matches!(every(d, english()).err().unwrap(), PacketError::TooLarge { .. }));
 }

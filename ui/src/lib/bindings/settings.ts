@@ -6,6 +6,10 @@ export type SettingsView = {
  */
 firm: string, 
 /**
+ * The line under it, as street and telephone; empty until it is set.
+ */
+address: string, 
+/**
  * Who walks; empty until somebody said so.
  */
 by: string, 

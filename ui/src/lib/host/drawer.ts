@@ -72,7 +72,7 @@ export class Drawer {
   handOver(survey: string, number: number, pages: boolean): { path: string } {
     const packet = this.#packets.get(survey)?.find((one) => one.number === number);
     if (!packet) throw new HostError('missing', `No packet ${number} of this house was sealed on this device.`);
-    return { path: `/tablet/Downloads/${pages ? packet.name.replace('.zip', '.pdf') : packet.name}` };
+    return { path: `/tablet/Downloads/${pages ? packet.name.replace('.zip', '-pages') : packet.name}` };
   }
 
   settings(houses: number): SettingsView {
@@ -80,6 +80,7 @@ export class Drawer {
     const books = (list: [string, string, string][]) => list.map(([id, title, document]) => ({ id, title, document }));
     return {
       firm: get('firm') ?? '',
+      address: get('address') ?? '',
       by: get('by') ?? 'Rosa Lind',
       device: get('device') ?? '',
       deviceId: '0195-0a1b2c',

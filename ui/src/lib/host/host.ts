@@ -54,7 +54,7 @@ export interface OnSheet {
 }
 
 /** What can be set on a device; an empty value goes back to what it was without. */
-export type Setting = 'firm' | 'by' | 'device' | 'language' | 'light' | 'unit' | 'tolerance' | `codes-${string}`;
+export type Setting = 'firm' | 'address' | 'by' | 'device' | 'language' | 'light' | 'unit' | 'tolerance' | `codes-${string}`;
 
 /** A photograph as it comes from the camera. */
 export interface NewPhoto {

@@ -58,7 +58,7 @@ describe('the packets of a house', () => {
     await packets.handOver(1, false);
     expect(packets.copy).toMatch(/-1\.zip$/);
     await packets.handOver(1, true);
-    expect(packets.copy).toMatch(/-1\.pdf$/);
+    expect(packets.copy).toMatch(/-1-pages$/);
     await packets.handOver(7, false);
     expect([packets.copy, packets.refused?.kind]).toEqual(['', 'missing']);
   });
