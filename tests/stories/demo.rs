@@ -47,7 +47,16 @@ fn promised(said: &str) -> Vec<(&str, &str)> {
 fn digests(dir: &Path, said: &str) -> BTreeMap<String, Digest> {
     let digest =
         |path: &str| Digest::of(&std::fs::read(dir.join(path)).unwrap_or_else(|e| panic!("{path}: {e}")));
-    promised(said).into_iter().map(|(_, path)| (path.to_owned(), digest(path))).collect()
+    let files = |path: &str| -> Vec<String> {
+        match std::fs::read_dir(dir.join(path)) {
+            Ok(inside) => {
+                inside.map(|e| format!("{path}/{}", e.unwrap().file_name().to_string_lossy())).collect()
+            }
+            Err(_) => vec![path.to_owned()],
+        }
+    };
+    let all = promised(said).into_iter().flat_map(|(_, path)| files(path));
+    all.map(|path| (path.clone(), digest(&path))).collect()
 }
 
 /// A run in UTC and the C locale, shared by the tests that only look at it.

@@ -13,7 +13,7 @@ use crate::support::{catalog, run};
 /// Words that are no English of ours: names, formats, programs, units, months and half-days as `Intl` has them.
 const NAMES: &str = "R Ames Mill Lane kitchen Rosa Underlath underlath sha256 sha256sum certutil hashfile SHA256 Windows \
     packet zip unzip cd c manifest txt tagmanifest pip install bagit py validate P50 P80 P90 kB JSON AM PM UTC \
-    Jan Feb Mar Apr May Jun Jul Aug Sep Oct Nov Dec data assessment json sum DIR NAME FILE DOLLARS DAYS LANGUAGE \
+    Jan Feb Mar Apr May Jun Jul Aug Sep Oct Nov Dec data assessment json sum DIR NAME LINE KEYS FILE DOLLARS DAYS LANGUAGE \
     BECAUSE LENGTH WORDS ITEM HOUSE LABEL PATH ANSWER CONDITION FOUND LIST TO KIND WORD ANSWERS OPTIONS COMMAND default \
     Brier behind the boxes full of cans entered in ft gpm psi mm min am pm filled length PLACE STATION sample-surveys demo-made \
     UPC IPC IRC NEC IFGC";
@@ -103,7 +103,9 @@ fn english(text: &str) -> Vec<String> {
             let digest = bare.starts_with("underlath-0")
                 || bare.len() >= 8 && bare.chars().all(|c| c.is_ascii_hexdigit() || c == '-')
                 || token.parse::<keys::Thumbprint>().is_ok();
-            let file = [".json", ".pdf", ".jpg", ".ftl", ".txt"].iter().any(|end| bare.ends_with(end));
+            let file = [".json", ".pdf", ".csv", ".xlsx", ".jpg", ".ftl", ".txt"]
+                .iter()
+                .any(|end| bare.ends_with(end));
             let known = names.contains(bare)
                 || ids.contains(bare)
                 || bare.split(['-', '.']).all(|p| names.contains(p));
@@ -227,21 +229,30 @@ fn the_pages_are_set_in_the_language_asked_for() {
         let out = format!("out-{language}");
         run(dir, &["seal", HOUSE, "--into", &out, "--pages", language]);
         let packets: Vec<_> = std::fs::read_dir(dir.join(&out)).unwrap().map(|e| e.unwrap().path()).collect();
+        let into = dir.join(format!("pages-{language}"));
         let unzip = Command::new("unzip")
-            .args(["-p", packets[0].to_str().unwrap(), "*/data/pages/office.pdf"])
-            .output();
-        let pdf = dir.join(format!("{language}.pdf"));
-        std::fs::write(&pdf, unzip.unwrap().stdout).unwrap();
-        let text = Command::new("pdftotext").args(["-layout", pdf.to_str().unwrap(), "-"]).output().unwrap();
-        let text = String::from_utf8(text.stdout).unwrap();
-        assert!(text.contains(words), "“{words}” is not on the pages:\n{text}");
-        assert!(pdf_language(&pdf).contains(of.split('-').next().unwrap()) || language == "qps");
-        if language == "qps" {
-            let cited = cited();
-            let left: BTreeSet<String> =
-                english(&text).into_iter().filter(|found| !is_cited(found, &cited)).collect();
-            assert!(left.is_empty(), "left in English:\n{}", left.into_iter().collect::<Vec<_>>().join("\n"));
+            .args(["-qj", packets[0].to_str().unwrap(), "*/data/pages/*.pdf", "-d"])
+            .arg(&into)
+            .status();
+        assert!(unzip.unwrap().success());
+        let mut texts = 0;
+        for pdf in std::fs::read_dir(&into).unwrap().map(|e| e.unwrap().path()) {
+            let text =
+                Command::new("pdftotext").args(["-layout", pdf.to_str().unwrap(), "-"]).output().unwrap();
+            let text = String::from_utf8(text.stdout).unwrap();
+            let name = pdf.file_stem().unwrap().to_str().unwrap();
+            assert!(name != "office" || text.contains(words), "“{words}” is not on the pages:\n{text}");
+            assert!(pdf_language(&pdf).contains(of.split('-').next().unwrap()) || language == "qps");
+            texts += 1;
+            if language == "qps" {
+                let cited = cited();
+                let left: BTreeSet<String> =
+                    english(&text).into_iter().filter(|found| !is_cited(found, &cited)).collect();
+                let left = left.into_iter().collect::<Vec<_>>().join("\n");
+                assert!(left.is_empty(), "{name}: left in English:\n{left}");
+            }
         }
+        assert!(texts >= 4, "{texts} documents");
     }
 }
 

@@ -11,6 +11,7 @@ mod keys;
 mod made_up;
 mod merge;
 mod overlay;
+mod pages;
 mod photo_marks;
 mod photographs;
 mod readme;

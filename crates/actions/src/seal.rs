@@ -166,7 +166,7 @@ pub fn begin_sealing(
     options: &SealOptions,
     kit: &mut Kit<'_>,
 ) -> Result<Sealing, Error> {
-    // What could be refused is asked before anything is noted.
+    // What could be refused, a template of the firm's among it, is asked before anything is noted.
     let promise = match &options.promise {
         Some(offered) => Some(crate::promise(desk, survey, &offered.terms(&desk.catalog))?),
         None => None,
@@ -177,9 +177,8 @@ pub fn begin_sealing(
     let (secret, certificate) = crate::device_key::sealing_key(desk, kit)?;
     let assessed = assess(desk, survey, kit)?;
     let sealed_at = kit.now();
-    desk.append(survey, Body::Sealed(Sealed { assessment: assessed.digest }), kit)?;
     let (entries, picture) = desk.read(survey)?;
-    let number = entries.iter().filter(|e| matches!(e.body, Body::Sealed(_))).count() as u32;
+    let number = entries.iter().filter(|e| matches!(e.body, Body::Sealed(_))).count() as u32 + 1;
     let label = picture.label().to_owned();
     let network = assessment::bif(&assessed.network, &assessed.forecast);
     let organization = match &options.organization {
@@ -201,6 +200,8 @@ pub fn begin_sealing(
         },
         &style,
     )?;
+    desk.append(survey, Body::Sealed(Sealed { assessment: assessed.digest }), kit)?;
+    let (entries, picture) = desk.read(survey)?;
     let contents = Contents {
         survey,
         label: &label,
@@ -306,6 +307,12 @@ fn pages(
 }
 
 #[cfg(not(feature = "pdf"))]
-fn pages(_: &Desk, _: &Picture, _: &Forecast, _: &crate::pages::Sealing<'_>) -> Result<Vec<PageFile>, Error> {
+fn pages(
+    _: &Desk,
+    _: &Picture,
+    _: &Forecast,
+    _: &crate::pages::Sealing<'_>,
+    _: &packet::Style,
+) -> Result<Vec<PageFile>, Error> {
     Ok(Vec::new())
 }

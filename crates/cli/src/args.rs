@@ -471,7 +471,7 @@ pub struct Seal {
     #[arg(long, value_delimiter = ',', value_name = "KEYS", requires = "cap")]
     pub promise: Vec<String>,
     /// Cap of that promise, dollars
-    #[arg(long, value_name = "SUM", requires = "promise")]
+    #[arg(long, value_name = "DOLLARS", requires = "promise")]
     pub cap: Option<i64>,
 }
 

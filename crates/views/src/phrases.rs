@@ -274,8 +274,14 @@ pub fn assessment_caution(words: &Words, forecast: &Forecast) -> String {
     words.catalog("assessment-caution", &forecast.caution).into_owned()
 }
 
+/// What stands before a person's reason in a frozen assessment.
+const NOT_REACHED: &str = "could not reach: ";
+
 /// Why something is not known: a reason of ours, or what a person said.
 pub fn why_words(words: &Words, why: &str) -> String {
+    if let Some(because) = why.strip_prefix(NOT_REACHED) {
+        return words.say(&msg!("answer-not-reached", why = because));
+    }
     let ours = ["why-cant-tell", "why-disagree"];
     ours.iter().find_map(|id| words.translated(id, why)).unwrap_or_else(|| why.to_owned())
 }
@@ -396,6 +402,9 @@ mod tests {
         let spanish = Words::of(Language::Es);
         assert_eq!(about_in_10(spanish, 0.72), "unas 7 de cada 10");
         assert_eq!(about_in_10(spanish, 0.1), "alrededor de 1 de cada 10");
+        assert_eq!(why_words(spanish, "could not reach: no hatch"), "no se pudo llegar: no hatch");
+        assert_eq!(why_words(english, "could not reach: no hatch"), "could not reach: no hatch");
+        assert_eq!(why_words(spanish, "can't tell"), "no se puede saber");
     }
 
     #[test]
