@@ -72,6 +72,26 @@ fn a_sealing_that_is_stopped_half_way_leaves_nothing_behind() {
 }
 
 #[test]
+fn a_sealing_that_is_stopped_after_any_file_leaves_nothing_behind_and_can_be_begun_again() {
+    let house = house();
+    let folder = tempfile::tempdir().unwrap();
+    let path = folder.path().join("p.zip");
+    for stop in 0.. {
+        let photos = &mut house.photos.clone();
+        let mut sealing = Sealing::begin(&path, &house.contents(), photos).unwrap();
+        let went_on = (0..stop).all(|_| sealing.step(photos).unwrap());
+        drop(sealing);
+        assert_eq!(fs::read_dir(folder.path()).unwrap().count(), 0, "stopped after {stop}");
+        if !went_on {
+            assert!(stop > 8, "payload and tag files: {stop}");
+            break;
+        }
+    }
+    seal(&path, &house.contents(), &mut house.photos.clone(), &key()).unwrap();
+    assert_eq!(fs::read(&path).unwrap(), house.packet());
+}
+
+#[test]
 fn a_damaged_missing_or_shortened_photograph_is_refused_by_name() {
     let house = house();
     let digest = *house.photos.keys().next().unwrap();
