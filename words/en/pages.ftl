@@ -243,7 +243,7 @@ pages-orders-more = { $n ->
 }
 pages-no-orders = Nothing in the scope of this survey is likely to come as a change order.
 pages-within-work = within the planned work
-pages-price-range = Price range if it is there
+pages-price-range = What it costs if it is there
 pages-price-allowance = Allowance in the agreement; what is not used is credited
 pages-price-unit = Unit price to agree beforehand, each time it is met
 pages-price-likely = Most likely, to be agreed when it is known
