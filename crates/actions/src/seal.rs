@@ -173,7 +173,7 @@ pub fn begin_sealing(
     };
     let mut style = crate::templates::style(desk, options.templates.as_deref())?;
     style.address = options.address.clone().or(style.address);
-    // First: a key that cannot be used must not leave a sealing noted in the log.
+    // Nor must a key that cannot be used leave a sealing noted.
     let (secret, certificate) = crate::device_key::sealing_key(desk, kit)?;
     let assessed = assess(desk, survey, kit)?;
     let sealed_at = kit.now();
