@@ -12,7 +12,7 @@ fn page(dir: &Path, packet: &str, name: &str) -> String {
     let pdf = Command::new("unzip").args(["-p", packet, &inside]).current_dir(dir).output().unwrap().stdout;
     let file = dir.join("page.pdf");
     std::fs::write(&file, pdf).unwrap();
-    let text = Command::new("pdftotext").arg("-layout").arg(&file).arg("-").output().unwrap();
+    let text = Command::new("pdftotext").arg("-raw").arg(&file).arg("-").output().unwrap();
     String::from_utf8(text.stdout).unwrap()
 }
 
