@@ -17,7 +17,8 @@ use std::time::{Duration, Instant};
 use actions::{Desk, Entered, Kit, assess, builtin_catalog, import_photo, record};
 use assessment::decision::LossRules;
 use assessment::{ClueTables, Live, Request};
-use packet::Contents;
+use keys::{SecretKey, Signer as _};
+use packet::{Contents, Sealer};
 use survey::log::Body;
 use survey::{Digest, SurveyId};
 
@@ -170,6 +171,7 @@ fn sealing(dir: &Path) {
             _ => None,
         })
         .collect();
+    let key = SecretKey::from_random([7; 32]).unwrap();
     let (mut ours, mut peer) = (Vec::new(), Vec::new());
     for round in 0..5u32 {
         let contents = Contents {
@@ -187,9 +189,10 @@ fn sealing(dir: &Path) {
             engine: &assessed.forecast.engine,
             previous: None,
             pages: &[],
+            sealer: Sealer::Key(key.public()),
         };
         let start = Instant::now();
-        packet::seal(&dir.join(format!("sealed-{round}.zip")), &contents, &mut originals).unwrap();
+        packet::seal(&dir.join(format!("sealed-{round}.zip")), &contents, &mut originals, &key).unwrap();
         ours.push(start.elapsed());
         let to = dir.join(format!("copied-{round}"));
         std::fs::create_dir(&to).unwrap();

@@ -9,6 +9,7 @@ mod clue_fit;
 mod joint_sum;
 mod measured;
 mod orders;
+mod packet_page;
 mod pages;
 mod reckon;
 mod simulated;

@@ -19,11 +19,13 @@ const NAMES: &str = "R Ames Mill Lane kitchen Rosa Underlath underlath sha256 sh
     UPC IPC IRC NEC IFGC";
 
 /// Verbs, which are typed and therefore the same in every language.
-const VERBS: [&str; 39] = [
+const VERBS: [&str; 49] = [
+    "accept",
     "assess",
     "calc",
     "calibrate",
     "catalog",
+    "certify",
     "check",
     "compare",
     "copy",
@@ -32,23 +34,31 @@ const VERBS: [&str; 39] = [
     "facts",
     "field",
     "finding",
+    "keys",
     "leave",
     "mark",
     "marks",
     "measure",
     "merge",
     "new",
+    "new-office",
     "new-overlay",
     "next",
     "note",
+    "office",
     "order",
     "photo",
     "place",
     "promise",
+    "public",
+    "receipt",
     "receive",
     "reckon",
     "record",
+    "request",
     "rescue",
+    "revoke",
+    "revoked",
     "seal",
     "sheet",
     "sheet-answers",
@@ -91,7 +101,8 @@ fn english(text: &str) -> Vec<String> {
                 || token.starts_with('$')
                 || token.contains(".zip");
             let digest = bare.starts_with("underlath-0")
-                || bare.len() >= 8 && bare.chars().all(|c| c.is_ascii_hexdigit() || c == '-');
+                || bare.len() >= 8 && bare.chars().all(|c| c.is_ascii_hexdigit() || c == '-')
+                || token.parse::<keys::Thumbprint>().is_ok();
             let file = [".json", ".pdf", ".csv", ".xlsx", ".jpg", ".ftl", ".txt"]
                 .iter()
                 .any(|end| bare.ends_with(end));
@@ -157,7 +168,9 @@ fn every_verb_says_everything_in_the_language_asked_for() {
         said(dir, &["next", HOUSE]),
         said(dir, &["assess", HOUSE]),
         said(dir, &["check"]),
+        said(dir, &["keys", "show"]),
         said(dir, &["seal", HOUSE, "--into", "out"]),
+        said(dir, &["keys", "show"]),
         said(dir, &["verify", "out/mill-lane-kitchen-1.zip"]),
         said(dir, &["receive", "out/mill-lane-kitchen-1.zip"]),
         said(dir, &["receive", "out/mill-lane-kitchen-1.zip"]),
@@ -174,7 +187,7 @@ fn every_verb_says_everything_in_the_language_asked_for() {
     all.push(said(dir, &["--help"]));
     for verb in [
         "new", "record", "note", "photo", "show", "seal", "finding", "merge", "check", "demo", "reckon",
-        "words", "catalog",
+        "words", "catalog", "keys", "verify",
     ] {
         all.push(said(dir, &[verb, "--help"]));
     }

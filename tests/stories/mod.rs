@@ -7,6 +7,7 @@ mod demo;
 mod field;
 mod full_disk;
 mod household_sheet;
+mod keys;
 mod made_up;
 mod merge;
 mod overlay;

@@ -117,7 +117,7 @@ seal-done = sealed  { $path }
 seal-holds = { $files } files, { $photos } photographs, { $bytes } bytes
 seal-pages = to be read: { $pages }
 seal-no-pages = without pages to read: this program was built without them
-verify-whole = { $path }: whole, and unaltered since sealing if its sum is the one noted then
+verify-whole = { $path }: whole, and unaltered since it was sealed
 verify-sum = sha256
 verify-house = house
 verify-packet = { $label } (packet { $number })
@@ -389,3 +389,40 @@ field-photo-large = a photograph of more than { $most } MB is not taken
 field-large = more than { $most } kB are no command
 field-unread = not all of it came
 field-ended = the command came to no end
+
+## Keys
+seal-certified = sealed by the key { $key }, certified by { $firm } (no. { $serial })
+seal-not-certified = sealed by the key { $key }, which no firm vouched for
+verify-key = the seal holds: sealed by the key { $key }
+verify-certified = that key is certified by { $firm } (no. { $serial }) as “{ $device }”
+verify-certified-open = its certificate says { $firm } (no. { $serial }); not checked, because the firm's public keys were not given (--firm)
+verify-no-firm = no firm vouched for that key
+verify-valid = the certificate was valid when it was sealed, { $when }, and ran until { $until }
+verify-valid-open = not checked: whether a certificate was valid then
+verify-received = received by the office on { $when }
+verify-received-open = not checked: when the office received it (--receipt)
+verify-not-revoked = not revoked by then, by revocation list { $number } of { $issued }
+verify-revoked-open = not checked: whether the key was revoked (--revoked)
+verify-fails = does not hold: { $said }
+receive-certified = sealed by the key { $key }, under certificate no. { $serial }
+receive-not-certified = sealed by the key { $key }, which no firm vouched for
+receive-receipt = receipt for the device: { $path }
+receive-no-receipt = no signed receipt: this office has no key yet (underlath keys new-office)
+receipt-kept = received { $when } by { $firm }; the receipt is kept: { $path }
+keys-none = this device has no key yet; it makes one when it seals or asks to be certified
+keys-device = key of this device  { $key }
+keys-kept = its secret is kept in  { $path }
+keys-certified = certified by { $firm } (no. { $serial }), from { $from } until { $until }
+keys-not-certified = no firm vouches for it yet: underlath keys request
+keys-new = new key of this device: { $key }; have the office certify it
+keys-requested = request written: { $path }; tell the office the key, so that it can compare: { $key }
+keys-office-made = key of the office of { $firm }: { $key }
+keys-office = key of the office of { $firm }  { $key }
+keys-row-until = until { $until }
+keys-row-revoked = revoked since { $since }: { $why }
+keys-certificate-given = certificate no. { $serial } for “{ $device }” ({ $key }): { $path }
+keys-written = written: { $path }
+keys-revoked = revocation list { $number }, with { $n } { $n ->
+        [one] line
+       *[other] lines
+    }

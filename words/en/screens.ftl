@@ -504,6 +504,7 @@ set-address-how = Street and telephone, at the head of what leaves the firm.
 set-by = Who walks
 set-by-how = Stands beside every answer from now on.
 set-device = Name of this device
+set-key = Key it seals with
 set-device-how = Tells the firm’s tablets apart. Packets carry its number, { $id }.
 set-codes-how = Changes limits in sink fit, boring, gas and panel. The local code as adopted and amended governs: ask the building department.
 codes-heading = Rules of the place

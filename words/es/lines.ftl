@@ -117,7 +117,7 @@ seal-done = sellado  { $path }
 seal-holds = { $files } archivos, { $photos } fotos, { $bytes } bytes
 seal-pages = para leer: { $pages }
 seal-no-pages = sin páginas para leer: este programa se construyó sin ellas
-verify-whole = { $path }: entero, y sin cambios desde que se selló si su suma es la que se anotó entonces
+verify-whole = { $path }: entero, y sin cambios desde que se selló
 verify-sum = sha256
 verify-house = casa
 verify-packet = { $label } (paquete { $number })
@@ -389,3 +389,40 @@ field-photo-large = no se recibe una fotografía de más de { $most } MB
 field-large = más de { $most } kB no son un comando
 field-unread = no llegó todo
 field-ended = el comando no llegó a su fin
+
+## Llaves
+seal-certified = sellado con la llave { $key }, certificada por { $firm } (núm. { $serial })
+seal-not-certified = sellado con la llave { $key }, por la que ninguna empresa respondió
+verify-key = el sello vale: sellado con la llave { $key }
+verify-certified = esa llave está certificada por { $firm } (núm. { $serial }) como “{ $device }”
+verify-certified-open = su certificado dice { $firm } (núm. { $serial }); sin comprobar, porque no se dieron las llaves públicas de la empresa (--firm)
+verify-no-firm = ninguna empresa respondió por esa llave
+verify-valid = el certificado valía cuando se selló, { $when }, y llegaba hasta { $until }
+verify-valid-open = sin comprobar: si un certificado valía entonces
+verify-received = recibido por la oficina el { $when }
+verify-received-open = sin comprobar: cuándo lo recibió la oficina (--receipt)
+verify-not-revoked = no revocada hasta entonces, según la lista de revocaciones { $number } del { $issued }
+verify-revoked-open = sin comprobar: si la llave se revocó (--revoked)
+verify-fails = no vale: { $said }
+receive-certified = sellado con la llave { $key }, con el certificado núm. { $serial }
+receive-not-certified = sellado con la llave { $key }, por la que ninguna empresa respondió
+receive-receipt = recibo para el dispositivo: { $path }
+receive-no-receipt = sin recibo firmado: esta oficina todavía no tiene llave (underlath keys new-office)
+receipt-kept = recibido { $when } por { $firm }; el recibo se guarda: { $path }
+keys-none = este dispositivo todavía no tiene llave; hace una cuando sella o pide quedar certificado
+keys-device = llave de este dispositivo  { $key }
+keys-kept = su secreto se guarda en  { $path }
+keys-certified = certificada por { $firm } (núm. { $serial }), del { $from } al { $until }
+keys-not-certified = ninguna empresa responde por ella todavía: underlath keys request
+keys-new = llave nueva de este dispositivo: { $key }; haga que la oficina la certifique
+keys-requested = solicitud escrita: { $path }; diga la llave a la oficina, para que la compare: { $key }
+keys-office-made = llave de la oficina de { $firm }: { $key }
+keys-office = llave de la oficina de { $firm }  { $key }
+keys-row-until = hasta { $until }
+keys-row-revoked = revocada desde { $since }: { $why }
+keys-certificate-given = certificado núm. { $serial } para “{ $device }” ({ $key }): { $path }
+keys-written = escrito: { $path }
+keys-revoked = lista de revocaciones { $number }, con { $n } { $n ->
+        [one] línea
+       *[other] líneas
+    }

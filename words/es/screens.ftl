@@ -504,6 +504,7 @@ set-address-how = Calle y teléfono, al principio de lo que sale de la empresa.
 set-by = Quién recorre
 set-by-how = Aparece junto a cada respuesta desde ahora.
 set-device = Nombre de este dispositivo
+set-key = Llave con que sella
 set-device-how = Distingue las tabletas de la empresa. Los paquetes llevan su número, { $id }.
 set-codes-how = Cambia límites en el fregadero, las perforaciones, el gas y el panel. Rige el código local como fue adoptado y enmendado: pregunte en el departamento de construcción.
 codes-heading = Reglas del lugar

@@ -5,6 +5,7 @@ use std::path::Path;
 
 use assessment::decision::LossRules;
 use assessment::{ClueTables, Forecast, Request};
+use keys::{KeyFiles, KeyStore};
 use store::Store;
 use survey::catalog::{Catalog, nearest};
 use survey::log::{Body, Entry, check_chain};
@@ -22,6 +23,7 @@ pub struct Desk {
     pub(crate) store: Store,
     pub(crate) catalog: Catalog,
     tables: OnceCell<ClueTables>,
+    pub(crate) secrets: Box<dyn KeyStore + Send>,
     words: &'static Words,
 }
 
@@ -33,6 +35,7 @@ impl Desk {
             store: Store::open(dir, now, fresh)?,
             catalog,
             tables: OnceCell::new(),
+            secrets: Box::new(KeyFiles::new(&dir.join(crate::device_key::FOLDER))),
             words: Words::of(Language::En),
         })
     }
@@ -44,6 +47,10 @@ impl Desk {
     /// Says everything in another language from now on; English until then.
     pub fn speak(&mut self, words: &'static Words) {
         self.words = words;
+    }
+    /// Keeps the device's secret key elsewhere than in a file of its folder from now on.
+    pub fn keep_secrets_in(&mut self, secrets: Box<dyn KeyStore + Send>) {
+        self.secrets = secrets;
     }
     /// The words it speaks in.
     pub fn words(&self) -> &'static Words {

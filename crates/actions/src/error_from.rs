@@ -140,6 +140,7 @@ pub fn packet_hint(e: &packet::PacketError) -> Message {
         | P::Missing { .. }
         | P::Extra { .. }
         | P::Text { .. } => msg!("error-packet-altered-mend"),
+        P::Seal { .. } => msg!("error-packet-seal-mend"),
         P::Name { .. } => msg!("error-packet-name-mend"),
         P::Newer { .. } => msg!("error-packet-newer-mend"),
         P::TooLarge { .. } => msg!("error-packet-too-large-mend"),

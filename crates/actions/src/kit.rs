@@ -12,6 +12,15 @@ pub trait Clock {
 pub trait Random {
     /// Ten fresh random bytes.
     fn ten(&mut self) -> [u8; 10];
+    /// Thirty-two fresh random bytes, for a secret key.
+    fn thirty_two(&mut self) -> [u8; 32] {
+        let mut bytes = [0; 32];
+        for part in bytes.chunks_mut(10) {
+            let ten = self.ten();
+            part.copy_from_slice(ten.get(..part.len()).unwrap_or_default());
+        }
+        bytes
+    }
 }
 
 /// Clock, random bits and the person.

@@ -8,6 +8,7 @@ mod assess;
 mod calculate;
 mod catalog_files;
 mod desk;
+mod device_key;
 mod enter;
 mod error;
 mod error_from;
@@ -16,6 +17,7 @@ mod hand_over;
 mod household_answers;
 mod household_sheet;
 mod import_photo;
+mod key_words;
 mod kit;
 mod leave;
 mod mark;
@@ -50,6 +52,10 @@ pub use assess::{Assessed, assess};
 pub use calculate::{calculate, calculation, with_books};
 pub use catalog_files::{CatalogFiles, OVERLAY_FOLDER, overlay_of};
 pub use desk::Desk;
+pub use device_key::{
+    CERTIFICATE_FILE, DeviceKey, FIRM_FILE, accept_certificate, accept_receipt, device_key, new_device_key,
+    request, write_new,
+};
 pub use enter::Entered;
 pub use error::{Error, Kind};
 pub use error_from::{file_trouble, forecast as forecast_trouble, packet_hint};
@@ -58,6 +64,7 @@ pub use hand_over::{Handed, hand_over};
 pub use household_answers::{TakenAnswer, TakenAnswers, misfit, take_answers, who_answered};
 pub use household_sheet::{MadeSheet, SheetOptions, household_sheet};
 pub use import_photo::{Clocks, Imported, import_photo};
+pub use key_words::{certificate_said, fault_said, key_said};
 pub use kit::{Clock, Kit, Random};
 pub use leave::{Leaving, before_leaving};
 pub use mark::{Marked, PhotoShown, mark_photo, marks, photo_of, photo_shown, take_mark_back};

@@ -8,7 +8,8 @@ use std::path::{Path, PathBuf};
 
 use assessment::Forecast;
 use assessment::promise::{Promised, Terms};
-use packet::{Contents, PageFile};
+use keys::{Certificate, Signer as _, Thumbprint};
+use packet::{Contents, PageFile, Sealer};
 use store::KeptPacket;
 use survey::catalog::Catalog;
 use survey::log::{Body, Sealed};
@@ -66,6 +67,10 @@ pub struct SealedPacket {
     pub photos: u32,
     /// Pages and tables inside, as far as they were made.
     pub pages: Vec<PageFile>,
+    /// The key that sealed it.
+    pub key: Thumbprint,
+    /// The certificate it carries, if the office gave this device one.
+    pub certificate: Option<Certificate>,
 }
 
 /// A house being sealed, one file after the other.
@@ -78,6 +83,7 @@ pub struct Sealing {
     packet: packet::Sealing,
     originals: BTreeMap<Digest, PathBuf>,
     pages: Vec<PageFile>,
+    certificate: Option<Certificate>,
 }
 
 impl Sealing {
@@ -106,7 +112,8 @@ impl Sealing {
     /// As [`Sealing::step`]; another file where the packet is to lie.
     pub fn finish(mut self, desk: &mut Desk) -> Result<SealedPacket, Error> {
         let photos = self.packet.photos();
-        let sealed = self.packet.finish(&mut self.originals)?;
+        let secret = crate::device_key::secret(desk)?;
+        let sealed = self.packet.finish(&mut self.originals, &secret)?;
         desk.store.keep_packet(&KeptPacket {
             survey: self.survey,
             number: self.number,
@@ -127,6 +134,8 @@ impl Sealing {
             files: sealed.files,
             photos,
             pages: self.pages,
+            key: secret.public().thumbprint(),
+            certificate: self.certificate,
         })
     }
 }
@@ -164,6 +173,8 @@ pub fn begin_sealing(
     };
     let mut style = crate::templates::style(desk, options.templates.as_deref())?;
     style.address = options.address.clone().or(style.address);
+    // Nor must a key that cannot be used leave a sealing noted.
+    let (secret, certificate) = crate::device_key::sealing_key(desk, kit)?;
     let assessed = assess(desk, survey, kit)?;
     let sealed_at = kit.now();
     let (entries, picture) = desk.read(survey)?;
@@ -206,12 +217,14 @@ pub fn begin_sealing(
         engine: &assessed.forecast.engine,
         previous: desk.store.packets(survey)?.last().map(|packet| packet.digest),
         pages: &pages,
+        sealer: certificate.as_ref().map_or(Sealer::Key(secret.public()), Sealer::Certified),
     };
     let path = folder.join(format!("{}-{number}.zip", file_name(&label, survey)));
     let mut originals: BTreeMap<Digest, PathBuf> =
         picture.photos.keys().map(|d| (*d, desk.store.blobs().path(*d))).collect();
     let packet = packet::Sealing::begin(&path, &contents, &mut originals)?;
-    Ok(Sealing { survey, number, entries: entries.len() as u64, sealed_at, path, packet, originals, pages })
+    let (entries, certificate) = (entries.len() as u64, certificate.map(|c| c.claimed().clone()));
+    Ok(Sealing { survey, number, entries, sealed_at, path, packet, originals, pages, certificate })
 }
 
 /// The packets of a house that were sealed on this device, and how far a sealing is that goes on.
@@ -294,6 +307,12 @@ fn pages(
 }
 
 #[cfg(not(feature = "pdf"))]
-fn pages(_: &Desk, _: &Picture, _: &Forecast, _: &crate::pages::Sealing<'_>) -> Result<Vec<PageFile>, Error> {
+fn pages(
+    _: &Desk,
+    _: &Picture,
+    _: &Forecast,
+    _: &crate::pages::Sealing<'_>,
+    _: &packet::Style,
+) -> Result<Vec<PageFile>, Error> {
     Ok(Vec::new())
 }

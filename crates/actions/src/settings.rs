@@ -74,12 +74,15 @@ pub fn settings(desk: &Desk, given: bool) -> Result<SettingsView, Error> {
     let (photos, _) = desk.store.blobs().list()?;
     let (metric, tolerance) = keypad(desk)?;
     let ScreensView { language, light } = screens(desk)?;
+    let (key, key_state) = key_of(desk);
     Ok(SettingsView {
         firm: firm(desk)?.unwrap_or_default(),
         address: address(desk)?.unwrap_or_default(),
         by: kept(desk, BY)?.unwrap_or_default(),
         device: desk.store.device_name()?,
         device_id: desk.store.device().to_string(),
+        key,
+        key_state,
         language,
         light,
         metric,
@@ -91,6 +94,21 @@ pub fn settings(desk: &Desk, given: bool) -> Result<SettingsView, Error> {
         catalog: format!("{} ({})", desk.catalog.version, desk.catalog.digest.short()),
         software: concat!("Underlath ", env!("CARGO_PKG_VERSION")).to_owned(),
     })
+}
+
+/// The key and who vouches for it. A secret that cannot be used is said here too, and closes no other setting.
+fn key_of(desk: &Desk) -> (String, String) {
+    let words = desk.words();
+    let state = match crate::device_key(desk) {
+        Err(e) => return (String::new(), e.say(words)),
+        Ok(state) => state,
+    };
+    let said = match (&state.key, &state.certificate) {
+        (None, _) => msg!("keys-none"),
+        (Some(_), None) => msg!("keys-not-certified"),
+        (Some(_), Some(signed)) => crate::key_words::certificate_said(signed.claimed()),
+    };
+    (state.key.map(|key| key.thumbprint().to_string()).unwrap_or_default(), words.say(&said))
 }
 
 fn codes(desk: &Desk, given: bool) -> Result<Vec<CodesView>, Error> {

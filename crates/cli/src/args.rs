@@ -5,6 +5,10 @@ use std::path::PathBuf;
 use clap::{Args as ClapArgs, Parser, Subcommand, ValueEnum};
 use words::Language;
 
+mod keys;
+
+pub use keys::*;
+
 const AFTER: &str = "Exit codes: 0 done · 1 a fault of the program or the machine · 2 what was given cannot be taken · \
 3 what was named is not there · 4 it clashes with what stands · 5 something recorded is damaged";
 
@@ -73,10 +77,14 @@ pub enum Verb {
     Suppose(Suppose),
     /// Seal a house into a packet
     Seal(Seal),
-    /// Check a packet, byte by byte
-    Verify(PacketFile),
+    /// Check a packet byte by byte, and say whose seal it bears
+    Verify(Verify),
     /// Receive a packet at the office
     Receive(PacketFile),
+    /// Take in the office's receipt for a packet of this device
+    Receipt(ReceiptFile),
+    /// Keys that seal: of this device, and of the office that vouches for it
+    Keys(OfKeys),
     /// Enter what was found after demolition
     Finding(Finding),
     /// Hold the forecast against what was found
@@ -486,6 +494,29 @@ pub enum WordsAsked {
 /// A language by its tag; `qps` is the made-up one that shows what nobody translated.
 fn language(tag: &str) -> Result<Language, String> {
     Language::of_tag(tag).ok_or_else(|| "en, es".to_owned())
+}
+
+/// A packet to verify. Works without a network, with the files alone.
+#[derive(ClapArgs, Debug)]
+pub struct Verify {
+    /// The packet file
+    pub file: PathBuf,
+    /// The firm's public keys, as its office wrote them out
+    #[arg(long, value_name = "FILE")]
+    pub firm: Option<PathBuf>,
+    /// The office's receipt for the packet
+    #[arg(long, value_name = "FILE", requires = "firm")]
+    pub receipt: Option<PathBuf>,
+    /// The office's revocation list
+    #[arg(long, value_name = "FILE", requires = "firm")]
+    pub revoked: Option<PathBuf>,
+}
+
+/// A receipt.
+#[derive(ClapArgs, Debug)]
+pub struct ReceiptFile {
+    /// The receipt file
+    pub file: PathBuf,
 }
 
 /// A packet.

@@ -22,8 +22,10 @@ pub fn office(e: office::OfficeError) -> Error {
         O::Packet(_) | O::Mismatch { .. } | O::Forecast(_) | O::Database { .. } | O::Newer { .. } => {
             Kind::Damaged
         }
-        O::Conflict { .. } | O::Several { .. } => Kind::Conflict,
-        O::NoSuchHouse { .. } => Kind::Missing,
+        O::Conflict { .. } | O::Several { .. } | O::KeyRevoked { .. } | O::NotTaken { .. } => Kind::Conflict,
+        O::NoSuchHouse { .. } | O::NoKey { .. } | O::NeverCertified { .. } => Kind::Missing,
+        O::NoFirm => Kind::Input,
+        O::Key(e) => Error::from(e.clone()).kind,
         O::NoSuchCondition { .. } | O::NoSuchPlace { .. } | O::Finding(_) => Kind::Input,
         O::File { .. } => Kind::Internal,
     };
@@ -48,6 +50,14 @@ pub fn office(e: office::OfficeError) -> Error {
         O::Finding(review::FindingError::OutOfRange { condition, cost, days }) => {
             msg!("error-finding-range", condition = condition, cost = *cost, days = *days)
         }
+        O::Key(e) => return Error::from(e.clone()),
+        O::NoFirm => msg!("error-office-no-firm"),
+        O::NoKey { path } => msg!("error-office-no-key", path = path),
+        O::KeyRevoked { key } => msg!("error-office-key-revoked", key = key),
+        O::NeverCertified { what } => msg!("error-office-never-certified", what = what),
+        O::NotTaken { label, fault } => {
+            msg!("error-office-not-taken", label = label, said = actions::fault_said(fault))
+        }
         O::Forecast(f) => actions::forecast_trouble(f),
         O::Database { path: file, what } => {
             msg!("error-office-database", path = path(file), said = what)
@@ -58,6 +68,8 @@ pub fn office(e: office::OfficeError) -> Error {
     let error = Error::new(kind, message);
     match &e {
         O::Packet(p) => error.hint(actions::packet_hint(p)),
+        O::NoKey { .. } => error.hint(msg!("error-office-no-key-hint")),
+        O::NotTaken { .. } => error.hint(msg!("error-office-not-taken-hint")),
         _ => error,
     }
 }

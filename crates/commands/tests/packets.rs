@@ -199,3 +199,17 @@ fn the_list_of_houses_says_what_is_sealed_and_is_the_same_whether_its_lines_were
     assert_eq!(after[0]["answered"].as_u64(), whole[0]["answered"].as_u64().map(|n| n + 1));
     assert_eq!(list(), after);
 }
+
+#[test]
+fn the_settings_say_which_key_seals_and_who_vouches_for_it() {
+    let tablet = Tablet::new();
+    let place = tablet.place();
+    let settings = |language: &str| place.ask(language, "settings", json!({})).unwrap();
+    assert_eq!(settings("en")["key"], "");
+    assert!(settings("en")["keyState"].as_str().unwrap().contains("no key yet"));
+    let survey = house(&place);
+    sealed(&place, &survey);
+    let said = settings("es");
+    assert_eq!(said["key"].as_str().unwrap().len(), 43, "a thumbprint");
+    assert!(said["keyState"].as_str().unwrap().contains("ninguna empresa responde por ella"), "{said}");
+}

@@ -9,6 +9,7 @@ use std::io::{Read, Write};
 use std::path::{Path, PathBuf};
 
 use assessment::Forecast;
+use keys::{Evidence, Fault, KeyStore, SealedBy, Serial, Signed, Signer as _, Thumbprint, judge};
 use packet::Packet;
 use review::{Comparison, Finding, compare};
 use rusqlite::{Connection, OptionalExtension as _, Transaction, TransactionBehavior, params};
@@ -22,7 +23,8 @@ use crate::{OfficeError, migrate};
 /// The desk of one office: a database and a folder of packets.
 pub struct Desk {
     dir: PathBuf,
-    conn: Connection,
+    pub(crate) conn: Connection,
+    pub(crate) secrets: Box<dyn KeyStore + Send>,
 }
 
 /// Says that a packet is in.
@@ -40,6 +42,12 @@ pub struct Receipt {
     pub received_at: String,
     /// False when it was already here.
     pub first_time: bool,
+    /// The key that sealed it.
+    pub sealed_by: Thumbprint,
+    /// Number of the certificate this office gave that key, if it did.
+    pub serial: Option<Serial>,
+    /// The receipt signed by the office, to be handed back; none while the office has no key.
+    pub signed: Option<PathBuf>,
 }
 
 /// One packet on the desk.
@@ -63,17 +71,26 @@ impl Desk {
         let packets = dir.join("packets");
         fs::create_dir_all(&packets).map_err(|e| file_error(&packets, &e))?;
         let conn = migrate::open(&dir.join("office.sqlite"))?;
-        Ok(Self { dir: dir.to_owned(), conn })
+        let secrets = crate::register::in_files(&dir.join("keys"));
+        Ok(Self { dir: dir.to_owned(), conn, secrets })
     }
 
     /// Takes a packet in. The same packet again gives the same receipt and changes nothing.
+    ///
+    /// An office with a key takes a packet whose certificate is its own, was valid and is not revoked, and one that has no
+    /// certificate at all (which it says); any other is refused.
+    ///
+    /// # Errors
+    /// A packet that does not open, contradicts itself or one that is here, or was sealed by a key that does not count.
     pub fn receive(&mut self, path: &Path, now: Stamp) -> Result<Receipt, OfficeError> {
         let packet = packet::open(path)?;
         let digest = packet.digest();
-        if let Some(receipt) = self.receipt(digest)? {
+        let sealed = packet.sealed_by().clone();
+        if let Some(receipt) = self.receipt(&sealed)? {
             self.keep_file(path, digest)?; // brings back a file that was lost
-            return Ok(receipt);
+            return self.sign(receipt);
         }
+        self.counts(&packet)?;
         let forecast_bytes = packet.assessment().to_vec();
         let forecast = Forecast::from_bytes(&forecast_bytes)?;
         let info = packet.info();
@@ -81,7 +98,8 @@ impl Desk {
             return Err(OfficeError::Mismatch { label: info.label.clone() });
         }
         self.keep_file(path, digest)?;
-        self.keep_row(&packet, digest, &forecast_bytes, now)
+        let receipt = self.keep_row(&packet, digest, &forecast_bytes, now)?;
+        self.sign(receipt)
     }
 
     fn keep_row(
@@ -111,6 +129,9 @@ impl Desk {
             number: info.number,
             received_at,
             first_time,
+            sealed_by: packet.sealed_by().key,
+            serial: packet.sealed_by().serial(),
+            signed: None,
         };
         if let Some((other, received_at)) = held {
             let other = digest_of(&other);
@@ -177,16 +198,80 @@ impl Desk {
         self.dir.join("packets").join(format!("{digest}.zip"))
     }
 
-    fn receipt(&self, digest: Digest) -> Result<Option<Receipt>, OfficeError> {
-        let found = self.packets()?.into_iter().find(|p| p.digest == digest);
+    fn receipt(&self, sealed: &SealedBy) -> Result<Option<Receipt>, OfficeError> {
+        let found = self.packets()?.into_iter().find(|p| p.digest == sealed.packet);
         Ok(found.map(|p| Receipt {
-            digest,
+            digest: sealed.packet,
             survey: p.survey,
             label: p.label,
             number: p.number,
             received_at: p.received_at,
             first_time: false,
+            sealed_by: sealed.key,
+            serial: sealed.serial(),
+            signed: None,
         }))
+    }
+
+    /// Refuses a packet whose key does not count. An office without a key cannot say.
+    fn counts(&self, packet: &Packet) -> Result<(), OfficeError> {
+        let register = self.register()?;
+        if register.keys.keys().is_empty() {
+            return Ok(());
+        }
+        let sealed = packet.sealed_by();
+        let refuse = |fault: Fault| {
+            let label = packet.info().label.clone();
+            Err(OfficeError::NotTaken { label, fault: Box::new(fault) })
+        };
+        let revocations = register.revocations()?;
+        if let Some(one) = revocations
+            .iter()
+            .flat_map(|list| &list.claimed().revoked)
+            .find(|one| one.key == Some(sealed.key) && sealed.certificate.is_none())
+        {
+            return refuse(Fault::Revoked { since: one.since, why: one.why.clone() });
+        }
+        let evidence = Evidence { firm: Some(register.keys), receipt: None, revocations };
+        for (_, said) in judge(sealed, &evidence) {
+            match said {
+                keys::Said::Fails(Fault::NoCertificate) | keys::Said::Holds | keys::Said::NotChecked => {}
+                keys::Said::Fails(fault) => return refuse(fault),
+            }
+        }
+        Ok(())
+    }
+
+    /// Where the signed receipt of a packet lies.
+    pub fn receipt_path(&self, digest: Digest) -> PathBuf {
+        self.dir.join("packets").join(format!("{digest}.receipt.jws"))
+    }
+
+    /// Signs the receipt, once: a packet that came before has the one it was given then.
+    fn sign(&self, receipt: Receipt) -> Result<Receipt, OfficeError> {
+        let path = self.receipt_path(receipt.digest);
+        if path.is_file() {
+            return Ok(Receipt { signed: Some(path), ..receipt });
+        }
+        let Some(secret) = self.secret_if_any()? else { return Ok(receipt) };
+        let register = self.register()?;
+        if register.keys.key(&secret.public().thumbprint()).is_none() {
+            return Err(OfficeError::NoKey { path: self.secret_place() });
+        }
+        let received_at = receipt.received_at.parse().map_err(|e: survey::stamp::StampError| {
+            OfficeError::Database { path: self.database(), what: e.to_string() }
+        })?;
+        let revocations = register.revocations()?.map_or(0, |list| list.claimed().number);
+        let record = keys::Receipt { packet: receipt.digest, received_at, firm: register.firm, revocations };
+        let signed = Signed::new(record, &secret)?;
+        crate::register::write_whole(&path, format!("{}\n", signed.text()).as_bytes())
+            .map_err(|e| file_error(&path, &e))?;
+        Ok(Receipt { signed: Some(path), ..receipt })
+    }
+
+    /// The folder of the office's keys.
+    pub(crate) fn keys_folder(&self) -> PathBuf {
+        self.dir.join("keys")
     }
 
     /// All packets in the order they came.
@@ -359,7 +444,7 @@ impl Desk {
         }
     }
 
-    fn database(&self) -> PathBuf {
+    pub(crate) fn database(&self) -> PathBuf {
         self.dir.join("office.sqlite")
     }
     fn fail(&self, e: &rusqlite::Error) -> OfficeError {
@@ -394,6 +479,6 @@ fn digest_of(bytes: &[u8]) -> Option<Digest> {
     bytes.try_into().ok().map(Digest::from_bytes)
 }
 
-fn file_error(path: &Path, e: &std::io::Error) -> OfficeError {
+pub(crate) fn file_error(path: &Path, e: &std::io::Error) -> OfficeError {
     OfficeError::File { path: path.to_owned(), what: e.to_string() }
 }

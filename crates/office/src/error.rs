@@ -70,6 +70,38 @@ pub enum OfficeError {
     /// The assessment in a packet cannot be read.
     #[error(transparent)]
     Forecast(#[from] assessment::forecast::ForecastError),
+    /// A key, a signed text, or the store of the office's secret.
+    #[error(transparent)]
+    Key(#[from] keys::KeyError),
+    /// A key needs the name of the firm.
+    #[error("give the firm's name, in at most 120 letters")]
+    NoFirm,
+    /// The office has no key.
+    #[error("this office has no key yet ({path}); make one first")]
+    NoKey {
+        /// Where it would be.
+        path: String,
+    },
+    /// The key was revoked.
+    #[error("the key {key} is revoked; have the device make a new one and ask again")]
+    KeyRevoked {
+        /// Its thumbprint.
+        key: String,
+    },
+    /// Nothing to revoke.
+    #[error("this office never certified {what}")]
+    NeverCertified {
+        /// Serial number or thumbprint.
+        what: String,
+    },
+    /// The packet is whole, but its key does not count here.
+    #[error("the packet of “{label}” was not taken: {}", fault.name())]
+    NotTaken {
+        /// The house.
+        label: String,
+        /// Why.
+        fault: Box<keys::Fault>,
+    },
     /// The database of the desk.
     #[error(
         "the office's database {path} cannot be used: {what}. restore it from the last backup; packets can be received again, findings cannot"

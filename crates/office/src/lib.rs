@@ -1,10 +1,13 @@
-//! The office desk: takes packets in once however often they come, keeps findings after demolition, compares.
+//! The office desk: takes packets in once however often they come, keeps findings after demolition, compares. It certifies the
+//! devices whose packets it takes, signs a receipt for each, and revokes what it no longer stands for.
 //!
 //! Knows neither the device's database nor how a bag is laid out; formulas live in `review`.
 
 mod desk;
 mod error;
 mod migrate;
+mod register;
 
 pub use desk::{Desk, Receipt, ReceivedPacket};
 pub use error::OfficeError;
+pub use register::{Register, Revocable};

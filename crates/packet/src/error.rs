@@ -72,6 +72,14 @@ pub enum PacketError {
         /// What is wrong.
         reason: String,
     },
+    /// The seal does not hold, or what names the key that sealed is not what it should be.
+    #[error("{file}: {source}")]
+    Seal {
+        /// The file.
+        file: &'static str,
+        /// Why.
+        source: keys::KeyError,
+    },
     /// Made by a newer program.
     #[error("{file} has version {found}; this program reads up to {known}")]
     Newer {
@@ -136,6 +144,9 @@ impl PacketError {
             | Self::Extra { .. }
             | Self::Text { .. } => {
                 "Copy the packet again from the device that sealed it and compare its sum; do not repack or edit it."
+            }
+            Self::Seal { .. } => {
+                "Do not rely on this packet: ask the office of the firm for its own copy, or seal the house again on the device."
             }
             Self::Name { .. } => "Do not unpack this file; ask the sender for the packet as it was sealed.",
             Self::Newer { .. } => "Use a newer version of this program; the packet itself may well be whole.",

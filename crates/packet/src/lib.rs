@@ -6,11 +6,13 @@
 //!
 //! [`seal`](fn@seal) writes one as a stream: memory does not grow with the photographs. [`open`](fn@open) refuses a packet in which a
 //! single bit differs from what sealing writes for that content, naming file and reason: the zip is compared
-//! header byte by header byte, the rest by CRC-32, SHA-256 lists and the chain of the log.
+//! header byte by header byte, the rest by CRC-32, SHA-256 and SHA-512 lists, the chain of the log, and the signature
+//! of the device's key over the last of the lists.
 //!
-//! What that shows and what it does not: a packet that opens is whole and unaltered since sealing, *if* its digest
-//! is the one noted at sealing. Somebody who rebuilds a whole packet gets another digest; who built it is not
-//! proved here.
+//! What that shows and what it does not: a packet that opens is whole and unaltered since the key it names sealed it
+//! ([`Packet::sealed_by`]). Whose key that is, and whether it counted then, [`keys::judge`] says, from the firm's public
+//! keys, the office's receipt and its revocation list. `docs/packet.md` describes every file, and how to verify a
+//! packet without this program.
 
 mod bag;
 mod error;
@@ -21,6 +23,7 @@ mod names;
 mod open;
 mod pages;
 mod photos;
+mod schemas;
 mod seal;
 mod stream;
 mod tables;
@@ -40,7 +43,7 @@ pub use pages::{
     PromiseBlock, ReadingRow, Station, Style, TodoRow, TradePages, TradeRow, UnknownRow, WeightRow,
 };
 pub use photos::PhotoSource;
-pub use seal::{Contents, PageFile, Sealed, Sealing, seal};
+pub use seal::{Contents, PageFile, Sealed, Sealer, Sealing, seal};
 pub use tables::{Cell, Table, Tables};
 
 /// Routed Gothic, the face in which drawings and marks are lettered, as TrueType (SIL Open Font License 1.1).

@@ -5,9 +5,9 @@
 pub const FILES: usize = 100_000;
 /// Letters of one path in the zip.
 pub const PATH: usize = 200;
-/// Bytes of `bagit.txt` and of `bag-info.txt`.
+/// Bytes of `bagit.txt`, of `bag-info.txt`, of the seal and of the certificate.
 pub const TAG_TEXT: u64 = 64 << 10;
-/// Bytes of each manifest: 100,000 lines of about 155 letters.
+/// Bytes of each manifest: 100,000 lines of about 220 letters.
 pub const MANIFEST: u64 = 32 << 20;
 /// Bytes of `data/packet.json`, which names every photograph.
 pub const PACKET_JSON: u64 = 64 << 20;
@@ -17,6 +17,8 @@ pub const LOG: u64 = 256 << 20;
 pub const LOG_LINE: usize = 4 << 20;
 /// Bytes of `data/assessment.json`; held in memory while opening.
 pub const ASSESSMENT: u64 = 256 << 20;
+/// Bytes of each file in `data/schemas`.
+pub const SCHEMA: u64 = 1 << 20;
 /// Bytes of `data/network.bif`; held in memory while opening.
 pub const NETWORK: u64 = 64 << 20;
 /// Bytes of one file of `data/pages`.

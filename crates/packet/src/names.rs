@@ -8,7 +8,14 @@ use crate::limits;
 pub(crate) const BAGIT: &str = "bagit.txt";
 pub(crate) const BAG_INFO: &str = "bag-info.txt";
 pub(crate) const MANIFEST: &str = "manifest-sha256.txt";
+pub(crate) const MANIFEST_512: &str = "manifest-sha512.txt";
 pub(crate) const TAG_MANIFEST: &str = "tagmanifest-sha256.txt";
+pub(crate) const TAG_MANIFEST_512: &str = "tagmanifest-sha512.txt";
+/// The key that sealed, where no firm vouched for it.
+pub(crate) const DEVICE_KEY: &str = "device.jwk";
+/// The certificate of the key that sealed.
+pub(crate) const CERTIFICATE: &str = "device.jws";
+pub(crate) const SEAL: &str = "seal.jws";
 pub(crate) const LOG: &str = "data/log.jsonl";
 pub(crate) const ASSESSMENT: &str = "data/assessment.json";
 pub(crate) const NETWORK: &str = "data/network.bif";
@@ -17,8 +24,28 @@ pub(crate) const PACKET_JSON: &str = "data/packet.json";
 const PAGES: &str = "data/pages/";
 
 /// Files that every packet has, besides photographs and pages.
-pub(crate) const ALWAYS: [&str; 8] =
-    [BAG_INFO, BAGIT, ASSESSMENT, LOG, NETWORK, PACKET_JSON, MANIFEST, TAG_MANIFEST];
+pub(crate) const ALWAYS: [&str; 11] = [
+    BAG_INFO,
+    BAGIT,
+    ASSESSMENT,
+    LOG,
+    NETWORK,
+    PACKET_JSON,
+    MANIFEST,
+    MANIFEST_512,
+    SEAL,
+    TAG_MANIFEST,
+    TAG_MANIFEST_512,
+];
+
+/// Tag files that the tag manifests list, as far as they are there: all but the tag manifests themselves and the seal,
+/// which is made over one of them.
+pub(crate) const TAGS: [&str; 6] = [BAG_INFO, BAGIT, DEVICE_KEY, CERTIFICATE, MANIFEST, MANIFEST_512];
+
+/// Whether opening keeps this file in memory.
+pub(crate) fn held(name: &str) -> bool {
+    ALWAYS.contains(&name) || name == DEVICE_KEY || name == CERTIFICATE
+}
 
 /// Where a photograph lies.
 pub(crate) fn photo(digest: &survey::Digest) -> String {
@@ -49,12 +76,13 @@ pub(crate) fn is_page(name: &str) -> bool {
 /// Most bytes this file may have.
 pub(crate) fn limit(name: &str) -> u64 {
     match name {
-        BAGIT | BAG_INFO => limits::TAG_TEXT,
-        MANIFEST | TAG_MANIFEST => limits::MANIFEST,
+        BAGIT | BAG_INFO | DEVICE_KEY | CERTIFICATE | SEAL => limits::TAG_TEXT,
+        MANIFEST | MANIFEST_512 | TAG_MANIFEST | TAG_MANIFEST_512 => limits::MANIFEST,
         PACKET_JSON => limits::PACKET_JSON,
         LOG => limits::LOG,
         ASSESSMENT => limits::ASSESSMENT,
         NETWORK => limits::NETWORK,
+        schema if crate::schemas::is_schema(schema) => limits::SCHEMA,
         _ if name.starts_with(PAGES) => limits::PAGES,
         _ => limits::PHOTO,
     }

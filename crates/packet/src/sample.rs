@@ -5,11 +5,12 @@ use std::io::Write as _;
 use std::path::Path;
 use std::process::{Command, Stdio};
 
+use keys::{PublicKey, SecretKey, Signer as _};
 use survey::log::{Answer, Body, Entry, Note, Opened, PhotoTaken, Sealed, Value};
 use survey::{DeviceId, Digest, EntryId, Stamp, SurveyId};
 
-use crate::Contents;
 use crate::zip::ZipWriter;
+use crate::{Contents, Sealer};
 
 /// What a test seals.
 pub(crate) struct House {
@@ -17,6 +18,12 @@ pub(crate) struct House {
     pub(crate) photos: BTreeMap<Digest, Vec<u8>>,
     pub(crate) assessment: Vec<u8>,
     pub(crate) network: Vec<u8>,
+    pub(crate) key: PublicKey,
+}
+
+/// The key of the house's device.
+pub(crate) fn key() -> SecretKey {
+    SecretKey::from_random([7; 32]).unwrap()
 }
 
 const BORN: u64 = 1_776_000_000_000;
@@ -100,7 +107,7 @@ pub(crate) fn house() -> House {
     let note = Note { place: None, item: None, text: "Neighbor’s house has the same plan.".into() };
     append(&mut entries, 2, Body::Note(note));
     append(&mut entries, 1, Body::Sealed(Sealed { assessment: Digest::of(&assessment) }));
-    House { entries, photos, assessment, network: b"network elm { }\n".to_vec() }
+    House { entries, photos, assessment, network: b"network elm { }\n".to_vec(), key: *key().public() }
 }
 
 impl House {
@@ -120,6 +127,7 @@ impl House {
             engine: "engine 1",
             previous: None,
             pages: &[],
+            sealer: Sealer::Key(&self.key),
         }
     }
 
@@ -127,7 +135,7 @@ impl House {
     pub(crate) fn packet(&self) -> Vec<u8> {
         let folder = tempfile::tempdir().unwrap();
         let path = folder.path().join("p.zip");
-        crate::seal(&path, &self.contents(), &mut self.photos.clone()).unwrap();
+        crate::seal(&path, &self.contents(), &mut self.photos.clone(), &key()).unwrap();
         std::fs::read(path).unwrap()
     }
 }
@@ -136,7 +144,8 @@ impl House {
 pub(crate) fn zip(files: &[(String, Vec<u8>)]) -> Vec<u8> {
     let mut writer = ZipWriter::new(Vec::new());
     for (name, bytes) in files {
-        writer.add(name.clone(), &crate::stream::Sums::of(bytes), &mut bytes.as_slice()).unwrap();
+        let known = (bytes.len() as u64, crc32fast::hash(bytes));
+        writer.add(name.clone(), known, &mut bytes.as_slice()).unwrap();
     }
     writer.finish().unwrap().0
 }

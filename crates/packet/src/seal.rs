@@ -1,14 +1,16 @@
 //! Sealing: everything is checked first, then written front to back beside the target, flushed to disk and renamed.
+//! The payload comes first and is summed as it is written; manifests, tag manifests and the signature over them follow.
 //! An interrupted sealing leaves at most a hidden file ending in `.part`, never half a packet.
 
 use std::collections::VecDeque;
 use std::path::Path;
 
+use keys::{Certificate, PublicKey, Signed, Signer};
 use survey::log::Entry;
 use survey::{DeviceId, Digest, Stamp, SurveyId};
 
-use crate::bag::{self, DECLARATION, bag_info};
-use crate::stream::Sums;
+use crate::bag::{DECLARATION, bag_info};
+use crate::schemas::SCHEMAS;
 use crate::{Info, PacketError, PhotoInfo, PhotoSource, gather, limits, names, photos};
 
 mod writing;
@@ -45,6 +47,8 @@ pub struct Contents<'a> {
     pub previous: Option<Digest>,
     /// Pages and tables, as far as they were made; any order.
     pub pages: &'a [PageFile],
+    /// The key that will sign, which the packet names.
+    pub sealer: Sealer<'a>,
 }
 
 /// A file of the packet that is there to be read, printed or opened in a spreadsheet.
@@ -54,6 +58,32 @@ pub struct PageFile {
     pub name: String,
     /// The whole file.
     pub bytes: Vec<u8>,
+}
+
+/// The device's key, as far as somebody vouched for it.
+#[derive(Clone, Copy, Debug)]
+pub enum Sealer<'a> {
+    /// A key alone; the packet can be verified, but only as sealed by that key.
+    Key(&'a PublicKey),
+    /// A key with the certificate of the firm's office.
+    Certified(&'a Signed<Certificate>),
+}
+
+impl Sealer<'_> {
+    /// The key.
+    pub fn key(&self) -> &PublicKey {
+        match self {
+            Self::Key(key) => key,
+            Self::Certified(certificate) => &certificate.claimed().key,
+        }
+    }
+    /// The file that names it in the packet.
+    fn file(&self) -> (&'static str, Vec<u8>) {
+        match self {
+            Self::Key(key) => (names::DEVICE_KEY, key.to_jwk().into_bytes()),
+            Self::Certified(certificate) => (names::CERTIFICATE, certificate.text().into()),
+        }
+    }
 }
 
 /// A packet that was sealed.
@@ -72,18 +102,25 @@ enum Content {
     Photo(Digest),
 }
 
-/// Seals a packet at `to` (a path ending in `.zip` by custom). Photographs are those the log names; each is read from
-/// `source`, compared with its digest, and copied in chunks. The same contents give the same bytes. If the same
-/// packet already stands at `to` nothing changes; another file there is never written over.
-pub fn seal(to: &Path, contents: &Contents<'_>, source: &mut dyn PhotoSource) -> Result<Sealed, PacketError> {
-    Sealing::begin(to, contents, source)?.finish(source)
+/// Seals a packet at `to` (a path ending in `.zip` by custom), signed by `signer`. Photographs are those the log names;
+/// each is read from `source`, compared with its digest, and copied in chunks. The same contents and key give the same
+/// bytes. If the same packet already stands at `to` nothing changes; another file there is never written over.
+///
+/// # Errors
+/// As [`Sealing::begin`] and [`Sealing::finish`].
+pub fn seal(
+    to: &Path,
+    contents: &Contents<'_>,
+    source: &mut dyn PhotoSource,
+    signer: &dyn Signer,
+) -> Result<Sealed, PacketError> {
+    Sealing::begin(to, contents, source)?.finish(source, signer)
 }
 
-/// Name in the packet, sums where they are known beforehand, and what is written.
-type Files = VecDeque<(String, Option<Sums>, Content)>;
+/// Name in the packet, and what is written.
+type Files = VecDeque<(String, Content)>;
 
-/// Checks what was handed in and lays out every file in bytewise order. Photographs get their sums when their turn
-/// comes.
+/// Checks what was handed in and lays out every file but the lists of sums and the seal, in bytewise order.
 fn plan(contents: &Contents<'_>, source: &mut dyn PhotoSource) -> Result<(String, Files), PacketError> {
     let bad = |reason: String| PacketError::Contents { reason };
     let mut entries: Vec<&Entry> = contents.entries.iter().collect();
@@ -129,9 +166,12 @@ fn plan(contents: &Contents<'_>, source: &mut dyn PhotoSource) -> Result<(String
         (names::NETWORK.to_owned(), Content::Bytes(contents.network.to_vec())),
         (names::PACKET_JSON.to_owned(), Content::Bytes(info.to_text())),
     ];
+    for (name, text) in SCHEMAS {
+        payload.push((name.to_owned(), Content::Bytes(text.into())));
+    }
     payload.extend(contents.pages.iter().map(|p| (names::page(&p.name), Content::Bytes(p.bytes.clone()))));
     payload.extend(info.photos.iter().map(|p| (names::photo(&p.digest), Content::Photo(p.digest))));
-    Ok((info.folder(), bagged(&info, payload)?))
+    Ok((info.folder(), bagged(&info, payload, contents.sealer)?))
 }
 
 /// The names of the pages in bytewise order, each one that a packet may hold and none twice.
@@ -159,44 +199,30 @@ fn refuse(photo: &PhotoInfo, reason: String) -> PacketError {
     PacketError::Photo { digest: photo.digest, name: photo.name.clone().unwrap_or_default(), reason }
 }
 
-/// Adds the tag files around the payload; checks sizes and count.
-fn bagged(info: &Info, payload: Vec<(String, Content)>) -> Result<Files, PacketError> {
-    let sizes = info.photos.iter().map(|p| p.bytes);
-    let mut files = Vec::new();
-    let mut listed = Vec::new();
-    let mut octets = sizes.fold(0u64, u64::saturating_add);
-    for (name, content) in payload {
-        let sums = match &content {
-            Content::Bytes(bytes) => Some(Sums::of(bytes)),
-            Content::Photo(_) => None,
-        };
-        octets += sums.map_or(0, |s| s.size);
-        if let Some(digest) = sums.map(|s| s.digest).or_else(|| names::photo_digest(&name)) {
-            listed.push((name.clone(), digest));
-        }
-        files.push((name, sums, content));
-    }
-    let manifest = bag::write_manifest(listed.iter().map(|(n, d)| (n.as_str(), *d)));
-    let texts = [
-        (names::BAG_INFO, bag_info(info, octets, listed.len() as u64)),
-        (names::BAGIT, DECLARATION.to_owned()),
-        (names::MANIFEST, manifest),
-    ];
-    let tags = bag::write_manifest(texts.iter().map(|(n, t)| (*n, Digest::of(t.as_bytes()))));
-    for (name, text) in texts.into_iter().chain([(names::TAG_MANIFEST, tags)]) {
-        files.push((name.to_owned(), Some(Sums::of(text.as_bytes())), Content::Bytes(text.into_bytes())));
+/// Adds the tag files that are known beforehand; checks sizes and count.
+fn bagged(info: &Info, mut files: Vec<(String, Content)>, sealer: Sealer<'_>) -> Result<Files, PacketError> {
+    let size = |content: &Content| match content {
+        Content::Bytes(bytes) => bytes.len() as u64,
+        Content::Photo(digest) => info.photos.iter().find(|p| p.digest == *digest).map_or(0, |p| p.bytes),
+    };
+    let octets = files.iter().fold(0u64, |sum, (_, content)| sum.saturating_add(size(content)));
+    let count = files.len() as u64;
+    let (device, text) = sealer.file();
+    for (name, bytes) in [
+        (names::BAG_INFO, bag_info(info, octets, count).into_bytes()),
+        (names::BAGIT, DECLARATION.as_bytes().to_vec()),
+        (device, text),
+    ] {
+        files.push((name.to_owned(), Content::Bytes(bytes)));
     }
     files.sort_by(|a, b| a.0.cmp(&b.0));
-    let photo_sizes: Vec<(String, u64)> =
-        info.photos.iter().map(|p| (names::photo(&p.digest), p.bytes)).collect();
-    let sizes = files.iter().filter_map(|(n, s, _)| s.map(|s| (n.clone(), s.size))).chain(photo_sizes);
-    for (file, found) in sizes {
-        let limit = names::limit(&file);
+    for (file, content) in &files {
+        let (found, limit) = (size(content), names::limit(file));
         if found > limit {
-            return Err(PacketError::TooLarge { file, found, limit });
+            return Err(PacketError::TooLarge { file: file.clone(), found, limit });
         }
     }
-    let (found, limit) = (files.len() as u64, limits::FILES as u64);
+    let (found, limit) = (files.len() as u64 + writing::CLOSING, limits::FILES as u64);
     if found > limit {
         return Err(PacketError::TooLarge { file: "the number of files".to_owned(), found, limit });
     }

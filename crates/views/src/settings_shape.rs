@@ -17,6 +17,10 @@ view! {
         device: String,
         /// Id of the device.
         device_id: String,
+        /// Thumbprint of the key it seals with; empty until it made one.
+        key: String,
+        /// Who vouches for that key, in words.
+        key_state: String,
         /// Language of the screens; none: as the device.
         language: Option<String>,
         /// "paper" or "dark"; none: as the device.

@@ -23,6 +23,7 @@ mod demo;
 mod field;
 mod finding;
 mod fresh;
+mod keys;
 mod leave;
 mod merge;
 mod new;
@@ -35,6 +36,7 @@ mod photo_files;
 mod photo_marks;
 mod place;
 mod promise;
+mod receipt;
 mod receive;
 mod record;
 mod rescue;
@@ -147,6 +149,8 @@ pub fn run(args: Args, out: &mut Out) -> Result<(), Error> {
         Verb::Seal(a) => seal::run(a, &mut room, out),
         Verb::Verify(a) => verify::run(a, out),
         Verb::Field(a) => field::run(a, &mut room, out),
+        Verb::Receipt(a) => receipt::run(a, &mut room, out),
+        Verb::Keys(a) => keys::run(&a.what, &mut room, out),
         Verb::Receive(a) => receive::run(a, &mut room, out),
         Verb::Finding(a) => finding::run(a, &mut room, out),
         Verb::Compare(a) => compare::run(a, &mut room, out),

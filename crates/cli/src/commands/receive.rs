@@ -31,5 +31,20 @@ pub fn run(args: &PacketFile, room: &mut Room<'_>, out: &mut Out) -> Result<(), 
         msg!("receive-again", label = label, number = number, when = when)
     });
     out.line(format!("sha256  {}", receipt.digest));
+    let key = receipt.sealed_by.to_string();
+    out.tell_in(
+        8,
+        match receipt.serial {
+            Some(serial) => msg!("receive-certified", key = key, serial = serial.to_string()),
+            None => msg!("receive-not-certified", key = key),
+        },
+    );
+    out.tell_in(
+        8,
+        match &receipt.signed {
+            Some(path) => msg!("receive-receipt", path = path.display().to_string()),
+            None => msg!("receive-no-receipt"),
+        },
+    );
     Ok(())
 }

@@ -32,6 +32,8 @@ pub fn run(args: &Seal, room: &mut Room<'_>, out: &mut Out) -> Result<(), Error>
             "bytes": sealed.bytes,
             "files": sealed.files,
             "photos": sealed.photos,
+            "key": sealed.key,
+            "certificate": sealed.certificate,
             "pages": sealed.pages.iter().map(|page| &page.name).collect::<Vec<_>>(),
         }));
         return Ok(());
@@ -39,6 +41,18 @@ pub fn run(args: &Seal, room: &mut Room<'_>, out: &mut Out) -> Result<(), Error>
     out.tell(msg!("seal-done", path = sealed.path.display().to_string()));
     out.line(format!("sha256  {}", sealed.digest));
     out.tell_in(8, msg!("seal-holds", files = sealed.files, photos = sealed.photos, bytes = sealed.bytes));
+    out.tell_in(
+        8,
+        match &sealed.certificate {
+            Some(c) => msg!(
+                "seal-certified",
+                firm = &c.firm,
+                serial = c.serial.to_string(),
+                key = sealed.key.to_string()
+            ),
+            None => msg!("seal-not-certified", key = sealed.key.to_string()),
+        },
+    );
     if sealed.pages.is_empty() {
         out.tell_in(8, msg!("seal-no-pages"));
     } else {

@@ -1,6 +1,7 @@
 //! Opening: one pass from front to back, in which every byte is either compared with what sealing writes or summed.
 
 mod bagged;
+mod sealed;
 mod texts;
 mod walk;
 
@@ -8,6 +9,7 @@ use std::fs::File;
 use std::io::{self, Read, Seek, SeekFrom, Take};
 use std::path::Path;
 
+use keys::SealedBy;
 use sha2::{Digest as _, Sha256};
 use survey::Digest;
 use survey::log::Entry;
@@ -30,6 +32,7 @@ pub(crate) struct Verified {
     pub(crate) entries: Vec<Entry>,
     pub(crate) assessment: Vec<u8>,
     pub(crate) network: Vec<u8>,
+    pub(crate) sealed: SealedBy,
     pub(crate) digest: Digest,
     pub(crate) bytes: u64,
     /// Name within the bag, where it lies, its digest.
@@ -67,6 +70,11 @@ impl Packet {
     /// The network, as BIF.
     pub fn network(&self) -> &[u8] {
         &self.found.network
+    }
+    /// Who sealed it: the key whose signature holds, and its certificate, if it carries one. Who signed that is for
+    /// [`keys::judge`] to say.
+    pub fn sealed_by(&self) -> &SealedBy {
+        &self.found.sealed
     }
     /// SHA-256 of the zip file: the sum to compare with the one noted at sealing.
     pub fn digest(&self) -> Digest {
@@ -140,5 +148,7 @@ impl Read for PayloadReader<'_> {
     }
 }
 
+#[cfg(test)]
+mod seal_tests;
 #[cfg(test)]
 mod tests;

@@ -8,12 +8,20 @@ use survey::log::{Entry, EntryError};
 use super::bagged::text;
 use super::walk::Files;
 use crate::bag::{bag_info, check_bag_info};
+use crate::schemas::{SCHEMAS, is_schema};
 use crate::{Info, PacketError, gather, limits, names, photos};
 
 const LAYOUT: &str = "the packet's layout";
 
+/// Refuses a newer layout as such; whatever else is wrong is found later.
+pub(super) fn not_newer(files: &Files) -> Result<(), PacketError> {
+    match text(files, names::PACKET_JSON, LAYOUT).and_then(Info::from_text) {
+        Err(newer @ PacketError::Newer { .. }) => Err(newer),
+        _ => Ok(()),
+    }
+}
+
 pub(super) fn check(files: &Files, folder: &str) -> Result<(Info, Vec<Entry>), PacketError> {
-    // The version first: a newer layout may hold other files.
     let info = Info::from_text(text(files, names::PACKET_JSON, LAYOUT)?)?;
     for name in names::ALWAYS {
         text(files, name, LAYOUT)?;
@@ -21,8 +29,11 @@ pub(super) fn check(files: &Files, folder: &str) -> Result<(Info, Vec<Entry>), P
     gather::check_pages(&info.pages).map_err(|reason| bad(names::PACKET_JSON, None, reason))?;
     let pages: BTreeSet<String> = info.pages.iter().map(|name| names::page(name)).collect();
     let known = |name: &str| {
-        names::ALWAYS.contains(&name) || pages.contains(name) || names::photo_digest(name).is_some()
+        names::held(name) || is_schema(name) || pages.contains(name) || names::photo_digest(name).is_some()
     };
+    if let Some((name, _)) = SCHEMAS.iter().find(|(name, _)| !files.contains_key(*name)) {
+        return Err(PacketError::Missing { file: (*name).to_owned(), named_in: LAYOUT });
+    }
     if let Some(name) = files.keys().find(|n| !known(n)) {
         return Err(PacketError::Extra { file: name.clone(), absent_from: names::PACKET_JSON });
     }

@@ -3,11 +3,12 @@
 use std::collections::BTreeMap;
 use std::io::{self, Read, Seek, SeekFrom, Write};
 
+use keys::SealedBy;
 use sha2::{Digest as _, Sha256};
 use survey::Digest;
 
-use super::{Verified, bagged, texts};
-use crate::stream::copy;
+use super::{Verified, bagged, sealed, texts};
+use crate::stream::{Long, copy};
 use crate::zip::{Member, bytes_at, compare, directory, local_header, reading};
 use crate::{PacketError, names};
 
@@ -15,6 +16,8 @@ use crate::{PacketError, names};
 pub(super) struct Found {
     pub(super) member: Member,
     pub(super) digest: Digest,
+    /// SHA-512.
+    pub(super) long: Long,
     pub(super) bytes: Option<Vec<u8>>,
 }
 
@@ -34,14 +37,18 @@ pub(crate) fn verify<R: Read + Seek>(from: &mut R, len: u64) -> Result<Verified,
     }
     whole.update(&directory.tail);
     let digest = Digest::from_bytes(whole.finalize().into());
+    // Before lists and seal: a newer layout may have others, and is not to be called damaged.
+    texts::not_newer(&files)?;
     bagged::check(&files)?;
+    let (key, certificate) = sealed::check(&files)?;
     let (info, entries) = texts::check(&files, &folder)?;
     let bytes =
         |files: &mut Files, name: &str| files.get_mut(name).and_then(|f| f.bytes.take()).unwrap_or_default();
     let assessment = bytes(&mut files, names::ASSESSMENT);
     let network = bytes(&mut files, names::NETWORK);
     let members = files.into_iter().map(|(name, f)| (name, f.member, f.digest)).collect();
-    Ok(Verified { info, entries, assessment, network, digest, bytes: len, members })
+    let sealed = SealedBy { packet: digest, key, sealed_at: info.sealed_at, certificate };
+    Ok(Verified { info, entries, assessment, network, sealed, digest, bytes: len, members })
 }
 
 /// The one folder everything lies in.
@@ -74,7 +81,7 @@ fn take_in<R: Read + Seek>(
     let header = bytes_at(from, member.offset, expected.len() as u64)?;
     compare(name, &header, &expected)?;
     whole.update(&header);
-    let keep = (names::ALWAYS.contains(&name)).then(Vec::new);
+    let keep = names::held(name).then(Vec::new);
     let mut sink = Sink { whole, keep };
     from.seek(SeekFrom::Start(member.content())).map_err(reading)?;
     let sums = copy(&mut from.by_ref().take(size), &mut sink, size).map_err(reading)?;
@@ -85,7 +92,7 @@ fn take_in<R: Read + Seek>(
     if sums.crc != member.crc {
         return Err(PacketError::Altered { file: name.to_owned(), list: "the zip's CRC-32" });
     }
-    Ok(Found { member, digest: sums.digest, bytes })
+    Ok(Found { member, digest: sums.digest, long: sums.long, bytes })
 }
 
 /// Sums into the digest of the whole zip and keeps the bytes if asked to.

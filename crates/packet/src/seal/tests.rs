@@ -4,13 +4,13 @@ use std::process::Command;
 use std::{fs, io};
 
 use super::*;
-use crate::sample::{House, append, house, taken};
+use crate::sample::{House, append, house, key, taken};
 use crate::stream::copy;
 
 fn refusal(house: &House, contents: &Contents<'_>, photos: &BTreeMap<Digest, Vec<u8>>) -> String {
     let folder = tempfile::tempdir().unwrap();
     let path = folder.path().join("p.zip");
-    let error = seal(&path, contents, &mut photos.clone()).unwrap_err();
+    let error = seal(&path, contents, &mut photos.clone(), &key()).unwrap_err();
     let left: Vec<_> = fs::read_dir(folder.path()).unwrap().collect();
     assert!(left.is_empty(), "a refusal leaves nothing behind: {left:?}");
     assert!(!error.hint().is_empty() && !house.entries.is_empty());
@@ -30,10 +30,10 @@ fn the_same_packet_may_be_sealed_again_but_no_other_file_is_written_over() {
     let house = house();
     let folder = tempfile::tempdir().unwrap();
     let path = folder.path().join("p.zip");
-    let once = seal(&path, &house.contents(), &mut house.photos.clone()).unwrap();
-    assert_eq!(seal(&path, &house.contents(), &mut house.photos.clone()).unwrap(), once);
+    let once = seal(&path, &house.contents(), &mut house.photos.clone(), &key()).unwrap();
+    assert_eq!(seal(&path, &house.contents(), &mut house.photos.clone(), &key()).unwrap(), once);
     let other = Contents { number: 2, ..house.contents() };
-    let error = seal(&path, &other, &mut house.photos.clone()).unwrap_err();
+    let error = seal(&path, &other, &mut house.photos.clone(), &key()).unwrap_err();
     assert!(matches!(error, PacketError::Exists { .. }));
     assert_eq!(Digest::of(&fs::read(&path).unwrap()), once.digest);
     assert_eq!(fs::read_dir(folder.path()).unwrap().count(), 1);
@@ -54,8 +54,8 @@ fn a_packet_written_in_steps_counts_its_photographs_and_is_the_same_packet() {
     counts.dedup();
     assert_eq!(counts, [0, 1, 2]);
     assert_eq!(sealing.photos(), 2);
-    let sealed = sealing.finish(photos).unwrap();
-    assert_eq!(seal(&path, &house.contents(), photos).unwrap(), sealed);
+    let sealed = sealing.finish(photos, &key()).unwrap();
+    assert_eq!(seal(&path, &house.contents(), photos, &key()).unwrap(), sealed);
     assert_eq!(fs::read(&path).unwrap(), house.packet());
 }
 
@@ -69,6 +69,26 @@ fn a_sealing_that_is_stopped_half_way_leaves_nothing_behind() {
     assert_eq!(fs::read_dir(folder.path()).unwrap().count(), 1);
     drop(sealing);
     assert_eq!(fs::read_dir(folder.path()).unwrap().count(), 0);
+}
+
+#[test]
+fn a_sealing_that_is_stopped_after_any_file_leaves_nothing_behind_and_can_be_begun_again() {
+    let house = house();
+    let folder = tempfile::tempdir().unwrap();
+    let path = folder.path().join("p.zip");
+    for stop in 0.. {
+        let photos = &mut house.photos.clone();
+        let mut sealing = Sealing::begin(&path, &house.contents(), photos).unwrap();
+        let went_on = (0..stop).all(|_| sealing.step(photos).unwrap());
+        drop(sealing);
+        assert_eq!(fs::read_dir(folder.path()).unwrap().count(), 0, "stopped after {stop}");
+        if !went_on {
+            assert!(stop > 8, "payload and tag files: {stop}");
+            break;
+        }
+    }
+    seal(&path, &house.contents(), &mut house.photos.clone(), &key()).unwrap();
+    assert_eq!(fs::read(&path).unwrap(), house.packet());
 }
 
 #[test]
@@ -106,8 +126,9 @@ fn a_photograph_that_changes_between_the_two_readings_is_refused() {
     }
     let house = house();
     let folder = tempfile::tempdir().unwrap();
-    let error = seal(&folder.path().join("p.zip"), &house.contents(), &mut Fickle(house.photos.clone(), 0))
-        .unwrap_err();
+    let error =
+        seal(&folder.path().join("p.zip"), &house.contents(), &mut Fickle(house.photos.clone(), 0), &key())
+            .unwrap_err();
     assert!(error.to_string().contains("changed while it was being sealed"), "{error}");
     assert_eq!(fs::read_dir(folder.path()).unwrap().count(), 0);
 }
@@ -157,7 +178,7 @@ fn pages_go_along_and_are_read_back() {
     let file = |name: &str, bytes: &[u8]| PageFile { name: name.into(), bytes: bytes.into() };
     let pages = [file("pages/office.pdf", b"%PDF-invented"), file("pages/conditions.csv", b"a,b\r\n")];
     let contents = Contents { pages: &pages, ..house.contents() };
-    seal(&path, &contents, &mut house.photos.clone()).unwrap();
+    seal(&path, &contents, &mut house.photos.clone(), &key()).unwrap();
     let mut packet = crate::open(&path).unwrap();
     assert_eq!(packet.info().pages, ["pages/conditions.csv", "pages/office.pdf"]);
     for PageFile { name, bytes } in &pages {
@@ -235,7 +256,7 @@ fn peak_kib(count: u64) -> u64 {
     }
     let folder = tempfile::tempdir().unwrap();
     let path = folder.path().join("p.zip");
-    let sealed = seal(&path, &house.contents(), &mut made).unwrap();
+    let sealed = seal(&path, &house.contents(), &mut made, &key()).unwrap();
     assert!(sealed.bytes > count * MADE);
     assert_eq!(crate::open(&path).unwrap().digest(), sealed.digest);
     let status = fs::read_to_string("/proc/self/status").unwrap();

@@ -5,12 +5,17 @@ use std::io::{self, BufWriter};
 use std::path::{Path, PathBuf};
 use std::sync::atomic::{AtomicU64, Ordering};
 
+use keys::{PublicKey, Signer};
 use survey::Digest;
 
 use super::{Content, Contents, Files, Sealed, plan};
-use crate::stream::{Sums, copy};
+use crate::bag::write_manifest;
+use crate::stream::{Sums, copy, length_and_crc};
 use crate::zip::ZipWriter;
 use crate::{PacketError, PhotoSource, limits, names};
+
+/// Files that follow the payload: manifests, tag manifests, seal.
+pub(super) const CLOSING: u64 = 5;
 
 /// A packet being written one file at a time, so that somebody can watch and stop it. Dropped before it is finished it
 /// leaves nothing on the disk.
@@ -21,6 +26,9 @@ pub struct Sealing {
     /// Still to be written, in order.
     files: Files,
     zip: ZipWriter<BufWriter<File>>,
+    /// Name and both sums of what is written.
+    sums: Vec<(String, Digest, String)>,
+    key: PublicKey,
     photos: u32,
     photos_written: u32,
 }
@@ -43,42 +51,93 @@ impl Sealing {
             .create_new(true)
             .open(&path)
             .map_err(PacketError::io("writing", &path))?;
-        let photos = files.iter().filter(|(_, _, content)| matches!(content, Content::Photo(_))).count();
+        let photos = files.iter().filter(|(_, content)| matches!(content, Content::Photo(_))).count();
         Ok(Self {
             to: to.to_owned(),
             part: Part(path),
             folder,
             files,
             zip: ZipWriter::new(BufWriter::with_capacity(limits::CHUNK, file)),
+            sums: Vec::new(),
+            key: *contents.sealer.key(),
             photos: u32::try_from(photos).unwrap_or(u32::MAX),
             photos_written: 0,
         })
     }
 
-    /// Writes the next file; false once there is none.
+    /// Writes the next file; false once only lists and seal are left, which [`Sealing::finish`] writes.
     ///
     /// # Errors
     /// A photograph whose bytes are not those the log names, a disk that is full.
     pub fn step(&mut self, source: &mut dyn PhotoSource) -> Result<bool, PacketError> {
-        let Some((name, sums, content)) = self.files.pop_front() else { return Ok(false) };
-        let path = format!("{}/{name}", self.folder);
-        let added = match (content, sums) {
-            (Content::Bytes(bytes), Some(sums)) => self.zip.add(path, &sums, &mut bytes.as_slice()),
-            (Content::Photo(digest), _) => {
-                let sums = check_photo(&digest, source)?;
-                let mut reader = source.open(&digest).map_err(|e| photo_error(&digest, e.to_string()))?;
-                self.photos_written += 1;
-                match self.zip.add(path, &sums, &mut reader) {
-                    Err(e) if e.kind() == io::ErrorKind::InvalidData => {
-                        return Err(photo_error(&digest, e.to_string()));
-                    }
-                    other => other,
-                }
-            }
-            (Content::Bytes(_), None) => Ok(()), // every other content has its sums
-        };
-        added.map_err(PacketError::io("writing", &self.part.0))?;
+        let Some((name, content)) = self.files.pop_front() else { return Ok(false) };
+        match content {
+            Content::Bytes(bytes) => self.write(name, &bytes)?,
+            Content::Photo(digest) => self.write_photo(name, &digest, source)?,
+        }
         Ok(true)
+    }
+
+    fn write(&mut self, name: String, bytes: &[u8]) -> Result<(), PacketError> {
+        let known = (bytes.len() as u64, crc32fast::hash(bytes));
+        let path = format!("{}/{name}", self.folder);
+        let added = self.zip.add(path, known, &mut { bytes });
+        let Sums { digest, long, .. } = added.map_err(PacketError::io("writing", &self.part.0))?;
+        self.sums.push((name, digest, long));
+        Ok(())
+    }
+
+    /// The zip wants length and CRC-32 before the content, so it is read twice; the sums that count are made as it is
+    /// copied.
+    fn write_photo(
+        &mut self,
+        name: String,
+        digest: &Digest,
+        source: &mut dyn PhotoSource,
+    ) -> Result<(), PacketError> {
+        let refused = |e: io::Error| photo_error(digest, e.to_string());
+        let damaged =
+            || photo_error(digest, "its bytes are not those the log names; it was damaged".to_owned());
+        let said = source.size(digest).map_err(refused)?;
+        let known = length_and_crc(&mut source.open(digest).map_err(refused)?, said).map_err(refused)?;
+        if known.0 != said {
+            return Err(damaged());
+        }
+        self.photos_written += 1;
+        let path = format!("{}/{name}", self.folder);
+        let added = self.zip.add(path, known, &mut source.open(digest).map_err(refused)?);
+        let sums = added.map_err(|e| match e.kind() {
+            io::ErrorKind::InvalidData => refused(e),
+            _ => PacketError::io("writing", &self.part.0)(e),
+        })?;
+        if sums.digest != *digest {
+            return Err(damaged());
+        }
+        self.sums.push((name, sums.digest, sums.long));
+        Ok(())
+    }
+
+    /// Lists of the files whose names `wanted` takes, by SHA-256 and by SHA-512.
+    fn lists(&self, wanted: impl Fn(&str) -> bool) -> (String, String) {
+        let listed = || self.sums.iter().filter(|(name, ..)| wanted(name));
+        (
+            write_manifest(listed().map(|(name, digest, _)| (name.as_str(), digest.hex()))),
+            write_manifest(listed().map(|(name, _, long)| (name.as_str(), long.clone()))),
+        )
+    }
+
+    /// Manifests, and the tag manifests over them; the seal over the longer of those is made last, and lies before them
+    /// because the zip is in the order of names.
+    fn close(&mut self, signer: &dyn Signer) -> Result<(), PacketError> {
+        let (short, long) = self.lists(|name| name.starts_with("data/"));
+        self.write(names::MANIFEST.to_owned(), short.as_bytes())?;
+        self.write(names::MANIFEST_512.to_owned(), long.as_bytes())?;
+        let (short, long) = self.lists(|name| names::TAGS.contains(&name));
+        let seal = keys::sign_seal(long.as_bytes(), signer)
+            .map_err(|source| PacketError::Seal { file: names::SEAL, source })?;
+        self.write(names::SEAL.to_owned(), seal.as_bytes())?;
+        self.write(names::TAG_MANIFEST.to_owned(), short.as_bytes())?;
+        self.write(names::TAG_MANIFEST_512.to_owned(), long.as_bytes())
     }
 
     /// Photographs written so far.
@@ -91,12 +150,22 @@ impl Sealing {
         self.photos
     }
 
-    /// Flushes the packet to the disk and gives it its name. What [`Sealing::step`] has not written yet is written first.
+    /// Signs, flushes the packet to the disk and gives it its name. What [`Sealing::step`] has not written yet is written
+    /// first.
     ///
     /// # Errors
-    /// A disk that is full; another file at that path.
-    pub fn finish(mut self, source: &mut dyn PhotoSource) -> Result<Sealed, PacketError> {
+    /// A signer with another key than the packet names, or that refuses; a disk that is full; another file at that path.
+    pub fn finish(
+        mut self,
+        source: &mut dyn PhotoSource,
+        signer: &dyn Signer,
+    ) -> Result<Sealed, PacketError> {
+        if *signer.public() != self.key {
+            let reason = "the key of this device is not the one it had when sealing began; seal again";
+            return Err(PacketError::Contents { reason: reason.to_owned() });
+        }
         while self.step(source)? {}
+        self.close(signer)?;
         let Self { to, mut part, zip, .. } = self;
         let path = part.0.clone();
         let (out, digest, bytes, files) = zip.finish().map_err(PacketError::io("writing", &path))?;
@@ -137,17 +206,6 @@ impl Part {
 
 fn photo_error(digest: &Digest, reason: String) -> PacketError {
     PacketError::Photo { digest: *digest, name: names::photo(digest), reason }
-}
-
-/// First reading: the sums, and whether the bytes are those the log names.
-fn check_photo(digest: &Digest, source: &mut dyn PhotoSource) -> Result<Sums, PacketError> {
-    let said = source.size(digest).map_err(|e| photo_error(digest, e.to_string()))?;
-    let mut reader = source.open(digest).map_err(|e| photo_error(digest, e.to_string()))?;
-    let sums = copy(&mut reader, &mut io::sink(), said).map_err(|e| photo_error(digest, e.to_string()))?;
-    if sums.digest != *digest || sums.size != said {
-        return Err(photo_error(digest, "its bytes are not those the log names; it was damaged".to_owned()));
-    }
-    Ok(sums)
 }
 
 /// A name of our own in the same folder, so that renaming stays within one file system.

@@ -18,17 +18,22 @@ impl<W: Write> ZipWriter<W> {
         Self { out: Hashing::new(out), members: Vec::new() }
     }
 
-    /// Writes one file whose sums are known beforehand; an error of kind `InvalidData` says that `content` turned
-    /// out otherwise.
-    pub(crate) fn add(&mut self, name: String, sums: &Sums, content: &mut dyn Read) -> io::Result<()> {
+    /// Writes one file whose length and CRC-32 are known beforehand, and gives its sums; an error of kind `InvalidData`
+    /// says that `content` turned out otherwise.
+    pub(crate) fn add(
+        &mut self,
+        name: String,
+        (size, crc): (u64, u32),
+        content: &mut dyn Read,
+    ) -> io::Result<Sums> {
         let other =
             || io::Error::new(io::ErrorKind::InvalidData, "the content changed while it was being sealed");
-        let size = u32::try_from(sums.size).map_err(|_| other())?;
-        let member = Member { name, size, crc: sums.crc, offset: self.out.written };
+        let short = u32::try_from(size).map_err(|_| other())?;
+        let member = Member { name, size: short, crc, offset: self.out.written };
         self.out.write_all(&local_header(&member))?;
-        let found = copy(content, &mut self.out, sums.size)?;
+        let found = copy(content, &mut self.out, size)?;
         self.members.push(member);
-        if found == *sums { Ok(()) } else { Err(other()) }
+        if (found.size, found.crc) == (size, crc) { Ok(found) } else { Err(other()) }
     }
 
     /// Writes the directory; gives back the writer, the digest of everything written, its length and the count.

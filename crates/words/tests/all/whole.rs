@@ -8,7 +8,7 @@ use words::{Language, catalog, files};
 use crate::support::{messages, root};
 
 /// Messages that read alike in both languages, each with its reason.
-const ALIKE: [(&str, &str); 61] = [
+const ALIKE: [(&str, &str); 63] = [
     ("pages-clue", "only places: a question and its answer"),
     ("pages-household-what", "only places: a name and a sentence"),
     ("pages-look-short", "places and the unit min"),
@@ -18,6 +18,8 @@ const ALIKE: [(&str, &str); 61] = [
     ("at-place", "places and signs only"),
     ("by-at", "places and signs only"),
     ("error-about-item", "places and signs only"),
+    ("error-key-file", "places and signs only"),
+    ("error-verify-key", "places and signs only"),
     ("error-length-hint", "a place only"),
     ("error-store", "places and signs only"),
     ("calc-trade-gas", "the same word"),

@@ -22,6 +22,14 @@ device: string,
  */
 deviceId: string, 
 /**
+ * Thumbprint of the key it seals with; empty until it made one.
+ */
+key: string, 
+/**
+ * Who vouches for that key, in words.
+ */
+keyState: string, 
+/**
  * Language of the screens; none: as the device.
  */
 language: string | null, 

@@ -85,6 +85,8 @@ export class Drawer {
       by: get('by') ?? 'Rosa Lind',
       device: get('device') ?? '',
       deviceId: '0195-0a1b2c',
+      key: 'kPrK_qmxVWaYVA9wwBF6Iuo3vVzz7TxHCTwXBygrS4k',
+      keyState: 'certified by Hale & Daughter (no. 3), from 2026-01-05 08:00 until 2028-01-05 08:00',
       language: get('language'),
       light: get('light'),
       metric: get('unit') === 'mm',

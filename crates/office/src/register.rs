@@ -1,0 +1,258 @@
+//! The office's own key, the devices it certified, what it revoked: one file beside its database.
+//!
+//! The secret lies in a store of its own. Public things only stand in the register, which is written whole beside itself
+//! and renamed. The new public key is noted before its secret is kept: a crash in between leaves a key in the register
+//! that signed nothing, and the old one signs on.
+
+use std::fs::{self, File};
+use std::io::{ErrorKind, Write as _};
+use std::path::Path;
+
+use keys::{
+    Certificate, FirmKeys, KeyError, KeyFiles, KeyStore, Record, Request, Revocations, Revoked, SecretKey,
+    Serial, Signed, Signer as _, Thumbprint,
+};
+use serde::{Deserialize, Serialize};
+use survey::Stamp;
+
+use crate::{Desk, OfficeError};
+
+/// Name of the secret in its store.
+const OFFICE: &str = "office";
+const FILE: &str = "register.json";
+/// A day in milliseconds.
+const DAY: i64 = 24 * 60 * 60 * 1000;
+
+/// What the office knows of keys, secrets aside.
+#[derive(Clone, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Register {
+    /// Name of the firm; empty until the office made a key.
+    pub firm: String,
+    /// The office's public keys, the newest last.
+    pub keys: FirmKeys,
+    /// Every certificate, by serial number from 1, as it was written.
+    certificates: Vec<String>,
+    /// The revocation list as it stands.
+    revocations: Option<String>,
+}
+
+impl Register {
+    /// Every certificate that was given, in the order of the serial numbers.
+    ///
+    /// # Errors
+    /// A register that was edited.
+    pub fn certificates(&self) -> Result<Vec<Certificate>, OfficeError> {
+        self.certificates.iter().map(|text| self.ours(text)).collect()
+    }
+    /// The revocation list, if anything was ever revoked.
+    ///
+    /// # Errors
+    /// A register that was edited.
+    pub fn revocations(&self) -> Result<Option<Signed<Revocations>>, OfficeError> {
+        let Some(text) = &self.revocations else { return Ok(None) };
+        self.ours::<Revocations>(text)?;
+        Ok(Some(Signed::read(text)?))
+    }
+    fn ours<T: Record + Clone>(&self, text: &str) -> Result<T, OfficeError> {
+        Ok(Signed::<T>::read(text)?.by_firm(&self.keys)?.clone())
+    }
+}
+
+impl Desk {
+    /// Keeps the office's secret key elsewhere than in a file of its folder from now on.
+    pub fn keep_secrets_in(&mut self, secrets: Box<dyn KeyStore + Send>) {
+        self.secrets = secrets;
+    }
+    /// The register; empty until the office made a key.
+    ///
+    /// # Errors
+    /// A file that cannot be read.
+    pub fn register(&self) -> Result<Register, OfficeError> {
+        let path = self.keys_folder().join(FILE);
+        match fs::read(&path) {
+            Ok(bytes) => {
+                serde_json::from_slice(&bytes).map_err(|e| OfficeError::File { path, what: e.to_string() })
+            }
+            Err(e) if e.kind() == ErrorKind::NotFound => Ok(Register::default()),
+            Err(e) => Err(crate::desk::file_error(&path, &e)),
+        }
+    }
+    /// Where the office's secret is kept.
+    pub fn secret_place(&self) -> String {
+        self.secrets.place(OFFICE)
+    }
+    /// Makes the office's key from 32 random bytes, or a new one beside those it had. Without a name the firm keeps its
+    /// own.
+    ///
+    /// # Errors
+    /// No name of a firm, a store of secrets that refuses.
+    pub fn make_key(&mut self, firm: Option<&str>, random: [u8; 32]) -> Result<Register, OfficeError> {
+        let secret = SecretKey::from_random(random)?;
+        self.alone(|desk| desk.make_key_alone(firm, &secret))
+    }
+
+    fn make_key_alone(&self, firm: Option<&str>, secret: &SecretKey) -> Result<Register, OfficeError> {
+        let mut register = self.register()?;
+        if let Some(firm) = firm {
+            firm.trim().clone_into(&mut register.firm);
+        }
+        if register.firm.is_empty() || register.firm.chars().count() > 120 {
+            return Err(OfficeError::NoFirm);
+        }
+        register.keys.add(*secret.public());
+        self.write(&register)?;
+        self.secrets.keep(OFFICE, secret)?;
+        Ok(register)
+    }
+    /// Certifies a device's key from `from` on for so many days; written down before it is given out.
+    ///
+    /// # Errors
+    /// An office without a key, a request the device did not sign, a key that is revoked.
+    pub fn certify(
+        &mut self,
+        request: &str,
+        from: Stamp,
+        days: u32,
+    ) -> Result<Signed<Certificate>, OfficeError> {
+        let request = Request::read(request)?;
+        self.alone(|desk| desk.certify_alone(request, from, days))
+    }
+
+    fn certify_alone(
+        &self,
+        request: Request,
+        from: Stamp,
+        days: u32,
+    ) -> Result<Signed<Certificate>, OfficeError> {
+        let secret = self.secret()?;
+        let mut register = self.register()?;
+        let key = request.key.thumbprint();
+        let revoked = register.revocations()?;
+        if revoked.is_some_and(|list| list.claimed().revoked.iter().any(|one| one.key == Some(key))) {
+            return Err(OfficeError::KeyRevoked { key: key.to_string() });
+        }
+        let not_after = Stamp::new(from.unix_ms() + i64::from(days) * DAY, from.offset_min())
+            .map_err(|e| OfficeError::Key(KeyError::Payload(e.to_string())))?;
+        let certificate = Certificate {
+            key: request.key,
+            device: request.device,
+            firm: register.firm.clone(),
+            serial: register.certificates.len() as Serial + 1,
+            not_before: from,
+            not_after,
+        };
+        let signed = Signed::new(certificate, &secret)?;
+        register.certificates.push(signed.text().to_owned());
+        self.write(&register)?;
+        Ok(signed)
+    }
+    /// Revokes a certificate or a key; the new list holds all that was revoked before.
+    ///
+    /// # Errors
+    /// A certificate that was never given, an office without a key.
+    pub fn revoke(
+        &mut self,
+        what: Revocable,
+        since: Stamp,
+        why: &str,
+        now: Stamp,
+    ) -> Result<Signed<Revocations>, OfficeError> {
+        self.alone(|desk| desk.revoke_alone(what, since, why, now))
+    }
+
+    fn revoke_alone(
+        &self,
+        what: Revocable,
+        since: Stamp,
+        why: &str,
+        now: Stamp,
+    ) -> Result<Signed<Revocations>, OfficeError> {
+        let secret = self.secret()?;
+        let mut register = self.register()?;
+        let certificates = register.certificates()?;
+        let known = match what {
+            Revocable::Serial(serial) => certificates.iter().any(|c| c.serial == serial),
+            Revocable::Key(key) => certificates.iter().any(|c| c.key.thumbprint() == key),
+        };
+        if !known {
+            return Err(OfficeError::NeverCertified { what: what.to_string() });
+        }
+        let before = register.revocations()?;
+        let (number, mut revoked) =
+            before.map_or((0, Vec::new()), |list| (list.claimed().number, list.claimed().revoked.clone()));
+        let (serial, key) = match what {
+            Revocable::Serial(serial) => (Some(serial), None),
+            Revocable::Key(key) => (None, Some(key)),
+        };
+        revoked.push(Revoked { serial, key, since, why: why.trim().to_owned() });
+        let list = Signed::new(Revocations { number: number + 1, issued_at: now, revoked }, &secret)?;
+        register.revocations = Some(list.text().to_owned());
+        self.write(&register)?;
+        Ok(list)
+    }
+
+    /// Runs with the write lock of the office's database, so that two programs never give one serial number twice.
+    fn alone<T>(&mut self, act: impl FnOnce(&Self) -> Result<T, OfficeError>) -> Result<T, OfficeError> {
+        let fail = |e: rusqlite::Error, path| OfficeError::Database { path, what: e.to_string() };
+        let path = self.database();
+        self.conn.execute_batch("BEGIN IMMEDIATE").map_err(|e| fail(e, path.clone()))?;
+        let done = act(self);
+        self.conn.execute_batch("COMMIT").map_err(|e| fail(e, path))?;
+        done
+    }
+    /// The office's secret, if it made one.
+    pub(crate) fn secret_if_any(&self) -> Result<Option<SecretKey>, OfficeError> {
+        Ok(self.secrets.load(OFFICE)?)
+    }
+    fn secret(&self) -> Result<SecretKey, OfficeError> {
+        self.secret_if_any()?.ok_or_else(|| OfficeError::NoKey { path: self.secrets.place(OFFICE) })
+    }
+    fn write(&self, register: &Register) -> Result<(), OfficeError> {
+        let folder = self.keys_folder();
+        let path = folder.join(FILE);
+        let text = serde_json::to_vec_pretty(register)
+            .map_err(|e| OfficeError::File { path: path.clone(), what: e.to_string() })?;
+        write_whole(&path, &text).map_err(|e| crate::desk::file_error(&path, &e))
+    }
+}
+
+/// Written beside and named when it is whole and on the disk.
+pub(crate) fn write_whole(path: &Path, bytes: &[u8]) -> std::io::Result<()> {
+    let folder = path.parent().unwrap_or(path);
+    fs::create_dir_all(folder)?;
+    let part = path.with_extension(format!("part-{}", std::process::id()));
+    let written = || {
+        let mut file = File::create(&part)?;
+        file.write_all(bytes)?;
+        file.sync_all()?;
+        fs::rename(&part, path)?;
+        if cfg!(unix) { File::open(folder)?.sync_all() } else { Ok(()) }
+    };
+    written().inspect_err(|_| {
+        let _ = fs::remove_file(&part); // the first error is the one to tell
+    })
+}
+
+/// The default store of the office's secret.
+pub(crate) fn in_files(folder: &Path) -> Box<dyn KeyStore + Send> {
+    Box::new(KeyFiles::new(folder))
+}
+
+/// What can be revoked.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Revocable {
+    /// One certificate.
+    Serial(Serial),
+    /// A key, under whatever certificate.
+    Key(Thumbprint),
+}
+
+impl std::fmt::Display for Revocable {
+    fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
+        match self {
+            Self::Serial(serial) => write!(f, "{serial}"),
+            Self::Key(key) => write!(f, "{key}"),
+        }
+    }
+}
