@@ -100,7 +100,7 @@ fn one(view: &HouseView, remarks: &[Remark], out: &mut Out) {
         }
     }
     out.line("");
-    match &view.assessment {
+    match &view.frozen {
         None => out.tell(msg!("show-not-assessed-yet")),
         Some(a) => {
             let when = a.made_at.parse::<survey::Stamp>().map(|at| words::when(out.words().language(), at));
