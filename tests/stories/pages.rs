@@ -85,3 +85,26 @@ fn a_firms_letterhead_templates_and_promise_reach_the_pages_and_a_refusal_notes_
     assert!(run.contains("#read(\"/etc/passwd\")]#panic()=1+1"), "what was typed stands there as typed");
     assert!(!office.contains("root:"));
 }
+
+#[test]
+fn the_household_reads_its_pages_in_its_own_language_and_the_crew_in_theirs() {
+    let dir = tempfile::tempdir().unwrap();
+    let dir = dir.path();
+    a_house(dir);
+    let lang = |packet: &str, name: &str| {
+        let text = page(dir, packet, name);
+        ["What may be found, and when", "Lo que puede aparecer"].map(|words| text.contains(words))
+    };
+    for (options, household) in [
+        (&[][..], [true, false]),
+        (&["--household", "es"], [false, true]),
+        (&["--pages", "es", "--household", "en"], [true, false]),
+    ] {
+        let words: Vec<&str> = ["seal", HOUSE, "--into", "."].iter().chain(options).copied().collect();
+        let sealed = json(dir, &words);
+        let packet = sealed["packet"].as_str().unwrap();
+        assert_eq!(lang(packet, "household"), household, "{options:?}");
+        let office = page(dir, packet, "office");
+        assert_eq!(office.contains("for the office"), !options.contains(&"--pages"), "{options:?}: {office}");
+    }
+}

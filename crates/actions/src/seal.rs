@@ -9,7 +9,7 @@ use std::path::{Path, PathBuf};
 use assessment::Forecast;
 use assessment::promise::{Promised, Terms};
 use keys::{Certificate, Signer as _, Thumbprint};
-use packet::{Contents, PageFile, Sealer};
+use packet::{Contents, PageFile, Readers, Sealer};
 use store::KeptPacket;
 use survey::catalog::Catalog;
 use survey::log::{Body, Sealed};
@@ -26,8 +26,10 @@ use crate::{Desk, Error, Kind, Kit, assess};
 pub struct SealOptions {
     /// The firm's name, if it gives one.
     pub organization: Option<String>,
-    /// The language of the pages, if it is not the desk's: the household may read another one than the crew.
+    /// The language of the pages, if it is not the desk's.
     pub pages_in: Option<&'static Words>,
+    /// The language of the household's pages, if it is not that of the others.
+    pub household_in: Option<&'static Words>,
     /// The line under the firm's name, if not the one this device was set to.
     pub address: Option<String>,
     /// The folder of the firm's own templates; without it the folder `templates` in the home, if it is there.
@@ -185,6 +187,7 @@ pub fn begin_sealing(
         Some(firm) => Some(firm.clone()),
         None => crate::settings::firm(desk)?,
     };
+    let crew = options.pages_in.unwrap_or(desk.words());
     let pages = pages(
         desk,
         &picture,
@@ -195,7 +198,7 @@ pub fn begin_sealing(
             organization: organization.as_deref(),
             sealed_at,
             assessment: assessed.digest,
-            words: options.pages_in.unwrap_or(desk.words()),
+            readers: Readers { crew, household: options.household_in.unwrap_or(crew) },
             promise: promise.as_ref(),
         },
         &style,
@@ -303,7 +306,7 @@ fn pages(
     style: &packet::Style,
 ) -> Result<Vec<PageFile>, Error> {
     let book = crate::pages::book(desk, picture, forecast, sealing)?;
-    Ok(packet::book(&book, style, sealing.words)?)
+    Ok(packet::book(&book, style, sealing.readers)?)
 }
 
 #[cfg(not(feature = "pdf"))]

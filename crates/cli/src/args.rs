@@ -461,9 +461,12 @@ pub struct Seal {
     /// Line under the firm's name on the pages, as street and telephone
     #[arg(long, value_name = "LINE")]
     pub address: Option<String>,
-    /// Language of the pages, if the household reads another: en or es
+    /// Language of the pages, if it is not that of the command: en or es
     #[arg(long, value_name = "LANGUAGE", value_parser = language)]
     pub pages: Option<Language>,
+    /// Language of the household's pages, if it reads another: en or es
+    #[arg(long, value_name = "LANGUAGE", value_parser = language)]
+    pub household: Option<Language>,
     /// Folder of the firm's own templates of the pages [default: “templates” in the home, if it is there]
     #[arg(long, value_name = "DIR")]
     pub templates: Option<PathBuf>,

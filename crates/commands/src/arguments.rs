@@ -4,6 +4,7 @@ use actions::{CheckShown, Drawn, Entered, NewHouse, Sheet, Sure, Toward};
 use serde::Deserialize;
 use survey::log::CheckOutcome;
 use survey::units::Money;
+use words::{Language, Words};
 
 /// No arguments.
 #[derive(Deserialize)]
@@ -15,6 +16,32 @@ pub(crate) struct Nothing {}
 #[serde(deny_unknown_fields)]
 pub(crate) struct House {
     pub(crate) survey: String,
+}
+
+/// Sealing a house, the household's pages in a language of their own.
+#[derive(Deserialize)]
+#[serde(deny_unknown_fields)]
+pub(crate) struct Seal {
+    pub(crate) survey: String,
+    #[serde(default)]
+    pub(crate) household: Option<Tongue>,
+}
+
+/// A language by its tag.
+#[derive(Clone, Copy, Deserialize)]
+#[serde(rename_all = "lowercase")]
+pub(crate) enum Tongue {
+    En,
+    Es,
+}
+
+impl Tongue {
+    pub(crate) fn words(self) -> &'static Words {
+        Words::of(match self {
+            Self::En => Language::En,
+            Self::Es => Language::Es,
+        })
+    }
 }
 
 /// A card of a house; none: where it was left.

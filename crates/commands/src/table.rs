@@ -13,7 +13,7 @@ use words::msg;
 
 use crate::arguments::{
     Answer, Card, Fit, HandOver, House, Mark, MarkBack, MoveStop, NewPlace, Nothing, OnSheet, OnePlace,
-    Photograph, Remark, Renamed, Set, Shown, Start, Typed,
+    Photograph, Remark, Renamed, Seal, Set, Shown, Start, Tongue, Typed,
 };
 
 /// What a command works on.
@@ -209,10 +209,10 @@ pub const COMMANDS: &[Command] = &[
         write(&actions::packets(call.desk, call.find(&survey)?, call.sealing.as_ref())?)
     }),
     writes("seal", |call, name, args| {
-        let House { survey } = read(name, args)?;
+        let Seal { survey, household } = read(name, args)?;
         let (survey, folder) = (call.find(&survey)?, call.desk.store().packets_dir()?);
-        let sealing =
-            actions::begin_sealing(call.desk, survey, &folder, &SealOptions::default(), &mut call.kit)?;
+        let options = SealOptions { household_in: household.map(Tongue::words), ..SealOptions::default() };
+        let sealing = actions::begin_sealing(call.desk, survey, &folder, &options, &mut call.kit)?;
         write(&actions::going(call.sealing.insert(sealing), None))
     }),
     writes("seal-on", |call, name, args| {

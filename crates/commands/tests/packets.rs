@@ -107,6 +107,16 @@ fn a_second_packet_names_the_first_and_says_how_much_was_recorded_since() {
 }
 
 #[test]
+fn the_language_of_the_households_pages_is_one_there_is() {
+    let tablet = Tablet::new();
+    let place = tablet.place();
+    let survey = house(&place);
+    let seal = |household: &str| ask(&place, "seal", json!({ "survey": survey, "household": household }));
+    assert_eq!(seal("fr").unwrap_err().kind, "input");
+    assert_eq!(seal("es").unwrap()["photosWritten"], 0);
+}
+
+#[test]
 fn a_sealing_that_is_stopped_leaves_no_file_and_the_next_one_goes_through() {
     let tablet = Tablet::new();
     let place = tablet.place();

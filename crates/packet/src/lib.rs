@@ -40,7 +40,7 @@ pub use pages::book;
 pub use pages::{
     Amount, AnswerRow, Book, CalculationBlock, ChangeOrderPages, ClueRow, ConditionRow, Drawn,
     HouseholdPages, LimitRow, LookRow, MoneyBlock, OpeningRow, OrderBlock, PagesData, PhotoBlock,
-    PromiseBlock, ReadingRow, Station, Style, TodoRow, TradePages, TradeRow, UnknownRow, WeightRow,
+    PromiseBlock, Readers, ReadingRow, Station, Style, TodoRow, TradePages, TradeRow, UnknownRow, WeightRow,
 };
 pub use photos::PhotoSource;
 pub use seal::{Contents, PageFile, Sealed, Sealer, Sealing, seal};

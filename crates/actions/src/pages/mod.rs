@@ -16,7 +16,7 @@ use assessment::promise::Promise;
 use drawing::{Palette, Width};
 use packet::{
     Amount, AnswerRow, Book, CalculationBlock, ConditionRow, Drawn, LimitRow, LookRow, MoneyBlock, PagesData,
-    PhotoBlock, Station, UnknownRow, WeightRow,
+    PhotoBlock, Readers, Station, UnknownRow, WeightRow,
 };
 use survey::catalog::Item;
 use survey::guide::{self, Stop};
@@ -50,8 +50,8 @@ pub(crate) struct Sealing<'a> {
     pub(crate) organization: Option<&'a str>,
     pub(crate) sealed_at: Stamp,
     pub(crate) assessment: Digest,
-    /// The language of the pages.
-    pub(crate) words: &'a Words,
+    /// The languages of the pages.
+    pub(crate) readers: Readers<'a>,
     /// What the firm promises the household, if it does.
     pub(crate) promise: Option<&'a Promise>,
 }
@@ -63,13 +63,14 @@ pub(crate) fn book(
     forecast: &Forecast,
     sealing: &Sealing<'_>,
 ) -> Result<Book, Error> {
-    let say = CatalogWords::new(sealing.words, &desk.catalog);
+    let Readers { crew, household } = sealing.readers;
+    let say = CatalogWords::new(crew, &desk.catalog);
     let photos = photos_listed(picture);
     let sight = Sight { say, picture, forecast, photos: &photos };
     Ok(Book {
         office: office(desk, &sight, sealing)?,
         trades: trades::pages(&sight),
-        household: household::pages(&sight),
+        household: household::pages(&Sight { say: CatalogWords::new(household, &desk.catalog), ..sight }),
         change_orders: orders::pages(&sight, sealing.promise),
         tables: tables::tables(&sight),
     })

@@ -21,6 +21,7 @@ pub fn run(args: &Seal, room: &mut Room<'_>, out: &mut Out) -> Result<(), Error>
         organization: args.firm.clone(),
         address: args.address.clone(),
         pages_in: args.pages.map(Words::of),
+        household_in: args.household.map(Words::of),
         templates: args.templates.clone(),
         promise,
     };

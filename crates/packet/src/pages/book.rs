@@ -4,6 +4,7 @@
 use std::collections::BTreeMap;
 
 use serde::Serialize;
+use words::Words;
 
 use super::data::{Drawn, LookRow, PagesData, UnknownRow};
 use crate::Tables;
@@ -21,6 +22,15 @@ pub struct Book {
     pub change_orders: ChangeOrderPages,
     /// The tables.
     pub tables: Tables,
+}
+
+/// The languages of a packet's pages.
+#[derive(Clone, Copy, Debug)]
+pub struct Readers<'a> {
+    /// Of all pages but the household's.
+    pub crew: &'a Words,
+    /// Of the household's pages.
+    pub household: &'a Words,
 }
 
 /// How a firm's pages look.

@@ -15,16 +15,16 @@ use super::clean::clean_all;
 use super::data::{Drawn, PagesData, PhotoBlock};
 use super::fill;
 use super::world::{self, Desk, Shelf, covered};
-use super::{Book, Style};
+use super::{Book, Readers, Style};
 use crate::{PacketError, PageFile};
 use words::Words;
 
-/// Sets the pages and writes the tables of a packet in a language: tagged PDF, PDF/UA-1 (ISO 14289-1) and PDF/A-2a
+/// Sets the pages and writes the tables of a packet, each in its reader's language: tagged PDF, PDF/UA-1 (ISO 14289-1) and PDF/A-2a
 /// (ISO 19005-2) as far as the compiler checks them. Equal data, equal bytes.
 ///
 /// # Errors
 /// A firm's template that the compiler does not take (said with name and line), or more than it is given to set.
-pub fn book(book: &Book, style: &Style, words: &Words) -> Result<Vec<PageFile>, PacketError> {
+pub fn book(book: &Book, style: &Style, words: Readers<'_>) -> Result<Vec<PageFile>, PacketError> {
     let mut files: Vec<PageFile> = compile(book, style, words)?
         .into_iter()
         .map(|made| PageFile { name: format!("pages/{}.pdf", made.name), bytes: made.pdf })
@@ -43,37 +43,40 @@ pub(super) struct Made {
 }
 
 /// One document before it is set.
-struct Document {
+struct Document<'a> {
     name: String,
+    words: &'a Words,
     template: &'static str,
     title: String,
     tree: Value,
     files: BTreeMap<String, Bytes>,
 }
 
-pub(super) fn compile(book: &Book, style: &Style, words: &Words) -> Result<Vec<Made>, PacketError> {
+pub(super) fn compile(book: &Book, style: &Style, words: Readers<'_>) -> Result<Vec<Made>, PacketError> {
     bounds::templates(&style.templates)?;
     let shelf = Shelf::new(&style.templates).ok_or_else(|| failed("a template has no name"))?;
-    let set = |document: Document| set(&shelf, document, &book.office, words);
+    let set = |document: Document<'_>| set(&shelf, document, &book.office);
     let made = documents(book, style, words).and_then(|all| all.into_iter().map(set).collect());
     typst::comemo::evict(0); // nothing of this house stays in memory
     made
 }
 
 /// Every document with its data, and with the pictures it shows and no others.
-fn documents(book: &Book, style: &Style, words: &Words) -> Result<Vec<Document>, PacketError> {
+fn documents<'a>(book: &Book, style: &Style, readers: Readers<'a>) -> Result<Vec<Document<'a>>, PacketError> {
+    let words = readers.crew;
     let office = &book.office;
     let pictures = Pictures::of(office)?;
     let mut mark = BTreeMap::new();
     let letterhead =
         fill::letterhead(office, style, picture(&mut mark, "letterhead.svg", style.mark.as_deref())?);
     let document = |name: &str, template, title: String, mut tree: Value, files: BTreeMap<String, Bytes>| {
+        let words = if template == world::HOUSEHOLD { readers.household } else { readers.crew };
         let head = fill::head(office, &title, &letterhead, words);
         if let Value::Object(tree) = &mut tree {
             tree.extend(head);
         }
         let files = files.into_iter().chain(mark.clone()).collect();
-        Document { name: name.to_owned(), template, title, tree, files }
+        Document { name: name.to_owned(), words, template, title, tree, files }
     };
     let mut all = Vec::new();
 
@@ -115,8 +118,8 @@ fn documents(book: &Book, style: &Style, words: &Words) -> Result<Vec<Document>,
     Ok(all)
 }
 
-fn set(shelf: &Shelf, document: Document, data: &PagesData, words: &Words) -> Result<Made, PacketError> {
-    let Document { name, template, title, mut tree, mut files } = document;
+fn set(shelf: &Shelf, document: Document<'_>, data: &PagesData) -> Result<Made, PacketError> {
+    let Document { name, words, template, title, mut tree, mut files } = document;
     clean_all(&mut tree, &covered, &words.plain("pages-cut"));
     let text = tree.to_string();
     at_most(&format!("the data of pages/{name}.pdf"), text.len(), bounds::DATA)?;

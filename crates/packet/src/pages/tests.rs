@@ -12,6 +12,11 @@ use crate::{Cell, PacketError, Table, Tables};
 /// A drawing of ours, 320 × 240, in place of a photograph.
 const PICTURE: &[u8] = include_bytes!("../../fixtures/under-sink.jpg");
 
+/// Everybody reads the same language.
+fn both(words: &words::Words) -> Readers<'_> {
+    Readers { crew: words, household: words }
+}
+
 fn english() -> &'static words::Words {
     words::Words::of(words::Language::En)
 }
@@ -137,7 +142,7 @@ fn around(office: PagesData) -> Book {
 }
 
 fn every(data: PagesData, words: &words::Words) -> Result<Vec<Made>, PacketError> {
-    compile(&around(data), &Style::default(), words)
+    compile(&around(data), &Style::default(), both(words))
 }
 
 /// The office's document.
@@ -415,7 +420,7 @@ fn the_only_date_is_the_sealing_date_with_its_offset() {
 
 #[test]
 fn equal_data_give_equal_bytes() {
-    let set = |data: PagesData| book(&around(data), &Style::default(), english()).unwrap();
+    let set = |data: PagesData| book(&around(data), &Style::default(), both(english())).unwrap();
     let first = set(data());
     let names: Vec<&str> = first.iter().map(|page| page.name.as_str()).collect();
     let all = [
@@ -454,7 +459,7 @@ fn a_firms_template_stands_in_for_ours_and_reaches_nothing_but_its_folder() {
     let with = |name: &str, text: &str| {
         let mut style = Style { address: Some("12 Invented Road".into()), ..Style::default() };
         style.templates.insert(name.into(), text.as_bytes().to_vec());
-        compile(&around(data()), &style, english())
+        compile(&around(data()), &style, both(english()))
     };
     let own = "#let d = json(\"data.json\")\n#set document(title: d.document.title)\n#set text(lang: \"en\")\n\
                = Ours\n#d.title #d.letterhead.address";

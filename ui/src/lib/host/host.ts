@@ -95,7 +95,7 @@ export interface Commands {
   'take-mark-back': [OfHouse & { photo: string; mark: string }, PhotoMarkedView];
   'measure-on-photo': [OfHouse & { photo: string } & OnSheet, MeasuredOnPhotoView];
   packets: [OfHouse, PacketsView];
-  seal: [OfHouse, SealingView];
+  seal: [OfHouse & { household: 'en' | 'es' }, SealingView];
   'seal-on': [OfHouse, SealingView];
   'stop-sealing': [OfHouse, PacketsView];
   'hand-over': [OfHouse & { number: number; pages: boolean }, HandedOverView];

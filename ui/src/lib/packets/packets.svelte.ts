@@ -11,13 +11,17 @@ export class Packets extends Reading<PacketsView> {
   /** Where the last copy lies. */
   copy = $state('');
   busy = $state(false);
+  /** The language of the household's pages; that of the screens until another is chosen. */
+  household = $state<'en' | 'es'>('en');
   #stopped = false;
 
   constructor(
     readonly host: Host,
     readonly survey: string,
+    household: 'en' | 'es' = 'en',
   ) {
     super(() => host.ask('packets', { survey }));
+    this.household = household;
   }
 
   get last(): PacketView | null {
@@ -32,7 +36,7 @@ export class Packets extends Reading<PacketsView> {
       this.#stopped = false;
       this.copy = '';
       this.going = { photosWritten: 0, photos: 0, packet: null };
-      this.going = await host.ask('seal', { survey });
+      this.going = await host.ask('seal', { survey, household: this.household });
       while (!this.#stopped && this.going.packet === null) this.going = await host.ask('seal-on', { survey });
       if (this.#stopped && this.going.packet === null) await host.ask('stop-sealing', { survey });
     });

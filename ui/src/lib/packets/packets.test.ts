@@ -30,6 +30,18 @@ describe('the packets of a house', () => {
     expect(packets.value!.packets.map((one) => one.number)).toEqual([2, 1]);
   });
 
+  it('are_sealed_with_the_households_pages_in_the_language_chosen', async () => {
+    const { host } = await read();
+    const asked: unknown[] = [];
+    const ask = host.ask.bind(host);
+    host.ask = (name, args) => (name === 'seal' && asked.push(args), ask(name, args));
+    const packets = new Packets(host, alder, 'es');
+    await packets.seal();
+    packets.household = 'en';
+    await packets.seal();
+    expect(asked).toEqual([{ survey: alder, household: 'es' }, { survey: alder, household: 'en' }]);
+  });
+
   it('are_not_there_after_a_sealing_that_was_stopped', async () => {
     const { host, packets } = await read();
     const sealing = packets.seal();
