@@ -7,6 +7,7 @@
 use alloc::vec::Vec;
 
 use survey::catalog::Catalog;
+use survey::said::in_catalog;
 use survey::{Phrase, Said, say};
 
 use super::{CAUTION, count, edition};
@@ -104,7 +105,8 @@ fn plan(given: &Given) -> Result<Option<PanelPlan>, TradeError> {
     };
     let mut loads = Vec::new();
     for line in given.rows("appliance") {
-        let name = line.text("name").unwrap_or_default().into();
+        // What the walk puts here has a word in every language; what a person types is said as typed.
+        let name = in_catalog("appliance", line.text("name").unwrap_or_default());
         loads.push(load(line, name, Part::Appliance)?);
     }
     for line in given.rows("vehicle-charger") {
