@@ -25,9 +25,8 @@ impl From<KeyError> for Error {
 
 /// A certificate in one line.
 pub fn certificate_said(certificate: &Certificate) -> Message {
-    let (from, until) = (certificate.not_before.minute_text(), certificate.not_after.minute_text());
-    let (firm, serial) = (&certificate.firm, certificate.serial.to_string());
-    msg!("keys-certified", firm = firm, serial = serial, from = from, until = until)
+    let Certificate { firm, serial, not_before, not_after, .. } = certificate;
+    msg!("keys-certified", firm = firm, serial = serial.to_string(), from = *not_before, until = *not_after)
 }
 
 /// What is wrong with a key or a signed text.
@@ -60,18 +59,18 @@ pub fn fault_said(fault: &Fault) -> Message {
     match fault {
         F::NoCertificate => msg!("fault-no-certificate"),
         F::NotTheFirms(e) => msg!("fault-certificate", said = key_said(e)),
-        F::TooEarly(from) => msg!("fault-too-early", from = from.minute_text()),
-        F::Expired(until) => msg!("fault-expired", until = until.minute_text()),
+        F::TooEarly(from) => msg!("fault-too-early", from = *from),
+        F::Expired(until) => msg!("fault-expired", until = *until),
         F::ReceiptNotTheFirms(e) => msg!("fault-receipt", said = key_said(e)),
         F::ReceiptOfAnother(digest) => msg!("fault-receipt-other", sum = digest.to_string()),
-        F::ReceivedBeforeSealed(at) => msg!("fault-received-before", at = at.minute_text()),
+        F::ReceivedBeforeSealed(at) => msg!("fault-received-before", at = *at),
         F::ListNotTheFirms(e) => msg!("fault-list", said = key_said(e)),
         F::ListTooOld { number, then } => {
             msg!("fault-list-old", number = number.to_string(), then = then.to_string())
         }
-        F::Revoked { since, why } => msg!("fault-revoked", since = since.minute_text(), why = why),
+        F::Revoked { since, why } => msg!("fault-revoked", since = *since, why = why),
         F::RevokedUnproven { since, why } => {
-            msg!("fault-revoked-unproven", since = since.minute_text(), why = why)
+            msg!("fault-revoked-unproven", since = *since, why = why)
         }
     }
 }

@@ -162,9 +162,9 @@ fn office(room: &mut Room<'_>, out: &mut Out) -> Result<(), Error> {
     for one in &certificates {
         let state = match list.and_then(|list| list.of(one)) {
             Some(revoked) => {
-                msg!("keys-row-revoked", since = revoked.since.minute_text(), why = &revoked.why)
+                msg!("keys-row-revoked", since = revoked.since, why = &revoked.why)
             }
-            None => msg!("keys-row-until", until = one.not_after.minute_text()),
+            None => msg!("keys-row-until", until = one.not_after),
         };
         rows.push(vec![
             one.serial.to_string(),

@@ -4,8 +4,9 @@ use std::path::Path;
 
 use actions::{Error, Kind, fault_said};
 use keys::{Claim, Evidence, Fault, FirmKeys, Record, Said, SealedBy, Signed, judge};
+use survey::Stamp;
 use survey::log::Body;
-use words::{Message, msg};
+use words::{Arg, Message, msg};
 
 use super::keys::read;
 use crate::args::Verify;
@@ -108,20 +109,24 @@ fn line(claim: Claim, said: &Said, sealed: &SealedBy, evidence: &Evidence) -> Me
             msg!("verify-certified", firm = firm, serial = serial, device = device)
         }
         (Claim::Valid, Said::Holds) => {
-            let until = certificate.map(|c| c.not_after.minute_text()).unwrap_or_default();
-            msg!("verify-valid", when = sealed.sealed_at.minute_text(), until = until)
+            let until = moment(certificate.map(|c| c.not_after));
+            msg!("verify-valid", when = sealed.sealed_at, until = until)
         }
         (Claim::Received, Said::Holds) => {
-            let when = evidence.receipt.as_ref().map(|signed| signed.claimed().received_at.minute_text());
-            msg!("verify-received", when = when.unwrap_or_default())
+            let when = evidence.receipt.as_ref().map(|signed| signed.claimed().received_at);
+            msg!("verify-received", when = moment(when))
         }
         (Claim::NotRevoked, Said::Holds) => {
             let list = evidence.revocations.as_ref().map(|signed| signed.claimed());
             let number = list.map(|list| list.number.to_string()).unwrap_or_default();
-            let issued = list.map(|list| list.issued_at.minute_text()).unwrap_or_default();
-            msg!("verify-not-revoked", number = number, issued = issued)
+            msg!("verify-not-revoked", number = number, issued = moment(list.map(|list| list.issued_at)))
         }
     }
+}
+
+/// A moment as the language says it; nothing where there is none.
+fn moment(at: Option<Stamp>) -> Arg {
+    at.map_or_else(|| Arg::from(String::new()), Arg::from)
 }
 
 fn tell(args: &Verify, packet: &packet::Packet, out: &mut Out) {

@@ -25,7 +25,7 @@ pub struct Book {
 }
 
 /// The languages of a packet's pages.
-#[derive(Clone, Copy, Debug)]
+#[derive(Clone, Copy)]
 pub struct Readers<'a> {
     /// Of all pages but the household's.
     pub crew: &'a Words,

@@ -86,7 +86,7 @@ export class Drawer {
       device: get('device') ?? '',
       deviceId: '0195-0a1b2c',
       key: 'kPrK_qmxVWaYVA9wwBF6Iuo3vVzz7TxHCTwXBygrS4k',
-      keyState: 'certified by Hale & Daughter (no. 3), from 2026-01-05 08:00 until 2028-01-05 08:00',
+      keyState: 'certified by Hale & Daughter (no. 3), from Jan 5, 2026, 8:00 AM until Jan 5, 2028, 8:00 AM',
       language: get('language'),
       light: get('light'),
       metric: get('unit') === 'mm',
