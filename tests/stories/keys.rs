@@ -97,6 +97,12 @@ fn a_lost_tablet_is_revoked_and_only_what_the_office_had_before_still_holds() {
         CLASH,
         &["(revoked)"],
     );
+    // Nor without the certificate that was named, nor after a new one for the same key.
+    run(dir, &["keys", "request", "--into", "again.jws", "--name", "Tablet 3"]);
+    refuses(dir, &["keys", "certify", "again.jws", "--into", "again-3.jws"], CLASH, &["revoked"]);
+    std::fs::remove_file(dir.join("device/keys/device-certificate.jws")).unwrap();
+    let bare = ask(dir, &["seal", HOUSE, "--into", "."])["packet"].as_str().unwrap().to_owned();
+    refuses(dir, &["receive", &bare], CLASH, &["was not taken", "left in a cab"]);
     // A receipt is for its packet alone.
     let other = ["verify", &later, "--firm", "firm.json", "--receipt", &receipt];
     refuses(dir, &other, CLASH, &["receipt-of-another-packet"]);

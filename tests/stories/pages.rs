@@ -39,6 +39,11 @@ fn a_firms_letterhead_templates_and_promise_reach_the_pages_and_a_refusal_notes_
     std::fs::write(own.join("household.typ"), "= Ours\n#read(\"/etc/passwd\")").unwrap();
     let said = no(&["--templates", "own"]);
     assert!(said.contains("household.typ, line 2") && !said.contains("root:"), "{said}");
+    // A link in the folder stands for no file.
+    std::os::unix::fs::symlink("/etc/passwd", own.join("grid.svg")).unwrap();
+    std::fs::write(own.join("household.typ"), "#read(\"grid.svg\")").unwrap();
+    let said = no(&["--templates", "own"]);
+    assert!(said.contains("household.typ, line 1") && !said.contains("root:"), "{said}");
     assert_eq!(entries(dir), before, "a refusal notes nothing");
     assert!(
         !std::fs::read_dir(dir).unwrap().any(|e| e.unwrap().path().extension().is_some_and(|x| x == "zip"))

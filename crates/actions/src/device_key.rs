@@ -137,6 +137,10 @@ pub fn accept_receipt(desk: &mut Desk, receipt: &str) -> Result<(Receipt, PathBu
         for packet in desk.store.packets(row.survey)? {
             if packet.digest == receipt.packet {
                 let path = packet.path.with_extension("receipt.jws");
+                // The earlier one proves more, should the key be revoked.
+                if let Some(there) = earlier(&path, &receipt, &firm)? {
+                    return Ok((there, path));
+                }
                 keep(&path, format!("{}\n", signed.text()).as_bytes())?;
                 return Ok((receipt, path));
             }
@@ -146,14 +150,25 @@ pub fn accept_receipt(desk: &mut Desk, receipt: &str) -> Result<(Receipt, PathBu
     Err(Error::new(Kind::Missing, msg!("error-receipt-no-packet", sum = sum)))
 }
 
+/// The receipt that is kept for the same packet, if it is no later than this one.
+fn earlier(path: &Path, receipt: &Receipt, firm: &FirmKeys) -> Result<Option<Receipt>, Error> {
+    let kept = text(path)?.and_then(|text| Signed::<Receipt>::read(&text).ok());
+    let kept = kept.and_then(|kept| kept.by_firm(firm).ok().cloned());
+    let sooner = |kept: &Receipt| {
+        kept.packet == receipt.packet && kept.received_at.unix_ms() <= receipt.received_at.unix_ms()
+    };
+    Ok(kept.filter(sooner))
+}
+
 /// Writes a file that is not there yet, or is there with the same bytes.
 ///
 /// # Errors
 /// Another file of that name; a folder that cannot be written.
 pub fn write_new(path: &Path, bytes: &[u8]) -> Result<(), Error> {
     let written = OpenOptions::new().write(true).create_new(true).open(path).and_then(|mut file| {
-        file.write_all(bytes)?;
-        file.sync_all()
+        file.write_all(bytes).and_then(|()| file.sync_all()).inspect_err(|_| {
+            let _ = fs::remove_file(path); // half a file would stand in the way next time; the first error is told
+        })
     });
     match written {
         Err(e) if e.kind() == io::ErrorKind::AlreadyExists => match fs::read(path) {

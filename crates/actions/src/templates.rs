@@ -35,7 +35,8 @@ pub(crate) fn style(desk: &Desk, folder: Option<&Path>) -> Result<Style, Error> 
     })
 }
 
-/// Templates and drawings of a folder by name; other files and folders in it are left alone.
+/// Templates and drawings of a folder by name; other files, folders and links in it are left alone: a link in a folder
+/// that somebody sent could stand for any file of this device.
 fn read(folder: &Path) -> Result<BTreeMap<String, Vec<u8>>, Error> {
     let trouble = |e: &std::io::Error| file_trouble(folder, e);
     let mut files = BTreeMap::new();
@@ -43,7 +44,7 @@ fn read(folder: &Path) -> Result<BTreeMap<String, Vec<u8>>, Error> {
         let path = entry.map_err(|e| trouble(&e))?.path();
         let known = path.extension().is_some_and(|ending| ending == "typ" || ending == "svg");
         let Some(name) = path.file_name().and_then(|n| n.to_str()).filter(|_| known) else { continue };
-        let size = fs::metadata(&path).map_err(|e| file_trouble(&path, &e))?;
+        let size = fs::symlink_metadata(&path).map_err(|e| file_trouble(&path, &e))?;
         if !size.is_file() {
             continue;
         }

@@ -2,6 +2,7 @@
 
 pub use actions::file_trouble as file;
 use actions::{Error, Kind};
+use keys::Fault;
 use words::msg;
 
 /// Exit code of a kind of error.
@@ -69,6 +70,8 @@ pub fn office(e: office::OfficeError) -> Error {
     match &e {
         O::Packet(p) => error.hint(actions::packet_hint(p)),
         O::NoKey { .. } => error.hint(msg!("error-office-no-key-hint")),
+        // A revoked key is not certified again, so that is no way out.
+        O::NotTaken { fault, .. } if matches!(**fault, Fault::Revoked { .. } | Fault::RevokedUnproven { .. }) => error,
         O::NotTaken { .. } => error.hint(msg!("error-office-not-taken-hint")),
         _ => error,
     }

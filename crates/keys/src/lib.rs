@@ -30,4 +30,4 @@ pub use receipt::Receipt;
 pub use request::Request;
 pub use revocations::{Revocations, Revoked};
 pub use signed::{Record, Signed};
-pub use verdict::{Claim, Evidence, Fault, Said, SealedBy, judge};
+pub use verdict::{CLOCKS_APART_MS, Claim, Evidence, Fault, Said, SealedBy, judge};

@@ -5,8 +5,8 @@ use survey::{Digest, Stamp};
 
 use crate::{Certificate, FirmKeys, Receipt, Revocations, Serial, Signed, Thumbprint};
 
-/// A clock of a tablet may run ahead of the office's by so much (our own choice, no source).
-const CLOCKS_APART_MS: i64 = 24 * 60 * 60 * 1000;
+/// The clocks of a tablet and of the office may be so far apart (our own choice, no source).
+pub const CLOCKS_APART_MS: i64 = 24 * 60 * 60 * 1000;
 
 /// Who sealed a packet, as the packet itself says and its seal shows.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -168,7 +168,7 @@ fn certified(sealed: &SealedBy, firm: &FirmKeys) -> Result<Certificate, Fault> {
 }
 
 fn valid(certificate: &Certificate, at: Stamp) -> Said {
-    if at.unix_ms() < certificate.not_before.unix_ms() {
+    if at.unix_ms() + CLOCKS_APART_MS < certificate.not_before.unix_ms() {
         Said::Fails(Fault::TooEarly(certificate.not_before))
     } else if at.unix_ms() > certificate.not_after.unix_ms() {
         Said::Fails(Fault::Expired(certificate.not_after))
@@ -206,7 +206,11 @@ fn not_revoked(
     if let Some(then) = receipt.map(|r| r.revocations).filter(|then| *then > list.number) {
         return Said::Fails(Fault::ListTooOld { number: list.number, then });
     }
-    let Some(revoked) = list.of(certificate) else { return Said::Holds };
+    let Some(revoked) = list.of(certificate) else {
+        // A list from before the sealing cannot know what was revoked by then; a receipt names the list it goes with.
+        let too_early = receipt.is_none() && list.issued_at.unix_ms() < sealed_at.unix_ms();
+        return if too_early { Said::NotChecked } else { Said::Holds };
+    };
     let (since, why) = (revoked.since, revoked.why.clone());
     match receipt {
         Some(receipt) if receipt.received_at.unix_ms() < since.unix_ms() => Said::Holds,

@@ -9,7 +9,7 @@ use std::io::{Read, Write};
 use std::path::{Path, PathBuf};
 
 use assessment::Forecast;
-use keys::{Evidence, Fault, KeyStore, SealedBy, Serial, Signed, Signer as _, Thumbprint, judge};
+use keys::{CLOCKS_APART_MS, Evidence, Fault, KeyStore, SealedBy, Serial, Signed, Signer as _, Thumbprint, judge};
 use packet::Packet;
 use review::{Comparison, Finding, compare};
 use rusqlite::{Connection, OptionalExtension as _, Transaction, TransactionBehavior, params};
@@ -90,7 +90,7 @@ impl Desk {
             self.keep_file(path, digest)?; // brings back a file that was lost
             return self.sign(receipt);
         }
-        self.counts(&packet)?;
+        self.counts(&packet, now)?;
         let forecast_bytes = packet.assessment().to_vec();
         let forecast = Forecast::from_bytes(&forecast_bytes)?;
         let info = packet.info();
@@ -110,6 +110,7 @@ impl Desk {
         now: Stamp,
     ) -> Result<Receipt, OfficeError> {
         let info = packet.info().clone();
+        let serial = self.serial(packet.sealed_by())?;
         let place = self.database();
         let fail = |e: rusqlite::Error| OfficeError::Database { path: place.clone(), what: e.to_string() };
         let tx = self.conn.transaction_with_behavior(TransactionBehavior::Immediate).map_err(fail)?;
@@ -130,7 +131,7 @@ impl Desk {
             received_at,
             first_time,
             sealed_by: packet.sealed_by().key,
-            serial: packet.sealed_by().serial(),
+            serial,
             signed: None,
         };
         if let Some((other, received_at)) = held {
@@ -200,6 +201,7 @@ impl Desk {
 
     fn receipt(&self, sealed: &SealedBy) -> Result<Option<Receipt>, OfficeError> {
         let found = self.packets()?.into_iter().find(|p| p.digest == sealed.packet);
+        let serial = self.serial(sealed)?;
         Ok(found.map(|p| Receipt {
             digest: sealed.packet,
             survey: p.survey,
@@ -208,13 +210,19 @@ impl Desk {
             received_at: p.received_at,
             first_time: false,
             sealed_by: sealed.key,
-            serial: sealed.serial(),
+            serial,
             signed: None,
         }))
     }
 
+    /// Number of the certificate a packet was sealed under, if this office gave it.
+    fn serial(&self, sealed: &SealedBy) -> Result<Option<Serial>, OfficeError> {
+        let firm = self.register()?.keys;
+        Ok(sealed.certificate.as_ref().and_then(|signed| signed.by_firm(&firm).ok()).map(|c| c.serial))
+    }
+
     /// Refuses a packet whose key does not count. An office without a key cannot say.
-    fn counts(&self, packet: &Packet) -> Result<(), OfficeError> {
+    fn counts(&self, packet: &Packet, now: Stamp) -> Result<(), OfficeError> {
         let register = self.register()?;
         if register.keys.keys().is_empty() {
             return Ok(());
@@ -224,6 +232,10 @@ impl Desk {
             let label = packet.info().label.clone();
             Err(OfficeError::NotTaken { label, fault: Box::new(fault) })
         };
+        // Taken in, it would be received before it was sealed for ever.
+        if sealed.sealed_at.unix_ms() > now.unix_ms() + CLOCKS_APART_MS {
+            return refuse(Fault::ReceivedBeforeSealed(now));
+        }
         let revocations = register.revocations()?;
         if let Some(one) = revocations
             .iter()

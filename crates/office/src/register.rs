@@ -147,7 +147,7 @@ impl Desk {
         self.write(&register)?;
         Ok(signed)
     }
-    /// Revokes a certificate or a key; the new list holds all that was revoked before.
+    /// Revokes a key, named by itself or by one of its certificates; the new list holds all that was revoked before.
     ///
     /// # Errors
     /// A certificate that was never given, an office without a key.
@@ -185,7 +185,12 @@ impl Desk {
             Revocable::Serial(serial) => (Some(serial), None),
             Revocable::Key(key) => (None, Some(key)),
         };
-        revoked.push(Revoked { serial, key, since, why: why.trim().to_owned() });
+        let why = why.trim().to_owned();
+        revoked.push(Revoked { serial, key, since, why: why.clone() });
+        // Whoever has the tablet has its key: an older certificate, or none, must help no more than the one named.
+        if let Some(certified) = serial.and_then(|serial| certificates.iter().find(|c| c.serial == serial)) {
+            revoked.push(Revoked { serial: None, key: Some(certified.key.thumbprint()), since, why });
+        }
         let list = Signed::new(Revocations { number: number + 1, issued_at: now, revoked }, &secret)?;
         register.revocations = Some(list.text().to_owned());
         self.write(&register)?;

@@ -45,6 +45,12 @@ pub(crate) fn check_log(
 }
 
 /// The list of pages: names a packet may hold, in bytewise order, each once, not too many.
+/// Whether names a packet is told by hold letters that steer a screen: controls, or marks that turn the direction.
+pub(crate) fn steers(names: &[&str]) -> bool {
+    let steers = |c: char| c.is_control() || matches!(c, '\u{202a}'..='\u{202e}' | '\u{2066}'..='\u{2069}');
+    names.iter().any(|name| name.contains(steers))
+}
+
 pub(crate) fn check_pages(pages: &[String]) -> Result<(), String> {
     if pages.len() > limits::PAGE_FILES {
         return Err(format!("it lists {} pages where {} is the most", pages.len(), limits::PAGE_FILES));

@@ -130,6 +130,9 @@ fn plan(contents: &Contents<'_>, source: &mut dyn PhotoSource) -> Result<(String
     gather::check_log(&entries, contents.survey, assessment)
         .map_err(|(line, reason)| bad(line.map(|n| format!("log entry {n}: {reason}")).unwrap_or(reason)))?;
     gather::check_assessment(contents.assessment).map_err(|e| bad(format!("the assessment: {e}")))?;
+    if gather::steers(&[contents.label, contents.engine, contents.organization.unwrap_or_default()]) {
+        return Err(bad("a name holds letters that steer a screen, as a line end".into()));
+    }
     if contents.log_position > entries.len() as u64 || contents.number == 0 {
         return Err(bad(
             "the assessment was made from more entries than the log has, or the number is 0".into()

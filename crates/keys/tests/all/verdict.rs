@@ -105,7 +105,7 @@ fn certificates_that_are_missing_strange_early_or_expired_are_named() {
         // Of another device, though by the right office.
         (sealed(Some(certificate(9, OFFICE)), MAY), "certificate-not-the-firms", &unsure),
         (
-            sealed(Some(certificate(DEVICE, OFFICE)), "2025-12-31T23:59:59Z"),
+            sealed(Some(certificate(DEVICE, OFFICE)), "2025-12-30T23:59:59Z"),
             "certificate-not-yet-valid",
             &rest,
         ),
@@ -119,8 +119,11 @@ fn certificates_that_are_missing_strange_early_or_expired_are_named() {
     ] {
         assert_eq!(outcome(&packet, &by), (vec![fault], open.clone()), "{packet:?}");
     }
-    let last = sealed(Some(certificate(DEVICE, OFFICE)), "2027-12-31T17:59:59-06:00");
-    assert_eq!(outcome(&last, &by).0, Vec::<&str>::new());
+    // The last second, and one by a clock that is a few minutes behind the office's.
+    for within in ["2027-12-31T17:59:59-06:00", "2025-12-31T23:55:00Z"] {
+        let within = sealed(Some(certificate(DEVICE, OFFICE)), within);
+        assert_eq!(outcome(&within, &by).0, Vec::<&str>::new());
+    }
 }
 
 #[test]
@@ -177,6 +180,16 @@ fn a_revoked_key_counts_only_where_the_office_had_the_packet_before() {
         let evidence = Evidence { firm: Some(firm(&[OFFICE])), receipt, revocations: Some(list.clone()) };
         assert_eq!(outcome(&packet, &evidence).0, fault, "{:?}", list.claimed());
     }
+}
+
+#[test]
+fn a_list_from_before_the_sealing_says_nothing_without_a_receipt() {
+    let later = sealed(Some(certificate(DEVICE, OFFICE)), "2026-08-01T00:00:00Z");
+    let july = revoked(2, &[(Some(5), None, "2026-06-01T00:00:00Z")], OFFICE);
+    let by = |receipt| Evidence { firm: Some(firm(&[OFFICE])), receipt, revocations: Some(july.clone()) };
+    assert_eq!(outcome(&later, &by(None)).1, [Claim::Received, Claim::NotRevoked]);
+    let receipt = receipt(b"packet", "2026-08-02T00:00:00Z", 2, OFFICE);
+    assert_eq!(outcome(&later, &by(Some(receipt))), (vec![], vec![]));
 }
 
 #[test]

@@ -23,6 +23,10 @@ pub(super) fn not_newer(files: &Files) -> Result<(), PacketError> {
 
 pub(super) fn check(files: &Files, folder: &str) -> Result<(Info, Vec<Entry>), PacketError> {
     let info = Info::from_text(text(files, names::PACKET_JSON, LAYOUT)?)?;
+    let told = [&info.label, &info.software, &info.engine, info.organization.as_ref().unwrap_or(&info.label)];
+    if gather::steers(&told.map(String::as_str)) {
+        return Err(bad(names::PACKET_JSON, None, "a name in it holds letters that steer a screen"));
+    }
     for name in names::ALWAYS {
         text(files, name, LAYOUT)?;
     }

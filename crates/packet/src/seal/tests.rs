@@ -40,6 +40,15 @@ fn the_same_packet_may_be_sealed_again_but_no_other_file_is_written_over() {
 }
 
 #[test]
+fn a_name_that_could_steer_a_screen_is_refused() {
+    let house = house();
+    for label in ["12 Oak St\n  certified", "12 Oak St\u{1b}[8m", "\u{202e}tS kaO 21"] {
+        let said = refusal(&house, &Contents { label, ..house.contents() }, &house.photos);
+        assert!(said.contains("steer a screen"), "{said}");
+    }
+}
+
+#[test]
 fn a_packet_written_in_steps_counts_its_photographs_and_is_the_same_packet() {
     let house = house();
     let folder = tempfile::tempdir().unwrap();
