@@ -71,7 +71,11 @@ pub fn office(e: office::OfficeError) -> Error {
         O::Packet(p) => error.hint(actions::packet_hint(p)),
         O::NoKey { .. } => error.hint(msg!("error-office-no-key-hint")),
         // A revoked key is not certified again, so that is no way out.
-        O::NotTaken { fault, .. } if matches!(**fault, Fault::Revoked { .. } | Fault::RevokedUnproven { .. }) => error,
+        O::NotTaken { fault, .. }
+            if matches!(**fault, Fault::Revoked { .. } | Fault::RevokedUnproven { .. }) =>
+        {
+            error
+        }
         O::NotTaken { .. } => error.hint(msg!("error-office-not-taken-hint")),
         _ => error,
     }

@@ -9,7 +9,9 @@ use std::io::{Read, Write};
 use std::path::{Path, PathBuf};
 
 use assessment::Forecast;
-use keys::{CLOCKS_APART_MS, Evidence, Fault, KeyStore, SealedBy, Serial, Signed, Signer as _, Thumbprint, judge};
+use keys::{
+    CLOCKS_APART_MS, Evidence, Fault, KeyStore, SealedBy, Serial, Signed, Signer as _, Thumbprint, judge,
+};
 use packet::Packet;
 use review::{Comparison, Finding, compare};
 use rusqlite::{Connection, OptionalExtension as _, Transaction, TransactionBehavior, params};
