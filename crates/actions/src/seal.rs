@@ -184,7 +184,7 @@ pub fn begin_sealing(
     let label = picture.label().to_owned();
     let network = assessment::bif(&assessed.network, &assessed.forecast);
     let organization = match &options.organization {
-        Some(firm) => Some(firm.clone()),
+        Some(firm) => Some(crate::enter::line_of(msg!("the-name"), firm, 120)?),
         None => crate::settings::firm(desk)?,
     };
     let crew = options.pages_in.unwrap_or(desk.words());

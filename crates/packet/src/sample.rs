@@ -114,7 +114,7 @@ impl House {
     pub(crate) fn contents(&self) -> Contents<'_> {
         Contents {
             survey: survey_id(),
-            label: "Elm St 3\nPayload-Oxum: 0.0",
+            label: "Elm St 3 Payload-Oxum: 0.0",
             number: 1,
             device: device(1),
             sealed_at: stamp("2026-04-14T16:42:00.000-05:00"),
