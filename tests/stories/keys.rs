@@ -3,6 +3,7 @@
 use std::path::Path;
 
 use serde_json::{Value, json};
+use tempfile::TempDir;
 
 use super::steps::{CLASH, DAMAGED, HOUSE, NOT_TAKEN, NOT_THERE, a_house, json as ask, refuses, seal};
 use crate::support::{refused, run};
@@ -12,6 +13,14 @@ fn paired(dir: &Path) {
     run(dir, &["keys", "new-office", "--firm", "Hale & Daughter"]);
     run(dir, &["keys", "public", "--into", "firm.json"]);
     certified(dir, "1");
+}
+
+/// The same in a folder of its own, with a house on the tablet.
+fn paired_with_a_house() -> TempDir {
+    let folder = tempfile::tempdir().unwrap();
+    a_house(folder.path());
+    paired(folder.path());
+    folder
 }
 
 /// The tablet asks with its key as it is and takes the certificate in.
@@ -33,10 +42,8 @@ fn claims(verified: &Value) -> Vec<String> {
 
 #[test]
 fn a_packet_is_sealed_certified_received_and_verified_with_its_papers_alone() {
-    let dir = tempfile::tempdir().unwrap();
+    let dir = paired_with_a_house();
     let dir = dir.path();
-    a_house(dir);
-    paired(dir);
     let packet = seal(dir);
     let packet = packet.to_str().unwrap();
     let received = ask(dir, &["receive", packet]);
@@ -75,10 +82,8 @@ fn a_packet_is_sealed_certified_received_and_verified_with_its_papers_alone() {
 
 #[test]
 fn a_lost_tablet_is_revoked_and_only_what_the_office_had_before_still_holds() {
-    let dir = tempfile::tempdir().unwrap();
+    let dir = paired_with_a_house();
     let dir = dir.path();
-    a_house(dir);
-    paired(dir);
     let packet = seal(dir);
     let packet = packet.to_str().unwrap();
     let receipt = ask(dir, &["receive", packet])["signed"].as_str().unwrap().to_owned();
@@ -110,10 +115,8 @@ fn a_lost_tablet_is_revoked_and_only_what_the_office_had_before_still_holds() {
 
 #[test]
 fn after_tablet_and_office_changed_their_keys_old_packets_hold_and_new_ones_are_taken() {
-    let dir = tempfile::tempdir().unwrap();
+    let dir = paired_with_a_house();
     let dir = dir.path();
-    a_house(dir);
-    paired(dir);
     let old = seal(dir);
     let first = ask(dir, &["keys", "show"]);
     let new = ask(dir, &["keys", "new"]);
@@ -162,10 +165,8 @@ fn a_packet_nobody_vouched_for_is_taken_and_said_to_be_one() {
 
 #[test]
 fn another_firms_papers_are_refused_by_tablet_office_and_verifier() {
-    let dir = tempfile::tempdir().unwrap();
+    let dir = paired_with_a_house();
     let dir = dir.path();
-    a_house(dir);
-    paired(dir);
     let packet = seal(dir);
     let packet = packet.to_str().unwrap();
     let strangers = ["--office", "strangers"];

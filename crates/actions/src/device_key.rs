@@ -41,7 +41,11 @@ pub struct DeviceKey {
 /// # Errors
 /// A secret that others can read, files that cannot be read.
 pub fn device_key(desk: &Desk) -> Result<DeviceKey, Error> {
-    let key = desk.secrets.load(DEVICE)?.map(|secret| *secret.public());
+    about(desk, desk.secrets.load(DEVICE)?.map(|secret| *secret.public()))
+}
+
+/// What is known of this key.
+fn about(desk: &Desk, key: Option<PublicKey>) -> Result<DeviceKey, Error> {
     let certificate = match (key, text(&path(desk, CERTIFICATE_FILE))?) {
         (Some(key), Some(text)) => {
             let signed =
@@ -65,7 +69,8 @@ pub(crate) fn sealing_key(
         Some(secret) => secret,
         None => make(desk, kit)?,
     };
-    Ok((secret, device_key(desk)?.certificate))
+    let certificate = about(desk, Some(*secret.public()))?.certificate;
+    Ok((secret, certificate))
 }
 
 /// The secret as it stands, to sign with.
@@ -200,20 +205,6 @@ fn text(path: &Path) -> Result<Option<String>, Error> {
     }
 }
 
-/// Written beside and named when it is whole; what was there is replaced.
 fn keep(path: &Path, bytes: &[u8]) -> Result<(), Error> {
-    let part = path.with_extension("part");
-    let written = || -> io::Result<()> {
-        if let Some(folder) = path.parent() {
-            fs::create_dir_all(folder)?;
-        }
-        let mut file = File::create(&part)?;
-        file.write_all(bytes)?;
-        file.sync_all()?;
-        fs::rename(&part, path)
-    };
-    written().map_err(|e| {
-        let _ = fs::remove_file(&part); // the first error is the one to tell
-        file_trouble(path, &e)
-    })
+    keys::write_whole(path, bytes).map_err(|e| file_trouble(path, &e))
 }

@@ -38,9 +38,7 @@ const MOST_WORDS: usize = 4_000;
 /// Words as they are kept: trimmed, not empty, without signs that steer a terminal or turn a line around.
 pub(crate) fn words_of(what: Message, text: &str) -> Result<String, Error> {
     let text = text.trim();
-    let turns =
-        |c: char| matches!(c, '\u{200B}'..='\u{200F}' | '\u{202A}'..='\u{202E}' | '\u{2066}'..='\u{2069}');
-    let steers = |c: char| (c.is_control() && c != '\n') || turns(c);
+    let steers = |c: char| survey::said::steers(c) && c != '\n';
     if text.is_empty() || text.chars().count() > MOST_WORDS || text.chars().any(steers) {
         return Err(Error::new(Kind::Input, msg!("error-words", what = what)).hint(msg!("error-words-hint")));
     }

@@ -5,6 +5,7 @@ use std::fs;
 use std::path::Path;
 
 use packet::Style;
+use packet::limits::{TEMPLATE, TEMPLATES};
 use words::msg;
 
 use crate::{Desk, Error, Kind, file_trouble};
@@ -13,9 +14,6 @@ use crate::{Desk, Error, Kind, file_trouble};
 const FOLDER: &str = "templates";
 /// The firm's mark in it.
 const MARK: &str = "letterhead.svg";
-/// Most bytes of a template or drawing, and most files: what the pages take (`packet`) says the same.
-const LARGEST: u64 = 1 << 20;
-const MOST: usize = 32;
 
 /// The firm's templates in `folder`, or in the home's folder `templates` if it is there; its mark and address.
 ///
@@ -48,8 +46,8 @@ fn read(folder: &Path) -> Result<BTreeMap<String, Vec<u8>>, Error> {
         if !size.is_file() {
             continue;
         }
-        if size.len() > LARGEST || files.len() == MOST {
-            let message = msg!("error-template-large", path = path.display().to_string(), most = MOST);
+        if size.len() > TEMPLATE as u64 || files.len() == TEMPLATES {
+            let message = msg!("error-template-large", path = path.display().to_string(), most = TEMPLATES);
             return Err(Error::new(Kind::Input, message).hint(msg!("error-template-large-hint")));
         }
         files.insert(name.to_owned(), fs::read(&path).map_err(|e| file_trouble(&path, &e))?);

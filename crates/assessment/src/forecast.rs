@@ -254,6 +254,13 @@ pub enum Advice {
     Nothing,
 }
 
+impl Advice {
+    /// Whether a licensed person or a test comes first.
+    pub fn is_gate(&self) -> bool {
+        matches!(self, Self::LicensedLookFirst { .. } | Self::PriceInOrTest { .. })
+    }
+}
+
 /// The unknown in money.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 #[serde(deny_unknown_fields)]

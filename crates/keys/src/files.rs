@@ -59,24 +59,38 @@ impl KeyStore for KeyFiles {
     fn keep(&self, name: &str, key: &SecretKey) -> Result<(), KeyError> {
         let path = self.path(name);
         make_folder(&self.0).map_err(|e| trouble(&self.0, &e))?;
-        let part = path.with_extension(format!("part-{}", std::process::id()));
-        let written = || -> std::io::Result<()> {
-            let mut file = own_file(&part)?;
-            file.write_all(key.to_jwk().as_bytes())?;
-            file.write_all(b"\n")?;
-            file.sync_all()?;
-            fs::rename(&part, &path)?;
-            if cfg!(unix) { File::open(&self.0)?.sync_all() } else { Ok(()) }
-        };
-        written().map_err(|e| {
-            let _ = fs::remove_file(&part); // the first error is the one to tell
-            trouble(&path, &e)
-        })
+        whole(&path, own_file, &[key.to_jwk().as_bytes(), b"\n"]).map_err(|e| trouble(&path, &e))
     }
 
     fn place(&self, name: &str) -> String {
         self.path(name).display().to_string()
     }
+}
+
+/// Writes a small file beside its place and names it when it is whole and on the disk; what was there is replaced. Its
+/// folder is made where there is none.
+///
+/// # Errors
+/// What the system refuses with; nothing is left beside it then.
+pub fn write_whole(path: &Path, bytes: &[u8]) -> std::io::Result<()> {
+    fs::create_dir_all(path.parent().unwrap_or(path))?;
+    whole(path, |part| File::create(part), &[bytes])
+}
+
+fn whole(path: &Path, make: fn(&Path) -> std::io::Result<File>, parts: &[&[u8]]) -> std::io::Result<()> {
+    let part = path.with_extension(format!("part-{}", std::process::id()));
+    let written = || {
+        let mut file = make(&part)?;
+        for bytes in parts {
+            file.write_all(bytes)?;
+        }
+        file.sync_all()?;
+        fs::rename(&part, path)?;
+        if cfg!(unix) { File::open(path.parent().unwrap_or(path))?.sync_all() } else { Ok(()) }
+    };
+    written().inspect_err(|_| {
+        let _ = fs::remove_file(&part); // the first error is the one to tell
+    })
 }
 
 fn trouble(path: &Path, e: &std::io::Error) -> KeyError {

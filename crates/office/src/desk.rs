@@ -20,6 +20,7 @@ use sha2::Digest as _;
 use survey::catalog::{Catalog, nearest};
 use survey::{Digest, Key, Stamp, SurveyId};
 
+use crate::register::Register;
 use crate::{OfficeError, migrate};
 
 /// The desk of one office: a database and a folder of packets.
@@ -87,12 +88,12 @@ impl Desk {
     pub fn receive(&mut self, path: &Path, now: Stamp) -> Result<Receipt, OfficeError> {
         let packet = packet::open(path)?;
         let digest = packet.digest();
-        let sealed = packet.sealed_by().clone();
-        if let Some(receipt) = self.receipt(&sealed)? {
+        let register = self.register()?;
+        if let Some(receipt) = self.receipt(packet.sealed_by(), &register)? {
             self.keep_file(path, digest)?; // brings back a file that was lost
-            return self.sign(receipt);
+            return self.sign(receipt, &register);
         }
-        self.counts(&packet, now)?;
+        counts(&packet, &register, now)?;
         let forecast_bytes = packet.assessment().to_vec();
         let forecast = Forecast::from_bytes(&forecast_bytes)?;
         let info = packet.info();
@@ -100,19 +101,19 @@ impl Desk {
             return Err(OfficeError::Mismatch { label: info.label.clone() });
         }
         self.keep_file(path, digest)?;
-        let receipt = self.keep_row(&packet, digest, &forecast_bytes, now)?;
-        self.sign(receipt)
+        let serial = given_by(&register, packet.sealed_by());
+        let receipt = self.keep_row(&packet, serial, &forecast_bytes, now)?;
+        self.sign(receipt, &register)
     }
 
     fn keep_row(
         &mut self,
         packet: &Packet,
-        digest: Digest,
+        serial: Option<Serial>,
         forecast: &[u8],
         now: Stamp,
     ) -> Result<Receipt, OfficeError> {
-        let info = packet.info().clone();
-        let serial = self.serial(packet.sealed_by())?;
+        let (info, digest) = (packet.info().clone(), packet.digest());
         let place = self.database();
         let fail = |e: rusqlite::Error| OfficeError::Database { path: place.clone(), what: e.to_string() };
         let tx = self.conn.transaction_with_behavior(TransactionBehavior::Immediate).map_err(fail)?;
@@ -201,9 +202,8 @@ impl Desk {
         self.dir.join("packets").join(format!("{digest}.zip"))
     }
 
-    fn receipt(&self, sealed: &SealedBy) -> Result<Option<Receipt>, OfficeError> {
+    fn receipt(&self, sealed: &SealedBy, register: &Register) -> Result<Option<Receipt>, OfficeError> {
         let found = self.packets()?.into_iter().find(|p| p.digest == sealed.packet);
-        let serial = self.serial(sealed)?;
         Ok(found.map(|p| Receipt {
             digest: sealed.packet,
             survey: p.survey,
@@ -212,48 +212,9 @@ impl Desk {
             received_at: p.received_at,
             first_time: false,
             sealed_by: sealed.key,
-            serial,
+            serial: given_by(register, sealed),
             signed: None,
         }))
-    }
-
-    /// Number of the certificate a packet was sealed under, if this office gave it.
-    fn serial(&self, sealed: &SealedBy) -> Result<Option<Serial>, OfficeError> {
-        let firm = self.register()?.keys;
-        Ok(sealed.certificate.as_ref().and_then(|signed| signed.by_firm(&firm).ok()).map(|c| c.serial))
-    }
-
-    /// Refuses a packet whose key does not count. An office without a key cannot say.
-    fn counts(&self, packet: &Packet, now: Stamp) -> Result<(), OfficeError> {
-        let register = self.register()?;
-        if register.keys.keys().is_empty() {
-            return Ok(());
-        }
-        let sealed = packet.sealed_by();
-        let refuse = |fault: Fault| {
-            let label = packet.info().label.clone();
-            Err(OfficeError::NotTaken { label, fault: Box::new(fault) })
-        };
-        // Taken in, it would be received before it was sealed for ever.
-        if sealed.sealed_at.unix_ms() > now.unix_ms() + CLOCKS_APART_MS {
-            return refuse(Fault::ReceivedBeforeSealed(now));
-        }
-        let revocations = register.revocations()?;
-        if let Some(one) = revocations
-            .iter()
-            .flat_map(|list| &list.claimed().revoked)
-            .find(|one| one.key == Some(sealed.key) && sealed.certificate.is_none())
-        {
-            return refuse(Fault::Revoked { since: one.since, why: one.why.clone() });
-        }
-        let evidence = Evidence { firm: Some(register.keys), receipt: None, revocations };
-        for (_, said) in judge(sealed, &evidence) {
-            match said {
-                keys::Said::Fails(Fault::NoCertificate) | keys::Said::Holds | keys::Said::NotChecked => {}
-                keys::Said::Fails(fault) => return refuse(fault),
-            }
-        }
-        Ok(())
     }
 
     /// Where the signed receipt of a packet lies.
@@ -262,13 +223,12 @@ impl Desk {
     }
 
     /// Signs the receipt, once: a packet that came before has the one it was given then.
-    fn sign(&self, receipt: Receipt) -> Result<Receipt, OfficeError> {
+    fn sign(&self, receipt: Receipt, register: &Register) -> Result<Receipt, OfficeError> {
         let path = self.receipt_path(receipt.digest);
         if path.is_file() {
             return Ok(Receipt { signed: Some(path), ..receipt });
         }
         let Some(secret) = self.secret_if_any()? else { return Ok(receipt) };
-        let register = self.register()?;
         if register.keys.key(&secret.public().thumbprint()).is_none() {
             return Err(OfficeError::NoKey { path: self.secret_place() });
         }
@@ -276,9 +236,10 @@ impl Desk {
             OfficeError::Database { path: self.database(), what: e.to_string() }
         })?;
         let revocations = register.revocations()?.map_or(0, |list| list.claimed().number);
-        let record = keys::Receipt { packet: receipt.digest, received_at, firm: register.firm, revocations };
+        let record =
+            keys::Receipt { packet: receipt.digest, received_at, firm: register.firm.clone(), revocations };
         let signed = Signed::new(record, &secret)?;
-        crate::register::write_whole(&path, format!("{}\n", signed.text()).as_bytes())
+        keys::write_whole(&path, format!("{}\n", signed.text()).as_bytes())
             .map_err(|e| file_error(&path, &e))?;
         Ok(Receipt { signed: Some(path), ..receipt })
     }
@@ -397,20 +358,10 @@ impl Desk {
 
     /// Files the photograph of a finding by its digest.
     pub fn keep_photo(&self, bytes: &[u8]) -> Result<Digest, OfficeError> {
-        let folder = self.dir.join("findings-photos");
         let digest = Digest::of(bytes);
-        let to = folder.join(format!("{digest}.jpg"));
-        let part = to.with_extension(format!("part-{}", std::process::id()));
-        let keep = || -> std::io::Result<()> {
-            fs::create_dir_all(&folder)?;
-            let mut out = File::create(&part)?;
-            out.write_all(bytes)?;
-            out.sync_all()?;
-            fs::rename(&part, &to)?;
-            File::open(&folder)?.sync_all()
-        };
+        let to = self.dir.join("findings-photos").join(format!("{digest}.jpg"));
         if !to.exists() {
-            keep().map_err(|e| file_error(&to, &e))?;
+            keys::write_whole(&to, bytes).map_err(|e| file_error(&to, &e))?;
         }
         Ok(digest)
     }
@@ -464,6 +415,44 @@ impl Desk {
     fn fail(&self, e: &rusqlite::Error) -> OfficeError {
         OfficeError::Database { path: self.database(), what: e.to_string() }
     }
+}
+
+/// Number of the certificate a packet was sealed under, if this office gave it.
+fn given_by(register: &Register, sealed: &SealedBy) -> Option<Serial> {
+    let signed = sealed.certificate.as_ref()?;
+    signed.by_firm(&register.keys).ok().map(|certificate| certificate.serial)
+}
+
+/// Refuses a packet whose key does not count. An office without a key cannot say.
+fn counts(packet: &Packet, register: &Register, now: Stamp) -> Result<(), OfficeError> {
+    if register.keys.keys().is_empty() {
+        return Ok(());
+    }
+    let sealed = packet.sealed_by();
+    let refuse = |fault: Fault| {
+        let label = packet.info().label.clone();
+        Err(OfficeError::NotTaken { label, fault: Box::new(fault) })
+    };
+    // Taken in, it would be received before it was sealed for ever.
+    if sealed.sealed_at.unix_ms() > now.unix_ms() + CLOCKS_APART_MS {
+        return refuse(Fault::ReceivedBeforeSealed(now));
+    }
+    let revocations = register.revocations()?;
+    if let Some(one) = revocations
+        .iter()
+        .flat_map(|list| &list.claimed().revoked)
+        .find(|one| one.key == Some(sealed.key) && sealed.certificate.is_none())
+    {
+        return refuse(Fault::Revoked { since: one.since, why: one.why.clone() });
+    }
+    let evidence = Evidence { firm: Some(register.keys.clone()), receipt: None, revocations };
+    for (_, said) in judge(sealed, &evidence) {
+        match said {
+            keys::Said::Fails(Fault::NoCertificate) | keys::Said::Holds | keys::Said::NotChecked => {}
+            keys::Said::Fails(fault) => return refuse(fault),
+        }
+    }
+    Ok(())
 }
 
 /// Packets and findings share one count, so that "received before the first finding" needs no clock.

@@ -4,8 +4,8 @@
 //! and renamed. The new public key is noted before its secret is kept: a crash in between leaves a key in the register
 //! that signed nothing, and the old one signs on.
 
-use std::fs::{self, File};
-use std::io::{ErrorKind, Write as _};
+use std::fs;
+use std::io::ErrorKind;
 use std::path::Path;
 
 use keys::{
@@ -218,25 +218,8 @@ impl Desk {
         let path = folder.join(FILE);
         let text = serde_json::to_vec_pretty(register)
             .map_err(|e| OfficeError::File { path: path.clone(), what: e.to_string() })?;
-        write_whole(&path, &text).map_err(|e| crate::desk::file_error(&path, &e))
+        keys::write_whole(&path, &text).map_err(|e| crate::desk::file_error(&path, &e))
     }
-}
-
-/// Written beside and named when it is whole and on the disk.
-pub(crate) fn write_whole(path: &Path, bytes: &[u8]) -> std::io::Result<()> {
-    let folder = path.parent().unwrap_or(path);
-    fs::create_dir_all(folder)?;
-    let part = path.with_extension(format!("part-{}", std::process::id()));
-    let written = || {
-        let mut file = File::create(&part)?;
-        file.write_all(bytes)?;
-        file.sync_all()?;
-        fs::rename(&part, path)?;
-        if cfg!(unix) { File::open(folder)?.sync_all() } else { Ok(()) }
-    };
-    written().inspect_err(|_| {
-        let _ = fs::remove_file(&part); // the first error is the one to tell
-    })
 }
 
 /// The default store of the office's secret.

@@ -45,10 +45,9 @@ pub(crate) fn check_log(
 }
 
 /// The list of pages: names a packet may hold, in bytewise order, each once, not too many.
-/// Whether names a packet is told by hold letters that steer a screen: controls, or marks that turn the direction.
+/// Whether names a packet is told by hold letters that steer a screen.
 pub(crate) fn steers(names: &[&str]) -> bool {
-    let steers = |c: char| c.is_control() || matches!(c, '\u{202a}'..='\u{202e}' | '\u{2066}'..='\u{2069}');
-    names.iter().any(|name| name.contains(steers))
+    names.iter().any(|name| name.contains(survey::said::steers))
 }
 
 pub(crate) fn check_pages(pages: &[String]) -> Result<(), String> {

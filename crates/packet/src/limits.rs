@@ -25,6 +25,10 @@ pub const NETWORK: u64 = 64 << 20;
 pub const PAGES: u64 = 256 << 20;
 /// Files of `data/pages`.
 pub const PAGE_FILES: usize = 64;
+/// Files in a firm's folder of templates.
+pub const TEMPLATES: usize = 32;
+/// Bytes of one of them.
+pub const TEMPLATE: usize = 1 << 20;
 /// Bytes of one photograph.
 pub const PHOTO: u64 = (1 << 30) - 1;
 /// Bytes copied at once; the memory one file costs while sealing and opening.

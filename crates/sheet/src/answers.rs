@@ -301,8 +301,7 @@ fn short(text: &str) -> String {
 
 /// Control characters, and signs that turn a line around or hide in it.
 fn steers(c: char) -> bool {
-    c.is_control()
-        || matches!(c, '\u{200B}'..='\u{200F}' | '\u{202A}'..='\u{202E}' | '\u{2060}'..='\u{2069}' | '\u{FEFF}')
+    survey::said::steers(c) || matches!(c, '\u{2060}'..='\u{2065}' | '\u{FEFF}')
 }
 
 /// Words as they are kept: trimmed, line ends as spaces; nothing where nothing was written.

@@ -13,8 +13,6 @@ use crate::phrases::{self as say, Language, Phrase};
 
 /// From this chance on a half hour counts as likely off; below it, as possible. The line is ours.
 const LIKELY: f64 = 0.5;
-/// Over this many hours an outage is told in days.
-const DAYS: f64 = 80.0;
 
 /// What the plan takes away.
 #[derive(Clone, Debug, Default)]
@@ -32,10 +30,9 @@ impl<'c> Off<'c> {
     pub(crate) fn of(catalog: &'c Catalog, picture: &Picture, calculated: Option<&trade::Sheet>) -> Self {
         // The page has phrases of its own for the services, by their English names.
         let english = Words::of(words::Language::En);
-        let planned = |o: &&Outage| o.when.as_ref().is_some_and(|when| when.holds(picture) == Some(true));
         Self {
             plan_known: picture.value(PLANNED_WORK).is_some_and(Value::is_statement),
-            tasks: catalog.outages.iter().filter(planned).collect(),
+            tasks: catalog.planned_outages(picture).collect(),
             days: match calculated.and_then(|sheet| sheet.picture.as_ref()) {
                 Some(Drawn::Calendar(strip)) => {
                     strip.rows.iter().map(|(name, blocks)| by_day(&english.text(name), blocks)).collect()
@@ -76,7 +73,7 @@ pub(crate) fn days_said(language: Language, days: &[u32]) -> String {
 
 /// "0.5 to 2.5 hours, most likely 1"; long ones in days.
 pub(crate) fn hours_said(language: Language, hours: &Three) -> String {
-    let long = hours.high > DAYS;
+    let long = hours.high > Outage::IN_DAYS;
     let number = |h: f64| {
         let value = if long { (h / 24.0).round() } else { h };
         let text = format!("{value:.1}");

@@ -158,6 +158,12 @@ pub fn in_catalog(kind: &str, english: &str) -> Said {
     }
 }
 
+/// Whether a letter steers a screen: a control character, or a mark that hides in a line or turns it around.
+pub fn steers(letter: char) -> bool {
+    letter.is_control()
+        || matches!(letter, '\u{200B}'..='\u{200F}' | '\u{202A}'..='\u{202E}' | '\u{2066}'..='\u{2069}')
+}
+
 /// Whether a text holds a word: two letters side by side.
 pub fn has_words(text: &str) -> bool {
     text.as_bytes().windows(2).any(|two| two.iter().all(u8::is_ascii_alphabetic))

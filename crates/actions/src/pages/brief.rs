@@ -5,7 +5,6 @@ use std::collections::BTreeSet;
 use assessment::Forecast;
 use assessment::forecast::{Advice, ConditionForecast};
 use packet::{ClueRow, TodoRow, WeightRow};
-use survey::units::Money;
 use views::phrases;
 use words::msg;
 
@@ -20,7 +19,7 @@ const IN_FULL: usize = 14;
 pub(super) fn told_in_full(f: &Forecast) -> BTreeSet<&str> {
     let weigh = f.money.to_mean.iter().chain(&f.money.to_spread).map(|c| c.condition.as_str());
     let likely = f.conditions.iter().filter(|c| c.probability >= 0.5).map(|c| c.id.as_str());
-    let gates = f.conditions.iter().filter(|c| gate(&c.advice)).map(|c| c.id.as_str());
+    let gates = f.conditions.iter().filter(|c| c.advice.is_gate()).map(|c| c.id.as_str());
     let mut told = BTreeSet::new();
     for key in weigh.chain(likely) {
         if told.len() < IN_FULL {
@@ -29,10 +28,6 @@ pub(super) fn told_in_full(f: &Forecast) -> BTreeSet<&str> {
     }
     told.extend(gates);
     told
-}
-
-fn gate(advice: &Advice) -> bool {
-    matches!(advice, Advice::LicensedLookFirst { .. } | Advice::PriceInOrTest { .. })
 }
 
 /// The order of the rows: what must come first, then what is in the price, then what is not.
@@ -135,11 +130,7 @@ pub(super) fn path(sight: &Sight<'_>, c: &ConditionForecast) -> Vec<ClueRow> {
 /// Looks that could change a condition, best first.
 pub(super) fn looks(sight: &Sight<'_>, c: &ConditionForecast) -> Vec<String> {
     let words = sight.say.words;
-    let of = sight
-        .forecast
-        .looks
-        .iter()
-        .filter(|l| l.net_per_minute > Money::ZERO && l.conditions.contains(&c.id));
+    let of = sight.looks().filter(|l| l.conditions.contains(&c.id));
     of.take(3)
         .map(|l| {
             let label = phrases::at(words, phrases::look_words(words, l).label, l.place.as_ref());

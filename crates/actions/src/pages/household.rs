@@ -20,8 +20,6 @@ const TOLD: usize = 8;
 const TOLD_FROM: f64 = 0.20;
 /// Width of the calendar, millimeters.
 const CALENDAR: f64 = 174.0;
-/// Over so many hours an outage is told in days.
-const IN_DAYS: f64 = 80.0;
 
 pub(super) fn pages(sight: &Sight<'_>) -> HouseholdPages {
     let words = |m: &Message| sight.words(m);
@@ -140,9 +138,7 @@ fn clashes(sight: &Sight<'_>, picture: &Drawing) -> Vec<String> {
 /// What the planned work takes away: task, services, how long, what helps.
 fn off(sight: &Sight<'_>) -> Vec<[String; 4]> {
     let words = sight.say.words;
-    let planned = sight.say.catalog.outages.iter();
-    let planned =
-        planned.filter(|o| o.when.as_ref().is_some_and(|when| when.holds(sight.picture) == Some(true)));
+    let planned = sight.say.catalog.planned_outages(sight.picture);
     planned
         .map(|o| {
             let off: Vec<String> = o
@@ -150,7 +146,7 @@ fn off(sight: &Sight<'_>) -> Vec<[String; 4]> {
                 .iter()
                 .map(|s| words.catalog(&format!("off-{}", catalog::slug(s)), s).into_owned())
                 .collect();
-            let long = o.hours.high > IN_DAYS;
+            let long = o.in_days();
             let time = |hours: f64| {
                 if long {
                     words::number(words.language(), (hours / 24.0).round(), 0)
@@ -205,11 +201,8 @@ fn medical(sight: &Sight<'_>) -> Vec<String> {
 
 /// Conditions before which a gate stands, and who decides.
 fn cautions(sight: &Sight<'_>) -> Vec<[String; 2]> {
-    let gated = sight
-        .listed()
-        .filter(|c| matches!(c.advice, Advice::LicensedLookFirst { .. } | Advice::PriceInOrTest { .. }));
     let mut said: Vec<[String; 2]> = Vec::new();
-    for c in gated {
+    for c in sight.listed().filter(|c| c.advice.is_gate()) {
         // A condition at each of several places is told once.
         let one = [phrases::bare_name(sight.say.words, c), sight.caution(c)];
         if !said.contains(&one) {

@@ -114,8 +114,8 @@ fn office(desk: &Desk, sight: &Sight<'_>, sealing: &Sealing<'_>) -> Result<Pages
             .iter()
             .map(|c| calculation(&c.said_in(say.words), say.words))
             .collect(),
-        looks: looks(say, forecast),
-        stations: stations(say, picture),
+        looks: looks(sight),
+        stations: stations(sight),
         unknown: unknown(say, forecast),
         photos: photos(desk, sight)?,
         disclaimers: vec![phrases::assessment_caution(say.words, forecast), say.notice().into_owned()],
@@ -123,9 +123,7 @@ fn office(desk: &Desk, sight: &Sight<'_>, sealing: &Sealing<'_>) -> Result<Pages
 }
 
 fn listed(c: &ConditionForecast) -> bool {
-    use assessment::forecast::Advice;
-    c.probability >= LISTED_FROM
-        || matches!(c.advice, Advice::LicensedLookFirst { .. } | Advice::PriceInOrTest { .. })
+    c.probability >= LISTED_FROM || c.advice.is_gate()
 }
 
 fn title(words: &Words, f: &Forecast) -> String {
@@ -229,8 +227,9 @@ fn calculation(c: &CalculationForecast, words: &Words) -> CalculationBlock {
     }
 }
 
-fn looks(say: CatalogWords<'_>, f: &Forecast) -> Vec<LookRow> {
-    let worth = f.looks.iter().filter(|l| l.net_per_minute > Money::ZERO).take(6);
+fn looks(sight: &Sight<'_>) -> Vec<LookRow> {
+    let say = sight.say;
+    let worth = sight.looks().take(6);
     worth
         .map(|l| {
             let told = phrases::look_words(say.words, l);
@@ -254,15 +253,10 @@ fn looks(say: CatalogWords<'_>, f: &Forecast) -> Vec<LookRow> {
         .collect()
 }
 
-fn stations(say: CatalogWords<'_>, picture: &Picture) -> Vec<Station> {
+fn stations(sight: &Sight<'_>) -> Vec<Station> {
+    let Sight { say, picture, .. } = *sight;
     let rows = |stop: &Stop<'_>| -> Vec<AnswerRow> {
-        let items = say.catalog.items.iter().filter(|i| i.station == stop.station.id);
-        items
-            .filter_map(|item| {
-                let (_, standing) = guide::seen_by(item, stop.place, picture).standing(&item.id)?;
-                Some(answer(say, &item.id, standing))
-            })
-            .collect()
+        sight.answers_at(stop).map(|(item, standing)| answer(say, &item.id, standing)).collect()
     };
     let all = guide::stops(say.catalog, picture)
         .map(|stop| Station { name: phrases::place_words(say, picture, stop.place), answers: rows(&stop) });

@@ -1,11 +1,12 @@
 //! What every document looks at: the answers, the frozen forecast, and how to say them.
 
 use assessment::Forecast;
-use assessment::forecast::{CalculationForecast, ConditionForecast};
-use survey::catalog::Condition;
-use survey::guide;
+use assessment::forecast::{CalculationForecast, ConditionForecast, Look};
+use survey::catalog::{Condition, Item};
+use survey::guide::{self, Stop};
 use survey::log::Value;
-use survey::model::Picture;
+use survey::model::{Picture, Standing};
+use survey::units::Money;
 use survey::{Digest, Key};
 use views::{chances, phrases};
 use words::{CatalogWords, catalog, msg};
@@ -111,17 +112,30 @@ impl<'a> Sight<'a> {
     }
 
     /// Every answer that stands: place, item, standing, in the order of the walk.
-    pub(super) fn answers(&self) -> Vec<(&'a str, &'a survey::catalog::Item, &'a survey::model::Standing)> {
+    pub(super) fn answers(&self) -> Vec<(&'a str, &'a Item, &'a Standing)> {
         let mut all = Vec::new();
         for stop in guide::stops(self.say.catalog, self.picture) {
-            for item in self.say.catalog.items.iter().filter(|i| i.station == stop.station.id) {
-                if let Some((_, standing)) = guide::seen_by(item, stop.place, self.picture).standing(&item.id)
-                {
-                    all.push((stop.place, item, standing));
-                }
-            }
+            all.extend(self.answers_at(&stop).map(|(item, standing)| (stop.place, item, standing)));
         }
         all
+    }
+
+    /// The answers that stand at one stop of the walk.
+    pub(super) fn answers_at(
+        &self,
+        stop: &Stop<'a>,
+    ) -> impl Iterator<Item = (&'a Item, &'a Standing)> + use<'a> {
+        let (picture, station, place) = (self.picture, stop.station, stop.place);
+        let items = self.say.catalog.items.iter().filter(move |i| i.station == station.id);
+        items.filter_map(move |item| {
+            let (_, standing) = guide::seen_by(item, place, picture).standing(&item.id)?;
+            Some((item, standing))
+        })
+    }
+
+    /// Looks that are worth their minutes, best first.
+    pub(super) fn looks(&self) -> impl Iterator<Item = &'a Look> + use<'a> {
+        self.forecast.looks.iter().filter(|l| l.net_per_minute > Money::ZERO)
     }
 
     /// Caution of a condition.

@@ -6,7 +6,6 @@ use assessment::forecast::{Advice, ConditionForecast, Look};
 use packet::{LookRow, OpeningRow, ReadingRow, TradePages, TradeRow, UnknownRow};
 use survey::catalog::{AnswerKind, Gate};
 use survey::log::Value;
-use survey::units::Money;
 use views::phrases;
 use words::msg;
 
@@ -44,8 +43,7 @@ fn of(crew: &Crew, sight: &Sight<'_>) -> Option<TradePages> {
     let photos: Vec<usize> =
         sight.photos_where(|_, item| items.contains(item)).into_iter().take(PHOTOS).collect();
     let keys: Vec<&str> = lead.iter().map(|c| c.id.as_str()).collect();
-    let looks = sight.forecast.looks.iter().filter(|l| l.net_per_minute > Money::ZERO);
-    let looks = looks.filter(|l| l.conditions.iter().any(|key| keys.contains(&key.as_str())));
+    let looks = sight.looks().filter(|l| l.conditions.iter().any(|key| keys.contains(&key.as_str())));
     let (measured, seen) = readings(sight, &items);
     let unknown = sight.forecast.not_known.iter().filter(|n| items.contains(n.item.as_str()));
     Some(TradePages {

@@ -25,17 +25,12 @@ pub(super) fn lead_rule(i: &mut Inputs<'_>) {
     }
 }
 
-/// Hours over which a task is no matter of a calendar of hours but of weeks, and is told in a sentence.
-const WEEKS: f64 = 80.0;
-
 /// What is off, day by day.
 pub(super) fn outages(i: &mut Inputs<'_>) {
     i.asks("planned-work");
-    let planned = i.catalog.outages.iter();
-    let planned: Vec<_> =
-        planned.filter(|o| o.when.as_ref().is_some_and(|when| when.holds(&i.here) == Some(true))).collect();
+    let planned: Vec<_> = i.catalog.planned_outages(&i.here).collect();
     for outage in planned {
-        if outage.hours.high > WEEKS {
+        if outage.in_days() {
             i.notes.push(say!(
                 "trade-hours-all-likely",
                 task = Said::of_catalog(format!("outage-{}-task", outage.id), &outage.task),

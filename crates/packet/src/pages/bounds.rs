@@ -5,6 +5,7 @@
 use std::collections::BTreeMap;
 
 use crate::PacketError;
+use crate::limits::{TEMPLATE, TEMPLATES};
 
 /// Bytes of one document's JSON text.
 pub(super) const DATA: usize = 8 << 20;
@@ -14,10 +15,6 @@ pub(super) const SIDE: u32 = 1_024;
 pub(super) const PICTURE: usize = 2 << 20;
 /// Pictures of a packet's pages.
 pub(super) const PICTURES: usize = 1_000;
-/// Files in a firm's folder of templates.
-pub(super) const TEMPLATES: usize = 32;
-/// Bytes of one of them.
-pub(super) const TEMPLATE: usize = 1 << 20;
 
 /// Refuses what is more than `most`, naming it.
 pub(super) fn at_most(what: &str, found: usize, most: usize) -> Result<(), PacketError> {

@@ -69,8 +69,12 @@ fn documents<'a>(book: &Book, style: &Style, readers: Readers<'a>) -> Result<Vec
     let mut mark = BTreeMap::new();
     let letterhead =
         fill::letterhead(office, style, picture(&mut mark, "letterhead.svg", style.mark.as_deref())?);
-    let document = |name: &str, template, title: String, mut tree: Value, files: BTreeMap<String, Bytes>| {
-        let words = if template == world::HOUSEHOLD { readers.household } else { readers.crew };
+    let document = |name: &str,
+                    words: &'a Words,
+                    template,
+                    title: String,
+                    mut tree: Value,
+                    files: BTreeMap<String, Bytes>| {
         let head = fill::head(office, &title, &letterhead, words);
         if let Value::Object(tree) = &mut tree {
             tree.extend(head);
@@ -86,14 +90,14 @@ fn documents<'a>(book: &Book, style: &Style, readers: Readers<'a>) -> Result<Vec
         plots.map(|(drawn, name)| picture(&mut files, name, drawn.as_ref().map(|d| d.svg.as_str())));
     let tree = fill::office(office, words, &pictures, [money?, days?]);
     let title = fill::office_title(office, words);
-    all.push(document("office", world::OFFICE, title, tree, files));
+    all.push(document("office", words, world::OFFICE, title, tree, files));
 
     for trade in &book.trades {
         let photos = pictures.photos_json(&office.photos, &trade.photos);
         let tree = fill::trade(trade, office, &pictures, photos, words);
         let files = pictures.these(&trade.photos, &trade.calculations);
         let title = fill::title(&trade.running, office);
-        all.push(document(&trade.file, world::TRADE, title, tree, files));
+        all.push(document(&trade.file, words, world::TRADE, title, tree, files));
     }
 
     let household = &book.household;
@@ -102,7 +106,7 @@ fn documents<'a>(book: &Book, style: &Style, readers: Readers<'a>) -> Result<Vec
     let calendar = picture(&mut files, "calendar.svg", drawn.as_ref().map(|d| d.svg.as_str()))?;
     let tree = fill::household(household, calendar);
     let title = fill::title(&household.running, office);
-    all.push(document("household", world::HOUSEHOLD, title, tree, files));
+    all.push(document("household", readers.household, world::HOUSEHOLD, title, tree, files));
 
     let orders = &book.change_orders;
     let photos = pictures.photos_json(&office.photos, &orders.photos);
@@ -110,6 +114,7 @@ fn documents<'a>(book: &Book, style: &Style, readers: Readers<'a>) -> Result<Vec
     let title = fill::title(&orders.running, office);
     all.push(document(
         "change-orders",
+        words,
         world::CHANGE_ORDERS,
         title,
         tree,

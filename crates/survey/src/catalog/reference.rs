@@ -4,8 +4,9 @@ use std::collections::BTreeMap;
 
 use serde::Deserialize;
 
+use super::Catalog;
 use super::condition::{Basis, Three};
-use super::predicate::Predicate;
+use super::predicate::{Answers, Predicate};
 use crate::units::{Length, Money};
 
 /// A group of conditions.
@@ -184,6 +185,23 @@ pub struct Outage {
     pub basis: Basis,
     /// Published sources by id.
     pub sources: Vec<String>,
+}
+
+impl Outage {
+    /// Over so many hours an outage is told in days, and is no matter of a calendar of hours (the line is ours).
+    pub const IN_DAYS: f64 = 80.0;
+
+    /// Whether it is told in days.
+    pub fn in_days(&self) -> bool {
+        self.hours.high > Self::IN_DAYS
+    }
+}
+
+impl Catalog {
+    /// What the answers bring into the plan, in the catalog's order.
+    pub fn planned_outages<'c>(&'c self, here: &dyn Answers) -> impl Iterator<Item = &'c Outage> {
+        self.outages.iter().filter(|o| o.when.as_ref().is_some_and(|when| when.holds(here) == Some(true)))
+    }
 }
 
 /// A rule of the household during the work (common practice).
