@@ -2,7 +2,7 @@
 program, the opening of the record and the save. Only the standard library. Usage: bench.py PROGRAM
 
 Printed: recording one answer (median and 99th percentile of 300), assessing the largest sample house (median of 5),
-sealing 60 photographs of 4 MB beside `sha256sum` and `cp` of the same files.
+sealing 200 photographs of 4 MB beside `sha256sum` and `cp` of the same files.
 """
 
 import os
@@ -17,18 +17,27 @@ import time
 
 PROGRAM = sys.argv[1]
 SAMPLES = pathlib.Path("sample-surveys")
-ANSWERS, PHOTOS, PHOTO_BYTES = 300, 60, 4_000_000
+ANSWERS, PHOTOS, PHOTO_BYTES = 300, 200, 4_000_000
 
 
 def run(*words, home):
     """Runs the program and returns how long it took, in seconds."""
+    return measured(*words, home=home)[0]
+
+
+def measured(*words, home):
+    """Runs the program; how long it took, in seconds, and the most memory it held, in bytes."""
     command = [PROGRAM, "--home", str(home), "--by", "Bench", *map(str, words)]
-    before = time.perf_counter()
-    done = subprocess.run(command, stdin=subprocess.DEVNULL, capture_output=True, text=True)
-    took = time.perf_counter() - before
-    if done.returncode:
-        sys.exit(f"{' '.join(command)}\nexit {done.returncode}\n{done.stdout}{done.stderr}")
-    return took
+    with tempfile.TemporaryFile() as said:
+        before = time.perf_counter()
+        child = subprocess.Popen(command, stdin=subprocess.DEVNULL, stdout=said, stderr=said)
+        _, status, usage = os.wait4(child.pid, 0)
+        took = time.perf_counter() - before
+        child.returncode = os.waitstatus_to_exitcode(status)
+        if child.returncode:
+            said.seek(0)
+            sys.exit(f"{' '.join(command)}\nexit {child.returncode}\n{said.read().decode()}")
+    return took, usage.ru_maxrss * 1024  # Linux counts in KiB
 
 
 def line(what, value):
@@ -93,11 +102,13 @@ def sealing(room):
         run("photo", "Photo house", file, home=room)
     run("assess", "Photo house", home=room)
     os.sync()
-    took = []
+    took, peaks = [], []
     for n in range(3):
         into = room / f"packets-{n}"
         into.mkdir()
-        took.append(run("seal", "Photo house", "--into", into, home=room))
+        seconds, most = measured("seal", "Photo house", "--into", into, home=room)
+        took.append(seconds)
+        peaks.append(most)
     before = time.perf_counter()
     subprocess.run(["sha256sum", *files], check=True, stdout=subprocess.DEVNULL)
     copies = room / "copies"
@@ -108,6 +119,7 @@ def sealing(room):
     line(f"seal {len(files)} photographs, {megabytes:.0f} MB: median of 3", ms(statistics.median(took)))
     line("  sha256sum and cp of the same files", ms(plain))
     line("  ratio", f"{statistics.median(took) / plain:8.2f}")
+    line("  most memory", f"{max(peaks) / 1e6:8.1f} MB")
 
 
 def main():

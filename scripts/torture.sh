@@ -1,6 +1,6 @@
 #!/bin/bash
 # The long tests, kept out of `make test`: many more kills, a full disk, every bit of a packet flipped, previews of HEIC;
-# and the fuzz targets of photographs, FUZZ_SECONDS each (300), where cargo-fuzz and a nightly compiler are installed.
+# and the fuzz targets of photographs and packets, FUZZ_SECONDS each (300), where cargo-fuzz and a nightly compiler are installed.
 # The same selection of crates as `make test`, so that nothing is built twice.
 source "$(dirname "$0")/lib.sh"
 source scripts/setup.sh
@@ -31,6 +31,8 @@ fuzz() {
 if cargo +nightly fuzz --version >/dev/null 2>&1; then
   stage "fuzz EXIF" fuzz exif
   stage "fuzz photographs" fuzz intake
+  stage "fuzz packets" fuzz opening
+  stage "fuzz the texts of packets" fuzz resealed
 else
   say "cargo-fuzz or the nightly compiler is not here: the fuzz targets in fuzz/ were left out"
 fi

@@ -5,7 +5,7 @@
 use std::path::Path;
 use std::process::{Command, Stdio};
 
-use crate::support::{python, refused, root, run};
+use crate::support::{python, refused, root, run, run_typing};
 
 /// All blocks of one kind, one after the other.
 fn blocks(page: &str, kind: &str) -> Vec<String> {
@@ -24,7 +24,7 @@ fn papers(dir: &Path) {
     run(dir, &["keys", "request", "--into", "request.jws", "--name", "Tablet 3"]);
     run(dir, &["keys", "certify", "request.jws", "--into", "certificate.jws"]);
     run(dir, &["keys", "accept", "certificate.jws", "--firm", "firm-keys.json"]);
-    run(dir, &["seal", "Mill Lane kitchen", "--into", "."]);
+    run_typing(dir, &["seal", "Mill Lane kitchen", "--into", ".", "--household-signs"], "Ada Alder\n");
     std::fs::rename(dir.join("mill-lane-kitchen-1.zip"), dir.join("packet.zip")).unwrap();
     let received: serde_json::Value =
         serde_json::from_str(&run(dir, &["receive", "packet.zip", "--json"])).unwrap();
@@ -117,7 +117,7 @@ fn an_independent_validator_takes_the_json_of_packets_and_refuses_bent_ones() {
 import copy, glob, json, sys, zipfile
 from jsonschema import Draft202012Validator
 docs = sys.argv[1]
-checked = refused = 0
+checked = refused = signatures = 0
 seen = set()
 def at(root, path):
     for step in path: root = root[step]
@@ -139,8 +139,12 @@ for packet in sys.argv[2:]:
     z = zipfile.ZipFile(packet)
     top = z.namelist()[0].split('/')[0]
     text = lambda name: z.read(f'{top}/data/{name}').decode()
-    for name, texts in {'packet': [text('packet.json')], 'assessment': [text('assessment.json')],
-                        'entry': text('log.jsonl').splitlines()}.items():
+    forms = {'packet': [text('packet.json')], 'assessment': [text('assessment.json')],
+             'entry': text('log.jsonl').splitlines()}
+    if f'{top}/data/household-signature.json' in z.namelist():
+        forms['household-signature'] = [text('household-signature.json')]
+        signatures += 1
+    for name, texts in forms.items():
         schema = text(f'schemas/{name}.schema.json')
         assert schema == open(f'{docs}/{name}.schema.json').read(), name
         Draft202012Validator.check_schema(json.loads(schema))
@@ -167,17 +171,21 @@ for packet in sys.argv[2:]:
                     assert not v.is_valid(bent), (name, path, key)
                     target[key] = kept
                     refused += 1
-print(checked > 100 and refused > 500, len([k for n, k in seen if n == 'entry']))
+print(checked > 100 and refused > 500, signatures, len([k for n, k in seen if n == 'entry']))
 "#;
-    let mut packets = vec![every_kind(dir.path())];
+    let mut packets = vec![dir.path().join("packet.zip"), every_kind(dir.path())];
     let samples = root().join("sample-surveys");
     run(dir.path(), &["demo", "--into", "made", "--samples", samples.to_str().unwrap()]);
     let made = std::fs::read_dir(dir.path().join("made")).unwrap().map(|e| e.unwrap().path());
     packets.extend(made.filter(|p| p.extension().is_some_and(|e| e == "zip")));
-    assert_eq!(packets.len(), 4);
+    assert_eq!(packets.len(), 5);
     let output =
         python().args(["-c", script]).arg(root().join("docs/schemas")).args(&packets).output().unwrap();
     let errors = String::from_utf8_lossy(&output.stderr);
     assert!(output.status.success(), "{errors}");
-    assert_eq!(String::from_utf8_lossy(&output.stdout), "True 10\n", "all ten kinds of entries were seen");
+    assert_eq!(
+        String::from_utf8_lossy(&output.stdout),
+        "True 1 10\n",
+        "all ten kinds of entries were seen, and a signature"
+    );
 }

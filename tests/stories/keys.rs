@@ -6,7 +6,7 @@ use serde_json::{Value, json};
 use tempfile::TempDir;
 
 use super::steps::{CLASH, DAMAGED, HOUSE, NOT_TAKEN, NOT_THERE, a_house, json as ask, refuses, seal};
-use crate::support::{refused, run};
+use crate::support::{refused, run, run_typing};
 
 /// The office has a key, the tablet its certificate.
 fn paired(dir: &Path) {
@@ -161,6 +161,163 @@ fn a_packet_nobody_vouched_for_is_taken_and_said_to_be_one() {
     let receipt = ask(dir, &["receive", packet])["signed"].as_str().unwrap().to_owned();
     let papers = ["verify", packet, "--firm", "firm.json", "--receipt", &receipt];
     refuses(dir, &papers, CLASH, &["no-certificate", "no firm vouched for the key"]);
+}
+
+#[test]
+fn an_office_with_a_key_takes_a_packet_nobody_vouches_for_only_where_it_is_asked_to() {
+    let dir = tempfile::tempdir().unwrap();
+    let dir = dir.path();
+    a_house(dir);
+    run(dir, &["keys", "new-office", "--firm", "Hale & Daughter"]);
+    run(dir, &["keys", "public", "--into", "firm.json"]);
+    let bare = seal(dir);
+    let bare = bare.to_str().unwrap();
+    refuses(dir, &["receive", bare], CLASH, &["was not taken", "no certificate", "--uncertified"]);
+    let received = ask(dir, &["receive", bare, "--uncertified"]);
+    assert_eq!((&received["first_time"], &received["serial"]), (&json!(true), &Value::Null));
+    // Here once, it is here.
+    assert_eq!(ask(dir, &["receive", bare])["first_time"], false);
+    let judged = |dir: &Path| ask(dir, &["compare", HOUSE])["forecast"].clone();
+    let unvouched = judged(dir);
+    // The tablet is certified and seals again; its packet is the one the house is judged by, then and after a later bare one.
+    certified(dir, "1");
+    let sealed = ask(dir, &["seal", HOUSE, "--into", "."])["packet"].as_str().unwrap().to_owned();
+    assert_eq!(ask(dir, &["receive", &sealed])["serial"], 1);
+    let vouched = judged(dir);
+    assert_ne!(vouched, unvouched);
+    std::fs::remove_file(dir.join("device/keys/device-certificate.jws")).unwrap();
+    run(dir, &["record", HOUSE, "bowl-depth", "9"]);
+    let later = ask(dir, &["seal", HOUSE, "--into", "."])["packet"].as_str().unwrap().to_owned();
+    ask(dir, &["receive", &later, "--uncertified"]);
+    assert_eq!(judged(dir), vouched);
+}
+
+#[test]
+fn an_office_whose_database_is_not_the_one_that_knew_its_key_takes_nothing_until_it_is_restored() {
+    let dir = paired_with_a_house();
+    let dir = dir.path();
+    let packet = seal(dir);
+    let packet = packet.to_str().unwrap();
+    for file in ["office.sqlite", "office.sqlite-wal", "office.sqlite-shm"] {
+        let kept = dir.join("office").join(file);
+        if kept.exists() {
+            std::fs::rename(&kept, dir.join(file)).unwrap();
+        }
+    }
+    for args in [
+        &["receive", packet][..],
+        &["keys", "office"],
+        &["keys", "new-office", "--firm", "Hale & Daughter"],
+        &["keys", "certify", "1-request.jws", "--into", "x.jws"],
+    ] {
+        refuses(dir, args, DAMAGED, &["knows nothing of it", "restore the database from the last backup"]);
+    }
+    assert!(!dir.join("x.jws").exists(), "nothing is left behind");
+    for file in ["office.sqlite", "office.sqlite-wal", "office.sqlite-shm"] {
+        let (kept, here) = (dir.join(file), dir.join("office").join(file));
+        let _ = std::fs::remove_file(&here);
+        if kept.exists() {
+            std::fs::rename(&kept, &here).unwrap();
+        }
+    }
+    assert_eq!(ask(dir, &["receive", packet])["serial"], 1);
+}
+
+#[test]
+fn a_register_that_was_kept_in_a_file_is_taken_into_the_database_once() {
+    let dir = paired_with_a_house();
+    let dir = dir.path();
+    let before = ask(dir, &["keys", "office"]);
+    // As an office of the version before left it: a database of that time beside the file.
+    let database = dir.join("office/office.sqlite");
+    let conn = rusqlite::Connection::open(&database).unwrap();
+    let body: String =
+        conn.query_row("SELECT body FROM register ORDER BY n DESC LIMIT 1", [], |r| r.get(0)).unwrap();
+    drop(conn);
+    for file in ["office.sqlite", "office.sqlite-wal", "office.sqlite-shm"] {
+        let _ = std::fs::remove_file(dir.join("office").join(file));
+    }
+    let file = dir.join("office/keys/register.json");
+    std::fs::write(&file, body).unwrap();
+    assert_eq!(ask(dir, &["keys", "office"]), before);
+    std::fs::write(&file, "{").unwrap();
+    assert_eq!(ask(dir, &["keys", "office"]), before, "it is not read again");
+}
+
+#[test]
+fn a_certificate_that_cannot_be_written_uses_up_no_number() {
+    let dir = tempfile::tempdir().unwrap();
+    let dir = dir.path();
+    a_house(dir);
+    run(dir, &["keys", "new-office", "--firm", "Hale & Daughter"]);
+    run(dir, &["keys", "request", "--into", "r.jws", "--name", "Tablet 3"]);
+    std::fs::write(dir.join("there.jws"), "something else").unwrap();
+    refuses(dir, &["keys", "certify", "r.jws", "--into", "there.jws"], CLASH, &["already there"]);
+    refuses(dir, &["keys", "certify", "r.jws", "--into", "none/x.jws"], NOT_THERE, &["none/x.jws"]);
+    assert_eq!(ask(dir, &["keys", "certify", "r.jws", "--into", "1.jws"])["serial"], 1);
+    assert_eq!(std::fs::read(dir.join("there.jws")).unwrap(), b"something else");
+}
+
+#[test]
+fn a_certificate_that_runs_out_is_told_where_the_house_is_sealed() {
+    let dir = tempfile::tempdir().unwrap();
+    let dir = dir.path();
+    a_house(dir);
+    run(dir, &["keys", "new-office", "--firm", "Hale & Daughter"]);
+    run(dir, &["keys", "public", "--into", "firm.json"]);
+    run(dir, &["keys", "request", "--into", "r.jws", "--name", "Tablet 3"]);
+    let told = |days: &str| {
+        let file = format!("{days}.jws");
+        run(dir, &["keys", "certify", "r.jws", "--into", &file, "--days", days]);
+        run(dir, &["keys", "accept", &file, "--firm", "firm.json"]);
+        run(dir, &["seal", HOUSE, "--into", "."])
+    };
+    assert!(!told("365").contains("runs out"));
+    assert!(told("9").contains("certificate no. 2 runs out on"));
+}
+
+#[test]
+fn the_household_reads_its_page_at_the_terminal_and_signs_with_its_name() {
+    let dir = tempfile::tempdir().unwrap();
+    let dir = dir.path();
+    a_house(dir);
+    let args = ["seal", HOUSE, "--into", ".", "--household", "es", "--household-signs", "--json"];
+    // A name that cannot be one is asked for again.
+    let long = "a".repeat(130);
+    let (sealed, asked) = run_typing(dir, &args, &format!("{long}\n Ada Alder \n"));
+    assert!(asked.contains("Nadie puede ver") && asked.contains("He leído esta página."), "{asked}");
+    assert_eq!(asked.matches("He leído esta página.").count(), 2);
+    let sealed: Value = serde_json::from_str(&sealed).unwrap();
+    let packet = sealed["packet"].as_str().unwrap();
+    let words = run(dir, &["verify", packet]);
+    assert!(words.contains("the household signed household.pdf: Ada Alder"), "{words}");
+    let verified = ask(dir, &["verify", packet, "--signature", "drawn.svg"]);
+    assert_eq!(verified["household"]["name"], "Ada Alder");
+    assert_eq!(verified["seal"]["unchecked"], json!(["certified", "valid", "received", "not-revoked"]));
+    assert!(std::fs::read_to_string(dir.join("drawn.svg")).unwrap().contains("<path d=\"\""));
+    let (sealed, _) = run_typing(dir, &args, "\n");
+    let sealed: Value = serde_json::from_str(&sealed).unwrap();
+    let bare = sealed["packet"].as_str().unwrap();
+    assert_eq!(ask(dir, &["verify", bare])["household"], Value::Null);
+    refuses(dir, &["verify", bare, "--signature", "none.svg"], NOT_THERE, &["no household signed it"]);
+}
+
+#[test]
+fn two_houses_whose_labels_differ_by_a_dot_are_sealed_into_one_folder() {
+    let dir = tempfile::tempdir().unwrap();
+    let dir = dir.path();
+    for label in ["Elm St 3", "Elm St. 3"] {
+        run(dir, &["new", label, "--contract", "80000"]);
+    }
+    let sealed: Vec<String> = ["Elm St 3", "Elm St. 3"]
+        .map(|label| ask(dir, &["seal", label, "--into", "out"])["packet"].as_str().unwrap().to_owned())
+        .into();
+    assert!(sealed[0].ends_with("elm-st-3-1.zip"), "{sealed:?}");
+    let with_id = sealed[1].strip_prefix("out/elm-st-3-").and_then(|rest| rest.strip_suffix("-1.zip"));
+    assert_eq!(with_id.map(str::len), Some(36), "{sealed:?}");
+    for packet in &sealed {
+        run(dir, &["verify", packet]);
+    }
 }
 
 #[test]

@@ -54,6 +54,20 @@ pub fn run(dir: &Path, args: &[&str]) -> String {
     String::from_utf8(output.stdout).unwrap()
 }
 
+/// Runs with something typed, and expects success; what was printed, and what was asked.
+pub fn run_typing(dir: &Path, args: &[&str], typed: &str) -> (String, String) {
+    use std::io::Write as _;
+    use std::process::Stdio;
+    let mut command = underlath(dir);
+    command.args(args).stdin(Stdio::piped()).stdout(Stdio::piped()).stderr(Stdio::piped());
+    let mut child = command.spawn().unwrap();
+    child.stdin.take().unwrap().write_all(typed.as_bytes()).unwrap();
+    let output = child.wait_with_output().unwrap();
+    let asked = String::from_utf8(output.stderr).unwrap();
+    assert!(output.status.success(), "underlath {args:?}: {asked}");
+    (String::from_utf8(output.stdout).unwrap(), asked)
+}
+
 /// Runs and expects a refusal: exit code and the words of the other stream.
 pub fn refused(dir: &Path, args: &[&str]) -> (i32, String) {
     let output = underlath(dir).args(args).output().unwrap();

@@ -191,6 +191,7 @@ pages-household-more = { $n ->
    *[other] { $n } other things are less likely or smaller and are not listed here.
 }
 pages-household-questions = Ask us before you sign. This page is part of the packet that was sealed on the date below and does not change afterwards.
+pages-signature-said = I have read this page. Signing it agrees to no price.
 pages-inside = What may be inside
 pages-means = What it means for you
 pages-treat-as = Treated as there

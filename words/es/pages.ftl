@@ -191,6 +191,7 @@ pages-household-more = { $n ->
    *[other] Otras { $n } cosas son menos probables o menores y no se listan aquí.
 }
 pages-household-questions = Pregúntenos antes de firmar. Esta hoja es parte del paquete que se selló en la fecha de abajo y después no cambia.
+pages-signature-said = He leído esta página. Firmarla no acepta ningún precio.
 pages-inside = Lo que puede haber adentro
 pages-means = Qué significa para usted
 pages-treat-as = Se trata como presente

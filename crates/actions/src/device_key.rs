@@ -8,7 +8,8 @@ use std::io::{self, Read as _, Write as _};
 use std::path::{Path, PathBuf};
 
 use keys::{Certificate, FirmKeys, KeyError, PublicKey, Receipt, Request, SecretKey, Signed, Signer as _};
-use words::msg;
+use survey::Stamp;
+use words::{Message, msg};
 
 use crate::{Desk, Error, Kind, Kit, file_trouble};
 
@@ -42,6 +43,13 @@ pub struct DeviceKey {
 /// A secret that others can read, files that cannot be read.
 pub fn device_key(desk: &Desk) -> Result<DeviceKey, Error> {
     about(desk, desk.secrets.load(DEVICE)?.map(|secret| *secret.public()))
+}
+
+/// What is to be known of the certificate before sealing: that it runs out soon, or has. A key that cannot be used is said
+/// where it is used.
+pub(crate) fn warning(desk: &Desk, now: Stamp) -> Option<Message> {
+    let certificate = device_key(desk).ok()?.certificate?;
+    crate::key_words::certificate_ends(certificate.claimed(), now)
 }
 
 /// What is known of this key.
@@ -165,26 +173,59 @@ fn earlier(path: &Path, receipt: &Receipt, firm: &FirmKeys) -> Result<Option<Rec
     Ok(kept.filter(sooner))
 }
 
+/// A file that was not there, begun and still empty; taken away again unless it is written.
+pub struct NewFile {
+    path: PathBuf,
+    file: File,
+    written: bool,
+}
+
+/// Begins a file that is not there yet.
+///
+/// # Errors
+/// A file of that name; a folder that cannot be written.
+pub fn begin_new(path: &Path) -> Result<NewFile, Error> {
+    match OpenOptions::new().write(true).create_new(true).open(path) {
+        Ok(file) => Ok(NewFile { path: path.to_owned(), file, written: false }),
+        Err(e) if e.kind() == io::ErrorKind::AlreadyExists => Err(file_there(path)),
+        Err(e) => Err(file_trouble(path, &e)),
+    }
+}
+
+impl NewFile {
+    /// Writes it and flushes it to the disk.
+    ///
+    /// # Errors
+    /// A disk that is full.
+    pub fn write(mut self, bytes: &[u8]) -> Result<(), Error> {
+        let written = self.file.write_all(bytes).and_then(|()| self.file.sync_all());
+        self.written = written.is_ok();
+        written.map_err(|e| file_trouble(&self.path, &e))
+    }
+}
+
+impl Drop for NewFile {
+    fn drop(&mut self) {
+        if !self.written {
+            let _ = fs::remove_file(&self.path); // half a file would stand in the way next time; the first error is told
+        }
+    }
+}
+
+fn file_there(path: &Path) -> Error {
+    let message = msg!("error-file-there", path = path.display().to_string());
+    Error::new(Kind::Conflict, message).hint(msg!("error-other-file-hint"))
+}
+
 /// Writes a file that is not there yet, or is there with the same bytes.
 ///
 /// # Errors
 /// Another file of that name; a folder that cannot be written.
 pub fn write_new(path: &Path, bytes: &[u8]) -> Result<(), Error> {
-    let written = OpenOptions::new().write(true).create_new(true).open(path).and_then(|mut file| {
-        file.write_all(bytes).and_then(|()| file.sync_all()).inspect_err(|_| {
-            let _ = fs::remove_file(path); // half a file would stand in the way next time; the first error is told
-        })
-    });
-    match written {
-        Err(e) if e.kind() == io::ErrorKind::AlreadyExists => match fs::read(path) {
-            Ok(there) if there == bytes => Ok(()),
-            _ => {
-                let message = msg!("error-file-there", path = path.display().to_string());
-                Err(Error::new(Kind::Conflict, message).hint(msg!("error-other-file-hint")))
-            }
-        },
-        other => other.map_err(|e| file_trouble(path, &e)),
+    if fs::read(path).is_ok_and(|there| there == bytes) {
+        return Ok(());
     }
+    begin_new(path)?.write(bytes)
 }
 
 fn path(desk: &Desk, name: &str) -> PathBuf {

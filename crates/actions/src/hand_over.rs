@@ -56,20 +56,59 @@ pub fn hand_over(
                 return Err(Error::new(Kind::Missing, msg!("error-packet-pages"))
                     .hint(msg!("error-packet-pages-hint")));
             }
-            let into =
-                folder.join(format!("{}-pages", kept.path.file_stem().unwrap_or_default().to_string_lossy()));
-            fs::create_dir_all(&into).map_err(|e| file_trouble(&into, &e))?;
-            for name in names {
-                let file = name.rsplit('/').next().unwrap_or(&name);
-                put(&into, file, &mut packet.page(&name)?)?;
-            }
-            Ok(into)
+            let into = format!("{}-pages", kept.path.file_stem().unwrap_or_default().to_string_lossy());
+            put_all(folder, &into, &mut packet, &names)
         }
     }
 }
 
 fn name(kept: &KeptPacket, ending: &str) -> String {
     kept.path.with_extension(ending).file_name().unwrap_or_default().to_string_lossy().into_owned()
+}
+
+/// A folder of pages, written beside and named when it is whole. One that is there already with the same pages is kept; where
+/// another of that name lies, ours gets a number.
+fn put_all(
+    folder: &Path,
+    name: &str,
+    packet: &mut packet::Packet,
+    pages: &[String],
+) -> Result<PathBuf, Error> {
+    let part = folder.join(format!(".{name}.part"));
+    let trouble = |path: &Path| {
+        let path = path.to_owned();
+        move |e: io::Error| file_trouble(&path, &e)
+    };
+    if part.exists() {
+        fs::remove_dir_all(&part).map_err(trouble(&part))?; // ours, broken off
+    }
+    let written = (|| {
+        fs::create_dir(&part).map_err(trouble(&part))?;
+        let mut files = Vec::new();
+        for page in pages {
+            let file = page.rsplit('/').next().unwrap_or(page);
+            files.push(put(&part, file, &mut packet.page(page)?)?);
+        }
+        for n in 1_u32.. {
+            let into = folder.join(if n == 1 { name.to_owned() } else { format!("{name} ({n})") });
+            if !into.exists() {
+                fs::rename(&part, &into).map_err(trouble(&into))?;
+                return Ok(into);
+            }
+            let there = files.iter().all(|file| {
+                let kept = into.join(file.file_name().unwrap_or_default());
+                kept.is_file() && same(&kept, file).unwrap_or(false)
+            });
+            if there {
+                fs::remove_dir_all(&part).map_err(trouble(&part))?;
+                return Ok(into);
+            }
+        }
+        Err(file_trouble(folder, &io::ErrorKind::AlreadyExists.into()))
+    })();
+    written.inspect_err(|_| {
+        let _ = fs::remove_dir_all(&part); // the first error is the one to tell
+    })
 }
 
 /// Written beside and named when it is whole.

@@ -1,6 +1,7 @@
 //! What is said of keys, certificates, receipts and revocation lists.
 
 use keys::{Certificate, Fault, KeyError};
+use survey::Stamp;
 use words::{Message, msg};
 
 use crate::{Error, Kind};
@@ -27,6 +28,23 @@ impl From<KeyError> for Error {
 pub fn certificate_said(certificate: &Certificate) -> Message {
     let Certificate { firm, serial, not_before, not_after, .. } = certificate;
     msg!("keys-certified", firm = firm, serial = serial.to_string(), from = *not_before, until = *not_after)
+}
+
+/// Days before its end from which a certificate is warned of (our own choice, no source).
+const SOON: i64 = 30;
+const DAY: i64 = 24 * 60 * 60 * 1000;
+
+/// That a certificate has run out, or does so within 30 days; nothing while it has longer.
+pub fn certificate_ends(certificate: &Certificate, now: Stamp) -> Option<Message> {
+    let (serial, until) = (certificate.serial.to_string(), certificate.not_after);
+    let left = until.unix_ms() - now.unix_ms();
+    if left < 0 {
+        Some(msg!("certificate-ended", serial = serial, until = until))
+    } else if left <= SOON * DAY {
+        Some(msg!("certificate-ends", serial = serial, until = until))
+    } else {
+        None
+    }
 }
 
 /// What is wrong with a key or a signed text.

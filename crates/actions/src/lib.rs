@@ -16,6 +16,7 @@ mod fits;
 mod hand_over;
 mod household_answers;
 mod household_sheet;
+mod household_signs;
 mod import_photo;
 mod key_words;
 mod kit;
@@ -53,8 +54,8 @@ pub use calculate::{calculate, calculation, with_books};
 pub use catalog_files::{CatalogFiles, OVERLAY_FOLDER, overlay_of};
 pub use desk::Desk;
 pub use device_key::{
-    CERTIFICATE_FILE, DeviceKey, FIRM_FILE, accept_certificate, accept_receipt, device_key, new_device_key,
-    request, write_new,
+    CERTIFICATE_FILE, DeviceKey, FIRM_FILE, NewFile, accept_certificate, accept_receipt, begin_new,
+    device_key, new_device_key, request, write_new,
 };
 pub use enter::Entered;
 pub use error::{Error, Kind};
@@ -63,8 +64,9 @@ pub use fits::{fit, fits};
 pub use hand_over::{Handed, hand_over};
 pub use household_answers::{TakenAnswer, TakenAnswers, misfit, take_answers, who_answered};
 pub use household_sheet::{MadeSheet, SheetOptions, household_sheet};
+pub use household_signs::{household_page, sign_household};
 pub use import_photo::{Clocks, Imported, import_photo};
-pub use key_words::{certificate_said, fault_said, key_said};
+pub use key_words::{certificate_ends, certificate_said, fault_said, key_said};
 pub use kit::{Clock, Kit, Random};
 pub use leave::{Leaving, before_leaving};
 pub use mark::{Marked, PhotoShown, mark_photo, marks, photo_of, photo_shown, take_mark_back};

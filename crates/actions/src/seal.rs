@@ -19,6 +19,7 @@ use survey::{Digest, Stamp, SurveyId};
 use views::packet_shape::{PacketView, PacketsView, SealingView};
 use words::{Words, msg};
 
+use crate::household_signs::ToSign;
 use crate::{Desk, Error, Kind, Kit, assess};
 
 /// How to seal.
@@ -36,6 +37,8 @@ pub struct SealOptions {
     pub templates: Option<PathBuf>,
     /// What the firm promises the household, if it does.
     pub promise: Option<OfferedPromise>,
+    /// Whether the household is to sign its page before the packet is written.
+    pub household_signs: bool,
 }
 
 /// A promise the firm makes: some conditions will not change the price, up to a cap.
@@ -86,6 +89,8 @@ pub struct Sealing {
     originals: BTreeMap<Digest, PathBuf>,
     pages: Vec<PageFile>,
     certificate: Option<Certificate>,
+    pub(crate) to_sign: Option<ToSign>,
+    pub(crate) signed_by: Option<String>,
 }
 
 impl Sealing {
@@ -101,11 +106,24 @@ impl Sealing {
     pub fn photos(&self) -> (u32, u32) {
         (self.packet.photos_written(), self.packet.photos())
     }
+    /// Puts the household's signature into the packet.
+    pub(crate) fn sign_household(&mut self, signature: &packet::HouseholdSignature) -> Result<(), Error> {
+        Ok(self.packet.sign_household(signature)?)
+    }
+    /// Pages and tables, as the packet will hold them.
+    pub fn pages(&self) -> &[PageFile] {
+        &self.pages
+    }
+    /// The page of that name, as the packet will hold it.
+    pub(crate) fn page(&self, name: &str) -> Option<&PageFile> {
+        self.pages.iter().find(|page| page.name == name)
+    }
     /// Writes the next file; false once there is none.
     ///
     /// # Errors
     /// A photograph that was damaged, a disk that is full. The sealing is then to be dropped.
     pub fn step(&mut self) -> Result<bool, Error> {
+        self.to_sign = None; // what is being written cannot be signed any more
         Ok(self.packet.step(&mut self.originals)?)
     }
     /// Writes what is left, names the packet and notes it on this device.
@@ -128,6 +146,7 @@ impl Sealing {
             entries: self.entries,
             pages: !self.pages.is_empty(),
             sealed_at: self.sealed_at,
+            signed_by: self.signed_by,
         })?;
         Ok(SealedPacket {
             path: self.path,
@@ -188,21 +207,20 @@ pub fn begin_sealing(
         None => crate::settings::firm(desk)?,
     };
     let crew = options.pages_in.unwrap_or(desk.words());
-    let pages = pages(
-        desk,
-        &picture,
-        &assessed.forecast,
-        &crate::pages::Sealing {
-            survey,
-            number,
-            organization: organization.as_deref(),
-            sealed_at,
-            assessment: assessed.digest,
-            readers: Readers { crew, household: options.household_in.unwrap_or(crew) },
-            promise: promise.as_ref(),
-        },
-        &style,
-    )?;
+    let household = options.household_in.unwrap_or(crew);
+    let readers = Readers { crew, household };
+    let signs = options.household_signs.then_some(household);
+    let about = crate::pages::Sealing {
+        survey,
+        number,
+        organization: organization.as_deref(),
+        sealed_at,
+        assessment: assessed.digest,
+        readers,
+        promise: promise.as_ref(),
+    };
+    let (pages, to_sign) = pages(desk, &picture, &assessed.forecast, &about, &style, signs)?;
+    let path = free(folder, &label, survey, number)?;
     desk.append(survey, Body::Sealed(Sealed { assessment: assessed.digest }), kit)?;
     let (entries, picture) = desk.read(survey)?;
     let contents = Contents {
@@ -222,19 +240,35 @@ pub fn begin_sealing(
         pages: &pages,
         sealer: certificate.as_ref().map_or(Sealer::Key(secret.public()), Sealer::Certified),
     };
-    let path = folder.join(format!("{}-{number}.zip", file_name(&label, survey)));
     let mut originals: BTreeMap<Digest, PathBuf> =
         picture.photos.keys().map(|d| (*d, desk.store.blobs().path(*d))).collect();
     let packet = packet::Sealing::begin(&path, &contents, &mut originals)?;
     let (entries, certificate) = (entries.len() as u64, certificate.map(|c| c.claimed().clone()));
-    Ok(Sealing { survey, number, entries, sealed_at, path, packet, originals, pages, certificate })
+    Ok(Sealing {
+        survey,
+        number,
+        entries,
+        sealed_at,
+        path,
+        packet,
+        originals,
+        pages,
+        certificate,
+        to_sign,
+        signed_by: None,
+    })
 }
 
 /// The packets of a house that were sealed on this device, and how far a sealing is that goes on.
 ///
 /// # Errors
 /// A house that is not there.
-pub fn packets(desk: &Desk, survey: SurveyId, sealing: Option<&Sealing>) -> Result<PacketsView, Error> {
+pub fn packets(
+    desk: &Desk,
+    survey: SurveyId,
+    sealing: Option<&Sealing>,
+    now: Stamp,
+) -> Result<PacketsView, Error> {
     let (entries, picture) = desk.read(survey)?;
     let kept = desk.store.packets(survey)?;
     let inside = kept.last().map_or(0, |packet| packet.entries);
@@ -242,6 +276,7 @@ pub fn packets(desk: &Desk, survey: SurveyId, sealing: Option<&Sealing>) -> Resu
         survey: survey.to_string(),
         label: picture.label().to_owned(),
         firm: crate::settings::firm(desk)?,
+        certificate: crate::device_key::warning(desk, now).map(|said| desk.words().say(&said)),
         packets: kept.iter().rev().map(packet_view).collect(),
         since: u32::try_from((entries.len() as u64).saturating_sub(inside)).unwrap_or(u32::MAX),
         sealing: sealing.filter(|s| s.survey == survey).map(|s| going(s, None)),
@@ -251,7 +286,7 @@ pub fn packets(desk: &Desk, survey: SurveyId, sealing: Option<&Sealing>) -> Resu
 /// How far a sealing is.
 pub fn going(sealing: &Sealing, packet: Option<PacketView>) -> SealingView {
     let (photos_written, photos) = sealing.photos();
-    SealingView { photos_written, photos, packet }
+    SealingView { photos_written, photos, signs: sealing.to_sign.is_some(), packet }
 }
 
 /// A packet of a house by its number.
@@ -279,7 +314,23 @@ pub fn packet_view(packet: &KeptPacket) -> PacketView {
         photos: packet.photos,
         pages: packet.pages,
         sealed_at: packet.sealed_at.to_string(),
+        signed_by: packet.signed_by.clone(),
     }
+}
+
+/// Where the packet is to lie: named by the label; where another house's packet has that name, by the id too, because two
+/// labels can differ by a dot alone. Asked before the sealing is noted.
+fn free(folder: &Path, label: &str, survey: SurveyId, number: u32) -> Result<PathBuf, Error> {
+    let named = folder.join(format!("{}-{number}.zip", file_name(label, survey)));
+    if !named.exists() {
+        return Ok(named);
+    }
+    let with_id = folder.join(format!("{}-{survey}-{number}.zip", file_name(label, survey)));
+    if !with_id.exists() {
+        return Ok(with_id);
+    }
+    let message = msg!("error-file-there", path = with_id.display().to_string());
+    Err(Error::new(Kind::Conflict, message).hint(msg!("error-other-file-hint")))
 }
 
 /// A file name without spaces from a label: lower case, digits and hyphens; the id where nothing is left.
@@ -296,7 +347,7 @@ fn file_name(label: &str, survey: SurveyId) -> String {
     if name.is_empty() { survey.to_string() } else { name }
 }
 
-/// Pages to read, when this program was built with them.
+/// Pages to read, when this program was built with them, and the household's as it is shown to be signed.
 #[cfg(feature = "pdf")]
 fn pages(
     desk: &Desk,
@@ -304,9 +355,18 @@ fn pages(
     forecast: &Forecast,
     sealing: &crate::pages::Sealing<'_>,
     style: &packet::Style,
-) -> Result<Vec<PageFile>, Error> {
+    signs: Option<&'static Words>,
+) -> Result<(Vec<PageFile>, Option<ToSign>), Error> {
     let book = crate::pages::book(desk, picture, forecast, sealing)?;
-    Ok(packet::book(&book, style, sealing.readers)?)
+    let files = packet::book(&book, style, sealing.readers)?;
+    let to_sign = match signs {
+        None => None,
+        Some(words) => {
+            let shown = packet::shown(&book, style, sealing.readers)?;
+            Some(ToSign { pictures: shown.pictures, texts: shown.texts, words })
+        }
+    };
+    Ok((files, to_sign))
 }
 
 #[cfg(not(feature = "pdf"))]
@@ -316,6 +376,10 @@ fn pages(
     _: &Forecast,
     _: &crate::pages::Sealing<'_>,
     _: &packet::Style,
-) -> Result<Vec<PageFile>, Error> {
-    Ok(Vec::new())
+    signs: Option<&'static Words>,
+) -> Result<(Vec<PageFile>, Option<ToSign>), Error> {
+    if signs.is_some() {
+        return Err(Error::new(Kind::Missing, msg!("error-no-page-to-sign")));
+    }
+    Ok((Vec::new(), None))
 }

@@ -8,6 +8,7 @@ use std::fs;
 use std::io::Write as _;
 use std::path::{Path, PathBuf};
 
+use survey::Stamp;
 use survey::catalog::{Adopted, Family};
 use views::settings_shape::{BookView, CodesView, ScreensView, SettingsView};
 use words::{Language, msg};
@@ -69,12 +70,12 @@ pub fn screens(desk: &Desk) -> Result<ScreensView, Error> {
 ///
 /// # Errors
 /// Records that cannot be read.
-pub fn settings(desk: &Desk, given: bool) -> Result<SettingsView, Error> {
+pub fn settings(desk: &Desk, given: bool, now: Stamp) -> Result<SettingsView, Error> {
     let houses = desk.store.surveys()?;
     let (photos, _) = desk.store.blobs().list()?;
     let (metric, tolerance) = keypad(desk)?;
     let ScreensView { language, light } = screens(desk)?;
-    let (key, key_state) = key_of(desk);
+    let (key, key_state) = key_of(desk, now);
     Ok(SettingsView {
         firm: firm(desk)?.unwrap_or_default(),
         address: address(desk)?.unwrap_or_default(),
@@ -97,7 +98,7 @@ pub fn settings(desk: &Desk, given: bool) -> Result<SettingsView, Error> {
 }
 
 /// The key and who vouches for it. A secret that cannot be used is said here too, and closes no other setting.
-fn key_of(desk: &Desk) -> (String, String) {
+fn key_of(desk: &Desk, now: Stamp) -> (String, String) {
     let words = desk.words();
     let state = match crate::device_key(desk) {
         Err(e) => return (String::new(), e.say(words)),
@@ -106,7 +107,10 @@ fn key_of(desk: &Desk) -> (String, String) {
     let said = match (&state.key, &state.certificate) {
         (None, _) => msg!("keys-none"),
         (Some(_), None) => msg!("keys-not-certified"),
-        (Some(_), Some(signed)) => crate::key_words::certificate_said(signed.claimed()),
+        (Some(_), Some(signed)) => {
+            let ends = crate::key_words::certificate_ends(signed.claimed(), now);
+            ends.unwrap_or_else(|| crate::key_words::certificate_said(signed.claimed()))
+        }
     };
     (state.key.map(|key| key.thumbprint().to_string()).unwrap_or_default(), words.say(&said))
 }

@@ -80,7 +80,7 @@ pub enum Verb {
     /// Check a packet byte by byte, and say whose seal it bears
     Verify(Verify),
     /// Receive a packet at the office
-    Receive(PacketFile),
+    Receive(Receive),
     /// Take in the office's receipt for a packet of this device
     Receipt(ReceiptFile),
     /// Keys that seal: of this device, and of the office that vouches for it
@@ -476,6 +476,9 @@ pub struct Seal {
     /// Cap of that promise, dollars
     #[arg(long, value_name = "DOLLARS", requires = "promise")]
     pub cap: Option<i64>,
+    /// Show the household its page and have it sign with its name before the packet is written
+    #[arg(long)]
+    pub household_signs: bool,
 }
 
 /// Words.
@@ -513,6 +516,9 @@ pub struct Verify {
     /// The office's revocation list
     #[arg(long, value_name = "FILE", requires = "firm")]
     pub revoked: Option<PathBuf>,
+    /// File the household's drawn signature is written to, as SVG
+    #[arg(long, value_name = "FILE")]
+    pub signature: Option<PathBuf>,
 }
 
 /// A receipt.
@@ -527,6 +533,16 @@ pub struct ReceiptFile {
 pub struct PacketFile {
     /// The packet file
     pub file: PathBuf,
+}
+
+/// A packet for the office.
+#[derive(ClapArgs, Debug)]
+pub struct Receive {
+    /// The packet file
+    pub file: PathBuf,
+    /// Take it though no certificate vouches for its key; ask whoever brought it that it is theirs
+    #[arg(long)]
+    pub uncertified: bool,
 }
 
 /// What was found.

@@ -20,10 +20,17 @@ pub fn exit_code(kind: Kind) -> u8 {
 pub fn office(e: office::OfficeError) -> Error {
     use office::OfficeError as O;
     let kind = match &e {
-        O::Packet(_) | O::Mismatch { .. } | O::Forecast(_) | O::Database { .. } | O::Newer { .. } => {
-            Kind::Damaged
-        }
-        O::Conflict { .. } | O::Several { .. } | O::KeyRevoked { .. } | O::NotTaken { .. } => Kind::Conflict,
+        O::Packet(_)
+        | O::Mismatch { .. }
+        | O::Forecast(_)
+        | O::Database { .. }
+        | O::Newer { .. }
+        | O::RegisterLost { .. } => Kind::Damaged,
+        O::Conflict { .. }
+        | O::Several { .. }
+        | O::KeyRevoked { .. }
+        | O::NotTaken { .. }
+        | O::NotVouched { .. } => Kind::Conflict,
         O::NoSuchHouse { .. } | O::NoKey { .. } | O::NeverCertified { .. } => Kind::Missing,
         O::NoFirm => Kind::Input,
         O::Key(e) => Error::from(e.clone()).kind,
@@ -59,6 +66,10 @@ pub fn office(e: office::OfficeError) -> Error {
         O::NotTaken { label, fault } => {
             msg!("error-office-not-taken", label = label, said = actions::fault_said(fault))
         }
+        O::NotVouched { label, key } => msg!("error-office-not-vouched", label = label, key = key),
+        O::RegisterLost { path: file, secret } => {
+            msg!("error-office-register-lost", path = path(file), secret = secret)
+        }
         O::Forecast(f) => actions::forecast_trouble(f),
         O::Database { path: file, what } => {
             msg!("error-office-database", path = path(file), said = what)
@@ -70,6 +81,8 @@ pub fn office(e: office::OfficeError) -> Error {
     match &e {
         O::Packet(p) => error.hint(actions::packet_hint(p)),
         O::NoKey { .. } => error.hint(msg!("error-office-no-key-hint")),
+        O::NotVouched { .. } => error.hint(msg!("error-office-not-vouched-hint")),
+        O::RegisterLost { .. } => error.hint(msg!("error-office-register-lost-hint")),
         // A revoked key is not certified again, so that is no way out.
         O::NotTaken { fault, .. }
             if matches!(**fault, Fault::Revoked { .. } | Fault::RevokedUnproven { .. }) =>

@@ -15,6 +15,7 @@ mod help;
 mod out;
 mod reckon;
 mod samples;
+mod terminal;
 mod world;
 
 fn main() -> ExitCode {

@@ -18,13 +18,24 @@ pub(crate) struct House {
     pub(crate) survey: String,
 }
 
-/// Sealing a house, the household's pages in a language of their own.
+/// The household's signature under its page: the name, and the lines that were drawn.
+#[derive(Deserialize)]
+#[serde(deny_unknown_fields)]
+pub(crate) struct HouseholdSigns {
+    pub(crate) survey: String,
+    pub(crate) name: String,
+    pub(crate) strokes: Vec<Vec<[u16; 2]>>,
+}
+
+/// Sealing a house, the household's pages in a language of their own, signed by it or not.
 #[derive(Deserialize)]
 #[serde(deny_unknown_fields)]
 pub(crate) struct Seal {
     pub(crate) survey: String,
     #[serde(default)]
     pub(crate) household: Option<Tongue>,
+    #[serde(default)]
+    pub(crate) signs: bool,
 }
 
 /// A language by its tag.

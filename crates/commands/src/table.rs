@@ -12,8 +12,8 @@ use views::walk_shape::LeftView;
 use words::msg;
 
 use crate::arguments::{
-    Answer, Card, Fit, HandOver, House, Mark, MarkBack, MoveStop, NewPlace, Nothing, OnSheet, OnePlace,
-    Photograph, Remark, Renamed, Seal, Set, Shown, Start, Tongue, Typed,
+    Answer, Card, Fit, HandOver, House, HouseholdSigns, Mark, MarkBack, MoveStop, NewPlace, Nothing, OnSheet,
+    OnePlace, Photograph, Remark, Renamed, Seal, Set, Shown, Start, Tongue, Typed,
 };
 
 /// What a command works on.
@@ -206,14 +206,30 @@ pub const COMMANDS: &[Command] = &[
     }),
     reads("packets", |call, name, args| {
         let House { survey } = read(name, args)?;
-        write(&actions::packets(call.desk, call.find(&survey)?, call.sealing.as_ref())?)
+        write(&actions::packets(call.desk, call.find(&survey)?, call.sealing.as_ref(), call.kit.now())?)
     }),
     writes("seal", |call, name, args| {
-        let Seal { survey, household } = read(name, args)?;
+        let Seal { survey, household, signs } = read(name, args)?;
         let (survey, folder) = (call.find(&survey)?, call.desk.store().packets_dir()?);
-        let options = SealOptions { household_in: household.map(Tongue::words), ..SealOptions::default() };
+        let options = SealOptions {
+            household_in: household.map(Tongue::words),
+            household_signs: signs,
+            ..SealOptions::default()
+        };
         let sealing = actions::begin_sealing(call.desk, survey, &folder, &options, &mut call.kit)?;
         write(&actions::going(call.sealing.insert(sealing), None))
+    }),
+    reads("household-page", |call, name, args| {
+        let House { survey } = read(name, args)?;
+        let sealing = call.take_sealing(&survey)?;
+        write(&actions::household_page(call.sealing.insert(sealing))?)
+    }),
+    writes("household-signs", |call, name, args| {
+        let HouseholdSigns { survey, name: signed, strokes } = read(name, args)?;
+        let sealing = call.take_sealing(&survey)?;
+        let sealing = call.sealing.insert(sealing);
+        actions::sign_household(sealing, &signed, strokes, &call.kit)?;
+        write(&actions::going(sealing, None))
     }),
     writes("seal-on", |call, name, args| {
         let House { survey } = read(name, args)?;
@@ -225,13 +241,13 @@ pub const COMMANDS: &[Command] = &[
         let (survey, number) = (sealing.survey(), sealing.number());
         sealing.finish(call.desk)?;
         let packet = actions::packet_view(&actions::packet_of(call.desk, survey, number)?);
-        write(&SealingView { photos_written: photos, photos: all, packet: Some(packet) })
+        write(&SealingView { photos_written: photos, photos: all, signs: false, packet: Some(packet) })
     }),
     writes("stop-sealing", |call, name, args| {
         let House { survey } = read(name, args)?;
         // Dropped, and with it what was written so far.
         drop(call.take_sealing(&survey)?);
-        write(&actions::packets(call.desk, call.find(&survey)?, None)?)
+        write(&actions::packets(call.desk, call.find(&survey)?, None, call.kit.now())?)
     }),
     writes("hand-over", |call, name, args| {
         let HandOver { survey, number, pages } = read(name, args)?;
@@ -248,12 +264,12 @@ pub const COMMANDS: &[Command] = &[
     }),
     reads("settings", |call, name, args| {
         let Nothing {} = read(name, args)?;
-        write(&actions::settings(call.desk, call.catalog_given)?)
+        write(&actions::settings(call.desk, call.catalog_given, call.kit.now())?)
     }),
     writes("set", |call, name, args| {
         let Set { setting, value } = read(name, args)?;
         actions::set(call.desk, call.kept, &setting, &value, call.catalog_given)?;
-        write(&actions::settings(call.desk, call.catalog_given)?)
+        write(&actions::settings(call.desk, call.catalog_given, call.kit.now())?)
     }),
     reads("left", |call, name, args| {
         let Nothing {} = read(name, args)?;

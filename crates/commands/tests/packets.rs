@@ -117,6 +117,60 @@ fn the_language_of_the_households_pages_is_one_there_is() {
 }
 
 #[test]
+fn the_household_reads_its_page_and_signs_it_before_the_packet_is_written() {
+    let tablet = Tablet::new();
+    let place = tablet.place();
+    let survey = house(&place);
+    let of = |name: &str, strokes: Value| json!({ "survey": survey, "name": name, "strokes": strokes });
+    let lines = json!([[[10, 20], [30, 40]], [[500, 300]]]);
+    // Nothing is to be signed before sealing was begun so, nor where it was begun without.
+    for begun in [false, true] {
+        let signs = |args| ask(&place, "household-signs", args).unwrap_err().kind;
+        assert_eq!(signs(of("Ada Alder", lines.clone())), if begun { "conflict" } else { "missing" });
+        ask(&place, "seal", json!({ "survey": survey })).unwrap();
+    }
+    ask(&place, "stop-sealing", json!({ "survey": survey })).unwrap();
+    let begun = json!({ "survey": survey, "household": "es", "signs": true });
+    assert_eq!(ask(&place, "seal", begun).unwrap()["signs"], true);
+    let page = ask(&place, "household-page", json!({ "survey": survey })).unwrap();
+    assert_eq!((&page["language"], &page["wide"], &page["high"]), (&json!("es"), &json!(1000), &json!(320)));
+    assert_eq!(page["said"], "He leído esta página. Firmarla no acepta ningún precio.");
+    let (pictures, texts) = (page["pictures"].as_array().unwrap(), page["texts"].as_array().unwrap());
+    assert!(!pictures.is_empty() && pictures.len() == texts.len());
+    assert!(pictures.iter().all(|svg| svg.as_str().unwrap().starts_with("<svg")));
+    let text: String = texts.iter().map(|t| t.as_str().unwrap()).collect();
+    assert!(text.contains("Nadie puede ver"), "{text}");
+    for (name, strokes) in [("  ", lines.clone()), ("Ada", json!([[[1001, 1]]])), ("Ada", json!([[]]))] {
+        assert_eq!(ask(&place, "household-signs", of(name, strokes)).unwrap_err().kind, "input");
+    }
+    let signed = ask(&place, "household-signs", of(" Ada Alder ", lines)).unwrap();
+    assert_eq!((&signed["signs"], &signed["packet"]), (&json!(false), &Value::Null));
+    assert_eq!(ask(&place, "household-page", json!({ "survey": survey })).unwrap_err().kind, "conflict");
+    let mut said = signed;
+    while said["packet"].is_null() {
+        said = ask(&place, "seal-on", json!({ "survey": survey })).unwrap();
+    }
+    assert_eq!(said["packet"]["signedBy"], "Ada Alder");
+    let path = PathBuf::from(said["packet"]["path"].as_str().unwrap());
+    let packet = packet::open(&path).unwrap();
+    let found = packet.household().unwrap();
+    assert_eq!((found.name.as_str(), found.page.as_str()), ("Ada Alder", "pages/household.pdf"));
+    assert_eq!(found.strokes, [vec![[10, 20], [30, 40]], vec![[500, 300]]]);
+    let listed = ask(&place, "packets", json!({ "survey": survey })).unwrap();
+    assert_eq!(listed["packets"][0]["signedBy"], "Ada Alder");
+    // Begun for a signature and sealed without one.
+    ask(&place, "seal", json!({ "survey": survey, "signs": true })).unwrap();
+    let bare = loop {
+        let said = ask(&place, "seal-on", json!({ "survey": survey })).unwrap();
+        assert_eq!(said["signs"], false);
+        if !said["packet"].is_null() {
+            break said["packet"].clone();
+        }
+    };
+    assert!(packet::open(Path::new(bare["path"].as_str().unwrap())).unwrap().household().is_none());
+}
+
+#[test]
 fn a_sealing_that_is_stopped_leaves_no_file_and_the_next_one_goes_through() {
     let tablet = Tablet::new();
     let place = tablet.place();

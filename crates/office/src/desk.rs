@@ -30,6 +30,15 @@ pub struct Desk {
     pub(crate) secrets: Box<dyn KeyStore + Send>,
 }
 
+/// What to do with a packet that carries no certificate.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Uncertified {
+    /// An office with a key refuses it.
+    Refuse,
+    /// Somebody who knows where it comes from asked for it.
+    Take,
+}
+
 /// Says that a packet is in.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize)]
 pub struct Receipt {
@@ -75,17 +84,20 @@ impl Desk {
         fs::create_dir_all(&packets).map_err(|e| file_error(&packets, &e))?;
         let conn = migrate::open(&dir.join("office.sqlite"))?;
         let secrets = crate::register::in_files(&dir.join("keys"));
-        Ok(Self { dir: dir.to_owned(), conn, secrets })
+        let mut desk = Self { dir: dir.to_owned(), conn, secrets };
+        desk.adopt_register()?;
+        Ok(desk)
     }
 
     /// Takes a packet in. The same packet again gives the same receipt and changes nothing.
     ///
-    /// An office with a key takes a packet whose certificate is its own, was valid and is not revoked, and one that has no
-    /// certificate at all (which it says); any other is refused.
+    /// An office with a key takes a packet whose certificate is its own, was valid and is not revoked; one that has no
+    /// certificate at all only where it is asked for, because anybody can make such a packet. It is then noted
+    /// that nobody vouched for it.
     ///
     /// # Errors
     /// A packet that does not open, contradicts itself or one that is here, or was sealed by a key that does not count.
-    pub fn receive(&mut self, path: &Path, now: Stamp) -> Result<Receipt, OfficeError> {
+    pub fn receive(&mut self, path: &Path, now: Stamp, bare: Uncertified) -> Result<Receipt, OfficeError> {
         let packet = packet::open(path)?;
         let digest = packet.digest();
         let register = self.register()?;
@@ -93,7 +105,11 @@ impl Desk {
             self.keep_file(path, digest)?; // brings back a file that was lost
             return self.sign(receipt, &register);
         }
-        counts(&packet, &register, now)?;
+        let vouched = counts(&packet, &register, now)?;
+        if !vouched && bare == Uncertified::Refuse {
+            let (label, key) = (packet.info().label.clone(), packet.sealed_by().key.to_string());
+            return Err(OfficeError::NotVouched { label, key });
+        }
         let forecast_bytes = packet.assessment().to_vec();
         let forecast = Forecast::from_bytes(&forecast_bytes)?;
         let info = packet.info();
@@ -102,7 +118,7 @@ impl Desk {
         }
         self.keep_file(path, digest)?;
         let serial = given_by(&register, packet.sealed_by());
-        let receipt = self.keep_row(&packet, serial, &forecast_bytes, now)?;
+        let receipt = self.keep_row(&packet, serial, &forecast_bytes, now, vouched)?;
         self.sign(receipt, &register)
     }
 
@@ -112,6 +128,7 @@ impl Desk {
         serial: Option<Serial>,
         forecast: &[u8],
         now: Stamp,
+        vouched: bool,
     ) -> Result<Receipt, OfficeError> {
         let (info, digest) = (packet.info().clone(), packet.digest());
         let place = self.database();
@@ -152,8 +169,8 @@ impl Desk {
         let position = next_position(&tx).map_err(fail)?;
         let bytes = i64::try_from(packet.bytes()).unwrap_or(i64::MAX);
         tx.execute(
-            "INSERT INTO packet (digest, survey, device, number, label, sealed_at, received_at, position, bytes, forecast)
-             VALUES (?1, ?2, ?3, ?4, ?5, ?6, ?7, ?8, ?9, ?10)",
+            "INSERT INTO packet (digest, survey, device, number, label, sealed_at, received_at, position, bytes, forecast, vouched)
+             VALUES (?1, ?2, ?3, ?4, ?5, ?6, ?7, ?8, ?9, ?10, ?11)",
             params![
                 digest.as_bytes(),
                 info.survey.as_bytes(),
@@ -164,7 +181,8 @@ impl Desk {
                 now.to_string(),
                 position,
                 bytes,
-                forecast
+                forecast,
+                vouched
             ],
         )
         .map_err(fail)?;
@@ -189,7 +207,8 @@ impl Desk {
             }
             out.sync_all()?;
             fs::rename(&part, &to)?;
-            File::open(to.parent().unwrap_or(&self.dir))?.sync_all()
+            // A folder can be flushed only where the system allows it.
+            if cfg!(unix) { File::open(to.parent().unwrap_or(&self.dir))?.sync_all() } else { Ok(()) }
         };
         copy().map_err(|e| {
             let _ = fs::remove_file(&part); // the first error is the one to tell
@@ -382,14 +401,14 @@ impl Desk {
     }
 
     /// The forecast a house is judged by: that of the last packet received before its first finding, so that no
-    /// later forecast can profit from what was found.
+    /// later forecast can profit from what was found. A packet that nobody vouches for stands back behind all others.
     pub fn judged_forecast(&self, survey: SurveyId) -> Result<Option<(Digest, Forecast)>, OfficeError> {
         let bytes: Option<Vec<u8>> = self
             .conn
             .query_row(
                 "SELECT forecast FROM packet WHERE survey = ?1 AND position <
                     (SELECT COALESCE(MIN(position), 9223372036854775807) FROM finding WHERE survey = ?1)
-                 ORDER BY position DESC LIMIT 1",
+                 ORDER BY vouched DESC, position DESC LIMIT 1",
                 [survey.as_bytes()],
                 |r| r.get(0),
             )
@@ -423,10 +442,11 @@ fn given_by(register: &Register, sealed: &SealedBy) -> Option<Serial> {
     signed.by_firm(&register.keys).ok().map(|certificate| certificate.serial)
 }
 
-/// Refuses a packet whose key does not count. An office without a key cannot say.
-fn counts(packet: &Packet, register: &Register, now: Stamp) -> Result<(), OfficeError> {
+/// Refuses a packet whose key does not count, and says whether anybody vouches for it. An office without a key cannot
+/// tell, and takes all alike.
+fn counts(packet: &Packet, register: &Register, now: Stamp) -> Result<bool, OfficeError> {
     if register.keys.keys().is_empty() {
-        return Ok(());
+        return Ok(true);
     }
     let sealed = packet.sealed_by();
     let refuse = |fault: Fault| {
@@ -452,7 +472,7 @@ fn counts(packet: &Packet, register: &Register, now: Stamp) -> Result<(), Office
             keys::Said::Fails(fault) => return refuse(fault),
         }
     }
-    Ok(())
+    Ok(sealed.certificate.is_some())
 }
 
 /// Packets and findings share one count, so that "received before the first finding" needs no clock.

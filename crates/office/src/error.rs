@@ -82,6 +82,27 @@ pub enum OfficeError {
         /// Where it would be.
         path: String,
     },
+    /// The office has a secret, and its database does not know the key.
+    #[error(
+        "this office has a key ({secret}), but its database {path} knows nothing of it, nor of what was certified and \
+         revoked; restore the database from the last backup"
+    )]
+    RegisterLost {
+        /// The database.
+        path: PathBuf,
+        /// Where the secret is.
+        secret: String,
+    },
+    /// The packet carries no certificate, and nobody asked for it all the same.
+    #[error(
+        "the packet of “{label}” was not taken: no certificate of this office vouches for the key {key} that sealed it"
+    )]
+    NotVouched {
+        /// The house.
+        label: String,
+        /// Thumbprint of the key.
+        key: String,
+    },
     /// The key was revoked.
     #[error("the key {key} is revoked; have the device make a new one and ask again")]
     KeyRevoked {

@@ -8,6 +8,6 @@ mod error;
 mod migrate;
 mod register;
 
-pub use desk::{Desk, Receipt, ReceivedPacket};
+pub use desk::{Desk, Receipt, ReceivedPacket, Uncertified};
 pub use error::OfficeError;
 pub use register::{Register, Revocable};

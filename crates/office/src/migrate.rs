@@ -6,7 +6,10 @@ use rusqlite::{Connection, TransactionBehavior};
 
 use crate::OfficeError;
 
-const MIGRATIONS: [&str; 1] = [include_str!("../../../migrations/office/sqlite/0001_desk.sql")];
+const MIGRATIONS: [&str; 2] = [
+    include_str!("../../../migrations/office/sqlite/0001_desk.sql"),
+    include_str!("../../../migrations/office/sqlite/0002_register.sql"),
+];
 /// "ULOF" in the file's header tells our database from another program's.
 const APPLICATION_ID: i64 = 0x554C_4F46;
 

@@ -1,8 +1,9 @@
-//! The office's own key, the devices it certified, what it revoked: one file beside its database.
+//! The office's own key, the devices it certified, what it revoked: kept in its database, every state of it.
 //!
-//! The secret lies in a store of its own. Public things only stand in the register, which is written whole beside itself
-//! and renamed. The new public key is noted before its secret is kept: a crash in between leaves a key in the register
-//! that signed nothing, and the old one signs on.
+//! The secret lies in a store of its own. Public things only stand in the register. The new public key is noted before its
+//! secret is kept: a crash in between leaves a key in the register that signed nothing, and the old one signs on. A secret
+//! without a register is therefore never made here: it says that the database is not the one it was, and nothing is taken
+//! in or certified until that is restored, because who was revoked stands in it.
 
 use std::fs;
 use std::io::ErrorKind;
@@ -12,6 +13,7 @@ use keys::{
     Certificate, FirmKeys, KeyError, KeyFiles, KeyStore, Record, Request, Revocations, Revoked, SecretKey,
     Serial, Signed, Signer as _, Thumbprint,
 };
+use rusqlite::{OptionalExtension as _, TransactionBehavior};
 use serde::{Deserialize, Serialize};
 use survey::Stamp;
 
@@ -19,7 +21,8 @@ use crate::{Desk, OfficeError};
 
 /// Name of the secret in its store.
 const OFFICE: &str = "office";
-const FILE: &str = "register.json";
+/// Where the register was kept before it stood in the database.
+const FORMER: &str = "register.json";
 /// A day in milliseconds.
 const DAY: i64 = 24 * 60 * 60 * 1000;
 
@@ -67,16 +70,41 @@ impl Desk {
     /// The register; empty until the office made a key.
     ///
     /// # Errors
-    /// A file that cannot be read.
+    /// A database that cannot be read, or one that is not the one in which this office's key was noted.
     pub fn register(&self) -> Result<Register, OfficeError> {
-        let path = self.keys_folder().join(FILE);
-        match fs::read(&path) {
-            Ok(bytes) => {
-                serde_json::from_slice(&bytes).map_err(|e| OfficeError::File { path, what: e.to_string() })
+        match self.latest()? {
+            Some(register) => Ok(register),
+            None if self.secret_if_any()?.is_some() => {
+                Err(OfficeError::RegisterLost { path: self.database(), secret: self.secret_place() })
             }
-            Err(e) if e.kind() == ErrorKind::NotFound => Ok(Register::default()),
-            Err(e) => Err(crate::desk::file_error(&path, &e)),
+            None => Ok(Register::default()),
         }
+    }
+    /// The register as it was written last.
+    fn latest(&self) -> Result<Option<Register>, OfficeError> {
+        let path = self.database();
+        let fail = |what: String| OfficeError::Database { path: path.clone(), what };
+        let body: Option<String> = self
+            .conn
+            .query_row("SELECT body FROM register ORDER BY n DESC LIMIT 1", [], |r| r.get(0))
+            .optional()
+            .map_err(|e| fail(e.to_string()))?;
+        body.map(|body| serde_json::from_str(&body).map_err(|e| fail(e.to_string()))).transpose()
+    }
+    /// Takes in the register of an office that kept it in a file. The file stays as it is.
+    pub(crate) fn adopt_register(&mut self) -> Result<(), OfficeError> {
+        let path = self.keys_folder().join(FORMER);
+        if self.latest()?.is_some() {
+            return Ok(());
+        }
+        let bytes = match fs::read(&path) {
+            Ok(bytes) => bytes,
+            Err(e) if e.kind() == ErrorKind::NotFound => return Ok(()),
+            Err(e) => return Err(crate::desk::file_error(&path, &e)),
+        };
+        let register: Register =
+            serde_json::from_slice(&bytes).map_err(|e| OfficeError::File { path, what: e.to_string() })?;
+        self.alone(|_| Ok((register, ())))
     }
     /// Where the office's secret is kept.
     pub fn secret_place(&self) -> String {
@@ -89,10 +117,16 @@ impl Desk {
     /// No name of a firm, a store of secrets that refuses.
     pub fn make_key(&mut self, firm: Option<&str>, random: [u8; 32]) -> Result<Register, OfficeError> {
         let secret = SecretKey::from_random(random)?;
-        self.alone(|desk| desk.make_key_alone(firm, &secret))
+        let register = self.alone(|desk| {
+            let register = desk.with_key(firm, &secret)?;
+            Ok((register.clone(), register))
+        })?;
+        // Only now: see above.
+        self.secrets.keep(OFFICE, &secret)?;
+        Ok(register)
     }
 
-    fn make_key_alone(&self, firm: Option<&str>, secret: &SecretKey) -> Result<Register, OfficeError> {
+    fn with_key(&self, firm: Option<&str>, secret: &SecretKey) -> Result<Register, OfficeError> {
         let mut register = self.register()?;
         if let Some(firm) = firm {
             firm.trim().clone_into(&mut register.firm);
@@ -101,8 +135,6 @@ impl Desk {
             return Err(OfficeError::NoFirm);
         }
         register.keys.add(*secret.public());
-        self.write(&register)?;
-        self.secrets.keep(OFFICE, secret)?;
         Ok(register)
     }
     /// Certifies a device's key from `from` on for so many days; written down before it is given out.
@@ -116,15 +148,15 @@ impl Desk {
         days: u32,
     ) -> Result<Signed<Certificate>, OfficeError> {
         let request = Request::read(request)?;
-        self.alone(|desk| desk.certify_alone(request, from, days))
+        self.alone(|desk| desk.with_certificate(request, from, days))
     }
 
-    fn certify_alone(
+    fn with_certificate(
         &self,
         request: Request,
         from: Stamp,
         days: u32,
-    ) -> Result<Signed<Certificate>, OfficeError> {
+    ) -> Result<(Register, Signed<Certificate>), OfficeError> {
         let secret = self.secret()?;
         let mut register = self.register()?;
         let key = request.key.thumbprint();
@@ -144,8 +176,7 @@ impl Desk {
         };
         let signed = Signed::new(certificate, &secret)?;
         register.certificates.push(signed.text().to_owned());
-        self.write(&register)?;
-        Ok(signed)
+        Ok((register, signed))
     }
     /// Revokes a key, named by itself or by one of its certificates; the new list holds all that was revoked before.
     ///
@@ -158,16 +189,16 @@ impl Desk {
         why: &str,
         now: Stamp,
     ) -> Result<Signed<Revocations>, OfficeError> {
-        self.alone(|desk| desk.revoke_alone(what, since, why, now))
+        self.alone(|desk| desk.with_revoked(what, since, why, now))
     }
 
-    fn revoke_alone(
+    fn with_revoked(
         &self,
         what: Revocable,
         since: Stamp,
         why: &str,
         now: Stamp,
-    ) -> Result<Signed<Revocations>, OfficeError> {
+    ) -> Result<(Register, Signed<Revocations>), OfficeError> {
         let secret = self.secret()?;
         let mut register = self.register()?;
         let certificates = register.certificates()?;
@@ -193,18 +224,25 @@ impl Desk {
         }
         let list = Signed::new(Revocations { number: number + 1, issued_at: now, revoked }, &secret)?;
         register.revocations = Some(list.text().to_owned());
-        self.write(&register)?;
-        Ok(list)
+        Ok((register, list))
     }
 
-    /// Runs with the write lock of the office's database, so that two programs never give one serial number twice.
-    fn alone<T>(&mut self, act: impl FnOnce(&Self) -> Result<T, OfficeError>) -> Result<T, OfficeError> {
-        let fail = |e: rusqlite::Error, path| OfficeError::Database { path, what: e.to_string() };
+    /// Makes the next state of the register under the write lock of the database, so that two programs never give one
+    /// serial number twice, and notes it before anything is given out.
+    fn alone<T>(
+        &mut self,
+        act: impl FnOnce(&Self) -> Result<(Register, T), OfficeError>,
+    ) -> Result<T, OfficeError> {
         let path = self.database();
-        self.conn.execute_batch("BEGIN IMMEDIATE").map_err(|e| fail(e, path.clone()))?;
-        let done = act(self);
-        self.conn.execute_batch("COMMIT").map_err(|e| fail(e, path))?;
-        done
+        let fail = |what: String| OfficeError::Database { path: path.clone(), what };
+        let tx = rusqlite::Transaction::new_unchecked(&self.conn, TransactionBehavior::Immediate)
+            .map_err(|e| fail(e.to_string()))?;
+        let (register, told) = act(self)?;
+        let body = serde_json::to_string(&register).map_err(|e| fail(e.to_string()))?;
+        tx.execute("INSERT INTO register (n, body) SELECT COALESCE(MAX(n), 0) + 1, ?1 FROM register", [body])
+            .map_err(|e| fail(e.to_string()))?;
+        tx.commit().map_err(|e| fail(e.to_string()))?;
+        Ok(told)
     }
     /// The office's secret, if it made one.
     pub(crate) fn secret_if_any(&self) -> Result<Option<SecretKey>, OfficeError> {
@@ -212,13 +250,6 @@ impl Desk {
     }
     fn secret(&self) -> Result<SecretKey, OfficeError> {
         self.secret_if_any()?.ok_or_else(|| OfficeError::NoKey { path: self.secrets.place(OFFICE) })
-    }
-    fn write(&self, register: &Register) -> Result<(), OfficeError> {
-        let folder = self.keys_folder();
-        let path = folder.join(FILE);
-        let text = serde_json::to_vec_pretty(register)
-            .map_err(|e| OfficeError::File { path: path.clone(), what: e.to_string() })?;
-        keys::write_whole(&path, &text).map_err(|e| crate::desk::file_error(&path, &e))
     }
 }
 

@@ -17,6 +17,7 @@
 mod bag;
 mod error;
 mod gather;
+mod household;
 mod info;
 pub mod limits;
 mod names;
@@ -29,19 +30,25 @@ mod stream;
 mod tables;
 mod zip;
 
-#[cfg(test)]
+/// Laws for any bytes at all, shared by the tests and the fuzz targets.
+#[cfg(any(test, feature = "bent"))]
+#[allow(missing_docs, reason = "for fuzzing only")]
+pub mod bent;
+#[cfg(any(test, feature = "bent"))]
+#[cfg_attr(not(test), allow(dead_code, reason = "the rest is for the tests"))]
 mod sample;
 
 pub use error::PacketError;
+pub use household::{HouseholdSignature, Point};
 pub use info::{Info, PhotoInfo};
 pub use open::{Packet, PayloadReader, open};
-#[cfg(feature = "pdf")]
-pub use pages::book;
 pub use pages::{
     Amount, AnswerRow, Book, CalculationBlock, ChangeOrderPages, ClueRow, ConditionRow, Drawn,
     HouseholdPages, LimitRow, LookRow, MoneyBlock, OpeningRow, OrderBlock, PagesData, PhotoBlock,
     PromiseBlock, Readers, ReadingRow, Station, Style, TodoRow, TradePages, TradeRow, UnknownRow, WeightRow,
 };
+#[cfg(feature = "pdf")]
+pub use pages::{HOUSEHOLD_PAGE, ShownPages, book, shown};
 pub use photos::PhotoSource;
 pub use seal::{Contents, PageFile, Sealed, Sealer, Sealing, seal};
 pub use tables::{Cell, Table, Tables};

@@ -17,6 +17,14 @@ pub const LOG: u64 = 256 << 20;
 pub const LOG_LINE: usize = 4 << 20;
 /// Bytes of `data/assessment.json`; held in memory while opening.
 pub const ASSESSMENT: u64 = 256 << 20;
+/// Letters of the name in a household's signature.
+pub const NAME: usize = 120;
+/// Lines in it.
+pub const SIGNATURE_STROKES: usize = 400;
+/// Points of all its lines.
+pub const SIGNATURE_POINTS: usize = 10_000;
+/// Bytes of `data/household-signature.json`.
+pub const SIGNATURE: u64 = 256 << 10;
 /// Bytes of each file in `data/schemas`.
 pub const SCHEMA: u64 = 1 << 20;
 /// Bytes of `data/network.bif`; held in memory while opening.

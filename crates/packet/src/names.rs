@@ -20,6 +20,8 @@ pub(crate) const LOG: &str = "data/log.jsonl";
 pub(crate) const ASSESSMENT: &str = "data/assessment.json";
 pub(crate) const NETWORK: &str = "data/network.bif";
 pub(crate) const PACKET_JSON: &str = "data/packet.json";
+/// The household's signature, where it signed.
+pub(crate) const HOUSEHOLD: &str = "data/household-signature.json";
 /// Where the pages and tables lie.
 const PAGES: &str = "data/pages/";
 
@@ -44,7 +46,7 @@ pub(crate) const TAGS: [&str; 6] = [BAG_INFO, BAGIT, DEVICE_KEY, CERTIFICATE, MA
 
 /// Whether opening keeps this file in memory.
 pub(crate) fn held(name: &str) -> bool {
-    ALWAYS.contains(&name) || name == DEVICE_KEY || name == CERTIFICATE
+    ALWAYS.contains(&name) || [DEVICE_KEY, CERTIFICATE, HOUSEHOLD].contains(&name)
 }
 
 /// Where a photograph lies.
@@ -82,6 +84,7 @@ pub(crate) fn limit(name: &str) -> u64 {
         LOG => limits::LOG,
         ASSESSMENT => limits::ASSESSMENT,
         NETWORK => limits::NETWORK,
+        HOUSEHOLD => limits::SIGNATURE,
         schema if crate::schemas::is_schema(schema) => limits::SCHEMA,
         _ if name.starts_with(PAGES) => limits::PAGES,
         _ => limits::PHOTO,

@@ -1,5 +1,7 @@
 //! An invented house for the tests: two devices, six entries, two photographs of a few bytes.
 
+#![allow(clippy::unwrap_used, clippy::panic, reason = "only for tests and fuzzing")]
+
 use std::collections::BTreeMap;
 use std::io::Write as _;
 use std::path::Path;

@@ -10,8 +10,7 @@ use survey::log::Entry;
 use survey::{DeviceId, Digest, Stamp, SurveyId};
 
 use crate::bag::{DECLARATION, bag_info};
-use crate::schemas::SCHEMAS;
-use crate::{Info, PacketError, PhotoInfo, PhotoSource, gather, limits, names, photos};
+use crate::{Info, PacketError, PhotoInfo, PhotoSource, gather, limits, names, photos, schemas};
 
 mod writing;
 
@@ -121,7 +120,7 @@ pub fn seal(
 type Files = VecDeque<(String, Content)>;
 
 /// Checks what was handed in and lays out every file but the lists of sums and the seal, in bytewise order.
-fn plan(contents: &Contents<'_>, source: &mut dyn PhotoSource) -> Result<(String, Files), PacketError> {
+fn plan(contents: &Contents<'_>, source: &mut dyn PhotoSource) -> Result<(Info, Files), PacketError> {
     let bad = |reason: String| PacketError::Contents { reason };
     let mut entries: Vec<&Entry> = contents.entries.iter().collect();
     entries.sort_by_key(|e| e.order());
@@ -169,12 +168,13 @@ fn plan(contents: &Contents<'_>, source: &mut dyn PhotoSource) -> Result<(String
         (names::NETWORK.to_owned(), Content::Bytes(contents.network.to_vec())),
         (names::PACKET_JSON.to_owned(), Content::Bytes(info.to_text())),
     ];
-    for (name, text) in SCHEMAS {
+    for (name, text) in schemas::of(false) {
         payload.push((name.to_owned(), Content::Bytes(text.into())));
     }
     payload.extend(contents.pages.iter().map(|p| (names::page(&p.name), Content::Bytes(p.bytes.clone()))));
     payload.extend(info.photos.iter().map(|p| (names::photo(&p.digest), Content::Photo(p.digest))));
-    Ok((info.folder(), bagged(&info, payload, contents.sealer)?))
+    let files = bagged(&info, payload, contents.sealer)?;
+    Ok((info, files))
 }
 
 /// The names of the pages in bytewise order, each one that a packet may hold and none twice.
@@ -202,25 +202,15 @@ fn refuse(photo: &PhotoInfo, reason: String) -> PacketError {
     PacketError::Photo { digest: photo.digest, name: photo.name.clone().unwrap_or_default(), reason }
 }
 
-/// Adds the tag files that are known beforehand; checks sizes and count.
+/// Adds the tag files that are known beforehand.
 fn bagged(info: &Info, mut files: Vec<(String, Content)>, sealer: Sealer<'_>) -> Result<Files, PacketError> {
-    let size = |content: &Content| match content {
-        Content::Bytes(bytes) => bytes.len() as u64,
-        Content::Photo(digest) => info.photos.iter().find(|p| p.digest == *digest).map_or(0, |p| p.bytes),
-    };
-    let octets = files.iter().fold(0u64, |sum, (_, content)| sum.saturating_add(size(content)));
-    let count = files.len() as u64;
     let (device, text) = sealer.file();
-    for (name, bytes) in [
-        (names::BAG_INFO, bag_info(info, octets, count).into_bytes()),
-        (names::BAGIT, DECLARATION.as_bytes().to_vec()),
-        (device, text),
-    ] {
+    for (name, bytes) in [(names::BAGIT, DECLARATION.as_bytes().to_vec()), (device, text)] {
         files.push((name.to_owned(), Content::Bytes(bytes)));
     }
-    files.sort_by(|a, b| a.0.cmp(&b.0));
+    let files = described(info, files);
     for (file, content) in &files {
-        let (found, limit) = (size(content), names::limit(file));
+        let (found, limit) = (size(info, content), names::limit(file));
         if found > limit {
             return Err(PacketError::TooLarge { file: file.clone(), found, limit });
         }
@@ -229,7 +219,24 @@ fn bagged(info: &Info, mut files: Vec<(String, Content)>, sealer: Sealer<'_>) ->
     if found > limit {
         return Err(PacketError::TooLarge { file: "the number of files".to_owned(), found, limit });
     }
-    Ok(files.into())
+    Ok(files)
+}
+
+fn size(info: &Info, content: &Content) -> u64 {
+    match content {
+        Content::Bytes(bytes) => bytes.len() as u64,
+        Content::Photo(digest) => info.photos.iter().find(|p| p.digest == *digest).map_or(0, |p| p.bytes),
+    }
+}
+
+/// Puts bag-info, which counts the payload, to the others, and all in bytewise order.
+fn described(info: &Info, mut files: Vec<(String, Content)>) -> Files {
+    let payload = || files.iter().filter(|(name, _)| name.starts_with("data/"));
+    let octets = payload().fold(0u64, |sum, (_, content)| sum.saturating_add(size(info, content)));
+    let text = bag_info(info, octets, payload().count() as u64).into_bytes();
+    files.push((names::BAG_INFO.to_owned(), Content::Bytes(text)));
+    files.sort_by(|a, b| a.0.cmp(&b.0));
+    files.into()
 }
 
 #[cfg(test)]

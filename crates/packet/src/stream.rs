@@ -24,7 +24,6 @@ pub(crate) struct Sums {
 }
 
 impl Sums {
-    #[cfg(test)]
     pub(crate) fn of(bytes: &[u8]) -> Self {
         let size = bytes.len() as u64;
         let long = hex(&Sha512::digest(bytes));

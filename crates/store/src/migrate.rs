@@ -41,6 +41,11 @@ pub(crate) const MIGRATIONS: &[Migration] = &[
         name: "packets",
         sql: include_str!("../../../migrations/device/0004_packets.sql"),
     },
+    Migration {
+        number: 5,
+        name: "household_signature",
+        sql: include_str!("../../../migrations/device/0005_household_signature.sql"),
+    },
 ];
 
 const BOOK: &str = "

@@ -42,9 +42,12 @@ pub struct KeptPacket {
     pub pages: bool,
     /// When it was sealed.
     pub sealed_at: Stamp,
+    /// Who of the household signed the page in it.
+    pub signed_by: Option<String>,
 }
 
-const COLUMNS: &str = "survey, number, file, digest, bytes, files, photos, entries, pages, sealed_at";
+const COLUMNS: &str =
+    "survey, number, file, digest, bytes, files, photos, entries, pages, sealed_at, signed_by";
 
 impl Store {
     /// The folder of packets, made on first use; nobody else on the machine may read it.
@@ -67,7 +70,7 @@ impl Store {
         let inside = packet.path.strip_prefix(&here).ok();
         let file = inside.unwrap_or(&packet.path).to_string_lossy();
         let sql = format!(
-            "INSERT OR REPLACE INTO packet ({COLUMNS}) VALUES (?1, ?2, ?3, ?4, ?5, ?6, ?7, ?8, ?9, ?10)"
+            "INSERT OR REPLACE INTO packet ({COLUMNS}) VALUES (?1, ?2, ?3, ?4, ?5, ?6, ?7, ?8, ?9, ?10, ?11)"
         );
         let row = (
             packet.survey.as_bytes(),
@@ -80,6 +83,7 @@ impl Store {
             packet.entries.cast_signed(),
             packet.pages,
             packet.sealed_at.to_string(),
+            &packet.signed_by,
         );
         self.conn.execute(&sql, row).at(&self.file)?;
         Ok(())
@@ -136,6 +140,7 @@ fn kept(conn: &Connection, dir: &Path, survey: Option<SurveyId>) -> rusqlite::Re
             entries: row.get::<_, i64>(7)?.cast_unsigned(),
             pages: row.get(8)?,
             sealed_at,
+            signed_by: row.get(10)?,
         })
     })?;
     rows.collect()
@@ -168,6 +173,7 @@ mod tests {
             entries: 61,
             pages: true,
             sealed_at: now(),
+            signed_by: (number == 2).then(|| "Ada Alder".to_owned()),
             path,
         }
     }

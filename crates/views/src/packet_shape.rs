@@ -15,6 +15,8 @@ view! {
         firm: Option<String>,
         /// The packets, the last one first.
         packets: Vec<PacketView>,
+        /// What is to be known of this device's certificate before sealing: that it runs out soon, or has.
+        certificate: Option<String>,
         /// Entries recorded since the last one; with none, all there are.
         since: u32,
         /// The packet that is being sealed now.
@@ -47,6 +49,8 @@ view! {
         pages: bool,
         /// When it was sealed.
         sealed_at: String,
+        /// Who of the household signed the page in it.
+        signed_by: Option<String>,
     }
 }
 
@@ -57,8 +61,28 @@ view! {
         photos_written: u32,
         /// Photographs in all.
         photos: u32,
+        /// True while the household can sign its page: nothing is written yet.
+        signs: bool,
         /// The packet, once it is whole.
         packet: Option<PacketView>,
+    }
+}
+
+view! {
+    /// The page the household signs, as the packet will hold it.
+    HouseholdPageView {
+        /// The language of the page, by its tag.
+        language: String,
+        /// Each sheet of it as SVG.
+        pictures: Vec<String>,
+        /// The words of each sheet, for whoever does not see the pictures.
+        texts: Vec<String>,
+        /// The sentence above the signature.
+        said: String,
+        /// The field that is drawn in: so many points wide.
+        wide: u16,
+        /// So many points high.
+        high: u16,
     }
 }
 

@@ -1,7 +1,7 @@
 //! `underlath calc`: one trade calculation, asked or given, worked out so that it can be redone on paper.
 
 use std::fs;
-use std::io::{self, BufRead as _, IsTerminal as _, Write as _};
+use std::io::{self, IsTerminal as _};
 use std::path::{Path, PathBuf};
 
 use actions::{Error, Kind};
@@ -14,6 +14,7 @@ use super::Room;
 use crate::args::Calc;
 use crate::fail;
 use crate::out::Out;
+use crate::terminal::{line, say};
 
 /// Columns of a drawing in letters.
 const COLUMNS: usize = 78;
@@ -210,17 +211,7 @@ fn ask_one(field: &Field, words: &Words) -> Result<Option<String>, Error> {
             say(&format!("    {}: {}\n", column.name, words.text(&column.takes())));
         }
     }
-    say("> ");
-    let mut line = Vec::new();
-    let read = io::stdin().lock().read_until(b'\n', &mut line);
-    let read = read.map_err(|e| Error::new(Kind::Input, msg!("error-input", said = e.to_string())))?;
-    Ok((read > 0).then(|| String::from_utf8_lossy(&line).trim().to_owned()))
-}
-
-fn say(text: &str) {
-    let mut stderr = io::stderr().lock();
-    // A terminal that went away shows itself at the next answer.
-    let _ = stderr.write_all(text.as_bytes()).and_then(|()| stderr.flush());
+    line()
 }
 
 fn show(c: &CalculationForecast, out: &mut Out) {

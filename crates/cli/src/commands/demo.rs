@@ -46,8 +46,10 @@ pub fn run(args: &Demo, room: &mut Room<'_>, out: &mut Out) -> Result<(), Error>
         let (survey, early) = walk_house(&mut desk, &walk, &folder, &clock, &mut kit)?;
         let (packet, sealed) = hand_over(&mut desk, survey, &args.into, &mut kit)?;
         let mut office = office::Desk::open(&args.into.join("office")).map_err(fail::office)?;
-        let first = office.receive(&sealed.path, clock.now()).map_err(fail::office)?;
-        let second = office.receive(&sealed.path, clock.now()).map_err(fail::office)?;
+        let first =
+            office.receive(&sealed.path, clock.now(), office::Uncertified::Refuse).map_err(fail::office)?;
+        let second =
+            office.receive(&sealed.path, clock.now(), office::Uncertified::Refuse).map_err(fail::office)?;
         if !first.first_time || second.first_time {
             return Err(Error::new(Kind::Internal, msg!("error-demo-twice")));
         }

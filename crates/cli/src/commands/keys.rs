@@ -6,8 +6,8 @@ use std::path::Path;
 
 use ::keys::Thumbprint;
 use actions::{
-    Clock as _, Error, Kind, Random as _, accept_certificate, certificate_said, device_key, new_device_key,
-    request, write_new,
+    Clock as _, Error, Kind, Random as _, accept_certificate, begin_new, certificate_said, device_key,
+    new_device_key, request, write_new,
 };
 use office::Revocable;
 use words::{Message, msg};
@@ -178,9 +178,12 @@ fn office(room: &mut Room<'_>, out: &mut Out) -> Result<(), Error> {
 }
 
 fn certify(args: &KeysCertify, room: &mut Room<'_>, out: &mut Out) -> Result<(), Error> {
-    let signed =
-        room.office()?.certify(&read(&args.request)?, SystemClock.now(), args.days).map_err(fail::office)?;
-    write_new(&args.into, format!("{}\n", signed.text()).as_bytes())?;
+    let request = read(&args.request)?;
+    let mut office = room.office()?;
+    // The file first: a number that was given out is used up.
+    let file = begin_new(&args.into)?;
+    let signed = office.certify(&request, SystemClock.now(), args.days).map_err(fail::office)?;
+    file.write(format!("{}\n", signed.text()).as_bytes())?;
     let one = signed.claimed();
     let (path, key) = (args.into.display().to_string(), one.key.thumbprint().to_string());
     let line = msg!(

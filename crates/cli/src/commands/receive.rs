@@ -1,15 +1,16 @@
 //! `underlath receive`.
 
 use actions::{Clock as _, Error, Kind};
+use office::Uncertified;
 use words::msg;
 
 use super::Room;
-use crate::args::PacketFile;
+use crate::args::Receive;
 use crate::fail;
 use crate::out::Out;
 use crate::world::SystemClock;
 
-pub fn run(args: &PacketFile, room: &mut Room<'_>, out: &mut Out) -> Result<(), Error> {
+pub fn run(args: &Receive, room: &mut Room<'_>, out: &mut Out) -> Result<(), Error> {
     if !args.file.exists() {
         let message = msg!("error-no-file", path = args.file.display().to_string());
         return Err(Error::new(Kind::Missing, message).hint(msg!("error-no-file-hint")));
@@ -19,7 +20,8 @@ pub fn run(args: &PacketFile, room: &mut Room<'_>, out: &mut Out) -> Result<(), 
         return Err(Error::new(Kind::Input, message));
     }
     let mut office = room.office()?;
-    let receipt = office.receive(&args.file, SystemClock.now()).map_err(fail::office)?;
+    let bare = if args.uncertified { Uncertified::Take } else { Uncertified::Refuse };
+    let receipt = office.receive(&args.file, SystemClock.now(), bare).map_err(fail::office)?;
     if out.json() {
         out.value(&receipt);
         return Ok(());

@@ -2,7 +2,10 @@
 
 use std::fs;
 
-use actions::{Error, OfferedPromise, SealOptions, seal};
+use actions::{
+    Clock as _, Error, Kit, OfferedPromise, SealOptions, Sealing, begin_sealing, household_page,
+    sign_household,
+};
 use survey::units::Money;
 use words::{Words, msg};
 
@@ -10,6 +13,8 @@ use super::Room;
 use crate::args::Seal;
 use crate::fail;
 use crate::out::Out;
+use crate::terminal::{line, say};
+use crate::world::SystemClock;
 
 pub fn run(args: &Seal, room: &mut Room<'_>, out: &mut Out) -> Result<(), Error> {
     let mut desk = room.desk()?;
@@ -24,8 +29,14 @@ pub fn run(args: &Seal, room: &mut Room<'_>, out: &mut Out) -> Result<(), Error>
         household_in: args.household.map(Words::of),
         templates: args.templates.clone(),
         promise,
+        household_signs: args.household_signs,
     };
-    let sealed = seal(&mut desk, survey, &args.into, &options, &mut room.kit()?)?;
+    let mut kit = room.kit()?;
+    let mut sealing = begin_sealing(&mut desk, survey, &args.into, &options, &mut kit)?;
+    if args.household_signs {
+        signed(&mut sealing, out, &kit)?;
+    }
+    let sealed = sealing.finish(&mut desk)?;
     if out.json() {
         out.value(&serde_json::json!({
             "packet": sealed.path,
@@ -54,6 +65,11 @@ pub fn run(args: &Seal, room: &mut Room<'_>, out: &mut Out) -> Result<(), Error>
             None => msg!("seal-not-certified", key = sealed.key.to_string()),
         },
     );
+    if let Some(ends) =
+        sealed.certificate.as_ref().and_then(|c| actions::certificate_ends(c, SystemClock.now()))
+    {
+        out.tell_in(8, ends);
+    }
     if sealed.pages.is_empty() {
         out.tell_in(8, msg!("seal-no-pages"));
     } else {
@@ -61,4 +77,20 @@ pub fn run(args: &Seal, room: &mut Room<'_>, out: &mut Out) -> Result<(), Error>
         out.tell_in(8, msg!("seal-pages", pages = names.join(", ")));
     }
     Ok(())
+}
+
+/// Shows the household its page and takes its name; nothing typed seals without a signature. Lines cannot be drawn here.
+fn signed(sealing: &mut Sealing, out: &Out, kit: &Kit<'_>) -> Result<(), Error> {
+    let page = household_page(sealing)?;
+    for text in &page.texts {
+        say(&format!("{text}\n\n"));
+    }
+    loop {
+        say(&format!("{}\n{}\n", page.said, out.say(&msg!("seal-sign-name"))));
+        let Some(name) = line()?.filter(|name| !name.is_empty()) else { return Ok(()) };
+        match sign_household(sealing, &name, Vec::new(), kit) {
+            Ok(()) => return Ok(()),
+            Err(e) => say(&format!("  {}\n", e.say(out.words()))),
+        }
+    }
 }

@@ -2,7 +2,7 @@
 
 use std::path::Path;
 
-use actions::{Error, Kind, fault_said};
+use actions::{Error, Kind, fault_said, write_new};
 use keys::{Claim, Evidence, Fault, FirmKeys, Record, Said, SealedBy, Signed, judge};
 use survey::Stamp;
 use survey::log::Body;
@@ -42,7 +42,14 @@ pub fn run(args: &Verify, out: &mut Out) -> Result<(), Error> {
                 "revocations": evidence.revocations.as_ref().map(|list| list.claimed().number),
                 "claims": claims.iter().map(|(claim, said)| outcome(*claim, said)).collect::<Vec<_>>(),
                 "holds": failed.is_empty(),
+                // "holds" means that nothing failed; what nobody could check did not.
+                "unchecked": claims
+                    .iter()
+                    .filter(|(_, said)| matches!(said, Said::NotChecked))
+                    .map(|(claim, _)| claim)
+                    .collect::<Vec<_>>(),
             },
+            "household": packet.household(),
         }));
     } else {
         tell(args, &packet, out);
@@ -50,6 +57,12 @@ pub fn run(args: &Verify, out: &mut Out) -> Result<(), Error> {
             claims.iter().map(|(claim, said)| line(*claim, said, sealed, &evidence)).collect();
         out.tell_in(2, msg!("verify-key", key = sealed.key.to_string()));
         lines.into_iter().for_each(|line| out.tell_in(2, line));
+    }
+    if let (Some(into), household) = (&args.signature, packet.household()) {
+        let signature = household.ok_or_else(|| {
+            Error::new(Kind::Missing, msg!("error-not-signed", path = args.file.display().to_string()))
+        })?;
+        write_new(into, signature.svg().as_bytes())?;
     }
     match failed.first() {
         None => Ok(()),
@@ -142,4 +155,8 @@ fn tell(args: &Verify, packet: &packet::Packet, out: &mut Out) {
         line(msg!("verify-holds"), msg!("verify-held", n = info.entries, photos = photos, sum = sum)),
     ];
     out.table(&rows);
+    if let Some(signed) = packet.household() {
+        let page = signed.page.trim_start_matches("pages/").to_owned();
+        out.tell_in(2, msg!("verify-household", name = &signed.name, page = page, when = signed.signed_at));
+    }
 }

@@ -15,7 +15,7 @@ use survey::Digest;
 use survey::log::Entry;
 
 use crate::zip::Member;
-use crate::{Info, PacketError, names};
+use crate::{HouseholdSignature, Info, PacketError, names};
 pub(crate) use walk::verify;
 
 /// A packet that was opened and found whole.
@@ -32,6 +32,7 @@ pub(crate) struct Verified {
     pub(crate) entries: Vec<Entry>,
     pub(crate) assessment: Vec<u8>,
     pub(crate) network: Vec<u8>,
+    pub(crate) household: Option<HouseholdSignature>,
     pub(crate) sealed: SealedBy,
     pub(crate) digest: Digest,
     pub(crate) bytes: u64,
@@ -70,6 +71,10 @@ impl Packet {
     /// The network, as BIF.
     pub fn network(&self) -> &[u8] {
         &self.found.network
+    }
+    /// The household's signature under one of the pages, if it signed.
+    pub fn household(&self) -> Option<&HouseholdSignature> {
+        self.found.household.as_ref()
     }
     /// Who sealed it: the key whose signature holds, and its certificate, if it carries one. Who signed that is for
     /// [`keys::judge`] to say.
@@ -148,6 +153,8 @@ impl Read for PayloadReader<'_> {
     }
 }
 
+#[cfg(test)]
+mod household_tests;
 #[cfg(test)]
 mod seal_tests;
 #[cfg(test)]

@@ -2,7 +2,8 @@
 
 use keys::{Certificate, SecretKey, Signed, Signer as _, sign_seal};
 
-use super::tests::{check, mend_tags, pack, refusal, unpack};
+use super::tests::refusal;
+use crate::bent::{check, mend_tags, pack, unpack};
 use crate::sample::{House, house, key};
 use crate::{Contents, Sealer, names};
 

@@ -1,55 +1,14 @@
 use std::collections::BTreeMap;
-use std::io::Cursor;
 use std::process::Command;
 
 use survey::log::{Body, Entry};
 
 use super::*;
-use crate::bag::{bag_info, write_manifest};
+use crate::bent::{check, mend, mend_tags, pack, unpack};
 use crate::sample::{House, append, house, key, python, taken, zip};
-use crate::stream::Sums;
-
-pub(super) fn check(bytes: &[u8]) -> Result<Verified, PacketError> {
-    verify(&mut Cursor::new(bytes), bytes.len() as u64)
-}
 
 pub(super) fn refusal(bytes: &[u8]) -> String {
     check(bytes).map(|_| ()).unwrap_err().to_string()
-}
-
-/// The files of a packet by name within its folder.
-pub(super) fn unpack(bytes: &[u8]) -> (String, BTreeMap<String, Vec<u8>>) {
-    let found = check(bytes).unwrap();
-    let content = |m: &Member| bytes[m.content() as usize..m.end() as usize].to_vec();
-    (found.info.folder(), found.members.iter().map(|(n, m, _)| (n.clone(), content(m))).collect())
-}
-
-pub(super) fn pack(folder: &str, files: &BTreeMap<String, Vec<u8>>) -> Vec<u8> {
-    zip(&files.iter().map(|(n, b)| (format!("{folder}/{n}"), b.clone())).collect::<Vec<_>>())
-}
-
-/// Makes lists, bag-info and seal agree with the files again, as somebody who forges and has the key would.
-fn mend(files: &mut BTreeMap<String, Vec<u8>>) {
-    let payload: Vec<_> = files.iter().filter(|(n, _)| n.starts_with("data/")).collect();
-    let manifest = write_manifest(payload.iter().map(|(n, b)| (n.as_str(), Digest::of(b).hex())));
-    let long = write_manifest(payload.iter().map(|(n, b)| (n.as_str(), Sums::of(b).long)));
-    let bytes = payload.iter().map(|(_, b)| b.len() as u64).sum();
-    let count = payload.len() as u64;
-    if let Ok(info) = files.get(names::PACKET_JSON).map_or(Err(()), |b| Info::from_text(b).map_err(drop)) {
-        files.insert(names::BAG_INFO.into(), bag_info(&info, bytes, count).into_bytes());
-    }
-    files.insert(names::MANIFEST.into(), manifest.into_bytes());
-    files.insert(names::MANIFEST_512.into(), long.into_bytes());
-    mend_tags(files);
-}
-
-pub(super) fn mend_tags(files: &mut BTreeMap<String, Vec<u8>>) {
-    let tags = || names::TAGS.into_iter().filter_map(|n| files.get(n).map(|b| (n, Sums::of(b))));
-    let short = write_manifest(tags().map(|(n, sums)| (n, sums.digest.hex())));
-    let long = write_manifest(tags().map(|(n, sums)| (n, sums.long)));
-    files.insert(names::SEAL.into(), keys::sign_seal(long.as_bytes(), &key()).unwrap().into_bytes());
-    files.insert(names::TAG_MANIFEST.into(), short.into_bytes());
-    files.insert(names::TAG_MANIFEST_512.into(), long.into_bytes());
 }
 
 /// Takes a packet apart, changes it, mends the lists and says why it is refused.

@@ -8,8 +8,7 @@ use survey::log::{Entry, EntryError};
 use super::bagged::text;
 use super::walk::Files;
 use crate::bag::{bag_info, check_bag_info};
-use crate::schemas::{SCHEMAS, is_schema};
-use crate::{Info, PacketError, gather, limits, names, photos};
+use crate::{HouseholdSignature, Info, PacketError, gather, limits, names, photos, schemas};
 
 const LAYOUT: &str = "the packet's layout";
 
@@ -21,7 +20,14 @@ pub(super) fn not_newer(files: &Files) -> Result<(), PacketError> {
     }
 }
 
-pub(super) fn check(files: &Files, folder: &str) -> Result<(Info, Vec<Entry>), PacketError> {
+/// What the texts say.
+pub(super) struct Texts {
+    pub(super) info: Info,
+    pub(super) entries: Vec<Entry>,
+    pub(super) household: Option<HouseholdSignature>,
+}
+
+pub(super) fn check(files: &Files, folder: &str) -> Result<Texts, PacketError> {
     let info = Info::from_text(text(files, names::PACKET_JSON, LAYOUT)?)?;
     let told = [&info.label, &info.software, &info.engine, info.organization.as_ref().unwrap_or(&info.label)];
     if gather::steers(&told.map(String::as_str)) {
@@ -32,11 +38,13 @@ pub(super) fn check(files: &Files, folder: &str) -> Result<(Info, Vec<Entry>), P
     }
     gather::check_pages(&info.pages).map_err(|reason| bad(names::PACKET_JSON, None, reason))?;
     let pages: BTreeSet<String> = info.pages.iter().map(|name| names::page(name)).collect();
+    let signed = files.contains_key(names::HOUSEHOLD);
+    let schema = |name: &str| schemas::of(signed).any(|(known, _)| known == name);
     let known = |name: &str| {
-        names::held(name) || is_schema(name) || pages.contains(name) || names::photo_digest(name).is_some()
+        names::held(name) || schema(name) || pages.contains(name) || names::photo_digest(name).is_some()
     };
-    if let Some((name, _)) = SCHEMAS.iter().find(|(name, _)| !files.contains_key(*name)) {
-        return Err(PacketError::Missing { file: (*name).to_owned(), named_in: LAYOUT });
+    if let Some((name, _)) = schemas::of(signed).find(|(name, _)| !files.contains_key(*name)) {
+        return Err(PacketError::Missing { file: name.to_owned(), named_in: LAYOUT });
     }
     if let Some(name) = files.keys().find(|n| !known(n)) {
         return Err(PacketError::Extra { file: name.clone(), absent_from: names::PACKET_JSON });
@@ -55,7 +63,16 @@ pub(super) fn check(files: &Files, folder: &str) -> Result<(Info, Vec<Entry>), P
     let entries = read_log(text(files, names::LOG, LAYOUT)?)?;
     assessed(files, &info, &entries)?;
     check_photos(files, &info, &entries)?;
-    Ok((info, entries))
+    let household = signed.then(|| signature(files, &info)).transpose()?;
+    Ok(Texts { info, entries, household })
+}
+
+fn signature(files: &Files, info: &Info) -> Result<HouseholdSignature, PacketError> {
+    HouseholdSignature::from_text(text(files, names::HOUSEHOLD, LAYOUT)?, |page| {
+        let listed = info.pages.iter().any(|name| name == page);
+        let found = files.get(&names::page(page)).filter(|_| listed)?;
+        Some((found.digest, found.long.clone()))
+    })
 }
 
 fn bad(file: &'static str, line: Option<u64>, reason: impl Into<String>) -> PacketError {

@@ -41,14 +41,14 @@ pub(crate) fn verify<R: Read + Seek>(from: &mut R, len: u64) -> Result<Verified,
     texts::not_newer(&files)?;
     bagged::check(&files)?;
     let (key, certificate) = sealed::check(&files)?;
-    let (info, entries) = texts::check(&files, &folder)?;
+    let texts::Texts { info, entries, household } = texts::check(&files, &folder)?;
     let bytes =
         |files: &mut Files, name: &str| files.get_mut(name).and_then(|f| f.bytes.take()).unwrap_or_default();
     let assessment = bytes(&mut files, names::ASSESSMENT);
     let network = bytes(&mut files, names::NETWORK);
     let members = files.into_iter().map(|(name, f)| (name, f.member, f.digest)).collect();
     let sealed = SealedBy { packet: digest, key, sealed_at: info.sealed_at, certificate };
-    Ok(Verified { info, entries, assessment, network, sealed, digest, bytes: len, members })
+    Ok(Verified { info, entries, assessment, network, household, sealed, digest, bytes: len, members })
 }
 
 /// The one folder everything lies in.

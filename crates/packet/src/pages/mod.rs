@@ -19,12 +19,16 @@ mod fill;
 #[cfg(feature = "pdf")]
 mod set;
 #[cfg(feature = "pdf")]
+mod shown;
+#[cfg(feature = "pdf")]
 mod world;
 
 pub use book::*;
 pub use data::*;
 #[cfg(feature = "pdf")]
-pub use set::book;
+pub use set::{HOUSEHOLD_PAGE, book, shown};
+#[cfg(feature = "pdf")]
+pub use shown::ShownPages;
 
 #[cfg(feature = "pdf")]
 #[cfg(test)]

@@ -14,6 +14,7 @@ use super::bounds::{self, at_most};
 use super::clean::clean_all;
 use super::data::{Drawn, PagesData, PhotoBlock};
 use super::fill;
+use super::shown::ShownPages;
 use super::world::{self, Desk, Shelf, covered};
 use super::{Book, Readers, Style};
 use crate::{PacketError, PageFile};
@@ -32,6 +33,26 @@ pub fn book(book: &Book, style: &Style, words: Readers<'_>) -> Result<Vec<PageFi
     files.extend(book.tables.files());
     Ok(files)
 }
+
+/// The page the household signs, as a screen shows it: what [`book`] makes into `pages/household.pdf`.
+///
+/// # Errors
+/// As [`book`].
+pub fn shown(book: &Book, style: &Style, words: Readers<'_>) -> Result<ShownPages, PacketError> {
+    let mut shown = made(
+        book,
+        style,
+        words,
+        |document| document.name == HOUSEHOLD,
+        |_, document| Ok(ShownPages::of(document)),
+    )?;
+    shown.pop().ok_or_else(|| failed("there is no page for the household"))
+}
+
+/// Name of the household's document.
+const HOUSEHOLD: &str = "household";
+/// Its page within `data/`.
+pub const HOUSEHOLD_PAGE: &str = "pages/household.pdf";
 
 /// What the compiler gave.
 pub(super) struct Made {
@@ -53,10 +74,41 @@ struct Document<'a> {
 }
 
 pub(super) fn compile(book: &Book, style: &Style, words: Readers<'_>) -> Result<Vec<Made>, PacketError> {
+    made(
+        book,
+        style,
+        words,
+        |_| true,
+        |about, document| {
+            let (pdf, standards) = export(&about.desk, &book.office, &about.name, &about.title, document)?;
+            Ok(Made { name: about.name.clone(), pdf, standards })
+        },
+    )
+}
+
+/// What was set, beside the document itself.
+struct About<'a> {
+    desk: Desk<'a>,
+    name: String,
+    title: String,
+}
+
+/// Sets the documents that are wanted and makes something of each.
+fn made<T>(
+    book: &Book,
+    style: &Style,
+    words: Readers<'_>,
+    wanted: impl Fn(&Document<'_>) -> bool,
+    make: impl Fn(&About<'_>, &PagedDocument) -> Result<T, PacketError>,
+) -> Result<Vec<T>, PacketError> {
     bounds::templates(&style.templates)?;
     let shelf = Shelf::new(&style.templates).ok_or_else(|| failed("a template has no name"))?;
-    let set = |document: Document<'_>| set(&shelf, document, &book.office);
-    let made = documents(book, style, words).and_then(|all| all.into_iter().map(set).collect());
+    let set = |document: Document<'_>| {
+        let (about, document) = set(&shelf, document)?;
+        make(&about, &document)
+    };
+    let made =
+        documents(book, style, words).and_then(|all| all.into_iter().filter(wanted).map(set).collect());
     typst::comemo::evict(0); // nothing of this house stays in memory
     made
 }
@@ -106,7 +158,7 @@ fn documents<'a>(book: &Book, style: &Style, readers: Readers<'a>) -> Result<Vec
     let calendar = picture(&mut files, "calendar.svg", drawn.as_ref().map(|d| d.svg.as_str()))?;
     let tree = fill::household(household, calendar);
     let title = fill::title(&household.running, office);
-    all.push(document("household", readers.household, world::HOUSEHOLD, title, tree, files));
+    all.push(document(HOUSEHOLD, readers.household, world::HOUSEHOLD, title, tree, files));
 
     let orders = &book.change_orders;
     let photos = pictures.photos_json(&office.photos, &orders.photos);
@@ -123,7 +175,7 @@ fn documents<'a>(book: &Book, style: &Style, readers: Readers<'a>) -> Result<Vec
     Ok(all)
 }
 
-fn set(shelf: &Shelf, document: Document<'_>, data: &PagesData) -> Result<Made, PacketError> {
+fn set<'a>(shelf: &'a Shelf, document: Document<'_>) -> Result<(About<'a>, PagedDocument), PacketError> {
     let Document { name, words, template, title, mut tree, mut files } = document;
     clean_all(&mut tree, &covered, &words.plain("pages-cut"));
     let text = tree.to_string();
@@ -131,8 +183,7 @@ fn set(shelf: &Shelf, document: Document<'_>, data: &PagesData) -> Result<Made, 
     files.insert("data.json".to_owned(), Bytes::new(text.into_bytes()));
     let desk = Desk::new(shelf, template, files).ok_or_else(|| failed("a picture has no name"))?;
     let document = typst::compile::<PagedDocument>(&desk).output.map_err(|e| said(&desk, &e))?;
-    let (pdf, standards) = export(&desk, data, &name, &title, &document)?;
-    Ok(Made { name, pdf, standards })
+    Ok((About { desk, name, title }, document))
 }
 
 fn export(

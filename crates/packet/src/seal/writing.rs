@@ -8,11 +8,11 @@ use std::sync::atomic::{AtomicU64, Ordering};
 use keys::{PublicKey, Signer};
 use survey::Digest;
 
-use super::{Content, Contents, Files, Sealed, plan};
+use super::{Content, Contents, Files, Sealed, described, plan};
 use crate::bag::write_manifest;
 use crate::stream::{Sums, copy, length_and_crc};
 use crate::zip::ZipWriter;
-use crate::{PacketError, PhotoSource, limits, names};
+use crate::{HouseholdSignature, Info, PacketError, PhotoSource, limits, names, schemas};
 
 /// Files that follow the payload: manifests, tag manifests, seal.
 pub(super) const CLOSING: u64 = 5;
@@ -22,7 +22,7 @@ pub(super) const CLOSING: u64 = 5;
 pub struct Sealing {
     to: PathBuf,
     part: Part,
-    folder: String,
+    info: Info,
     /// Still to be written, in order.
     files: Files,
     zip: ZipWriter<BufWriter<File>>,
@@ -44,7 +44,7 @@ impl Sealing {
         contents: &Contents<'_>,
         source: &mut dyn PhotoSource,
     ) -> Result<Self, PacketError> {
-        let (folder, files) = plan(contents, source)?;
+        let (info, files) = plan(contents, source)?;
         let path = part_beside(to)?;
         let file = OpenOptions::new()
             .write(true)
@@ -55,7 +55,7 @@ impl Sealing {
         Ok(Self {
             to: to.to_owned(),
             part: Part(path),
-            folder,
+            info,
             files,
             zip: ZipWriter::new(BufWriter::with_capacity(limits::CHUNK, file)),
             sums: Vec::new(),
@@ -63,6 +63,43 @@ impl Sealing {
             photos: u32::try_from(photos).unwrap_or(u32::MAX),
             photos_written: 0,
         })
+    }
+
+    /// Puts the household's signature into the packet, before the first file is written: the bag's metadata, which come
+    /// first, count it.
+    ///
+    /// # Errors
+    /// A packet that is already being written, a signature under a page that is not in it, a second one. The packet is as it
+    /// was then.
+    pub fn sign_household(&mut self, signature: &HouseholdSignature) -> Result<(), PacketError> {
+        let bad = |reason: &str| PacketError::Contents { reason: reason.to_owned() };
+        if !self.sums.is_empty() {
+            return Err(bad("the packet is already being written; the household signs before that"));
+        }
+        let there =
+            |wanted: &str| self.files.iter().find(|(name, _)| name == wanted).map(|(_, content)| content);
+        if there(names::HOUSEHOLD).is_some() {
+            return Err(bad("the household has signed already"));
+        }
+        let text = signature.to_text();
+        // As opening will: this is what a reader is shown.
+        HouseholdSignature::from_text(&text, |page| match there(&names::page(page))? {
+            Content::Bytes(bytes) => {
+                let sums = Sums::of(bytes);
+                Some((sums.digest, sums.long))
+            }
+            Content::Photo(_) => None,
+        })?;
+        let (schema, form) = schemas::SIGNATURE;
+        let (found, limit) = (text.len() as u64, limits::SIGNATURE);
+        if found > limit {
+            return Err(PacketError::TooLarge { file: names::HOUSEHOLD.to_owned(), found, limit });
+        }
+        let mut files: Vec<_> = self.files.drain(..).filter(|(name, _)| name != names::BAG_INFO).collect();
+        files.push((names::HOUSEHOLD.to_owned(), Content::Bytes(text)));
+        files.push((schema.to_owned(), Content::Bytes(form.into())));
+        self.files = described(&self.info, files);
+        Ok(())
     }
 
     /// Writes the next file; false once only lists and seal are left, which [`Sealing::finish`] writes.
@@ -80,7 +117,7 @@ impl Sealing {
 
     fn write(&mut self, name: String, bytes: &[u8]) -> Result<(), PacketError> {
         let known = (bytes.len() as u64, crc32fast::hash(bytes));
-        let path = format!("{}/{name}", self.folder);
+        let path = format!("{}/{name}", self.info.folder());
         let added = self.zip.add(path, known, &mut { bytes });
         let Sums { digest, long, .. } = added.map_err(PacketError::io("writing", &self.part.0))?;
         self.sums.push((name, digest, long));
@@ -104,7 +141,7 @@ impl Sealing {
             return Err(damaged());
         }
         self.photos_written += 1;
-        let path = format!("{}/{name}", self.folder);
+        let path = format!("{}/{name}", self.info.folder());
         let added = self.zip.add(path, known, &mut source.open(digest).map_err(refused)?);
         let sums = added.map_err(|e| match e.kind() {
             io::ErrorKind::InvalidData => refused(e),

@@ -31,10 +31,22 @@ fn row(out: &mut String, cells: impl Iterator<Item = String>) {
     out.push_str("\r\n");
 }
 
-/// A text, with an apostrophe before it where a spreadsheet would take it for a formula, and quoted where it must be.
+/// A text, with an apostrophe before it where a spreadsheet would take it for a formula, and quoted where it must be. So too
+/// after a semicolon or a tab inside it: a spreadsheet of a country that parts its columns by them begins a cell there, and
+/// quotes do not hold it off.
 fn text(words: &str) -> String {
-    let formula = words.starts_with(['=', '+', '-', '@']) || words.starts_with(char::is_control);
-    let words = if formula { format!("'{words}") } else { words.to_owned() };
+    let mut held = String::new();
+    let mut before = ';';
+    for letter in words.chars() {
+        let first = held.is_empty();
+        let formula = matches!(letter, '=' | '+' | '-' | '@') || (first && letter.is_control());
+        if formula && matches!(before, ';' | '\t') {
+            held.push('\'');
+        }
+        held.push(letter);
+        before = letter;
+    }
+    let words = held;
     if words.contains(['"', ',', '\r', '\n']) { format!("\"{}\"", words.replace('"', "\"\"")) } else { words }
 }
 
@@ -53,7 +65,10 @@ mod tests {
             ("+1", "'+1"),
             ("-1", "'-1"),
             ("@SUM(A1)", "'@SUM(A1)"),
-            ("\t=1", "'\t=1"),
+            ("\t=1", "'\t'=1"),
+            ("a;=1+1", "a;'=1+1"),
+            ("a;-1;b;c = d", "a;'-1;b;c = d"),
+            ("a\t@x", "a\t'@x"),
             ("\r=1", "\"'\r=1\""),
             ("\u{1}x", "'\u{1}x"),
             ("=HYPERLINK(\"x\",\"y\")", "\"'=HYPERLINK(\"\"x\"\",\"\"y\"\")\""),

@@ -18,6 +18,10 @@ firm: string | null,
  */
 packets: Array<PacketView>, 
 /**
+ * What is to be known of this device's certificate before sealing: that it runs out soon, or has.
+ */
+certificate: string | null, 
+/**
  * Entries recorded since the last one; with none, all there are.
  */
 since: number, 
@@ -66,7 +70,11 @@ pages: boolean,
 /**
  * When it was sealed.
  */
-sealedAt: string, };
+sealedAt: string, 
+/**
+ * Who of the household signed the page in it.
+ */
+signedBy: string | null, };
 
 export type SealingView = { 
 /**
@@ -77,6 +85,10 @@ photosWritten: number,
  * Photographs in all.
  */
 photos: number, 
+/**
+ * True while the household can sign its page: nothing is written yet.
+ */
+signs: boolean, 
 /**
  * The packet, once it is whole.
  */

@@ -1,6 +1,6 @@
 // Packets and settings of the houses held in memory: for tests and for looking at the screens. Never part of the
 // program.
-import type { PacketsView, PacketView, SealingView, SettingsView } from '../bindings/views';
+import type { HouseholdPageView, PacketsView, PacketView, SealingView, SettingsView } from '../bindings/views';
 import { HostError, type Setting } from './host';
 import type { KeptHouse } from './memory';
 
@@ -14,7 +14,12 @@ export class Drawer {
   /** A sealing that has written so many photographs goes no further. */
   stands = -1;
   readonly #packets = new Map<string, PacketView[]>();
+  /** The sheets of the household's page, as SVG. */
+  sheets: string[] = [];
+  /** What is told of the certificate. */
+  certificate: string | null = null;
   #going: { survey: string; sealing: SealingView } | null = null;
+  #signedBy: string | null = null;
   readonly #set = new Map<Setting, string>();
 
   list(survey: string, house: KeptHouse): PacketsView {
@@ -24,6 +29,7 @@ export class Drawer {
       survey,
       label: house.label,
       firm: this.#set.get('firm') || null,
+      certificate: this.certificate,
       packets,
       since: this.since.get(survey) ?? (packets.length > 0 ? 0 : recorded),
       sealing: this.#going?.survey === survey ? this.#going.sealing : null,
@@ -36,20 +42,33 @@ export class Drawer {
     return number === undefined ? null : { number, since: this.since.get(survey) ?? 0 };
   }
 
-  begin(survey: string, house: KeptHouse): SealingView {
+  begin(survey: string, house: KeptHouse, signs = false): SealingView {
     if (this.full) throw new HostError('internal', 'The disk is full.', 'Everything recorded before is kept.');
-    this.#going = { survey, sealing: { photosWritten: 0, photos: house.photos, packet: null } };
+    this.#signedBy = null;
+    this.#going = { survey, sealing: { photosWritten: 0, photos: house.photos, signs, packet: null } };
     return this.#going.sealing;
+  }
+
+  page(survey: string): HouseholdPageView {
+    if (this.#going?.survey !== survey || !this.#going.sealing.signs) throw new HostError('conflict', 'There is no page to sign now.');
+    return { language: 'en', pictures: this.sheets, texts: this.sheets.map((_, i) => `Sheet ${i + 1}.`), said: 'I have read this page. Signing it agrees to no price.', wide: 1000, high: 320 };
+  }
+
+  sign(survey: string, name: string): SealingView {
+    if (this.#going?.survey !== survey) throw new HostError('conflict', 'There is no page to sign now.');
+    if (!name.trim()) throw new HostError('input', 'The name is empty.', 'Type something.');
+    this.#signedBy = name.trim();
+    return (this.#going.sealing = { ...this.#going.sealing, signs: false });
   }
 
   on(survey: string): SealingView | Promise<SealingView> {
     if (this.#going?.survey !== survey) throw new HostError('missing', 'No packet of this house is being sealed.');
     const { photosWritten, photos } = this.#going.sealing;
     if (photosWritten === this.stands) return new Promise(() => {});
-    if (photosWritten < photos) return (this.#going.sealing = { photosWritten: photosWritten + 1, photos, packet: null });
+    if (photosWritten < photos) return (this.#going.sealing = { photosWritten: photosWritten + 1, photos, signs: false, packet: null });
     this.#going = null;
     const packet = this.seal(survey, photos);
-    return { photosWritten, photos, packet };
+    return { photosWritten, photos, signs: false, packet };
   }
 
   stop() {
@@ -63,7 +82,7 @@ export class Drawer {
     const name = `${survey.replace(/^0195-/, '')}-${number}.zip`;
     const packet: PacketView = {
       number, name, photos, path: `/tablet/underlath/packets/${name}`, there: true, digest: SUM,
-      bytes: 31_400_000, files: 9 + photos, pages: true, sealedAt: '2026-03-03T16:45:00-05:00',
+      bytes: 31_400_000, files: 9 + photos, pages: true, sealedAt: '2026-03-03T16:45:00-05:00', signedBy: this.#signedBy,
     };
     this.#packets.set(survey, [packet, ...before]);
     this.since.set(survey, 0);

@@ -2,7 +2,7 @@
 import type {
   DoneView, FitsView, FitView, HandedOverView, HouseCard, HouseView, LeavingView, LeftView, LengthView, LookNextView,
   OddsNowView,
-  MeasuredOnPhotoView, PacketsView, PhotoMarkedView, PhotosView, PhotoTakenView, ScreensView, SealingView, SettingsView, StartFormView,
+  HouseholdPageView, MeasuredOnPhotoView, PacketsView, PhotoMarkedView, PhotosView, PhotoTakenView, ScreensView, SealingView, SettingsView, StartFormView,
   WalkView,
 } from '../bindings/views';
 
@@ -95,7 +95,9 @@ export interface Commands {
   'take-mark-back': [OfHouse & { photo: string; mark: string }, PhotoMarkedView];
   'measure-on-photo': [OfHouse & { photo: string } & OnSheet, MeasuredOnPhotoView];
   packets: [OfHouse, PacketsView];
-  seal: [OfHouse & { household: 'en' | 'es' }, SealingView];
+  seal: [OfHouse & { household: 'en' | 'es'; signs: boolean }, SealingView];
+  'household-page': [OfHouse, HouseholdPageView];
+  'household-signs': [OfHouse & { name: string; strokes: [number, number][][] }, SealingView];
   'seal-on': [OfHouse, SealingView];
   'stop-sealing': [OfHouse, PacketsView];
   'hand-over': [OfHouse & { number: number; pages: boolean }, HandedOverView];

@@ -159,7 +159,9 @@ export class MemoryHost implements Host {
     },
     'measure-on-photo': ({ photo, ...asked }) => this.album.measure(photo, asked),
     packets: ({ survey }) => this.desk.list(survey, this.#house(survey)),
-    seal: ({ survey }) => this.desk.begin(survey, this.#house(survey)),
+    seal: ({ survey, signs }) => this.desk.begin(survey, this.#house(survey), signs),
+    'household-page': ({ survey }) => this.desk.page(survey),
+    'household-signs': ({ survey, name }) => this.desk.sign(survey, name),
     'seal-on': ({ survey }) => this.desk.on(survey),
     'stop-sealing': ({ survey }) => {
       this.desk.stop();

@@ -1,5 +1,5 @@
 // The packets of a house: sealing one, watching it, stopping it, and copying it to where it is carried from.
-import type { PacketsView, PacketView, SealingView } from '../bindings/views';
+import type { HouseholdPageView, PacketsView, PacketView, SealingView } from '../bindings/views';
 import { HostError, type Host } from '../host/host';
 import { Reading } from '../reading.svelte';
 import type { Words } from '../words/words';
@@ -13,6 +13,10 @@ export class Packets extends Reading<PacketsView> {
   busy = $state(false);
   /** The language of the household's pages; that of the screens until another is chosen. */
   household = $state<'en' | 'es'>('en');
+  /** Whether the household signs its page before the packet is written. */
+  signs = $state(false);
+  /** The page that waits to be signed. */
+  page = $state.raw<HouseholdPageView | null>(null);
   #stopped = false;
 
   constructor(
@@ -28,25 +32,56 @@ export class Packets extends Reading<PacketsView> {
     return this.value?.packets[0] ?? null;
   }
 
-  /** Seals the house, one file after the other, until it is whole or was stopped. */
+  /** Seals the house, one file after the other, until it is whole or was stopped; where the household signs, its page
+      comes first. */
   async seal(): Promise<void> {
     if (this.busy) return;
     await this.#act(async () => {
       const { survey, host } = this;
       this.#stopped = false;
       this.copy = '';
-      this.going = { photosWritten: 0, photos: 0, packet: null };
-      this.going = await host.ask('seal', { survey, household: this.household });
-      while (!this.#stopped && this.going.packet === null) this.going = await host.ask('seal-on', { survey });
-      if (this.#stopped && this.going.packet === null) await host.ask('stop-sealing', { survey });
+      this.going = { photosWritten: 0, photos: 0, signs: false, packet: null };
+      this.going = await host.ask('seal', { survey, household: this.household, signs: this.signs });
+      if (this.going.signs && !this.#stopped) this.page = await host.ask('household-page', { survey });
+      else await this.#on();
     });
-    this.going = null;
-    await this.read();
+    if (!this.page) await this.#ended();
+  }
+
+  /** Puts the signature under the page and seals; a refused one leaves the page where it is. */
+  async sign(name: string, strokes: [number, number][][]): Promise<void> {
+    if (this.busy) return;
+    await this.#act(async () => {
+      this.going = await this.host.ask('household-signs', { survey: this.survey, name, strokes });
+      this.page = null;
+      await this.#on();
+    });
+    if (!this.page) await this.#ended();
+  }
+
+  /** Seals without a signature. */
+  async unsigned(): Promise<void> {
+    if (this.busy) return;
+    this.page = null;
+    await this.#act(() => this.#on());
+    await this.#ended();
   }
 
   /** Takes away what was written so far. Nothing recorded is lost. */
-  stop() {
+  async stop(): Promise<void> {
     this.#stopped = true;
+    if (this.page) await this.unsigned();
+  }
+
+  async #on(): Promise<void> {
+    const { survey, host } = this;
+    while (!this.#stopped && this.going?.packet === null) this.going = await host.ask('seal-on', { survey });
+    if (this.#stopped && this.going?.packet === null) await host.ask('stop-sealing', { survey });
+  }
+
+  async #ended(): Promise<void> {
+    this.going = null;
+    await this.read();
   }
 
   /** Copies a packet, or its pages, to where people look for files. */

@@ -39,7 +39,30 @@ describe('the packets of a house', () => {
     await packets.seal();
     packets.household = 'en';
     await packets.seal();
-    expect(asked).toEqual([{ survey: alder, household: 'es' }, { survey: alder, household: 'en' }]);
+    expect(asked).toEqual([{ survey: alder, household: 'es', signs: false }, { survey: alder, household: 'en', signs: false }]);
+  });
+
+  it('wait_for_the_household_to_sign_and_say_who_did', async () => {
+    const { host, packets } = await read();
+    host.desk.sheets = ['one', 'two'];
+    packets.signs = true;
+    await packets.seal();
+    expect([packets.page?.pictures.length, packets.busy, host.asked.includes('seal-on')]).toEqual([2, false, false]);
+    await packets.sign('  ', []);
+    expect([packets.refused?.kind, packets.page !== null]).toEqual(['input', true]);
+    await packets.sign('Ada Alder', [[[1, 2]]]);
+    expect([packets.page, packets.refused, packets.last?.signedBy]).toEqual([null, null, 'Ada Alder']);
+  });
+
+  it('are_sealed_unsigned_or_stopped_while_they_wait', async () => {
+    const { host, packets } = await read();
+    packets.signs = true;
+    await packets.seal();
+    await packets.stop();
+    expect([packets.page, packets.going, packets.last, host.asked.includes('stop-sealing')]).toEqual([null, null, null, true]);
+    await packets.seal();
+    await packets.unsigned();
+    expect([packets.page, packets.last?.signedBy]).toEqual([null, null]);
   });
 
   it('are_not_there_after_a_sealing_that_was_stopped', async () => {

@@ -193,7 +193,7 @@ fn hand_over(
     let packets = into.join("packets");
     std::fs::create_dir_all(&packets).map_err(|e| fail::file(&packets, &e))?;
     let sealed = seal(desk, survey, &packets, &SealOptions::default(), kit)?;
-    office.receive(&sealed.path, kit.now()).map_err(fail::office)?;
+    office.receive(&sealed.path, kit.now(), office::Uncertified::Refuse).map_err(fail::office)?;
     let at = later(start, DEMOLITION * DAY)?;
     clock.0.set(at);
     for found in &house.findings {
