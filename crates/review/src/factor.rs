@@ -18,10 +18,10 @@
 use assessment::Forecast;
 use survey::catalog::BaseOdds;
 
+use crate::scores::wilson::NINETY;
+
 /// Below this number of jobs the figure is mostly the catalog's and luck.
 pub const SMALL: usize = 20;
-/// Half the width of a 90 % interval in standard errors (normal distribution).
-const NINETY: f64 = 1.644_853_626_951_472_7;
 /// Factors looked among, against the one in use.
 const REACH: f64 = 1e3;
 const HALVINGS: u32 = 60;

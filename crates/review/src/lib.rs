@@ -5,6 +5,7 @@
 mod compare;
 pub mod factor;
 mod finding;
+pub mod record;
 pub mod scores;
 
 pub use compare::{Comparison, FALSE_ALARM_FROM, MISSED_BELOW, MoneyCheck, Row, Scores, compare};

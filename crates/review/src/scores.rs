@@ -5,6 +5,7 @@ pub mod bins;
 pub mod ensemble;
 pub mod isotonic;
 pub mod ranking;
+pub mod wilson;
 
 /// Forecasts are held this far from 0 and 1 before the logarithm, so that one certain miss is bad but finite.
 pub const CLIP: f64 = 1e-6;
