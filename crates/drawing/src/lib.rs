@@ -17,6 +17,7 @@ extern crate std;
 
 mod chances;
 mod finding;
+mod reliability;
 mod said;
 mod setting;
 mod svg;
@@ -26,6 +27,7 @@ mod text;
 mod written;
 
 pub use chances::{Chances, Flag, Write};
+pub use reliability::{Reliability, ReliabilityBin};
 pub use setting::{Palette, Width};
-pub use svg::{bars, dots, put, svg};
-pub use text::text;
+pub use svg::{bars, dots, put, reliability, svg};
+pub use text::{reliability_text, text};

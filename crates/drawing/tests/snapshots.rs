@@ -12,7 +12,10 @@ mod examples;
 use std::fs;
 use std::path::Path;
 
-use drawing::{Chances, Flag, Palette, Width, bars, dots, svg, text};
+use drawing::{
+    Chances, Flag, Palette, Reliability, ReliabilityBin, Width, bars, dots, reliability, reliability_text,
+    svg, text,
+};
 
 fn english(said: &survey::Said) -> String {
     words::Words::of(words::Language::En).text(said)
@@ -111,4 +114,41 @@ fn chances_are_drawn_as_they_were_looked_at() {
         let made = bars(&chances(false), &|x| format!("{x}"), width, palette, "chances-days");
         hold(&format!("chances-days-{at}.svg"), &made);
     }
+}
+
+/// Invented: 400 outcomes, overconfident near the top.
+fn outcomes() -> Reliability {
+    let rows = [
+        (0, 182, 7, 0.043, 0.0384615385, [0.0187, 0.0772]),
+        (1, 74, 12, 0.142, 0.1621621622, [0.0954, 0.2621]),
+        (2, 41, 9, 0.248, 0.2195121951, [0.1200, 0.3671]),
+        (3, 30, 12, 0.351, 0.4, [0.2459, 0.5768]),
+        (4, 22, 9, 0.449, 0.4090909091, [0.2325, 0.6127]),
+        (5, 16, 9, 0.552, 0.5625, [0.3318, 0.7690]),
+        (6, 12, 8, 0.648, 0.6666666667, [0.3906, 0.8619]),
+        (8, 14, 7, 0.853, 0.5, [0.2680, 0.7320]),
+        (9, 9, 9, 0.953, 1.0, [0.7008, 1.0]),
+    ];
+    let bin = |(k, n, found, mean, share, band): (u32, u32, u32, f64, f64, [f64; 2])| {
+        let from = f64::from(k) / 10.0;
+        ReliabilityBin { ends: [from, f64::from(k + 1) / 10.0], n, found, mean, share, band }
+    };
+    Reliability { bins: rows.map(bin).to_vec(), small: false }
+}
+
+#[test]
+fn reliability_is_drawn_as_it_was_looked_at() {
+    for (width, palette, at) in [
+        (Width::Tablet, Palette::Screen, "tablet"),
+        (Width::Phone, Palette::Screen, "phone"),
+        (Width::Page(174.0), Palette::Page, "page"),
+    ] {
+        let made = reliability(&outcomes(), width, palette, "reliability", &english);
+        hold(&format!("reliability-{at}.svg"), &made);
+    }
+    let few = Reliability { bins: outcomes().bins[5..].to_vec(), small: true };
+    let made = reliability(&few, Width::Phone, Palette::Screen, "reliability", &english);
+    hold("reliability-small-phone.svg", &made);
+    hold("reliability.txt", &reliability_text(&outcomes(), 78, &english));
+    hold("reliability-small.txt", &reliability_text(&few, 78, &english));
 }

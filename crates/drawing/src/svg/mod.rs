@@ -14,6 +14,7 @@ mod load;
 mod parts;
 mod path;
 mod pens;
+mod reliability;
 mod sink;
 mod sink_shapes;
 #[cfg(test)]
@@ -29,6 +30,7 @@ use self::canvas::Canvas;
 pub use self::canvas::put;
 pub use self::chances::{bars, dots};
 use self::document::document;
+pub use self::reliability::reliability;
 use crate::said::{Say, description, title};
 use crate::setting::{Palette, Width};
 

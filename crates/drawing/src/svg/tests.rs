@@ -14,7 +14,7 @@ use crate::said::Say;
 use crate::setting::{Palette, Width};
 use crate::testing::{any_picture, english, words_of};
 
-fn any_width() -> impl Strategy<Value = Width> {
+pub(super) fn any_width() -> impl Strategy<Value = Width> {
     prop_oneof![
         3 => Just(Width::Phone),
         3 => Just(Width::Tablet),
@@ -45,7 +45,7 @@ const NUMBERS: [&str; 16] = [
 ];
 
 /// No lettering lies on other lettering or outside the drawing.
-fn letters_hold(canvas: &Canvas<'_>, px: f64, height: f64) -> Result<(), TestCaseError> {
+pub(super) fn letters_hold(canvas: &Canvas<'_>, px: f64, height: f64) -> Result<(), TestCaseError> {
     let texts = canvas.texts();
     for (i, (area, text)) in texts.iter().enumerate() {
         prop_assert!(

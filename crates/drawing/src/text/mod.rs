@@ -6,6 +6,7 @@ mod ceiling;
 mod fall;
 mod grid;
 mod load;
+mod reliability;
 mod sink;
 #[cfg(test)]
 mod tests;
@@ -17,6 +18,7 @@ use survey::Said;
 use trade::picture::Picture;
 
 use self::grid::cut;
+pub use self::reliability::reliability_text;
 use crate::said::{Say, title};
 
 /// Fewest and most columns.
