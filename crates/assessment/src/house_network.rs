@@ -25,8 +25,11 @@ mod any;
 mod clues;
 mod cut;
 mod exclusive;
+mod rows;
 
 pub(crate) use clues::ItemNode;
+pub(crate) use rows::prior_rows;
+pub use rows::{PriorRow, PriorRows};
 
 /// A probability a calculation gives a condition.
 #[derive(Clone, Debug, PartialEq)]

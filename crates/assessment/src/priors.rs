@@ -9,13 +9,15 @@ const CEILING: f64 = 0.98;
 /// P(present) in one era band with some context levels, given as (factor, level).
 pub(crate) fn prior_at(catalog: &Catalog, c: &Condition, band: &str, levels: &[(&str, &str)]) -> f64 {
     let p = c.prior.by_band.get(band).copied().unwrap_or(c.prior.unknown);
-    let mut odds = p / (1.0 - p) * catalog.reference.base_odds.factor_for(&c.id);
-    for adjust in &c.prior.adjust {
-        if levels.contains(&(adjust.factor.as_str(), adjust.level.as_str())) {
-            odds *= adjust.odds_ratio;
-        }
-    }
+    let odds = p / (1.0 - p) * odds_ratio(catalog, c, levels);
     if odds.is_finite() { (odds / (1.0 + odds)).clamp(FLOOR, CEILING) } else { CEILING }
+}
+
+/// What the odds of a share are multiplied by: the firm-wide factor, and the odds ratios of some context levels.
+pub(crate) fn odds_ratio(catalog: &Catalog, c: &Condition, levels: &[(&str, &str)]) -> f64 {
+    let counts = |a: &&survey::catalog::Adjust| levels.contains(&(a.factor.as_str(), a.level.as_str()));
+    let ratios = c.prior.adjust.iter().filter(counts).map(|a| a.odds_ratio);
+    ratios.fold(catalog.reference.base_odds.factor_for(&c.id), |all, ratio| all * ratio)
 }
 
 /// Factors whose levels move this condition's odds, in catalog order, without doubles.

@@ -5,6 +5,7 @@
 mod compare;
 pub mod factor;
 mod finding;
+pub mod learn;
 pub mod record;
 pub mod scores;
 
