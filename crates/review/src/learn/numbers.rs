@@ -72,29 +72,13 @@ pub(crate) fn numbers(catalog: &Catalog, (condition, group): &Id) -> Vec<Number>
     }
 }
 
-/// How many houses the catalog's own numbers of a group count for: the jobs they were counted in, or the weight of their
-/// basis.
-pub(crate) fn weight(catalog: &Catalog, (condition, group): &Id) -> f64 {
-    let Some(c) = catalog.condition(condition) else { return 0.0 };
-    let (prefix, basis) = match group {
-        Group::Prior => ("prior.".to_owned(), c.basis.prior),
-        Group::Present(clue) => (format!("clues.{clue}.if-present"), c.basis.likelihoods),
-        Group::Absent(clue) => (format!("clues.{clue}.if-absent"), c.basis.likelihoods),
-        Group::Sensitivity(check) => (
-            format!("checks.{check}.sensitivity"),
-            checked(c, check).and_then(|p| p.basis).unwrap_or(c.basis.checks),
-        ),
-        Group::Specificity(check) => (
-            format!("checks.{check}.specificity"),
-            checked(c, check).and_then(|p| p.basis).unwrap_or(c.basis.checks),
-        ),
-    };
-    let changes = catalog.overlay.iter().flat_map(|o| &o.changes);
-    let own = changes.filter(|x| x.kind == "condition" && x.id == *condition && x.key.starts_with(&prefix));
-    match own.filter_map(|x| x.backing.jobs).max() {
-        Some(jobs) => f64::from(jobs),
-        None => catalog.reference.weights.of(basis),
-    }
+/// How many houses the catalog's own numbers of a group count for, the mean by their parts: the jobs they were counted in,
+/// or the weight of their basis.
+pub(crate) fn weight(catalog: &Catalog, id: &Id) -> f64 {
+    let list = numbers(catalog, id);
+    let parts: f64 = list.iter().map(|n| n.part).sum();
+    let one = |n: &Number| n.part * catalog.standing("condition", &id.0, &n.key).map_or(0.0, |s| s.weight);
+    if parts > 0.0 { list.iter().map(one).sum::<f64>() / parts } else { 0.0 }
 }
 
 fn shares(catalog: &Catalog, c: &Condition) -> Vec<Number> {
