@@ -20,6 +20,7 @@ mod several;
 mod simulate;
 mod steps;
 mod suppose;
+mod track_record;
 mod two_tablets;
 mod walk_order;
 mod whole_job;

@@ -434,3 +434,19 @@ fault-list = the revocation list is not this firm's: { $said }
 fault-list-old = the revocation list is number { $number }; when the office received the packet it already had number { $then }
 fault-revoked = its key is revoked since { $since }: { $why }
 fault-revoked-unproven = its key is revoked since { $since } ({ $why }); that it was sealed before, only a receipt could show
+
+## track, learn
+
+error-learn-elsewhere = { $place } changes “{ $key }” of “{ $condition }” too
+error-learn-elsewhere-hint = Take it out there first, or leave this line.
+error-learn-meant = Did you mean “{ $near }”?
+error-learn-no-houses = There is no house to learn from: none has a forecast that came before its first finding.
+error-learn-no-line = There is no proposed line “{ $line }”; underlath learn lists them.
+error-learn-nothing = No line was accepted; name at least one.
+error-learn-one-file = { $path } is one file; learned numbers are a file of their own
+error-learn-one-file-hint = Put the file into a folder and name the folder.
+error-learn-other-catalog = The proposal was made from another catalog; learn again.
+error-learn-together = “{ $condition }/prior” cannot stand beside what the catalog says of “{ $other }”: one excludes or means the other
+error-learn-together-hint = Accept “{ $other }/prior” too if it is proposed, or leave this line.
+error-learned-damaged = { $path } cannot be read: { $said }
+error-learned-damaged-hint = It says from which houses a catalog learned. Put it back from a backup; without it the record cannot leave those houses out.

@@ -430,3 +430,71 @@ keys-revoked = revocation list { $number }, with { $n } { $n ->
         [one] line
        *[other] lines
     }
+
+## track, learn
+
+track-head = Track record over { $n ->
+    [one] 1 house
+   *[other] { $n } houses
+}
+track-none = nothing to score yet: no house has a forecast that came before its first finding, and an opened place
+track-counts = { $opened } places opened, { $found } found; in no score: { $closed } not opened, { $open } without a finding
+track-small = small numbers (below { $outcomes } outcomes or { $houses } houses): luck weighs heavily, no curve is drawn
+track-brier = Brier { $brier } against { $base } for the base rates of the other houses{ $skill }
+track-parts = reliability { $reliability } − resolution { $resolution } + uncertainty { $uncertainty }
+track-log = log score { $log } against { $base }{ $skill }
+track-auc = told apart (area under the ROC curve): { $auc }
+track-money = money, everything opened
+track-money-in-part = money, a place stayed closed (a lower limit)
+track-days = days, everything opened
+track-days-in-part = days, a place stayed closed (a lower limit)
+track-within = { $what }: { $n ->
+    [one] 1 house
+   *[other] { $n } houses
+}, came to { $actual } on average; within P50 { $p50 }, P80 { $p80 }, P90 { $p90 }
+track-crps = off by { $crps } on average (CRPS)
+track-by-condition = By condition
+track-by-era = By era
+track-by-scope = By planned work
+track-by-surveyor = By who walked the house
+track-by-month = By month of the forecast
+track-column-name = what
+track-column-houses = houses
+track-column-found = found
+track-column-closed = not scored
+track-column-brier = Brier
+track-column-skill = skill
+track-column-log = log
+track-few = small numbers
+track-unknown = not known
+track-groups-overlap = A house can stand in several rows.
+track-out-no-findings = left out, without a finding: { $n }
+track-out-no-forecast = left out, findings entered before any packet was here: { $n }
+track-out-nothing-opened = left out, nothing was opened: { $n }
+track-out-seen = left out, forecast by numbers that had learned from the house (--seen-too leaves it in): { $n }
+track-again-head = Forecast again, apart from the record: { $n ->
+    [one] 1 house
+   *[other] { $n } houses
+}
+track-again = The last forecast of houses sealed more than once; { $n } of them before anything was found. It may know more than the first did, so it is no track record.
+track-drawn = drawn: { $path }
+learn-head = What { $n ->
+    [one] 1 house teaches
+   *[other] { $n } houses teach
+}
+learn-none = nothing to learn from: no house has a forecast that came before its first finding
+learn-known = { $n } houses stand in the catalog’s numbers already and are not counted again
+learn-skipped = a house says nothing: { $why }
+learn-held-out = log score on { $n } opened places of houses that were not learned from: { $before } by the catalog as it is, { $after } by what the others teach; less is better
+learn-not-held-out = not scored on houses apart: that needs ten houses, and no --quick
+learn-evidence = { $houses } houses, { $opened } places opened; the old numbers count for { $weight } houses
+learn-small = small numbers: mostly the catalog’s and luck
+learn-line-held-out = on { $n } places apart: { $before } before, { $after } after
+learn-more = and { $n } lines more: --json has them all
+learn-accept = Nothing is changed. To take lines over: underlath learn --accept LINE …
+learn-written = { $n ->
+    [one] 1 line
+   *[other] { $n } lines
+} taken over into { $path }
+learn-noted = noted which { $n } houses the catalog has learned from: { $path }
+learn-carry = Give the overlay to every tablet: forecasts name the numbers they were made by.

@@ -434,3 +434,19 @@ fault-list = la lista de revocaciones no es de esta empresa: { $said }
 fault-list-old = la lista de revocaciones es la número { $number }; cuando la oficina recibió el paquete ya tenía la número { $then }
 fault-revoked = su llave está revocada desde { $since }: { $why }
 fault-revoked-unproven = su llave está revocada desde { $since } ({ $why }); que se selló antes, solo un recibo lo podría mostrar
+
+## track, learn
+
+error-learn-elsewhere = { $place } también cambia «{ $key }» de «{ $condition }»
+error-learn-elsewhere-hint = Quítelo allí primero, o deje esta línea.
+error-learn-meant = ¿Quiso decir «{ $near }»?
+error-learn-no-houses = No hay casa de que aprender: ninguna tiene un pronóstico anterior a su primer hallazgo.
+error-learn-no-line = No hay línea propuesta «{ $line }»; underlath learn las da.
+error-learn-nothing = No se adoptó ninguna línea; nombre al menos una.
+error-learn-one-file = { $path } es un solo archivo; los números aprendidos son un archivo aparte
+error-learn-one-file-hint = Ponga el archivo en una carpeta y nombre la carpeta.
+error-learn-other-catalog = La propuesta se hizo con otro catálogo; aprenda otra vez.
+error-learn-together = «{ $condition }/prior» no cabe junto a lo que el catálogo dice de «{ $other }»: una excluye o implica la otra
+error-learn-together-hint = Adopte también «{ $other }/prior» si se propone, o deje esta línea.
+error-learned-damaged = { $path } no se puede leer: { $said }
+error-learned-damaged-hint = Dice de qué casas aprendió un catálogo. Repóngalo de una copia de respaldo; sin él el historial no puede dejar fuera esas casas.

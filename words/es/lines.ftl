@@ -430,3 +430,71 @@ keys-revoked = lista de revocaciones { $number }, con { $n } { $n ->
         [one] línea
        *[other] líneas
     }
+
+## track, learn
+
+track-head = Historial de aciertos de { $n ->
+    [one] 1 casa
+   *[other] { $n } casas
+}
+track-none = todavía nada que calificar: ninguna casa tiene un pronóstico anterior a su primer hallazgo y un lugar abierto
+track-counts = { $opened } lugares abiertos, { $found } hallados; en ningún puntaje: { $closed } sin abrir, { $open } sin hallazgo
+track-small = cifras pequeñas (menos de { $outcomes } resultados o { $houses } casas): la suerte pesa mucho, no se traza curva
+track-brier = Brier { $brier } contra { $base } de las frecuencias de base de las demás casas{ $skill }
+track-parts = fiabilidad { $reliability } − resolución { $resolution } + incertidumbre { $uncertainty }
+track-log = puntaje logarítmico { $log } contra { $base }{ $skill }
+track-auc = distinguidos (área bajo la curva ROC): { $auc }
+track-money = dinero, todo abierto
+track-money-in-part = dinero, un lugar quedó cerrado (límite inferior)
+track-days = días, todo abierto
+track-days-in-part = días, un lugar quedó cerrado (límite inferior)
+track-within = { $what }: { $n ->
+    [one] 1 casa
+   *[other] { $n } casas
+}, en promedio { $actual }; dentro de P50 { $p50 }, P80 { $p80 }, P90 { $p90 }
+track-crps = desvío medio { $crps } (CRPS)
+track-by-condition = Por condición
+track-by-era = Por época
+track-by-scope = Por trabajo previsto
+track-by-surveyor = Por quien recorrió la casa
+track-by-month = Por mes del pronóstico
+track-column-name = qué
+track-column-houses = casas
+track-column-found = hallados
+track-column-closed = sin puntaje
+track-column-brier = puntaje Brier
+track-column-skill = habilidad
+track-column-log = logarítmico
+track-few = cifras pequeñas
+track-unknown = no se sabe
+track-groups-overlap = Una casa puede estar en varias filas.
+track-out-no-findings = fuera, sin hallazgo: { $n }
+track-out-no-forecast = fuera, hallazgos anotados antes de que llegara un paquete: { $n }
+track-out-nothing-opened = fuera, no se abrió nada: { $n }
+track-out-seen = fuera, pronosticadas con números que habían aprendido de la casa (--seen-too las deja dentro): { $n }
+track-again-head = Pronosticadas otra vez, aparte del historial: { $n ->
+    [one] 1 casa
+   *[other] { $n } casas
+}
+track-again = El último pronóstico de las casas selladas más de una vez; { $n } de ellas antes de hallar algo. Puede saber más que el primero, así que no es historial.
+track-drawn = dibujado: { $path }
+learn-head = Lo que { $n ->
+    [one] enseña 1 casa
+   *[other] enseñan { $n } casas
+}
+learn-none = nada de que aprender: ninguna casa tiene un pronóstico anterior a su primer hallazgo
+learn-known = { $n } casas ya están en los números del catálogo y no se cuentan otra vez
+learn-skipped = una casa no dice nada: { $why }
+learn-held-out = puntaje logarítmico en { $n } lugares abiertos de casas de las que no se aprendió: { $before } con el catálogo tal como está, { $after } con lo que enseñan las demás; menos es mejor
+learn-not-held-out = sin calificar en casas aparte: hacen falta diez casas, y sin --quick
+learn-evidence = { $houses } casas, { $opened } lugares abiertos; los números anteriores valen por { $weight } casas
+learn-small = cifras pequeñas: sobre todo las del catálogo y la suerte
+learn-line-held-out = en { $n } lugares aparte: { $before } antes, { $after } después
+learn-more = y { $n } líneas más: --json las da todas
+learn-accept = No se cambió nada. Para adoptar líneas: underlath learn --accept LÍNEA …
+learn-written = { $n ->
+    [one] 1 línea adoptada
+   *[other] { $n } líneas adoptadas
+} en { $path }
+learn-noted = anotado de qué { $n } casas ha aprendido el catálogo: { $path }
+learn-carry = Entregue los cambios de la empresa a cada tableta: los pronósticos nombran los números con que se hicieron.

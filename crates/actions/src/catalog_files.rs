@@ -56,6 +56,15 @@ impl CatalogFiles {
                 .hint(msg!("error-catalog-hint"))
         })
     }
+    /// The same with one file of the overlay written anew, or one more; nothing on the disk is touched.
+    #[must_use]
+    pub fn with_file(&self, name: &str, text: &str) -> Self {
+        let mut changed = self.clone();
+        changed.overlay.retain(|(path, _)| path != name);
+        changed.overlay.push((name.to_owned(), text.to_owned()));
+        changed.overlay.sort();
+        changed
+    }
     /// The catalog without the overlay.
     ///
     /// # Errors

@@ -24,6 +24,7 @@ mod field;
 mod finding;
 mod fresh;
 mod keys;
+mod learn;
 mod leave;
 mod merge;
 mod new;
@@ -40,12 +41,14 @@ mod receipt;
 mod receive;
 mod record;
 mod rescue;
+mod reviewed;
 mod seal;
 mod sheet;
 mod sheet_answers;
 mod show;
 mod simulate;
 mod suppose;
+mod track;
 mod undo;
 mod verify;
 mod word_list;
@@ -95,9 +98,13 @@ impl Room<'_> {
         desk.speak(words);
         Ok(desk)
     }
+    /// Where the office's records lie.
+    fn office_folder(&self) -> Result<PathBuf, Error> {
+        folder(self.args.office.clone(), "UNDERLATH_OFFICE", "underlath-office")
+    }
     /// The office's desk.
     fn office(&self) -> Result<office::Desk, Error> {
-        let dir = folder(self.args.office.clone(), "UNDERLATH_OFFICE", "underlath-office")?;
+        let dir = self.office_folder()?;
         office::Desk::open(&dir).map_err(crate::fail::office)
     }
 }
@@ -154,6 +161,8 @@ pub fn run(args: Args, out: &mut Out) -> Result<(), Error> {
         Verb::Receive(a) => receive::run(a, &mut room, out),
         Verb::Finding(a) => finding::run(a, &mut room, out),
         Verb::Compare(a) => compare::run(a, &mut room, out),
+        Verb::Track(a) => track::run(a, &room, out),
+        Verb::Learn(a) => learn::run(a, &room, out),
         Verb::Merge(a) => merge::run(a, &mut room, out),
         Verb::Check(a) => check::run(a, &mut room, out),
         Verb::Rescue(a) => rescue::run(a, &mut room, out),
