@@ -32,5 +32,16 @@ pub struct Chances {
     pub shares: Vec<f64>,
 }
 
+/// What it came to, as it hangs through the chances.
+#[derive(Clone, PartialEq, Debug)]
+pub struct Plumb {
+    /// Where it hangs, in the unit of the rule.
+    pub at: f64,
+    /// What it is, as "came to $4,400".
+    pub value: String,
+    /// Where that lies, as "between P50 and P80".
+    pub says: String,
+}
+
 /// How a number of the rule is written.
 pub type Write<'a> = &'a dyn Fn(f64) -> String;

@@ -26,8 +26,8 @@ mod testing;
 mod text;
 mod written;
 
-pub use chances::{Chances, Flag, Write};
+pub use chances::{Chances, Flag, Plumb, Write};
 pub use reliability::{Reliability, ReliabilityBin};
 pub use setting::{Palette, Width};
-pub use svg::{bars, dots, put, reliability, svg};
+pub use svg::{bars, dots, plumbed_bars, plumbed_dots, put, reliability, svg};
 pub use text::{reliability_text, text};

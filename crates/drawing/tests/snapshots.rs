@@ -13,8 +13,8 @@ use std::fs;
 use std::path::Path;
 
 use drawing::{
-    Chances, Flag, Palette, Reliability, ReliabilityBin, Width, bars, dots, reliability, reliability_text,
-    svg, text,
+    Chances, Flag, Palette, Plumb, Reliability, ReliabilityBin, Width, bars, dots, plumbed_bars,
+    plumbed_dots, reliability, reliability_text, svg, text,
 };
 
 fn english(said: &survey::Said) -> String {
@@ -151,4 +151,40 @@ fn reliability_is_drawn_as_it_was_looked_at() {
     hold("reliability-small-phone.svg", &made);
     hold("reliability.txt", &reliability_text(&outcomes(), 78, &english));
     hold("reliability-small.txt", &reliability_text(&few, 78, &english));
+}
+
+fn plumb(at: f64, value: &str, says: &str) -> Plumb {
+    Plumb { at, value: value.into(), says: says.into() }
+}
+
+#[test]
+fn what_it_came_to_hangs_through_the_chances() {
+    for (width, at) in [(Width::Tablet, "tablet"), (Width::Phone, "phone")] {
+        let place = (width, Palette::Screen, "came-money");
+        let came = plumb(4_400.0, "came to $4,400", "between P50 and P80");
+        hold(&format!("came-money-{at}.svg"), &plumbed_dots(&chances(true), &came, &dollars, place));
+        let far = plumb(64_000.0, "came to $64,000", "beyond P90");
+        hold(&format!("came-money-far-{at}.svg"), &plumbed_dots(&chances(true), &far, &dollars, place));
+        let place = (width, Palette::Screen, "came-days");
+        let came = plumb(3.0, "took 3", "between P50 and P80");
+        hold(
+            &format!("came-days-{at}.svg"),
+            &plumbed_bars(&chances(false), &came, &|x| format!("{x}"), place),
+        );
+    }
+}
+
+/// The dots below what it came to are filled, however the sum lies to the draws.
+#[test]
+fn as_many_dots_are_filled_as_lie_below_what_it_came_to() {
+    let place = (Width::Tablet, Palette::Screen, "came");
+    for (at, below) in
+        [(0.0, 0), (950.0, 1), (4_400.0, 11), (18_200.0, 20), (1e9, 20), (-5.0, 0), (f64::NAN, 0)]
+    {
+        let drawn = plumbed_dots(&chances(true), &plumb(at, "came to it", "there"), &dollars, place);
+        let dots: Vec<&str> = drawn.lines().filter(|line| line.contains("<circle")).collect();
+        assert_eq!(dots.len(), 20, "{at}");
+        let filled = dots.iter().filter(|dot| dot.contains("fill=\"var(--ink")).count();
+        assert_eq!(filled, below, "{at}");
+    }
 }

@@ -14,12 +14,12 @@ use crate::said::Say;
 use crate::setting::{Palette, Width, held};
 
 /// Dots: how many, and between which of them a mark lies: half, eight in ten, nine in ten.
-const DOTS: usize = 20;
+pub(super) const DOTS: usize = 20;
 const CUTS: [usize; 5] = [0, 10, 16, 18, DOTS];
 /// Room between dots, and between a dot and a mark.
-const GAP: f64 = 3.0;
+pub(super) const GAP: f64 = 3.0;
 /// Longest stroke of the rule and its lettering below the line.
-const FOOT: f64 = 36.0;
+pub(super) const FOOT: f64 = 36.0;
 
 /// Twenty dots stacked between the marks so that no mark cuts one, the density behind them at the dots' own scale.
 /// As [`crate::svg()`] otherwise. Numbers of the rule are written by `write`.
@@ -32,7 +32,7 @@ pub fn bars(chances: &Chances, write: Write<'_>, width: Width, palette: Palette,
     finished(chances, (width, palette, prefix), |c, w| draw_bars(c, chances, write, w))
 }
 
-fn finished(
+pub(super) fn finished(
     chances: &Chances,
     (width, palette, prefix): (Width, Palette, &str),
     draw: impl Fn(&mut Canvas<'_>, f64) -> f64,
@@ -46,20 +46,20 @@ fn finished(
 }
 
 /// A value as it can be placed: not below nothing, not absurd.
-fn placed(x: f64) -> f64 {
+pub(super) fn placed(x: f64) -> f64 {
     held(x, 0.0, 1e15)
 }
 
 /// The rule: where values lie.
-struct Rule {
-    left: f64,
-    right: f64,
-    end: f64,
+pub(super) struct Rule {
+    pub(super) left: f64,
+    pub(super) right: f64,
+    pub(super) end: f64,
 }
 
 impl Rule {
     /// A rule on which the last flag has room beyond its line.
-    fn new(chances: &Chances, left: f64, w: f64, last_flag: f64) -> Self {
+    pub(super) fn new(chances: &Chances, left: f64, w: f64, last_flag: f64) -> Self {
         let right = w - 8.0;
         let marked = chances.flags.iter().map(|f| placed(f.at)).fold(0.0, libm::fmax);
         let most = chances.twentieths.iter().map(|x| placed(*x)).fold(marked, libm::fmax);
@@ -68,12 +68,12 @@ impl Rule {
         Self { left, right, end: if end > 0.0 { end } else { 1.0 } }
     }
 
-    fn x(&self, value: f64) -> f64 {
+    pub(super) fn x(&self, value: f64) -> f64 {
         self.left + held(value / self.end, 0.0, 1.0) * (self.right - self.left)
     }
 
     /// The line with its strokes and numbers; between two numbers it is cut into so many parts.
-    fn draw(&self, c: &mut Canvas<'_>, write: Write<'_>, (base, parts): (f64, u32), size: f64) {
+    pub(super) fn draw(&self, c: &mut Canvas<'_>, write: Write<'_>, (base, parts): (f64, u32), size: f64) {
         c.line(0.0, base, self.right + 8.0, base, Pen::GROUND);
         let l = letter(size).quiet();
         let wide = width(&write(self.end), size) + 24.0;
@@ -142,34 +142,37 @@ impl Flags {
     }
 }
 
-fn one_line(flag: &Flag) -> String {
+pub(super) fn one_line(flag: &Flag) -> String {
     format!("{} {}", flag.name, flag.value)
 }
 
 /// Dots of one size: places above the line, dot by dot, and how high each group stands.
-struct Stack {
-    r: f64,
-    dots: Vec<(f64, f64)>,
-    tallest: [usize; 4],
+pub(super) struct Stack {
+    pub(super) r: f64,
+    pub(super) dots: Vec<(f64, f64)>,
+    tallest: Vec<usize>,
 }
 
 impl Stack {
-    fn new(values: &[f64], rule: &Rule, cuts: [f64; 3], r: f64) -> Self {
+    /// Between two marks lie the dots between two cuts; so there is one mark fewer than there are groups.
+    pub(super) fn new(values: &[f64], rule: &Rule, (cuts, marks): (&[usize], &[f64]), r: f64) -> Self {
         let pitch = 2.0 * r + GAP;
-        let [a, b, c] = cuts.map(|at| rule.x(placed(at)));
-        let sides = [rule.left - pitch - GAP, a, b, c, rule.right + 8.0];
-        let (mut dots, mut tallest) = (Vec::with_capacity(DOTS), [0; 4]);
+        let mut sides = vec![rule.left - pitch - GAP];
+        sides.extend(marks.iter().map(|at| rule.x(placed(*at))));
+        sides.push(rule.right + 8.0);
+        let groups = marks.len() + 1;
+        let (mut dots, mut tallest) = (Vec::with_capacity(DOTS), vec![0; groups]);
         for (group, most) in tallest.iter_mut().enumerate() {
             let (left, right) = (sides[group] + 2.0, sides[group + 1] - 2.0);
             let columns = libm::fmax(libm::floor((right - left) / pitch), 1.0);
             // Left of the first mark dots lie against it, beyond the last they lie where they fall.
             let spare = match group {
                 0 => right - left - columns * pitch,
-                3 => 0.0,
+                g if g + 1 == groups => 0.0,
                 _ => (right - left - columns * pitch) / 2.0,
             };
             let mut height = vec![0usize; columns as usize];
-            for value in &values[CUTS[group]..CUTS[group + 1]] {
+            for value in &values[cuts[group]..cuts[group + 1]] {
                 let wanted = libm::round((rule.x(placed(*value)) - left - spare) / pitch - 0.5);
                 let column = held(wanted, 0.0, columns - 1.0) as usize;
                 let x = left + spare + (column as f64 + 0.5) * pitch;
@@ -184,27 +187,42 @@ impl Stack {
     fn height(&self, group: usize) -> f64 {
         self.tallest[group] as f64 * (2.0 * self.r + GAP) + 4.0
     }
+
+    /// The highest of its groups.
+    pub(super) fn highest(&self) -> f64 {
+        (0..self.tallest.len()).map(|group| self.height(group)).fold(0.0, libm::fmax)
+    }
+
+    /// The largest dots that stand no higher than `most`.
+    pub(super) fn within(most: f64, biggest: f64, make: impl Fn(f64) -> Self) -> Self {
+        let mut r = biggest;
+        loop {
+            let stack = make(r);
+            if stack.highest() <= most || r <= 5.0 {
+                return stack;
+            }
+            r -= 1.0;
+        }
+    }
+}
+
+/// The twenty values, rising.
+pub(super) fn rising(p: &Chances) -> Vec<f64> {
+    let mut values: Vec<f64> = p.twentieths.iter().take(DOTS).map(|x| placed(*x)).collect();
+    values.resize(DOTS, values.last().copied().unwrap_or(0.0));
+    values.sort_by(f64::total_cmp);
+    values
 }
 
 pub(super) fn draw_dots(c: &mut Canvas<'_>, p: &Chances, write: Write<'_>, w: f64) -> f64 {
     let narrow = w < NARROW;
     let (biggest, most) = if narrow { (9.0, 120.0) } else { (19.0, 180.0) };
-    let mut values: Vec<f64> = p.twentieths.iter().take(DOTS).map(|x| placed(*x)).collect();
-    values.resize(DOTS, values.last().copied().unwrap_or(0.0));
-    values.sort_by(f64::total_cmp);
+    let values = rising(p);
     let cuts = [p.flags[0].at, p.flags[1].at, p.flags[2].at];
     // Left of nothing there is room for one column of the biggest dots: where half of all draws are nothing, they stand
     // there.
     let rule = Rule::new(p, 2.0 * biggest + 3.0 * GAP, w, Flags::stepped_room(p));
-    let mut r = biggest;
-    let stack = loop {
-        let stack = Stack::new(&values, &rule, cuts, r);
-        let tall = (0..4).map(|group| stack.height(group)).fold(0.0, libm::fmax);
-        if tall <= most || r <= 5.0 {
-            break stack;
-        }
-        r -= 1.0;
-    };
+    let stack = Stack::within(most, biggest, |r| Stack::new(&values, &rule, (&CUTS, &cuts), r));
     let flags = Flags::new(p, &rule, narrow);
     // Dots stand below the flags that hang over them; those left of the first flag have nothing above.
     let under = (1..4).map(|group| flags.foot(group - 1) + 6.0 + stack.height(group));
@@ -226,7 +244,7 @@ pub(super) fn draw_dots(c: &mut Canvas<'_>, p: &Chances, write: Write<'_>, w: f6
 }
 
 /// The density at the dots' own scale: the ground below it is as large as twenty dots with the room around them.
-fn density(c: &mut Canvas<'_>, p: &Chances, rule: &Rule, base: f64, dot: f64) {
+pub(super) fn density(c: &mut Canvas<'_>, p: &Chances, rule: &Rule, base: f64, dot: f64) {
     let bar = rule.x(p.step) - rule.x(0.0);
     if p.shares.is_empty() || !(bar.is_finite() && bar > 0.0) {
         return;
