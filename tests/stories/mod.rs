@@ -10,6 +10,7 @@ mod household_sheet;
 mod keys;
 mod made_up;
 mod merge;
+mod office;
 mod overlay;
 mod pages;
 mod photo_marks;

@@ -216,12 +216,17 @@ error-office-mismatch = the packet of “{ $label }” holds an assessment of an
 error-office-conflict = packet { $number } of “{ $label }” was already received with other content ({ $held }); this one ({ $offered }) was not taken. Ask which tablet sealed it twice, and seal the house again there
 error-office-no-house = the office has no house “{ $wanted }”; it has: { $known }
 error-office-several = “{ $wanted }” can mean several houses: { $known }; give more of the id
+error-office-no-packet = the office has no packet { $packet }
+error-office-no-forecast = no packet of the house { $survey } came before its first finding, so there is no forecast to hold it against
+error-office-not-forecast = the forecast of this house does not hold “{ $condition }”; what was found all the same is entered with “underlath finding”
+error-office-long-note = a note has at most { $most } letters
 error-office-no-place = the forecast of this house has no place “{ $place }”; it has: { $known }
 error-promise-refused-hint = leave it out, or have it looked at and record that first; “underlath assess” lists what is in scope
 error-office-no-condition = “{ $condition }” is no condition of the catalog{ $meant }
 error-office-database = the office's database { $path } cannot be used: { $said }. restore it from the last backup; packets can be received again, findings cannot
 error-office-newer = the office's database { $path } was written by a newer program; use that one
 error-finding-cost = “{ $condition }” was { $outcome } but carries a cost or days; enter it as found, or leave both at 0
+error-finding-paid = “{ $condition }” was { $outcome }, so nobody paid for it; enter it as found, or leave out who paid
 error-finding-range = cost { $cost } and { $days } days for “{ $condition }” cannot be kept; both must be 0 or more, days at most 1000
 
 ## Calculations

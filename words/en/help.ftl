@@ -165,6 +165,7 @@ help-finding-found = What was found
 help-finding-cost = What the work cost, in dollars
 help-finding-days = Working days it added
 help-finding-priced-before-signing = It stood in the contract price
+help-finding-paid-by = Who bore the cost, where it stood in no price
 help-finding-note = Words
 help-finding-photo = Photograph of it
 help-compare = Hold the forecast against what was found

@@ -142,6 +142,12 @@ compare-within-50 = within P50
 compare-within-80 = between P50 and P80
 compare-within-90 = between P80 and P90
 compare-beyond = beyond P90
+compare-came-to = came to { $sum }
+compare-took-days =
+    { $n ->
+        [one] took { $days } day
+       *[other] took { $days } days
+    }
 compare-money = money { $actual } against P50 { $p50 }, P80 { $p80 }, P90 { $p90 }: { $lies }; of it { $late } found after the price was fixed
 compare-days = days { $actual } against P50 { $p50 }, P80 { $p80 }, P90 { $p90 }: { $lies }
 compare-none = none
@@ -498,3 +504,13 @@ learn-written = { $n ->
 } taken over into { $path }
 learn-noted = noted which { $n } houses the catalog has learned from: { $path }
 learn-carry = Give the overlay to every tablet: forecasts name the numbers they were made by.
+
+## The office desk
+office-seal-holds = Whole. The key that sealed it is certified by the firm, and the seal holds.
+office-seal-no-key = Whole. This office has no key yet, so nobody can say whose seal it is.
+office-seal-uncertified = Whole. The key that sealed it is certified by nobody: compare it with the tablet's.
+office-seal-other-firm = Whole. Its certificate is not one of this firm.
+office-seal-not-valid = Whole. Its certificate did not hold when it was sealed.
+office-seal-revoked = Whole. The key that sealed it is revoked.
+office-seal-receipt = Whole. What this office signed when it came does not go with it.
+office-seal-gone = Not to be opened any more. Receive the same packet again; the tablet still has it.

@@ -216,12 +216,17 @@ error-office-mismatch = el paquete de «{ $label }» tiene una evaluación de ot
 error-office-conflict = el paquete { $number } de «{ $label }» ya se había recibido con otro contenido ({ $held }); este ({ $offered }) no se recibió. Pregunte qué tableta lo selló dos veces, y selle la casa otra vez ahí
 error-office-no-house = la oficina no tiene la casa «{ $wanted }»; tiene: { $known }
 error-office-several = «{ $wanted }» puede ser varias casas: { $known }; dé más del identificador
+error-office-no-packet = la oficina no tiene el paquete { $packet }
+error-office-no-forecast = ningún paquete de la casa { $survey } llegó antes de su primer hallazgo, así que no hay pronóstico con qué compararlo
+error-office-not-forecast = el pronóstico de esta casa no tiene «{ $condition }»; lo que se halló de todos modos se anota con “underlath finding”
+error-office-long-note = una nota tiene a lo más { $most } letras
 error-office-no-place = el pronóstico de esta casa no tiene el lugar «{ $place }»; tiene: { $known }
 error-promise-refused-hint = déjelo fuera, o haga que lo revisen y anótelo primero; «underlath assess» muestra lo que está en el alcance
 error-office-no-condition = «{ $condition }» no es una condición del catálogo{ $meant }
 error-office-database = la base de datos de la oficina { $path } no se puede usar (en inglés: { $said }). Restáurela de la última copia; los paquetes se pueden recibir otra vez, los hallazgos no
 error-office-newer = la base de datos de la oficina { $path } la escribió un programa más nuevo; use ese
 error-finding-cost = «{ $condition }» dice { $outcome } pero lleva costo o días; anótela como hallada, o deje los dos en 0
+error-finding-paid = «{ $condition }» dice { $outcome }, así que nadie pagó por ella; anótela como hallada, o no diga quién pagó
 error-finding-range = el costo { $cost } y { $days } días para «{ $condition }» no se pueden guardar; los dos deben ser 0 o más, los días a lo más 1000
 
 ## Cálculos

@@ -125,6 +125,7 @@ help-finding-found = Qué se halló: found (estaba), not-there (se abrió y no e
 help-finding-cost = Lo que costó el trabajo, en dólares
 help-finding-days = Días de trabajo que agregó
 help-finding-priced-before-signing = Estaba en el precio del contrato
+help-finding-paid-by = Quién pagó el costo, si no estaba en ningún precio: absorbed (la empresa), allowance (un monto provisional (allowance) del contrato), change-order (el cliente, por una orden de cambio)
 help-finding-note = Palabras
 help-finding-photo = Foto de ello
 help-compare = Comparar el pronóstico con lo que se halló

@@ -142,6 +142,12 @@ compare-within-50 = dentro de P50
 compare-within-80 = entre P50 y P80
 compare-within-90 = entre P80 y P90
 compare-beyond = más allá de P90
+compare-came-to = llegó a { $sum }
+compare-took-days =
+    { $n ->
+        [one] tomó { $days } día
+       *[other] tomó { $days } días
+    }
 compare-money = dinero { $actual } contra P50 { $p50 }, P80 { $p80 }, P90 { $p90 }: { $lies }; de ello { $late } hallado después de fijar el precio
 compare-days = días { $actual } contra P50 { $p50 }, P80 { $p80 }, P90 { $p90 }: { $lies }
 compare-none = ninguna
@@ -498,3 +504,13 @@ learn-written = { $n ->
 } en { $path }
 learn-noted = anotado de qué { $n } casas ha aprendido el catálogo: { $path }
 learn-carry = Entregue los cambios de la empresa a cada tableta: los pronósticos nombran los números con que se hicieron.
+
+## El escritorio de la oficina
+office-seal-holds = Entero. La llave que lo selló está certificada por la empresa, y el sello vale.
+office-seal-no-key = Entero. Esta oficina todavía no tiene llave, así que nadie puede decir de quién es el sello.
+office-seal-uncertified = Entero. La llave que lo selló no está certificada por nadie: compárela con la de la tableta.
+office-seal-other-firm = Entero. Su certificado no es de esta empresa.
+office-seal-not-valid = Entero. Su certificado no valía cuando se selló.
+office-seal-revoked = Entero. La llave que lo selló está revocada.
+office-seal-receipt = Entero. Lo que esta oficina firmó cuando llegó no va con él.
+office-seal-gone = Ya no se puede abrir. Reciba el mismo paquete otra vez; la tableta todavía lo tiene.

@@ -563,6 +563,17 @@ pub enum Found {
     NotOpened,
 }
 
+/// Who bore a cost.
+#[derive(Clone, Copy, Debug, ValueEnum)]
+pub enum PaidBy {
+    /// The firm
+    Absorbed,
+    /// An allowance of the contract
+    Allowance,
+    /// The client, by a change order
+    ChangeOrder,
+}
+
 /// Enter a finding.
 #[derive(ClapArgs, Debug)]
 pub struct Finding {
@@ -581,6 +592,9 @@ pub struct Finding {
     /// It stood in the contract price
     #[arg(long)]
     pub priced_before_signing: bool,
+    /// Who bore the cost, where it stood in no price
+    #[arg(long, value_name = "WHO")]
+    pub paid_by: Option<PaidBy>,
     /// Words
     #[arg(long, default_value = "", value_name = "WORDS")]
     pub note: String,

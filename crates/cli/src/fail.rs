@@ -31,10 +31,21 @@ pub fn office(e: office::OfficeError) -> Error {
         | O::KeyRevoked { .. }
         | O::NotTaken { .. }
         | O::NotVouched { .. } => Kind::Conflict,
-        O::NoSuchHouse { .. } | O::NoKey { .. } | O::NeverCertified { .. } => Kind::Missing,
+        O::NoSuchHouse { .. }
+        | O::NoKey { .. }
+        | O::NeverCertified { .. }
+        | O::NoPacket { .. }
+        | O::NoPhoto { .. }
+        | O::NoForecast { .. }
+        | O::NotForecast { .. } => Kind::Missing,
+        O::Photo(e) => return Error::from(e.clone()),
         O::NoFirm => Kind::Input,
         O::Key(e) => Error::from(e.clone()).kind,
-        O::NoSuchCondition { .. } | O::NoSuchPlace { .. } | O::Finding(_) => Kind::Input,
+        O::NoSuchCondition { .. }
+        | O::NoSuchPlace { .. }
+        | O::Finding(_)
+        | O::LongNote { .. }
+        | O::Arguments { .. } => Kind::Input,
         O::File { .. } => Kind::Internal,
     };
     let path = |path: &std::path::PathBuf| path.display().to_string();
@@ -55,9 +66,20 @@ pub fn office(e: office::OfficeError) -> Error {
             let outcome = crate::commands::outcome(Some(*outcome));
             msg!("error-finding-cost", condition = condition, outcome = outcome)
         }
+        O::Finding(review::FindingError::PaidWithoutFinding { condition, outcome }) => {
+            let outcome = crate::commands::outcome(Some(*outcome));
+            msg!("error-finding-paid", condition = condition, outcome = outcome)
+        }
         O::Finding(review::FindingError::OutOfRange { condition, cost, days }) => {
             msg!("error-finding-range", condition = condition, cost = *cost, days = *days)
         }
+        O::NoPacket { packet } => msg!("error-office-no-packet", packet = packet),
+        O::NoPhoto { photo } => msg!("error-no-photo", photo = photo),
+        O::NoForecast { survey } => msg!("error-office-no-forecast", survey = survey),
+        O::NotForecast { condition } => msg!("error-office-not-forecast", condition = condition),
+        O::LongNote { most } => msg!("error-office-long-note", most = *most as u64),
+        O::Arguments { command, what } => msg!("error-command-args", command = command, said = what),
+        O::Photo(e) => return Error::from(e.clone()),
         O::Key(e) => return Error::from(e.clone()),
         O::NoFirm => msg!("error-office-no-firm"),
         O::NoKey { path } => msg!("error-office-no-key", path = path),

@@ -142,6 +142,8 @@ pub struct SampleFinding {
     pub days: f64,
     /// It stood in the contract price.
     pub priced_before_signing: bool,
+    /// Who bore the cost: absorbed, allowance or change-order.
+    pub paid_by: Option<review::PaidBy>,
     /// Words.
     #[serde(default)]
     pub note: String,

@@ -25,7 +25,7 @@ use crate::{OfficeError, migrate};
 
 /// The desk of one office: a database and a folder of packets.
 pub struct Desk {
-    dir: PathBuf,
+    pub(crate) dir: PathBuf,
     pub(crate) conn: Connection,
     pub(crate) secrets: Box<dyn KeyStore + Send>,
 }
@@ -351,7 +351,12 @@ impl Desk {
 
     /// The key of a condition as it is kept. A place must be one that the forecast knows, so that a slip of the pen
     /// does not become a soffit nobody forecast.
-    fn condition_key(&self, survey: SurveyId, key: &str, catalog: &Catalog) -> Result<String, OfficeError> {
+    pub(crate) fn condition_key(
+        &self,
+        survey: SurveyId,
+        key: &str,
+        catalog: &Catalog,
+    ) -> Result<String, OfficeError> {
         let no = |hint: String| OfficeError::NoSuchCondition { condition: key.to_owned(), hint };
         let parsed = Key::parse(key);
         let Some(known) = catalog.condition(parsed.id) else {
@@ -375,10 +380,15 @@ impl Desk {
         Err(OfficeError::NoSuchPlace { place: place.to_owned(), known: list })
     }
 
+    /// Where the photograph of a finding lies.
+    pub(crate) fn finding_photo_path(&self, digest: Digest) -> PathBuf {
+        self.dir.join("findings-photos").join(format!("{digest}.jpg"))
+    }
+
     /// Files the photograph of a finding by its digest.
     pub fn keep_photo(&self, bytes: &[u8]) -> Result<Digest, OfficeError> {
         let digest = Digest::of(bytes);
-        let to = self.dir.join("findings-photos").join(format!("{digest}.jpg"));
+        let to = self.finding_photo_path(digest);
         if !to.exists() {
             keys::write_whole(&to, bytes).map_err(|e| file_error(&to, &e))?;
         }

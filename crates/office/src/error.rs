@@ -64,6 +64,49 @@ pub enum OfficeError {
         /// What there is.
         known: String,
     },
+    /// No such packet.
+    #[error("the office has no packet {packet}")]
+    NoPacket {
+        /// What was asked for.
+        packet: String,
+    },
+    /// No such photograph.
+    #[error("there is no photograph {photo} here")]
+    NoPhoto {
+        /// What was asked for.
+        photo: String,
+    },
+    /// A photograph that cannot be taken or shown.
+    #[error(transparent)]
+    Photo(#[from] photo::PhotoError),
+    /// No forecast to hold findings against.
+    #[error("no packet of the house {survey} came before its first finding")]
+    NoForecast {
+        /// The house.
+        survey: String,
+    },
+    /// A condition the forecast held out of scope.
+    #[error(
+        "the forecast of this house does not hold “{condition}”; what was found all the same is entered with “underlath finding”"
+    )]
+    NotForecast {
+        /// Its key.
+        condition: String,
+    },
+    /// A note that is too long.
+    #[error("a note has at most {most} letters")]
+    LongNote {
+        /// How many it may have.
+        most: usize,
+    },
+    /// Arguments of a command that are none.
+    #[error("the arguments of “{command}” cannot be read: {what}")]
+    Arguments {
+        /// The command.
+        command: String,
+        /// What is wrong.
+        what: String,
+    },
     /// A finding that cannot be kept.
     #[error(transparent)]
     Finding(#[from] review::FindingError),

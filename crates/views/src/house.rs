@@ -211,7 +211,8 @@ fn condition(c: &ConditionForecast, say: CatalogWords<'_>) -> ConditionView {
     }
 }
 
-fn path(c: &ConditionForecast, say: CatalogWords<'_>) -> Vec<StepView> {
+/// How the odds of a condition came about, step by step.
+pub(crate) fn path(c: &ConditionForecast, say: CatalogWords<'_>) -> Vec<StepView> {
     let mut from = c.base;
     let step = |s: &PathStep| {
         let view = step(s, from, say);

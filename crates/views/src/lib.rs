@@ -8,6 +8,8 @@ pub mod fit_shape;
 pub mod fits;
 pub mod house;
 pub mod marks;
+pub mod office;
+pub mod office_shape;
 pub mod packet_shape;
 pub mod photo_shape;
 pub mod photos;

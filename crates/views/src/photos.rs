@@ -56,7 +56,7 @@ fn places(say: CatalogWords<'_>, picture: &Picture, key: Option<&str>) -> Vec<Ph
 }
 
 /// Where a photograph belongs: where it was taken, else where what it shows is.
-fn place_of(seen: &PhotoSeen) -> Option<&str> {
+pub(crate) fn place_of(seen: &PhotoSeen) -> Option<&str> {
     let shown = || seen.shows.first().map(|(place, _)| place.as_str());
     seen.taken.place.as_deref().or_else(shown)
 }
@@ -65,7 +65,8 @@ fn keys<'a>(say: CatalogWords<'a>, seen: &'a PhotoSeen) -> impl Iterator<Item = 
     seen.shows.iter().filter_map(move |(place, item)| Some(say.catalog.item(item)?.key_at(place)))
 }
 
-fn shows(say: CatalogWords<'_>, seen: &PhotoSeen) -> Vec<String> {
+/// The questions a photograph shows.
+pub(crate) fn shows(say: CatalogWords<'_>, seen: &PhotoSeen) -> Vec<String> {
     let items: BTreeSet<&str> = seen.shows.iter().map(|(_, item)| item.as_str()).collect();
     let known = items.into_iter().filter(|item| say.catalog.item(item).is_some());
     known.map(|item| say.question(item).into_owned()).collect()

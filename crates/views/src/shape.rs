@@ -403,6 +403,7 @@ view! {
 mod tests {
     use super::*;
     use crate::fit_shape::*;
+    use crate::office_shape::*;
     use crate::packet_shape::*;
     use crate::photo_shape::*;
     use crate::settings_shape::*;
@@ -483,6 +484,26 @@ mod tests {
         ];
         let packets = declared![PacketsView, PacketView, SealingView, HandedOverView];
         let settings = declared![SettingsView, ScreensView, CodesView, BookView];
+        let office = declared![
+            InboxView,
+            ArrivalView,
+            OfficeHouseView,
+            CalculationLineView,
+            PageLineView,
+            FindingsView,
+            StageView,
+            FindingRowView,
+            SurveyPictureView,
+            OutcomeView,
+            BorneView,
+            FoundView,
+            ComparedView,
+            FellView,
+            DifferenceView,
+            MisledView,
+            UnopenedView,
+            ScoresView
+        ];
         let files = [
             ("house", house),
             ("fits", fits),
@@ -490,6 +511,7 @@ mod tests {
             ("photos", photos),
             ("packets", packets),
             ("settings", settings),
+            ("office", office),
         ];
         for (file, declared) in &files {
             let mut text = String::from(MADE);

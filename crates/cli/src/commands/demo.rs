@@ -239,6 +239,7 @@ fn enter(
         cost,
         days: finding.days,
         priced_before_signing: finding.priced_before_signing,
+        paid_by: finding.paid_by,
         note: finding.note.clone(),
         photo,
         by: findings.recorded_by.clone(),

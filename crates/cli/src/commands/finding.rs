@@ -1,7 +1,7 @@
 //! `underlath finding`.
 
 use actions::{Clock as _, Error};
-use review::{Finding, Outcome};
+use review::{Finding, Outcome, PaidBy};
 use survey::Digest;
 use survey::units::Money;
 use words::msg;
@@ -31,6 +31,11 @@ pub fn run(args: &args::Finding, room: &mut Room<'_>, out: &mut Out) -> Result<(
         cost: Money::from_dollars(args.cost),
         days: args.days,
         priced_before_signing: args.priced_before_signing,
+        paid_by: args.paid_by.map(|paid| match paid {
+            args::PaidBy::Absorbed => PaidBy::Absorbed,
+            args::PaidBy::Allowance => PaidBy::Allowance,
+            args::PaidBy::ChangeOrder => PaidBy::ChangeOrder,
+        }),
         note: args.note.clone(),
         photo,
         by: person(room.args.by.clone())?,

@@ -5,3 +5,4 @@ export type * from './walk';
 export type * from './photos';
 export type * from './packets';
 export type * from './settings';
+export type * from './office';

@@ -10,7 +10,7 @@ use actions::{
 use imagine::{Found, Payer, SimulatedHouse, Step, Who};
 use rand_chacha::ChaCha8Rng;
 use rand_core::{Rng as _, SeedableRng as _};
-use review::Finding;
+use review::{Finding, PaidBy};
 use serde::Serialize;
 use survey::catalog::Catalog;
 use survey::log::{CheckResult, Value};
@@ -216,6 +216,12 @@ fn finding(found: &Found, at: Stamp) -> Finding {
         cost: found.cost,
         days: found.days,
         priced_before_signing: found.priced_before_signing,
+        paid_by: match found.paid_by {
+            Some(Payer::Household) => Some(PaidBy::ChangeOrder),
+            Some(Payer::Firm) => Some(PaidBy::Absorbed),
+            // A shared cost has no word of its own; its note says so.
+            None | Some(Payer::Contract | Payer::Shared) => None,
+        },
         note: format!("Invented.{paid}"),
         photo: None,
         by: "invented reviewer".to_owned(),

@@ -1,0 +1,39 @@
+//! A house as its last packet holds it.
+
+use serde_json::Value;
+use survey::Digest;
+use views::office_shape::{OfficeHouseView, PageLineView};
+use views::{chances, house_view, office, photos, phrases};
+
+use super::{Arguments, Call, inbox, write};
+use crate::OfficeError;
+
+pub(super) fn house(call: &mut Call<'_>, args: Arguments) -> Result<Value, OfficeError> {
+    let survey = call.house(args)?;
+    let packets = inbox::lines(call, |one| one.survey == survey)?;
+    let last: Digest = packets
+        .first()
+        .and_then(|line| line.packet.parse().ok())
+        .ok_or_else(|| OfficeError::NoPacket { packet: survey.to_string() })?;
+    let opened = call.kept.open(call.desk, last)?;
+    let (say, forecast) = (call.say(), &opened.forecast);
+    let money = &forecast.money;
+    let days = &forecast.days;
+    write(&OfficeHouseView {
+        survey: survey.to_string(),
+        label: opened.picture.label().to_owned(),
+        packets,
+        record: house_view(survey, &opened.picture, say, Some(forecast)),
+        photos: photos::photos(say, &opened.picture, &survey.to_string(), None),
+        calculations: office::calculation_lines(call.words, forecast),
+        pages: opened
+            .about
+            .pages
+            .iter()
+            .map(|(name, bytes)| PageLineView { name: name.clone(), bytes: *bytes })
+            .collect(),
+        money_cents: [money.p50, money.p80, money.p90].map(|sum| sum.cents()),
+        days_said: [days.p50, days.p80, days.p90].map(|days| chances::half_days(call.words, days)),
+        caution: phrases::assessment_caution(call.words, forecast),
+    })
+}

@@ -1,0 +1,154 @@
+//! The packets as they came.
+
+use std::collections::{BTreeMap, BTreeSet};
+use std::path::Path;
+
+use keys::{Claim, Fault, Said};
+use serde_json::Value;
+use survey::{Digest, SurveyId};
+use views::office_shape::{ArrivalView, InboxView};
+use words::{Message, msg};
+
+use super::{Arguments, Call, Nothing, write};
+use crate::register::Register;
+use crate::{About, OfficeError, ReceivedPacket};
+
+pub(super) fn inbox(call: &mut Call<'_>, args: Arguments) -> Result<Value, OfficeError> {
+    let Nothing {} = args.read()?;
+    let packets = lines(call, |_| true)?;
+    let houses = packets.iter().map(|p| p.survey.as_str()).collect::<BTreeSet<_>>().len() as u32;
+    write(&InboxView { packets, houses })
+}
+
+/// Takes a packet in and gives its line of the inbox.
+///
+/// # Errors
+/// As [`crate::Desk::receive`].
+pub fn received(call: &mut Call<'_>, path: &Path) -> Result<Value, OfficeError> {
+    let receipt = call.desk.receive(path, call.now)?;
+    let line = arrival(call, receipt.digest)?;
+    write(&ArrivalView { first_time: Some(receipt.first_time), ..line })
+}
+
+/// The line of one packet.
+///
+/// # Errors
+/// A packet that is not here.
+pub fn arrival(call: &mut Call<'_>, packet: Digest) -> Result<ArrivalView, OfficeError> {
+    let mut there = lines(call, |one| one.digest == packet)?;
+    there.pop().ok_or_else(|| OfficeError::NoPacket { packet: packet.to_string() })
+}
+
+/// What is the same for all packets of a house.
+struct OfHouse {
+    entered: BTreeSet<String>,
+    judged_by: Option<Digest>,
+}
+
+/// Lines of some packets, the last one that came first.
+pub(super) fn lines(
+    call: &Call<'_>,
+    wanted: impl Fn(&ReceivedPacket) -> bool,
+) -> Result<Vec<ArrivalView>, OfficeError> {
+    let register = call.desk.register()?;
+    let mut houses: BTreeMap<SurveyId, OfHouse> = BTreeMap::new();
+    let mut lines = Vec::new();
+    for one in call.desk.packets()?.iter().rev().filter(|one| wanted(one)) {
+        if !houses.contains_key(&one.survey) {
+            houses.insert(one.survey, of_house(call, one.survey)?);
+        }
+        lines.push(line(call, one, &register, &houses[&one.survey])?);
+    }
+    Ok(lines)
+}
+
+fn of_house(call: &Call<'_>, survey: SurveyId) -> Result<OfHouse, OfficeError> {
+    let entered = call.desk.findings(survey)?.into_iter().map(|f| f.condition).collect();
+    let judged_by = call.desk.judged_forecast(survey)?.map(|(digest, _)| digest);
+    Ok(OfHouse { entered, judged_by })
+}
+
+fn line(
+    call: &Call<'_>,
+    one: &ReceivedPacket,
+    register: &Register,
+    house: &OfHouse,
+) -> Result<ArrivalView, OfficeError> {
+    let blank = ArrivalView {
+        packet: one.digest.to_string(),
+        survey: one.survey.to_string(),
+        label: one.label.clone(),
+        number: one.number,
+        received_at: one.received_at.clone(),
+        sealed_at: None,
+        device: None,
+        bytes: 0,
+        photos: 0,
+        entries: 0,
+        seal: String::new(),
+        certified: false,
+        trouble: None,
+        entered: 0,
+        conditions: 0,
+        judged: false,
+        first_time: None,
+    };
+    // One that was lost or hurt on this disk must not hide the others.
+    let about = match call.desk.about(one.digest) {
+        Ok(about) => about,
+        Err(e) => {
+            let seal = call.words.say(&msg!("office-seal-gone"));
+            return Ok(ArrivalView { trouble: Some(e.to_string()), seal, ..blank });
+        }
+    };
+    let (seal, certified) = seal(call, one.digest, &about, register)?;
+    let entered = about.conditions.iter().filter(|key| house.entered.contains(*key)).count();
+    Ok(ArrivalView {
+        sealed_at: Some(about.sealed_at.to_string()),
+        device: about.certificate().map(|signed| signed.claimed().device.clone()),
+        bytes: about.bytes,
+        photos: about.photos.len() as u32,
+        entries: about.entries,
+        seal: call.words.say(&seal),
+        certified,
+        entered: entered as u32,
+        conditions: about.conditions.len() as u32,
+        judged: house.judged_by == Some(about.assessment),
+        ..blank
+    })
+}
+
+/// What the seal is worth. That the packet is whole was held bit by bit when it came in.
+fn seal(
+    call: &Call<'_>,
+    packet: Digest,
+    about: &About,
+    register: &Register,
+) -> Result<(Message, bool), OfficeError> {
+    let Some(claims) = call.desk.judged_seal(packet, about, register)? else {
+        return Ok((msg!("office-seal-no-key"), false));
+    };
+    let failed = claims.iter().find_map(|(claim, said)| match said {
+        Said::Fails(fault) => Some((*claim, fault)),
+        _ => None,
+    });
+    Ok(match failed {
+        None => (msg!("office-seal-holds"), true),
+        Some((Claim::Received, _)) => (msg!("office-seal-receipt"), false),
+        Some((_, fault)) => (fault_said(fault), false),
+    })
+}
+
+fn fault_said(fault: &Fault) -> Message {
+    match fault {
+        Fault::NoCertificate => msg!("office-seal-uncertified"),
+        Fault::NotTheFirms(_) => msg!("office-seal-other-firm"),
+        Fault::TooEarly(_) | Fault::Expired(_) => msg!("office-seal-not-valid"),
+        Fault::Revoked { .. } | Fault::RevokedUnproven { .. } => msg!("office-seal-revoked"),
+        Fault::ReceiptNotTheFirms(_)
+        | Fault::ReceiptOfAnother(_)
+        | Fault::ReceivedBeforeSealed(_)
+        | Fault::ListNotTheFirms(_)
+        | Fault::ListTooOld { .. } => msg!("office-seal-receipt"),
+    }
+}
