@@ -1,10 +1,17 @@
 import { svelte } from '@sveltejs/vite-plugin-svelte';
 import { defineConfig } from 'vitest/config';
 
-// The screens as the window program carries them: one page, everything inside, nothing loaded from outside.
+// The screens as the program carries them: pages with everything inside, nothing loaded from outside. Those of the office
+// are built for themselves (`--mode office`) beside those of the tablet, so that neither carries a word of the other.
 export default defineConfig(({ mode }) => ({
   plugins: [svelte()],
-  build: { target: 'safari15', outDir: 'dist', emptyOutDir: true, reportCompressedSize: false },
+  build: {
+    target: 'safari15',
+    outDir: 'dist',
+    emptyOutDir: mode !== 'office',
+    reportCompressedSize: false,
+    rolldownOptions: { input: mode === 'office' ? 'office.html' : 'index.html' },
+  },
   // Tests run the browser half of Svelte, so that state reacts as it does on a screen.
   ...(mode === 'test' ? { resolve: { conditions: ['browser'] } } : {}),
   test: { include: ['src/**/*.test.ts'], environment: 'node' },

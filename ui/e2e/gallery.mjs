@@ -22,6 +22,8 @@ const PICTURES = [
   ['settings-768-light', 'settings'],
   ['measure-390-es-light', 'phone-spanish'],
   ['odds-390-dark', 'phone-dark'],
+  ['office-findings-1440-light-first', 'office-findings'],
+  ['office-compared-1440-light-first', 'office-compared'],
 ];
 
 const to = here('../../docs/gallery/');

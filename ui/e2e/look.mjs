@@ -176,6 +176,70 @@ const screens = [
   ['refused', '/?refused#/', '[role=alert]'],
   ['no-such-house', '/#/house/nowhere', '[role=alert]'],
 ];
+// The office's screens, at a desk and on a phone at the site. The house in them is the one the program gave.
+const officeSizes = [[1440, 900], [390, 844]];
+const bend = '/office.html?as=reviewer';
+const { survey: quarry } = JSON.parse(await readFile(here('page/office.json'), 'utf8')).house;
+const at_bend = (leaf) => `#/house/${quarry}${leaf}`;
+const row = (key) => `.said[data-key="${key}"]`;
+const zip = (name) => ({ name, mimeType: 'application/zip', buffer: Buffer.from('a packet') });
+const officeScreens = [
+  ['office-sign-in', '/office.html#/', 'form'],
+  ['office-wrong', '/office.html#/', 'form', async (page) => {
+    await page.fill('#name', 'Magda Hale');
+    await page.fill('#password', 'not the right one');
+    await page.click('form .fill');
+    await page.waitForSelector('[role=alert]');
+  }],
+  ['office-set-up', '/office.html?set-up#set-up/3f2a9c', 'form'],
+  ['office-people', '/office.html?as=owner#/people', '.lines li', (page) => page.click('.people li:nth-child(3) .acts .press')],
+  ['office-me', `${bend}#/me`, 'form'],
+  ['office-inbox', `${bend}#/`, '.day li'],
+  ['office-inbox-torn', `${bend}&torn#/`, '.day li', async (page) => {
+    await page.setInputFiles('.hand input', [zip('quarry-bend-kitchen-2.zip'), { ...zip('letter.txt'), mimeType: 'text/plain' }]);
+    await page.waitForSelector('.handed [role=alert]');
+  }],
+  ['office-inbox-going', `${bend}&stands#/`, '.day li', async (page) => {
+    await page.setInputFiles('.hand input', ['quarry-bend-kitchen-2.zip', 'mill-lane-kitchen-1.zip'].map(zip));
+    await page.waitForSelector('.going');
+  }],
+  ['office-inbox-empty', `${bend}&empty#/`, '.hand'],
+  ['office-refused', `${bend}&refused#/`, '[role=alert]'],
+  ['office-house', `${bend}${at_bend('')}`, '.album img'],
+  ['office-findings', `${bend}${at_bend('/findings')}`, '.row', async (page) => {
+    await page.focus(row('bulkhead-duct'));
+    await page.keyboard.press('Enter');
+    await page.waitForSelector('.evidence img');
+  }],
+  ['office-findings-shut', `${bend}${at_bend('/findings')}`, '.row', (page) => page.focus('.row.here .said')],
+  ['office-findings-enter', `${bend}${at_bend('/findings')}`, '.row', async (page) => {
+    await page.keyboard.press('Tab');
+    await page.focus('.row.here .said');
+    await page.keyboard.press('l');
+    for (let n = 0; n < 4; n += 1) await page.keyboard.press('ArrowDown');
+    await page.keyboard.press('h');
+    await page.keyboard.press('f');
+    await page.waitForSelector('#cost');
+    await page.fill('#cost', '1,480');
+    await page.fill('#days', 'a week');
+    await page.click('.chips .chip >> nth=-1');
+    await page.click('.last .fill');
+    await page.waitForSelector('[role=alert]');
+  }],
+  ['office-findings-along', `${bend}${at_bend('/findings')}`, '.row', async (page) => {
+    await page.focus('.row.here .said');
+    for (let n = 0; n < 3; n += 1) await page.keyboard.press('ArrowDown');
+    for (let n = 0; n < 3; n += 1) await page.keyboard.press('Shift+ArrowDown');
+    await page.waitForSelector('.along');
+  }],
+  ['office-findings-read', `/office.html?as=estimator${at_bend('/findings/bulkhead-duct')}`, '.evidence img'],
+  ['office-findings-done', `${bend}&done${at_bend('/findings')}`, '.row', (page) => page.click('.how .chip')],
+  ['office-compared', `${bend}${at_bend('/compared')}`, '.difference'],
+  ['office-compared-all', `${bend}${at_bend('/compared')}`, '.difference', (page) => page.click('.all')],
+  ['office-compared-none', `${bend}&unopened${at_bend('/compared')}`, 'main p'],
+  ['office-no-such-house', `${bend}#/house/nowhere/compared`, '[role=alert]'],
+];
+
 const WITH_OTHER_WORDS = screens.filter(([name]) => !['empty', 'refused', 'no-such-house', 'long-record'].includes(name));
 
 // On the command line, to look at a part only: names of states; `parts`, what is done by hand; `words`, the states in
@@ -329,10 +393,21 @@ await each(states, async ({ where, size, screen: [, path, waitFor, act] }) => {
   await page.context().close();
 });
 
+const officeStates = officeSizes.flatMap((size) =>
+  (all || (only.length > 0 && !asked.includes('words')) ? kept(officeScreens) : []).map((screen) => ({ where: `${screen[0]}-${size[0]}`, size, screen })));
+await each(officeStates, async ({ where, size, screen: [, path, waitFor, act] }) => {
+  const page = await open(where, { size });
+  await show(page, path, waitFor, act);
+  await noSidewaysScroll(page, where);
+  await sizesHold(page, where);
+  await inBothLights(page, where, true);
+  await page.context().close();
+});
+
 const named = (list, how) => (all || asked.includes('words') ? kept(list) : []).map((screen) => ({ where: `${screen[0]}-${how}`, screen }));
 
 // Spanish, at the narrowest size, where longer words show first.
-await each(named(WITH_OTHER_WORDS, '390-es'), async ({ where, screen: [, path, waitFor, act] }) => {
+await each(named([...WITH_OTHER_WORDS, ...officeScreens.filter(([name]) => name !== 'office-findings-enter')], '390-es'), async ({ where, screen: [, path, waitFor, act] }) => {
   const page = await open(where, { size: [390, 844], locale: 'es-MX' });
   await show(page, path, waitFor, act);
   if ((await page.getAttribute('html', 'lang')) !== 'es') fault(where, 'is not in Spanish');

@@ -16,8 +16,8 @@ describe('the screens', () => {
   it('load_nothing_from_outside', () => {
     for (const [path, text] of Object.entries(sources)) {
       expect(text, path).not.toMatch(/https?:\/\/|@import/);
-      // The one door that asks over HTTP, and only its own origin.
-      if (path !== './lib/host/http.ts') expect(text, path).not.toMatch(/fetch\(/);
+      // The doors that ask over HTTP, and only their own origin.
+      if (path !== './lib/host/http.ts' && path !== './office/host/http.ts') expect(text, path).not.toMatch(/fetch\(|XMLHttpRequest/);
     }
   });
 
@@ -29,6 +29,12 @@ describe('the screens', () => {
 
   it('use_no_pattern_that_an_older_web_view_cannot_read', () => {
     for (const [path, text] of Object.entries(sources)) expect(text, path).not.toMatch(/\(\?<[=!]/);
+  });
+
+  it('of_the_tablet_carry_nothing_of_the_office', () => {
+    for (const [path, text] of Object.entries(sources)) {
+      if (!path.startsWith('./office/')) expect(text, path).not.toMatch(/\/office\//);
+    }
   });
 
   it('never_put_text_in_as_markup', () => {

@@ -52,6 +52,12 @@ fn asked_in_rust() -> BTreeMap<String, String> {
     found
 }
 
+/// Files that screens carry: those of the tablet and of the office, and those of the office alone.
+const SCREENS: [&str; 2] = ["screens", OFFICE];
+const OFFICE: &str = "office-screens";
+/// Sources of the office's screens.
+const OF_OFFICE: &str = "ui/src/office/";
+
 #[test]
 fn every_message_the_program_asks_for_is_in_the_files() {
     let english = messages(Language::En);
@@ -74,7 +80,7 @@ fn every_message_of_the_program_is_asked_for() {
     let english = messages(Language::En);
     let unused: Vec<_> = english
         .iter()
-        .filter(|(id, m)| m.file != "screens" && !by_rule(id) && !asked.contains_key(*id))
+        .filter(|(id, m)| !SCREENS.contains(&m.file.as_str()) && !by_rule(id) && !asked.contains_key(*id))
         .map(|(id, _)| id)
         .collect();
     assert!(unused.is_empty(), "{unused:#?}");
@@ -83,22 +89,24 @@ fn every_message_of_the_program_is_asked_for() {
 #[test]
 fn every_message_of_the_screens_is_asked_for_and_there() {
     let english = messages(Language::En);
-    let screens: BTreeSet<&String> =
-        english.iter().filter(|(_, m)| m.file == "screens").map(|(id, _)| id).collect();
+    let of = |file: &str| english.iter().filter(|(_, m)| m.file == file).map(|(id, _)| id).collect();
+    let (screens, office): (BTreeSet<&String>, BTreeSet<&String>) = (of("screens"), of(OFFICE));
     let texts: Vec<(String, String)> = sources("ui/src", &["svelte", "ts"])
         .into_iter()
         .filter(|(path, _)| !path.ends_with(".test.ts") && !path.contains("/bindings/"))
         .collect();
     let quoted: BTreeSet<&str> =
         texts.iter().flat_map(|(_, text)| text.split('\'').skip(1).step_by(1)).collect();
-    let unused: Vec<_> = screens.iter().filter(|id| !quoted.contains(id.as_str())).collect();
+    let unused: Vec<_> = screens.union(&office).filter(|id| !quoted.contains(id.as_str())).collect();
     assert!(unused.is_empty(), "no screen says {unused:#?}");
     for (path, text) in &texts {
         for said in between(text, "words.say(", ')') {
             // the id, or the two of a choice, stand before the values
             let ids = said.split(", {").next().unwrap_or_default();
             for id in ids.split('\'').skip(1).step_by(2) {
-                assert!(screens.contains(&id.to_owned()), "{path} says “{id}”, which is in no file");
+                let id = &id.to_owned();
+                let there = screens.contains(id) || (path.contains(OF_OFFICE) && office.contains(id));
+                assert!(there, "{path} says “{id}”, which is in no file it carries");
             }
         }
     }
@@ -111,7 +119,9 @@ fn only_screens_are_carried_by_the_screens() {
     for (path, text) in sources("ui/src", &["ts", "svelte"]) {
         for file in between(&text, "/words/", '?') {
             if file.contains(".ftl") {
-                assert!(file.ends_with("/screens.ftl"), "{path} carries {file}");
+                let its = file.ends_with("/screens.ftl")
+                    || (path.contains(OF_OFFICE) && file.ends_with("/office-screens.ftl"));
+                assert!(its, "{path} carries {file}");
             }
         }
     }

@@ -8,7 +8,7 @@ use words::{Language, catalog, files};
 use crate::support::{messages, root};
 
 /// Messages that read alike in both languages, each with its reason.
-const ALIKE: [(&str, &str); 63] = [
+const ALIKE: [(&str, &str); 67] = [
     ("pages-clue", "only places: a question and its answer"),
     ("pages-household-what", "only places: a name and a sentence"),
     ("pages-look-short", "places and the unit min"),
@@ -31,7 +31,11 @@ const ALIKE: [(&str, &str); 63] = [
     ("drawing-name-is", "places and signs only"),
     ("drawing-with-note", "places and signs only"),
     ("group-gas", "the same word"),
+    ("kilobytes", "a place and a symbol"),
+    ("letter-days", "the same letter"),
+    ("letter-not-there", "the same letter"),
     ("look-how", "places and signs only"),
+    ("megabytes", "a place and a symbol"),
     ("min", "a symbol"),
     ("minutes", "a place and a symbol"),
     ("packet-megabytes", "a place and a symbol"),

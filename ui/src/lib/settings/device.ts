@@ -25,6 +25,9 @@ function keep(name: string, value: string | null) {
 /** The language as it was set when the page was shown last. */
 export const keptLanguage = () => (typeof localStorage === 'undefined' ? null : kept(LANGUAGE));
 
+/** Keeps a language chosen on this page alone, where no device is set. */
+export const keepLanguage = (language: string) => keep(LANGUAGE, language);
+
 /** Shows the page in the light it is set to, or as the device. */
 export function showLight(light: string | null = kept(LIGHT)) {
   const root = document.documentElement;

@@ -2,11 +2,13 @@ import { FluentBundle, FluentResource } from '@fluent/bundle';
 import { describe, expect, it } from 'vitest';
 import en from '../../../../words/en/screens.ftl?raw';
 import es from '../../../../words/es/screens.ftl?raw';
+import officeEn from '../../../../words/en/office-screens.ftl?raw';
+import officeEs from '../../../../words/es/office-screens.ftl?raw';
 import { pickLanguage, Words, type Language } from './words';
 
 // Every message with every value a screen could give; what the file leaves out or misspells shows as an error.
 const VALUES = Object.fromEntries(
-  ['answer', 'answered', 'at', 'by', 'catalog', 'chance', 'engine', 'entered', 'feet', 'high', 'inches', 'kept', 'length', 'metric', 'of', 'question', 'tolerance', 'how', 'likely', 'left', 'low', 'marks', 'minutes', 'money', 'id', 'name', 'no', 'now', 'number', 'path', 'since', 'software', 'note', 'place', 'reading', 'said', 'says', 'share', 'value', 'wanted', 'what', 'when', 'who', 'within', 'year', 'yes'].map(
+  ['base', 'brier', 'came', 'carried', 'days', 'entries', 'found', 'label', 'lies', 'notOpened', 'notThere', 'odds', 'range', 'size', 'wanting', 'entered', 'answer', 'answered', 'at', 'by', 'catalog', 'chance', 'engine', 'feet', 'high', 'inches', 'kept', 'length', 'metric', 'of', 'question', 'tolerance', 'how', 'likely', 'left', 'low', 'marks', 'minutes', 'money', 'id', 'name', 'no', 'now', 'number', 'path', 'since', 'software', 'note', 'place', 'reading', 'said', 'says', 'share', 'value', 'wanted', 'what', 'when', 'who', 'within', 'year', 'yes'].map(
     (name) => [name, `«${name}»`],
   ),
 );
@@ -14,12 +16,13 @@ const ids = (text: string) => [...text.matchAll(/^([a-z][a-z0-9-]*) =/gm)].map((
 
 describe('messages of the screens', () => {
   it('are_the_same_in_both_languages', () => {
+    expect(ids(officeEs)).toEqual(ids(officeEn));
     expect(ids(es)).toEqual(ids(en));
     expect(ids(en).length).toBeGreaterThan(60);
   });
 
   it('are_said_without_an_error_for_none_one_and_many', () => {
-    for (const [region, text] of [['en-US', en], ['es-US', es]] as const) {
+    for (const [region, text] of [['en-US', en], ['es-US', es], ['en-US', officeEn], ['es-US', officeEs]] as const) {
       const bundle = new FluentBundle(region, { useIsolating: false });
       expect(bundle.addResource(new FluentResource(text))).toEqual([]);
       for (const id of ids(text)) {

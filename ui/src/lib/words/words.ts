@@ -23,20 +23,21 @@ export function pickLanguage(wished: readonly string[]): Language {
 
 export class Words {
   readonly #region: string;
-  readonly #bundle: FluentBundle;
+  /** What it says from; a door with screens of its own adds theirs. */
+  readonly bundle: FluentBundle;
 
   constructor(readonly language: Language) {
     this.#region = language === 'es' ? 'es-US' : 'en-US';
     // Both languages run from left to right, so nothing is set apart with marks of direction.
-    this.#bundle = new FluentBundle(this.#region, { useIsolating: false, ...(language === 'qps' ? { transform: pseudo } : {}) });
-    this.#bundle.addResource(new FluentResource(files[language]));
+    this.bundle = new FluentBundle(this.#region, { useIsolating: false, ...(language === 'qps' ? { transform: pseudo } : {}) });
+    this.bundle.addResource(new FluentResource(files[language]));
   }
 
   /** A message with its values; a number among them chooses the form. What is in no file is shown by its id. */
   say(id: string, values: Values = {}): string {
-    const pattern = this.#bundle.getMessage(id)?.value;
+    const pattern = this.bundle.getMessage(id)?.value;
     // A place without a value is shown by its name; a test holds that there is none.
-    return pattern ? this.#bundle.formatPattern(pattern, values, []) : id;
+    return pattern ? this.bundle.formatPattern(pattern, values, []) : id;
   }
 
   number(n: number): string {

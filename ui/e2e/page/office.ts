@@ -1,0 +1,50 @@
+// The screens of the office over a house held in memory, to be looked at in a browser. Never part of the program.
+import { mount } from 'svelte';
+import '../../src/look/tokens.css';
+import '../../src/look/look.css';
+import '../../src/office/look.css';
+import App from '../../src/office/App.svelte';
+import { HostError } from '../../src/lib/host/host';
+import { MemoryOffice } from '../../src/office/host/memory';
+import type { RecordedOffice } from '../../src/office/host/recorded';
+import { words } from '../../src/office/words';
+import recorded from './office.json';
+
+const shots = import.meta.glob<string>('../../../sample-surveys/quarry-bend/*/*.jpg', { query: '?url', import: 'default', eager: true });
+const wish = new URLSearchParams(location.search);
+const office = recorded as unknown as RecordedOffice;
+const host = new MemoryOffice(office);
+host.shots = (digest) => shots[`../../../sample-surveys/${office.shots[digest]}`] ?? '/no-such-picture.jpg';
+
+// ?as=ROLE: somebody is signed in; ?set-up: nobody was ever here.
+const as = wish.get('as');
+host.person('Magda Hale', 'owner', 'three words apart', as === 'owner');
+host.person('Ines Okafor', 'reviewer', 'three words apart', as === 'reviewer');
+host.person('Rosa Lind', 'estimator', 'three words apart', as === 'estimator');
+host.person('Teodor Ames-Villalobos', 'office', 'three words apart').locked = true;
+if (wish.has('set-up')) host.session = { person: null, set_up: false, firm: null };
+// Two tablets are certified, one is not yet; a packet that was corrected came later that day.
+host.packets = host.packets.map((one, i) => ({
+  ...one,
+  bytes: 31_400_000 - i * 4_100_000,
+  certified: i !== 1,
+  device: ['Tablet 2', 'Tablet 3', 'Tablet 1'][i] ?? null,
+  seal: i === 1 ? one.seal.replace(/\..*/, '. The key that sealed it is certified by nobody: compare it with the tablet’s.') : 'Whole. The key that sealed it is certified by the firm, and the seal holds.',
+}));
+if (wish.has('empty')) host.packets = [];
+if (wish.has('torn')) host.packets = host.packets.map((one, i) => (i === 0 ? { ...one, trouble: 'the packet cannot be read: it ends in the middle of photos/3f2a9c.jpg', seal: 'Not to be opened any more. Receive the same packet again; the tablet still has it.' } : one));
+office.house.pages = ['office.pdf', 'household.pdf', 'plumber.pdf', 'electrician.pdf', 'change-orders.pdf', 'conditions.csv'].map((name, i) => ({ name: `pages/${name}`, bytes: 412_000 - i * 57_000 }));
+office.house.packets = host.packets.filter((one) => one.survey === office.house.survey);
+host.lines = [
+  ['2026-06-10T08:02:00-04:00', 'Ines Okafor', 'signed-in', null], ['2026-06-09T17:31:00-04:00', 'Magda Hale', 'unlocked', 'Rosa Lind'],
+  ['2026-06-09T17:20:00-04:00', null, 'locked', 'Teodor Ames-Villalobos'], ['2026-06-09T14:45:00-04:00', 'Ines Okafor', 'finding-entered', 'Quarry Bend kitchen: bulkhead-duct'],
+  ['2026-03-03T14:12:00-05:00', 'Rosa Lind', 'packet-received', 'Quarry Bend kitchen 1'], ['2026-01-12T08:05:00-05:00', 'Magda Hale', 'person-added', 'Rosa Lind'],
+  ['2026-01-12T08:01:00-05:00', 'Magda Hale', 'set-up', null],
+].map(([at, who, what, about], i) => ({ n: 7 - i, at: at!, who: who ?? null, what: what!, about: about ?? null, from: i === 2 ? '192.168.4.17' : null }));
+host.stands = wish.has('stands');
+host.unopened = wish.has('unopened');
+if (wish.has('done')) for (const row of host.rows) row.finding ??= { outcome: 'not-there', costCents: 0, daysTenths: 0, borne: 'not-said', note: '', photo: null, by: 'Ines Okafor', at: '2026-06-09T15:00:00-04:00' };
+if (wish.has('refused')) host.refusal = new HostError('damaged', 'The office’s database cannot be used: the disk is full.', 'Make room; nothing was written.');
+document.documentElement.lang = words.language;
+const target = document.getElementById('screen');
+if (target) mount(App, { target, props: { host } });

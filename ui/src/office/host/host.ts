@@ -1,0 +1,86 @@
+// The one door from the office's screens to the program behind them: commands by name, packets and pictures beside them.
+import type { ArrivalView, ComparedView, FindingRowView, FindingsView, InboxView, OfficeHouseView, OutcomeView } from '../../lib/bindings/views';
+
+type Nothing = Record<string, never>;
+type OfHouse = { survey: string };
+
+/** What somebody may do; each may what those before may. */
+export const ROLES = ['estimator', 'office', 'reviewer', 'owner'] as const;
+export type Role = (typeof ROLES)[number];
+
+export interface Session {
+  person: { id: string; name: string; role: Role } | null;
+  /** False until the first owner was set up. */
+  set_up: boolean;
+  firm: string | null;
+}
+
+export interface Person {
+  id: string;
+  name: string;
+  role: Role;
+  locked: boolean;
+  since: string;
+}
+
+/** Somebody did something. */
+export interface AuditLine {
+  n: number;
+  at: string;
+  who: string | null;
+  what: string;
+  about: string | null;
+  from: string | null;
+}
+
+/** Who bore a cost, where it stood in no price. */
+export type PaidBy = 'absorbed' | 'allowance' | 'change-order';
+
+/** A finding to be entered. */
+export interface NewFinding {
+  survey: string;
+  condition: string;
+  outcome: OutcomeView;
+  cost_cents?: number;
+  days_tenths?: number;
+  in_price?: boolean;
+  paid_by?: PaidBy;
+  note?: string;
+  photo?: string;
+}
+
+/** Each command: what it is asked with, and what it gives. */
+export interface OfficeCommands {
+  session: [Nothing, Session];
+  'set-up': [{ token: string; firm: string; name: string; password: string }, Session];
+  'sign-in': [{ name: string; password: string }, Session];
+  'sign-out': [Nothing, unknown];
+  'change-password': [{ old: string; new: string }, unknown];
+  people: [Nothing, Person[]];
+  'add-person': [{ name: string; role: Role; password: string }, unknown];
+  'set-role': [{ id: string; role: Role }, unknown];
+  unlock: [{ id: string }, unknown];
+  'remove-person': [{ id: string }, unknown];
+  audit: [{ before?: number }, AuditLine[]];
+  inbox: [Nothing, InboxView];
+  house: [OfHouse, OfficeHouseView];
+  findings: [OfHouse, FindingsView];
+  'enter-finding': [NewFinding, FindingRowView];
+  comparison: [OfHouse, ComparedView];
+}
+
+/** How far something is that is being sent. */
+export type Progress = (sent: number, of: number) => void;
+
+export interface OfficeHost {
+  ask<Name extends keyof OfficeCommands>(name: Name, args: OfficeCommands[Name][0]): Promise<OfficeCommands[Name][1]>;
+  /** Hands a packet in. Its bytes go as they are. */
+  sendPacket(file: File, progress: Progress): Promise<ArrivalView>;
+  /** Hands in the photograph of a finding; its digest. */
+  sendFindingPhoto(survey: string, condition: string, file: File, progress: Progress): Promise<{ digest: string }>;
+  /** Where pictures and pages are. */
+  picture(packet: string, photo: string): string;
+  thumbnail(packet: string, photo: string): string;
+  findingPicture(photo: string): string;
+  page(packet: string, name: string): string;
+}

@@ -1,0 +1,159 @@
+// The office held in memory: for tests and for looking at its screens in a browser. Never part of the program. Its house
+// is one that the program gave.
+import type { ArrivalView, FindingRowView, FindingsView } from '../../lib/bindings/views';
+import { HostError } from '../../lib/host/host';
+import type { AuditLine, NewFinding, OfficeCommands, OfficeHost, Person, Progress, Role, Session } from './host';
+import type { RecordedOffice } from './recorded';
+
+const NOW = '2026-06-10T10:20:00-04:00';
+
+export class MemoryOffice implements OfficeHost {
+  /** Every command asked, in order. */
+  readonly asked: string[] = [];
+  /** What the next command is refused with. */
+  refusal: HostError | null = null;
+  /** What the program itself would say, in the language shown. */
+  said = (text: string) => text;
+  people: Person[] = [];
+  lines: AuditLine[] = [];
+  session: Session = { person: null, set_up: true, firm: 'Invented Remodeling' };
+  /** Where the pictures are, by digest. */
+  shots: (digest: string) => string = (digest) => `/shots/${digest}`;
+  /** A packet that is being handed in stands still half way. */
+  stands = false;
+  /** Nothing was opened yet. */
+  unopened = false;
+  findings: FindingsView;
+  packets: ArrivalView[];
+  readonly passwords = new Map<string, string>();
+
+  constructor(readonly recorded: RecordedOffice) {
+    this.findings = structuredClone(recorded.findings);
+    this.packets = structuredClone(recorded.inbox.packets);
+  }
+
+  /** Somebody works here, and is signed in where it is asked for. */
+  person(name: string, role: Role, password: string, signedIn = false): Person {
+    const id = `${this.people.length + 1}`.padStart(32, '0');
+    const person: Person = { id, name, role, locked: false, since: '2026-01-12T08:05:00-05:00' };
+    this.people.push(person);
+    this.passwords.set(name, password);
+    if (signedIn) this.session = { ...this.session, person: { id, name, role } };
+    return person;
+  }
+
+  async ask<Name extends keyof OfficeCommands>(name: Name, args: OfficeCommands[Name][0]): Promise<OfficeCommands[Name][1]> {
+    this.asked.push(name);
+    if (this.refusal && name !== 'session') throw this.refusal;
+    if (!['session', 'sign-in', 'set-up'].includes(name) && this.session.person === null) throw new HostError('signed-out', 'Nobody is signed in here.');
+    return this.#answers[name](args as never) as OfficeCommands[Name][1];
+  }
+
+  async sendPacket(file: File, progress: Progress): Promise<ArrivalView> {
+    this.asked.push('packet');
+    progress(Math.round(file.size * 0.6), file.size);
+    if (this.stands) return new Promise(() => {});
+    progress(file.size, file.size);
+    if (!file.name.endsWith('.zip')) throw new HostError('damaged', this.said(`This packet was not received: ${file.name} is no zip file.`), this.said('Hand over the file that the tablet sealed.'));
+    const first = this.packets[0]!;
+    const firstTime = !this.packets.some((one) => one.packet === file.name);
+    const came: ArrivalView = { ...first, packet: file.name, number: first.number + 1, receivedAt: NOW, judged: false };
+    if (firstTime) this.packets = [came, ...this.packets];
+    return { ...came, firstTime };
+  }
+
+  async sendFindingPhoto(_survey: string, _condition: string, file: File, progress: Progress): Promise<{ digest: string }> {
+    this.asked.push('finding-photo');
+    progress(file.size, file.size);
+    if (!/\.(jpe?g|png)$/i.test(file.name)) throw new HostError('input', this.said(`${file.name} is no photograph.`), this.said('Choose a JPEG.'));
+    return { digest: Object.entries(this.recorded.shots).find(([, path]) => path.includes('findings-photos'))?.[0] ?? file.name };
+  }
+
+  picture(_packet: string, photo: string) {
+    return this.shots(photo);
+  }
+  thumbnail(_packet: string, photo: string) {
+    return this.shots(photo);
+  }
+  findingPicture(photo: string) {
+    return this.shots(photo);
+  }
+  page(packet: string, name: string) {
+    return `#page/${packet}/${name}`;
+  }
+
+  get rows(): FindingRowView[] {
+    return this.findings.stages.flatMap((stage) => stage.rows);
+  }
+
+  readonly #answers: { [Name in keyof OfficeCommands]: (args: OfficeCommands[Name][0]) => OfficeCommands[Name][1] } = {
+    session: () => this.session,
+    'set-up': ({ firm, name, password }) => {
+      if (this.session.set_up) throw new HostError('conflict', 'This link was used.');
+      this.session = { person: null, set_up: true, firm };
+      this.person(name, 'owner', password, true);
+      return this.session;
+    },
+    'sign-in': ({ name, password }) => {
+      const person = this.people.find((one) => one.name === name);
+      if (person?.locked) throw new HostError('conflict', this.said('Too many wrong passwords were given for this name.'));
+      if (!person || this.passwords.get(name) !== password) throw new HostError('input', this.said('There is nobody here by that name and password.'));
+      this.session = { ...this.session, person: { id: person.id, name, role: person.role } };
+      return this.session;
+    },
+    'sign-out': () => (this.session = { ...this.session, person: null }),
+    'change-password': ({ old, new: next }) => {
+      const name = this.session.person!.name;
+      if (this.passwords.get(name) !== old) throw new HostError('input', this.said('The old password is not the right one.'));
+      this.passwords.set(name, next);
+      return null;
+    },
+    people: () => [...this.people],
+    'add-person': ({ name, role, password }) => {
+      if (this.people.some((one) => one.name === name)) throw new HostError('conflict', this.said(`Somebody here is called “${name}” already.`));
+      this.lines.unshift({ n: this.lines.length + 1, at: NOW, who: this.session.person!.name, what: 'person-added', about: name, from: null });
+      return this.person(name, role, password);
+    },
+    'set-role': ({ id, role }) => {
+      this.people = this.people.map((one) => (one.id === id ? { ...one, role } : one));
+    },
+    unlock: ({ id }) => {
+      this.people = this.people.map((one) => (one.id === id ? { ...one, locked: false } : one));
+    },
+    'remove-person': ({ id }) => {
+      this.people = this.people.filter((one) => one.id !== id);
+    },
+    audit: ({ before }) => this.lines.filter((line) => before === undefined || line.n < before).slice(0, 6),
+    inbox: () => {
+      const entered = this.rows.filter((row) => row.finding !== null).length;
+      const packets = this.packets.map((one) => (one.survey === this.findings.survey && one.judged ? { ...one, entered } : one));
+      return { packets, houses: new Set(packets.map((one) => one.survey)).size };
+    },
+    house: ({ survey }) => (this.#here(survey), this.recorded.house),
+    findings: ({ survey }) => (this.#here(survey), structuredClone(this.findings)),
+    'enter-finding': (finding) => this.#enter(finding),
+    comparison: ({ survey }) => (this.#here(survey), this.unopened ? this.recorded.unopened : this.recorded.compared),
+  };
+
+  #here(survey: string) {
+    if (survey !== this.findings.survey) throw new HostError('missing', this.said(`The office has no house “${survey}”.`), null);
+  }
+
+  #enter(finding: NewFinding): FindingRowView {
+    this.#here(finding.survey);
+    const row = this.rows.find((one) => one.key === finding.condition);
+    if (!row) throw new HostError('input', `“${finding.condition}” is no condition of the catalog`);
+    row.earlier += row.finding ? 1 : 0;
+    row.finding = {
+      outcome: finding.outcome,
+      costCents: finding.cost_cents ?? 0,
+      daysTenths: finding.days_tenths ?? 0,
+      borne: finding.paid_by ?? (finding.in_price ? 'in-price' : 'not-said'),
+      note: finding.note ?? '',
+      photo: finding.photo ?? null,
+      by: this.session.person?.name ?? '',
+      at: NOW,
+    };
+    return structuredClone(row);
+  }
+}

@@ -1,0 +1,196 @@
+import { describe, expect, it } from 'vitest';
+import recorded from '../../../e2e/page/office.json';
+import { HostError } from '../../lib/host/host';
+import { Words } from '../../lib/words/words';
+import { told } from '../host/http';
+import { MemoryOffice } from '../host/memory';
+import type { RecordedOffice } from '../host/recorded';
+import { withOffice } from '../words';
+import { hoursOf, Inbox, minuteOf } from './inbox.svelte';
+import { Compared, FIRST, House } from './leaves.svelte';
+import { People } from './people.svelte';
+import { Session } from './session.svelte';
+
+const words = withOffice(new Words('en'));
+function memory() {
+  const host = new MemoryOffice(structuredClone(recorded) as unknown as RecordedOffice);
+  host.person('M. Hale', 'owner', 'the first of them', true);
+  return host;
+}
+
+describe('who is signed in', () => {
+  it('may_do_what_those_with_less_may', async () => {
+    const host = memory();
+    host.session = { ...host.session, person: null };
+    const session = new Session(host);
+    await session.read();
+    expect([session.person, session.may('estimator')]).toEqual([null, false]);
+    expect(await session.signIn('M. Hale', 'not it')).toBe(false);
+    expect(session.refused?.message).toContain('nobody here by that name');
+    expect(await session.signIn('M. Hale', 'the first of them')).toBe(true);
+    expect([session.may('owner'), session.may('reviewer'), session.refused]).toEqual([true, true, null]);
+    await session.signOut();
+    expect(session.person).toBeNull();
+  });
+
+  it('is_the_first_owner_by_the_one_time_link', async () => {
+    const host = new MemoryOffice(recorded as unknown as RecordedOffice);
+    host.session = { person: null, set_up: false, firm: null };
+    const session = new Session(host);
+    expect(await session.setUp('t', 'Hale & Daughter', 'M. Hale', 'one of them here', 'another of them')).toBe(false);
+    expect([session.refused?.kind, host.asked.length]).toEqual(['input', 0]);
+    expect(await session.setUp('t', 'Hale & Daughter', 'M. Hale', 'one of them here', 'one of them here')).toBe(true);
+    expect([session.value!.firm, session.person!.role]).toEqual(['Hale & Daughter', 'owner']);
+  });
+
+  it('changes_a_password_only_by_the_old_one', async () => {
+    const session = new Session(memory());
+    await session.read();
+    expect(await session.changePassword('wrong', 'x'.repeat(15), 'x'.repeat(15))).toBe(false);
+    expect(await session.changePassword('the first of them', 'y'.repeat(15), 'y'.repeat(15))).toBe(true);
+    expect(session.changed).toBe(true);
+  });
+
+  it('is_nobody_once_the_program_says_so_whatever_its_words', () => {
+    expect(() => told(401, '{"kind":"conflict","message":"nobody is signed in here; sign in","hint":null}')).toThrow(expect.objectContaining({ kind: 'signed-out' }));
+    expect(() => told(409, '{"kind":"conflict","message":"clash","hint":"mend"}')).toThrow(expect.objectContaining({ kind: 'conflict', hint: 'mend' }));
+    expect(() => told(502, '<html>')).toThrow('HTTP 502');
+    expect(told(200, '{"a":1}')).toEqual({ a: 1 });
+  });
+});
+
+describe('the people', () => {
+  it('are_added_given_roles_unlocked_and_removed_and_what_was_done_is_read_back', async () => {
+    const host = memory();
+    const other = host.person('I. Okafor', 'estimator', 'the second of them');
+    other.locked = true;
+    const people = new People(host);
+    await people.read();
+    await people.unlock(other.id);
+    await people.setRole(other.id, 'reviewer');
+    expect(people.value!.find((one) => one.id === other.id)).toMatchObject({ locked: false, role: 'reviewer' });
+    expect(await people.add('I. Okafor', 'office', 'the third of them')).toBe(false);
+    expect(people.refused?.kind).toBe('conflict');
+    expect(await people.add('R. Ames', 'office', 'the third of them')).toBe(true);
+    expect(people.lines[0]).toMatchObject({ what: 'person-added', about: 'R. Ames' });
+    people.leaving = other.id;
+    await people.remove(other.id);
+    expect([people.value!.map((one) => one.name), people.leaving]).toEqual([['M. Hale', 'R. Ames'], null]);
+  });
+
+  it('see_earlier_lines_until_there_are_none', async () => {
+    const host = memory();
+    host.lines = Array.from({ length: 9 }, (_, i) => ({ n: 9 - i, at: '2026-06-09T14:00:00-04:00', who: null, what: 'signed-in', about: null, from: null }));
+    const people = new People(host);
+    await people.earlier();
+    expect([people.lines.length, people.all]).toEqual([6, false]);
+    await people.earlier();
+    expect([people.lines.map((line) => line.n), people.all]).toEqual([[9, 8, 7, 6, 5, 4, 3, 2, 1], true]);
+  });
+});
+
+describe('the inbox', () => {
+  it('says_how_many_came_and_how_many_need_a_look_day_by_day', async () => {
+    const host = memory();
+    const inbox = new Inbox(host);
+    expect(inbox.heading(words)).toBe('Reading the record…');
+    await inbox.read();
+    expect(inbox.value!.packets.length).toBe(3);
+    expect(inbox.heading(words)).toBe('3 packets came in; 3 need a look');
+    const days = inbox.days;
+    expect(days.flatMap((day) => day.packets)).toEqual(inbox.value!.packets);
+    for (const day of days) expect(new Set(day.packets.map((one) => one.receivedAt.slice(0, 10)))).toEqual(new Set([day.day]));
+    expect(days.map((day) => day.day)).toEqual([...days.map((day) => day.day)].sort().reverse());
+    host.packets = host.packets.map((one) => ({ ...one, certified: true }));
+    await inbox.read();
+    expect(inbox.heading(words)).toBe('3 packets came in, and the firm vouches for all');
+  });
+
+  it('takes_one_file_after_the_other_and_one_that_is_refused_keeps_none_out', async () => {
+    const inbox = new Inbox(memory());
+    const file = (name: string) => new File(['bytes'], name);
+    await inbox.hand([file('a.zip'), file('letter.txt'), file('a.zip')]);
+    expect(inbox.handed.map((one) => [one.name, one.came?.firstTime ?? null])).toEqual([['a.zip', false], ['letter.txt', null], ['a.zip', true]]);
+    expect(inbox.handed[1]!.refused?.kind).toBe('damaged');
+    expect([inbox.going, inbox.value!.packets.length]).toEqual([null, 4]);
+  });
+
+  it('has_a_tape_of_whole_hours_that_holds_every_packet', () => {
+    expect(minuteOf('2026-03-03T17:05:00-05:00')).toBe(1025);
+    const came = (...times: string[]) => times.map((time) => ({ receivedAt: `2026-03-03T${time}:00-05:00` }) as never);
+    expect(hoursOf(came('09:02', '17:05'))).toEqual({ from: 9, to: 18 });
+    expect(hoursOf(came('10:30'))).toEqual({ from: 10, to: 13 });
+    expect(hoursOf(came('23:59'))).toEqual({ from: 21, to: 24 });
+    expect(hoursOf(came('00:00'))).toEqual({ from: 0, to: 3 });
+  });
+});
+
+describe('a house', () => {
+  it('is_read_as_its_packet_holds_it', async () => {
+    const host = memory();
+    const house = new House(host, host.findings.survey);
+    await house.read();
+    expect(house.answered).toBeGreaterThan(60);
+    expect(house.value!.photos.photos).toBe(10);
+    expect(house.value!.calculations.length).toBeGreaterThan(2);
+    const nowhere = new House(host, 'nowhere');
+    await nowhere.read();
+    expect(nowhere.trouble?.kind).toBe('missing');
+  });
+});
+
+describe('forecast beside finding', () => {
+  it('is_headed_by_the_sum_and_the_dots_below_it', async () => {
+    const host = memory();
+    const compared = new Compared(host, host.findings.survey);
+    await compared.read();
+    const it = compared.value!;
+    expect(compared.heading(words)).toContain(words.money(it.cameCents));
+    expect(it.opened + it.unopened.length).toBe(it.conditions);
+    expect(it.fell.reduce((sum, part) => sum + part.cents, 0)).toBe(it.cameCents);
+    expect(it.fell.reduce((sum, part) => sum + part.share, 0)).toBeCloseTo(1, 2);
+    expect(it.money!.wide).toContain('came-money-wide');
+  });
+
+  it('shows_the_largest_differences_first_and_all_on_asking', async () => {
+    const host = memory();
+    const compared = new Compared(host, host.findings.survey);
+    await compared.read();
+    const by = (row: { cameCents: number; carriedCents: number }) => Math.abs(row.cameCents - row.carriedCents);
+    expect(compared.rows).toHaveLength(FIRST);
+    const further = compared.further;
+    compared.all = true;
+    expect([compared.rows.length, compared.further]).toEqual([FIRST + further, 0]);
+    expect(compared.rows.map(by)).toEqual(compared.rows.map(by).sort((a, b) => b - a));
+    for (const row of compared.rows) expect(row.outcome).not.toBe('not-opened');
+  });
+
+  it('draws_the_clue_that_misled_of_a_miss_or_a_false_alarm_only', async () => {
+    const host = memory();
+    const compared = new Compared(host, host.findings.survey);
+    await compared.read();
+    const told = compared.misled!;
+    expect(told.missed || told.falseAlarm).toBe(true);
+    const { path, wrong, base } = told.misled!;
+    const from = wrong === 0 ? base : path[wrong - 1]!.to;
+    expect(Math.sign(path[wrong]!.to - from)).toBe(told.outcome === 'found' ? -1 : 1);
+    for (const row of compared.value!.rows) if (!row.missed && !row.falseAlarm) expect(row.misled).toBeNull();
+  });
+
+  it('says_so_while_nothing_was_opened', async () => {
+    const host = memory();
+    host.unopened = true;
+    const compared = new Compared(host, host.findings.survey);
+    await compared.read();
+    expect([compared.heading(words), compared.value!.unopened.length]).toEqual(['Nothing of Quarry Bend kitchen was opened yet', compared.value!.conditions]);
+    expect(compared.value!.unopened.every((one) => !one.entered)).toBe(true);
+  });
+
+  it('says_why_it_could_not_be_read', async () => {
+    const host = memory();
+    const compared = new Compared(host, host.findings.survey);
+    host.refusal = new HostError('damaged', 'It cannot be read.');
+    await compared.read();
+    expect(compared.heading(words)).toBe('The record could not be read');
+  });
+});

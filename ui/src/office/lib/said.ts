@@ -1,0 +1,27 @@
+// Messages for words of the program.
+import type { BorneView, OutcomeView } from '../../lib/bindings/views';
+import type { Role } from '../host/host';
+
+export const OUTCOME: Record<OutcomeView, string> = { found: 'outcome-found', 'not-there': 'outcome-not-there', 'not-opened': 'outcome-not-opened' };
+
+/** The letter of an outcome on the keyboard, in this language. */
+export const LETTER: Record<OutcomeView, string> = { found: 'letter-found', 'not-there': 'letter-not-there', 'not-opened': 'letter-not-opened' };
+
+export const BORNE_SAID: Record<BorneView, string> = {
+  'in-price': 'borne-in-price', allowance: 'borne-allowance', 'change-order': 'borne-change-order', absorbed: 'borne-absorbed', 'not-said': 'borne-not-said',
+};
+
+export const ROLE: Record<Role, string> = { estimator: 'role-estimator', office: 'role-office', reviewer: 'role-reviewer', owner: 'role-owner' };
+export const ROLE_HOW: Record<Role, string> = { estimator: 'role-estimator-how', office: 'role-office-how', reviewer: 'role-reviewer-how', owner: 'role-owner-how' };
+
+/** What is noted in the audit log; a word that a newer program writes is shown as it is. */
+export const DEED: Record<string, string> = {
+  'set-up': 'deed-set-up', 'signed-in': 'deed-signed-in', 'wrong-password': 'deed-wrong-password', locked: 'deed-locked', unlocked: 'deed-unlocked',
+  'signed-out': 'deed-signed-out', 'password-changed': 'deed-password-changed', 'person-added': 'deed-person-added', 'role-set': 'deed-role-set',
+  'person-removed': 'deed-person-removed', 'packet-received': 'deed-packet-received', 'finding-entered': 'deed-finding-entered', restored: 'deed-restored',
+};
+
+/** How a result of a calculation stands. */
+export const STANDING: Record<string, string> = {
+  within: 'stands-within', near: 'stands-near', beyond: 'stands-beyond', 'ask-locally': 'stands-ask', 'cannot-say': 'stands-open', quantity: 'stands-quantity',
+};

@@ -1,0 +1,264 @@
+# The screens of the office.
+
+the-office = the office
+office-gone = The office's program does not answer. What was entered before is kept.
+office-gone-how = See whether it runs and this machine reaches it, then try again.
+packets = Packets
+people = People
+findings = Findings
+compared = Compared
+me = Myself
+
+## Signing in
+sign-in = Sign in
+sign-in-heading = Who is at the desk?
+sign-out = Sign out
+name = Name
+password = Password
+set-up-first = This office is not set up yet. Open the link that its program printed when it was started.
+set-up = Set up the office
+set-up-heading = Set up this office
+set-up-how = This link works once. Whoever uses it becomes the first owner: owners add the others and say what each may do.
+firm = Firm
+firm-how = As it stands on receipts and certificates.
+your-name = Your name
+name-how = Stands beside every finding you enter.
+password-how = At least { $n } letters; several words that do not go together are good. No rule about digits or signs.
+password-again = Once more
+password-differs = The two passwords are not the same. Type both again.
+password-other = Another password
+password-old = The one so far
+password-new = The new one
+password-change = Change it
+password-changed = The password is changed. It holds from now on.
+language = Language of this page
+
+## People
+people-heading =
+    { $n ->
+        [one] One person works here
+       *[other] { $n } people work here
+    }
+here-since = since { $when }
+role = May
+role-of = What { $name } may do
+role-estimator = estimator
+role-office = office
+role-reviewer = reviewer
+role-owner = owner
+role-estimator-how = Reads packets, houses and comparisons.
+role-office-how = Reads, and hands packets in.
+role-reviewer-how = Reads, hands packets in, and enters findings.
+role-owner-how = All of that, and says who works here.
+is-locked = Locked after too many wrong passwords.
+unlock = Unlock
+remove-person = Remove…
+remove-really = { $name } will not get in any more; what they entered stays.
+remove-now = Remove
+stays = Stays
+add-heading = Somebody new
+add-person = Add
+password-first = First password
+password-first-how = At least { $n } letters. Hand it over in person; it can be changed after the first sign-in.
+audit-heading = What was done
+earlier-lines = Earlier ones
+deed-set-up = office set up
+deed-signed-in = signed in
+deed-wrong-password = wrong password
+deed-locked = locked
+deed-unlocked = unlocked
+deed-signed-out = signed out
+deed-password-changed = password changed
+deed-person-added = person added
+deed-role-set = may do something else
+deed-person-removed = person removed
+deed-packet-received = packet received
+deed-finding-entered = finding entered
+deed-restored = records restored
+
+## Packets as they come
+inbox-heading =
+    { $n ->
+        [0] No packet has come yet
+        [one] { $wanting ->
+            [0] One packet came in, and the firm vouches for it
+           *[other] One packet came in, and it needs a look
+        }
+       *[other] { $wanting ->
+            [0] { $n } packets came in, and the firm vouches for all
+            [one] { $n } packets came in; one needs a look
+           *[other] { $n } packets came in; { $wanting } need a look
+        }
+    }
+inbox-none-how = Seal a house on the tablet, carry the packet here and drop it on this page.
+inbox-note = A packet is used whole or not at all, and kept once however often it comes.
+houses-n =
+    { $n ->
+        [one] 1 house
+       *[other] { $n } houses
+    }
+drop-here = Drop packets here, as the tablet sealed them.
+choose-packet = Choose files
+handing = Handing in { $name }
+handing-left =
+    { $n ->
+        [one] one more waits
+       *[other] { $n } more wait
+    }
+handing-check = Here; every bit of it is being compared.
+sending-share = { $n } of 100 sent
+not-received = Not taken: { $name }
+came-in = packet { $n }: received, whole
+came-again = packet { $n }: was here already, and is kept once
+packet-n = packet { $n }
+packet-holds =
+    { $n ->
+        [one] { $entries } entries, 1 photo, { $size }
+       *[other] { $entries } entries, { $n } photos, { $size }
+    }
+sealed-when = sealed { $when }
+megabytes = { $n } MB
+kilobytes = { $n } kB
+findings-of = { $entered } of { $wanted } entered
+not-judged = its forecast is not the one that counts
+enter-findings = Enter findings
+
+## A house
+house-counts =
+    { $n ->
+        [one] { $answered } answered, 1 photo
+       *[other] { $answered } answered, { $n } photos
+    }
+house-sums = Even odds at { $low }, 9 in 10 within { $high }.
+house-days = Extra days: { $low } at even odds, { $likely } at 8 in 10.
+calculated = What was calculated
+to-print = To print
+photos-of-walk = Photos of the walk
+shot-none = The photo is kept; it cannot be shown here.
+
+## Findings
+was-said = Said before demolition
+was-there = Was there
+findings-heading =
+    { $left ->
+        [0] Every one of { $wanted } conditions has a finding
+        [one] One of { $wanted } conditions still has no finding
+       *[other] { $left } of { $wanted } conditions still have no finding
+    }
+findings-entered = { $entered } of { $wanted } entered
+findings-all = Nothing is left to enter.
+findings-note = Not opened is a finding too: it says that nobody looked, and it counts neither for nor against the forecast. A change is a new entry with its own time; the one before stays.
+findings-read-only = You may read here. A reviewer enters what was found.
+frozen-when = said { $when }
+finding = What was there
+outcome-found = found
+outcome-not-there = not there
+outcome-not-opened = not opened
+no-finding = no finding yet
+to-enter = to enter
+to-enter-here = to enter: press a letter, or open the row
+only-left = Only what is left
+letter-found = F
+letter-not-there = N
+letter-not-opened = O
+letter-days = D
+letter-note = W
+letter-left = L
+keys-rows = up and down
+keys-along = take along
+keys-heard = With the keys: arrows go from row to row, with Shift they take rows along; Enter opens a row. { $found }: found. { $notThere }: not there. { $notOpened }: not opened. { $left }: only what is left. Letters hold for all rows taken along.
+taken-along = taken along
+findings-taken = { $n } rows taken along
+finding-kept = { $name }: { $what }, kept. { $entered } of { $wanted }.
+findings-kept = { $n } rows: { $what }, kept. { $entered } of { $wanted }.
+survey = Survey
+opened = Opened
+survey-shot = Photo of the survey: { $what }
+survey-shot-none = No photo of the survey shows what speaks for or against it.
+shot-number = Photo { $n }
+finding-shot = Photo of what was there: { $what }
+said-money = If it is there, { $range }
+said-money-came = Said { $range }; came to { $money }
+said-days = Days, if it is there: { $low } to { $high }
+in-base-price-note = It is in the base price and in no sum.
+keep-found = Found: keep
+came-to = came to
+days = days
+days-how = Like 2, 1.5 or 1 1/2.
+days-added =
+    { $n ->
+        [one] 1 day
+       *[other] { $n } days
+    }
+who-bore = who bore it
+borne-in-price = in the price
+borne-allowance = allowance
+borne-change-order = change order
+borne-absorbed = we did
+borne-not-said = not said
+in-words = in words
+finding-photo = Photo of it
+finding-photo-sent = The photo is here. It belongs to the finding once that is kept.
+entered-by = Entered by { $by }, { $at }.
+entered-before =
+    { $n ->
+        [one] One entry before it stays in the record.
+       *[other] { $n } entries before it stay in the record.
+    }
+cost-not-read = “{ $said }” is no sum.
+cost-not-read-how = Write it as 1480 or $1,480.
+days-not-read = “{ $said }” is no number of days.
+days-not-read-how = Write it as 2, 1.5 or 1 1/2.
+
+## Forecast beside finding
+compare = Compare
+compared-heading = { $label } came to { $money }
+compared-heading-dots =
+    { $n ->
+        [0] { $label } came to { $money }: below all twenty dots
+        [20] { $label } came to { $money }: above all twenty dots
+        [one] { $label } came to { $money }: above one of twenty dots
+       *[other] { $label } came to { $money }: above { $n } of twenty dots
+    }
+compared-heading-none = Nothing of { $label } was opened yet
+compared-none-how = There is nothing to compare before the first finding.
+compared-opened = { $n } of { $wanted } opened
+came-lies = That lies { $lies }.
+came-dots =
+    { $n ->
+        [0] No dot lies below what it came to.
+        [one] One of twenty dots lies below what it came to.
+       *[other] { $n } of twenty dots lie below what it came to.
+    }
+one-house = One house proves nothing; it is one line of the record.
+where-fell = Where the { $money } fell
+came-late = Of it, { $money } came up after the price was fixed.
+days-took = Extra days: { $days }, { $lies }
+odds-scored = How the odds scored
+scored = { $n } opened, { $found } found: { $brier } against { $base } for the base rate of the era.
+scored-how = Brier score: the smaller, the closer the odds were to what was there.
+scored-few = With so few outcomes it is mostly luck.
+differences = Where it differed, most first
+carried-average = carried on average
+carried-came = carried { $carried }, came to { $came };
+said-odds = said { $odds }
+not-forecast = not forecast
+a-miss = a miss
+an-alarm = a false alarm
+no-difference = What was opened came to what was carried.
+all-differences =
+    { $n ->
+        [one] And one more
+       *[other] And { $n } more
+    }
+fewer = Only the largest
+which-misled = Which clue misled: { $name }
+misled-others = Other misses and false alarms
+wrong-way = the wrong way
+opened-was = Opened: { $what }
+unopened-heading =
+    { $n ->
+        [one] One was not opened
+       *[other] { $n } were not opened
+    }
+unopened-how = They count neither way: nobody knows.
