@@ -210,6 +210,7 @@ const officeScreens = [
     await page.focus(row('bulkhead-duct'));
     await page.keyboard.press('Enter');
     await page.waitForSelector('.evidence img');
+    await page.evaluate(() => document.querySelector('.row.here').scrollIntoView({ block: 'start' }));
   }],
   ['office-findings-shut', `${bend}${at_bend('/findings')}`, '.row', (page) => page.focus('.row.here .said')],
   ['office-findings-enter', `${bend}${at_bend('/findings')}`, '.row', async (page) => {

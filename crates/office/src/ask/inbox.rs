@@ -1,5 +1,6 @@
 //! The packets as they came.
 
+use std::collections::btree_map::Entry;
 use std::collections::{BTreeMap, BTreeSet};
 use std::path::Path;
 
@@ -54,10 +55,11 @@ pub(super) fn lines(
     let mut houses: BTreeMap<SurveyId, OfHouse> = BTreeMap::new();
     let mut lines = Vec::new();
     for one in call.desk.packets()?.iter().rev().filter(|one| wanted(one)) {
-        if !houses.contains_key(&one.survey) {
-            houses.insert(one.survey, of_house(call, one.survey)?);
-        }
-        lines.push(line(call, one, &register, &houses[&one.survey])?);
+        let house = match houses.entry(one.survey) {
+            Entry::Occupied(there) => there.into_mut(),
+            Entry::Vacant(none) => none.insert(of_house(call, one.survey)?),
+        };
+        lines.push(line(call, one, &register, house)?);
     }
     Ok(lines)
 }
