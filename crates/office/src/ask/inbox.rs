@@ -12,7 +12,7 @@ use words::{Message, msg};
 
 use super::{Arguments, Call, Nothing, write};
 use crate::register::Register;
-use crate::{About, OfficeError, ReceivedPacket};
+use crate::{About, OfficeError, ReceivedPacket, Uncertified};
 
 pub(super) fn inbox(call: &mut Call<'_>, args: Arguments) -> Result<Value, OfficeError> {
     let Nothing {} = args.read()?;
@@ -26,7 +26,7 @@ pub(super) fn inbox(call: &mut Call<'_>, args: Arguments) -> Result<Value, Offic
 /// # Errors
 /// As [`crate::Desk::receive`].
 pub fn received(call: &mut Call<'_>, path: &Path) -> Result<Value, OfficeError> {
-    let receipt = call.desk.receive(path, call.now)?;
+    let receipt = call.desk.receive(path, call.now, Uncertified::Refuse)?;
     let line = arrival(call, receipt.digest)?;
     write(&ArrivalView { first_time: Some(receipt.first_time), ..line })
 }
