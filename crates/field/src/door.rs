@@ -13,9 +13,11 @@ use axum::middleware::{Next, from_fn_with_state};
 use axum::response::{IntoResponse as _, Response};
 use axum::routing::{get, post};
 use serde::Deserialize;
-use serde_json::{Value, json};
+use serde_json::Value;
 use tower_http::compression::CompressionLayer;
 use tower_http::compression::predicate::{DefaultPredicate, NotForContentType, Predicate as _};
+
+use web::{HEADERS, language};
 
 use crate::guard::Guard;
 use crate::{Answers, PhotoTaken, Refusal, Screens, Secrets, Why};
@@ -25,8 +27,8 @@ pub const MOST_JSON: usize = 256 * 1024;
 /// Most bytes of a photograph.
 pub const MOST_PHOTO: usize = 64 * 1024 * 1024;
 
-/// The language the screens are in.
-const LANGUAGE: &str = "x-underlath-language";
+/// The page of this door.
+const PAGE: &str = "index.html";
 
 struct Inside {
     guard: Guard,
@@ -70,19 +72,6 @@ async fn from_here(State(inside): Room, request: Request, next: Next) -> Respons
     response
 }
 
-/// Nothing from outside, nothing inline, no frame, no guessing of types, nothing kept in a cache, nothing told to others.
-const HEADERS: [(header::HeaderName, &str); 5] = [
-    (
-        header::CONTENT_SECURITY_POLICY,
-        "default-src 'none'; script-src 'self'; style-src 'self'; font-src 'self'; img-src 'self' blob: data:; \
-         connect-src 'self'; base-uri 'none'; form-action 'none'; frame-ancestors 'none'",
-    ),
-    (header::X_CONTENT_TYPE_OPTIONS, "nosniff"),
-    (header::REFERRER_POLICY, "no-referrer"),
-    (header::CACHE_CONTROL, "no-store"),
-    (header::HeaderName::from_static("cross-origin-resource-policy"), "same-origin"),
-];
-
 async fn known(State(inside): Room, request: Request, next: Next) -> Response {
     match inside.guard.is_known(request.headers()) {
         Ok(()) => next.run(request).await,
@@ -103,7 +92,7 @@ async fn enter(State(inside): Room, Path(token): Path<String>, headers: HeaderMa
 }
 
 async fn screen(State(inside): Room, uri: Uri, headers: HeaderMap) -> Response {
-    match inside.screens.file(uri.path()) {
+    match inside.screens.file(uri.path(), PAGE) {
         Some((media, bytes)) => ([(header::CONTENT_TYPE, media)], bytes).into_response(),
         None => inside.no(&language(&headers), Why::Page),
     }
@@ -196,7 +185,7 @@ async fn beside(
     let ended = tokio::task::spawn_blocking(move || work(&there, &said_in)).await;
     match ended {
         Ok(Ok(response)) => response,
-        Ok(Err(refusal)) => refused(status(refusal.kind), &refusal),
+        Ok(Err(refusal)) => refused(refusal.status(), &refusal),
         Err(_) => inside.no(&language, Why::Ended),
     }
 }
@@ -221,19 +210,8 @@ impl Why {
     }
 }
 
-fn status(kind: &str) -> StatusCode {
-    match kind {
-        "input" => StatusCode::BAD_REQUEST,
-        "missing" => StatusCode::NOT_FOUND,
-        "conflict" => StatusCode::CONFLICT,
-        _ => StatusCode::INTERNAL_SERVER_ERROR,
-    }
-}
-
 fn refused(status: StatusCode, refusal: &Refusal) -> Response {
-    let Refusal { kind, message, hint } = refusal;
-    let said = json!({ "kind": kind, "message": message, "hint": hint }).to_string();
-    (status, [(header::CONTENT_TYPE, "application/json")], said).into_response()
+    (status, [(header::CONTENT_TYPE, "application/json")], refusal.body()).into_response()
 }
 
 fn unread(rejection: &BytesRejection, most: usize) -> Why {
@@ -241,8 +219,4 @@ fn unread(rejection: &BytesRejection, most: usize) -> Why {
         StatusCode::PAYLOAD_TOO_LARGE => Why::TooLarge { most },
         _ => Why::Unread,
     }
-}
-
-fn language(headers: &HeaderMap) -> String {
-    headers.get(LANGUAGE).and_then(|v| v.to_str().ok()).unwrap_or_default().to_owned()
 }

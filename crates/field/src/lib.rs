@@ -6,7 +6,6 @@
 
 mod door;
 mod guard;
-mod screens;
 
 use std::io;
 use std::net::{Ipv4Addr, SocketAddr};
@@ -15,7 +14,7 @@ use std::sync::Arc;
 use serde_json::Value;
 
 pub use door::{MOST_JSON, MOST_PHOTO};
-pub use screens::{SCREENS, Screens};
+pub use web::{Refusal, SCREENS, Screens};
 
 /// Who answers what the screens ask. Called from several threads, one call at a time or more.
 pub trait Answers: Send + Sync + 'static {
@@ -86,17 +85,6 @@ pub struct PhotoTaken<'a> {
     pub name: &'a str,
     /// The bytes as the camera made them.
     pub bytes: &'a [u8],
-}
-
-/// What a screen is told when something cannot be done.
-#[derive(Clone, Debug, PartialEq, Eq)]
-pub struct Refusal {
-    /// For programs: input, missing, conflict, damaged, internal.
-    pub kind: &'static str,
-    /// For people: what and where.
-    pub message: String,
-    /// How to mend it.
-    pub hint: Option<String>,
 }
 
 /// The two secrets of one run.

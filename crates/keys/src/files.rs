@@ -77,6 +77,15 @@ pub fn write_whole(path: &Path, bytes: &[u8]) -> std::io::Result<()> {
     whole(path, |part| File::create(part), &[bytes])
 }
 
+/// The same for a secret: nobody else can read it from its first moment on.
+///
+/// # Errors
+/// What the system refuses with; nothing is left beside it then.
+pub fn write_secret(path: &Path, bytes: &[u8]) -> std::io::Result<()> {
+    make_folder(path.parent().unwrap_or(path))?;
+    whole(path, own_file, &[bytes])
+}
+
 fn whole(path: &Path, make: fn(&Path) -> std::io::Result<File>, parts: &[&[u8]]) -> std::io::Result<()> {
     let part = path.with_extension(format!("part-{}", std::process::id()));
     let written = || {

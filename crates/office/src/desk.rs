@@ -23,6 +23,9 @@ use survey::{Digest, Key, Stamp, SurveyId};
 use crate::register::Register;
 use crate::{OfficeError, migrate};
 
+/// Name of the database in the office's folder.
+pub(crate) const DATABASE: &str = "office.sqlite";
+
 /// The desk of one office: a database and a folder of packets.
 pub struct Desk {
     pub(crate) dir: PathBuf,
@@ -82,7 +85,7 @@ impl Desk {
     pub fn open(dir: &Path) -> Result<Self, OfficeError> {
         let packets = dir.join("packets");
         fs::create_dir_all(&packets).map_err(|e| file_error(&packets, &e))?;
-        let conn = migrate::open(&dir.join("office.sqlite"))?;
+        let conn = migrate::open(&dir.join(DATABASE))?;
         let secrets = crate::register::in_files(&dir.join("keys"));
         let mut desk = Self { dir: dir.to_owned(), conn, secrets };
         desk.adopt_register()?;
@@ -439,7 +442,7 @@ impl Desk {
     }
 
     pub(crate) fn database(&self) -> PathBuf {
-        self.dir.join("office.sqlite")
+        self.dir.join(DATABASE)
     }
     fn fail(&self, e: &rusqlite::Error) -> OfficeError {
         OfficeError::Database { path: self.database(), what: e.to_string() }
@@ -495,7 +498,7 @@ fn next_position(tx: &Transaction<'_>) -> rusqlite::Result<i64> {
 }
 
 /// Copies and hashes in one pass.
-fn sum(from: &mut dyn Read, to: &mut dyn Write) -> std::io::Result<Digest> {
+pub(crate) fn sum(from: &mut dyn Read, to: &mut dyn Write) -> std::io::Result<Digest> {
     let mut hasher = sha2::Sha256::new();
     let mut chunk = vec![0; 128 * 1024];
     loop {

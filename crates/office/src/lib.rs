@@ -1,15 +1,20 @@
 //! The office desk: takes packets in once however often they come, keeps findings after demolition, compares. It certifies the
 //! devices whose packets it takes, signs a receipt for each, and revokes what it no longer stands for.
 //!
+//! Who may come to it over the network: [`people`]. Where its records lie: [`repo`].
+//!
 //! Knows neither the device's database nor how a bag is laid out; formulas live in `review`.
 
 mod about;
 pub mod ask;
+pub mod backup;
 mod desk;
 mod error;
 mod migrate;
+pub mod people;
 mod pictures;
 mod register;
+pub mod repo;
 
 pub use about::About;
 pub use desk::{Desk, Receipt, ReceivedPacket, Uncertified};

@@ -6,9 +6,10 @@ use rusqlite::{Connection, TransactionBehavior};
 
 use crate::OfficeError;
 
-const MIGRATIONS: [&str; 2] = [
+const MIGRATIONS: [&str; 3] = [
     include_str!("../../../migrations/office/sqlite/0001_desk.sql"),
     include_str!("../../../migrations/office/sqlite/0002_register.sql"),
+    include_str!("../../../migrations/office/sqlite/0003_people.sql"),
 ];
 /// "ULOF" in the file's header tells our database from another program's.
 const APPLICATION_ID: i64 = 0x554C_4F46;

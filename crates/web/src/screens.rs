@@ -16,10 +16,15 @@ impl Screens {
     pub fn is_empty(&self) -> bool {
         self.0.is_empty()
     }
-    /// A file and its media type; `/` is the page.
-    pub(crate) fn file(&self, path: &str) -> Option<(&'static str, &'static [u8])> {
+    /// True where a page is among them.
+    pub fn have(&self, page: &str) -> bool {
+        self.0.iter().any(|(file, _)| *file == page)
+    }
+    /// A file and its media type; `/` is the door's page. Pages of other doors are not given.
+    pub fn file(&self, path: &str, page: &str) -> Option<(&'static str, &'static [u8])> {
         let name = match path.trim_start_matches('/') {
-            "" => "index.html",
+            "" => page,
+            name if name.ends_with(".html") && name != page => return None,
             name => name,
         };
         let (name, bytes) = self.0.iter().find(|(file, _)| *file == name)?;
@@ -47,11 +52,18 @@ mod tests {
 
     #[test]
     fn a_path_is_a_file_of_the_screens_or_nothing() {
-        let screens = Screens::of(&[("index.html", b"page"), ("assets/a.js", b"script")]);
-        assert_eq!(screens.file("/"), Some(("text/html; charset=utf-8", &b"page"[..])));
-        assert_eq!(screens.file("/assets/a.js"), Some(("text/javascript; charset=utf-8", &b"script"[..])));
+        let screens =
+            Screens::of(&[("index.html", b"page"), ("office.html", b"office"), ("assets/a.js", b"script")]);
+        let html = |bytes: &'static [u8]| Some(("text/html; charset=utf-8", bytes));
+        assert_eq!(screens.file("/", "index.html"), html(b"page"));
+        assert_eq!(screens.file("/index.html", "index.html"), html(b"page"));
+        assert_eq!(screens.file("/", "office.html"), html(b"office"));
+        assert_eq!(screens.file("/index.html", "office.html"), None);
+        let script = Some(("text/javascript; charset=utf-8", &b"script"[..]));
+        assert_eq!(screens.file("/assets/a.js", "index.html"), script);
+        assert!(screens.have("office.html") && !screens.have("/"));
         for path in ["/assets", "/assets/", "/../index.html", "/assets/../index.html", "/index"] {
-            assert_eq!(screens.file(path), None, "{path}");
+            assert_eq!(screens.file(path, "index.html"), None, "{path}");
         }
     }
 }

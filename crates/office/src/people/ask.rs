@@ -1,0 +1,254 @@
+//! What the office's screens may ask of people, by name: one table with the least role of each.
+
+use std::net::IpAddr;
+
+use serde::Deserialize;
+use serde::de::DeserializeOwned;
+use serde_json::{Value, json};
+use survey::Stamp;
+
+use super::set_up::First;
+use super::staff::Newcomer;
+use super::{Bits, People, PeopleError, Person, PersonId, Role, Who};
+
+/// Lines of the audit log in one answer.
+const AUDIT_LINES: u32 = 100;
+
+/// One question, with what surrounds it.
+pub struct Call<'c> {
+    /// The people of the office.
+    pub people: &'c People,
+    /// The secret of the session, where the browser has one.
+    pub session: Option<&'c str>,
+    /// Where it comes from.
+    pub from: IpAddr,
+    /// Now.
+    pub now: Stamp,
+    /// Random bits.
+    pub bits: Bits<'c>,
+}
+
+/// What the browser does with the secret of its session.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum Cookie {
+    /// Nothing.
+    Keep,
+    /// Keeps this one from now on.
+    Set(String),
+    /// Forgets it.
+    Forget,
+}
+
+/// An answer.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Answered {
+    /// What the screens are told.
+    pub value: Value,
+    /// What becomes of the session.
+    pub cookie: Cookie,
+}
+
+type Run = fn(&mut Call<'_>, Option<&Who>, Args<'_>) -> Result<Answered, PeopleError>;
+
+/// Name, least role (none: nobody need be signed in), what is done.
+static TABLE: [(&str, Option<Role>, Run); 11] = [
+    ("session", None, session),
+    ("set-up", None, set_up),
+    ("sign-in", None, sign_in),
+    ("sign-out", Some(Role::Estimator), sign_out),
+    ("change-password", Some(Role::Estimator), change_password),
+    ("people", Some(Role::Owner), people),
+    ("add-person", Some(Role::Owner), add_person),
+    ("set-role", Some(Role::Owner), set_role),
+    ("unlock", Some(Role::Owner), unlock),
+    ("remove-person", Some(Role::Owner), remove_person),
+    ("audit", Some(Role::Owner), audit),
+];
+
+impl Call<'_> {
+    /// Names and least roles of all commands about people.
+    pub fn commands() -> impl Iterator<Item = (&'static str, Option<Role>)> {
+        TABLE.iter().map(|(name, least, _)| (*name, *least))
+    }
+
+    /// Answers a command about people; none where it is not one of these.
+    ///
+    /// # Errors
+    /// Why it is refused.
+    pub fn ask(&mut self, name: &str, args: Value) -> Option<Result<Answered, PeopleError>> {
+        let (name, least, run) = TABLE.iter().find(|(known, ..)| *known == name)?;
+        let who = match least {
+            Some(least) => self.people.allow(self.session, *least, self.now).map(Some),
+            None => match self.people.who(self.session, self.now) {
+                Err(PeopleError::NotSignedIn) => Ok(None),
+                who => who.map(Some),
+            },
+        };
+        Some(who.and_then(|who| run(self, who.as_ref(), Args { name, args })))
+    }
+}
+
+struct Args<'a> {
+    name: &'a str,
+    args: Value,
+}
+
+impl Args<'_> {
+    fn read<T: DeserializeOwned>(self) -> Result<T, PeopleError> {
+        let Args { name, args } = self;
+        serde_json::from_value(args)
+            .map_err(|e| PeopleError::Arguments { command: name.to_owned(), what: e.to_string() })
+    }
+}
+
+/// Whoever is known; the table lets nobody else come here.
+fn known<'w>(who: Option<&'w Who>) -> Result<&'w Who, PeopleError> {
+    who.ok_or(PeopleError::NotSignedIn)
+}
+
+fn nothing(value: Value) -> Answered {
+    Answered { value, cookie: Cookie::Keep }
+}
+
+#[derive(Deserialize)]
+#[serde(deny_unknown_fields)]
+struct Nothing {}
+
+fn here(call: &Call<'_>, who: Option<&Who>) -> Result<Value, PeopleError> {
+    let person = who.map(|w| json!({ "id": w.id.to_string(), "name": w.name, "role": w.role }));
+    Ok(json!({ "person": person, "set_up": call.people.is_set_up()?, "firm": call.people.firm()? }))
+}
+
+fn begun(call: &Call<'_>, (who, secret): (Who, String)) -> Result<Answered, PeopleError> {
+    Ok(Answered { value: here(call, Some(&who))?, cookie: Cookie::Set(secret) })
+}
+
+fn session(call: &mut Call<'_>, who: Option<&Who>, args: Args<'_>) -> Result<Answered, PeopleError> {
+    let Nothing {} = args.read()?;
+    Ok(nothing(here(call, who)?))
+}
+
+fn set_up(call: &mut Call<'_>, _: Option<&Who>, args: Args<'_>) -> Result<Answered, PeopleError> {
+    #[derive(Deserialize)]
+    #[serde(deny_unknown_fields)]
+    struct Given {
+        token: String,
+        firm: String,
+        name: String,
+        password: String,
+    }
+    let Given { token, firm, name, password } = args.read()?;
+    let first = First { token: &token, firm: &firm, name: &name, password: &password };
+    let done = call.people.set_up(first, call.from, call.now, call.bits)?;
+    begun(call, done)
+}
+
+fn sign_in(call: &mut Call<'_>, who: Option<&Who>, args: Args<'_>) -> Result<Answered, PeopleError> {
+    #[derive(Deserialize)]
+    #[serde(deny_unknown_fields)]
+    struct Given {
+        name: String,
+        password: String,
+    }
+    let Given { name, password } = args.read()?;
+    let done = call.people.sign_in(&name, &password, who, call.from, call.now, call.bits)?;
+    begun(call, done)
+}
+
+fn sign_out(call: &mut Call<'_>, who: Option<&Who>, args: Args<'_>) -> Result<Answered, PeopleError> {
+    let Nothing {} = args.read()?;
+    call.people.sign_out(known(who)?, call.from, call.now)?;
+    Ok(Answered { value: here(call, None)?, cookie: Cookie::Forget })
+}
+
+fn change_password(call: &mut Call<'_>, who: Option<&Who>, args: Args<'_>) -> Result<Answered, PeopleError> {
+    #[derive(Deserialize)]
+    #[serde(deny_unknown_fields)]
+    struct Given {
+        old: String,
+        new: String,
+    }
+    let Given { old, new } = args.read()?;
+    let done = call.people.change_password(known(who)?, &old, &new, call.from, call.now, call.bits)?;
+    begun(call, done)
+}
+
+fn row(person: &Person) -> Value {
+    json!({
+        "id": person.id.to_string(),
+        "name": person.name,
+        "role": person.role,
+        "locked": person.is_locked(),
+        "since": person.since,
+    })
+}
+
+fn people(call: &mut Call<'_>, _: Option<&Who>, args: Args<'_>) -> Result<Answered, PeopleError> {
+    let Nothing {} = args.read()?;
+    Ok(nothing(call.people.all()?.iter().map(row).collect()))
+}
+
+fn add_person(call: &mut Call<'_>, who: Option<&Who>, args: Args<'_>) -> Result<Answered, PeopleError> {
+    #[derive(Deserialize)]
+    #[serde(deny_unknown_fields)]
+    struct Given {
+        name: String,
+        role: Role,
+        password: String,
+    }
+    let Given { name, role, password } = args.read()?;
+    let new = Newcomer { name: &name, role, password: &password };
+    Ok(nothing(row(&call.people.add(known(who)?, new, call.from, call.now, call.bits)?)))
+}
+
+fn set_role(call: &mut Call<'_>, who: Option<&Who>, args: Args<'_>) -> Result<Answered, PeopleError> {
+    #[derive(Deserialize)]
+    #[serde(deny_unknown_fields)]
+    struct Given {
+        id: String,
+        role: Role,
+    }
+    let Given { id, role } = args.read()?;
+    Ok(nothing(row(&call.people.set_role(known(who)?, number(&id)?, role, call.from, call.now)?)))
+}
+
+#[derive(Deserialize)]
+#[serde(deny_unknown_fields)]
+struct One {
+    id: String,
+}
+
+fn unlock(call: &mut Call<'_>, who: Option<&Who>, args: Args<'_>) -> Result<Answered, PeopleError> {
+    let One { id } = args.read()?;
+    Ok(nothing(row(&call.people.unlock(known(who)?, number(&id)?, call.from, call.now)?)))
+}
+
+fn remove_person(call: &mut Call<'_>, who: Option<&Who>, args: Args<'_>) -> Result<Answered, PeopleError> {
+    let One { id } = args.read()?;
+    Ok(nothing(row(&call.people.remove(known(who)?, number(&id)?, call.from, call.now)?)))
+}
+
+fn audit(call: &mut Call<'_>, _: Option<&Who>, args: Args<'_>) -> Result<Answered, PeopleError> {
+    #[derive(Deserialize)]
+    #[serde(deny_unknown_fields)]
+    struct Given {
+        before: Option<u64>,
+    }
+    let Given { before } = args.read()?;
+    let lines = call.people.audit(before, AUDIT_LINES)?;
+    let line = |(line, who): (super::AuditLine, Option<String>)| {
+        json!({
+            "n": line.n,
+            "at": line.at,
+            "who": who,
+            "what": line.what,
+            "about": line.about,
+            "address": line.address,
+        })
+    };
+    Ok(nothing(lines.into_iter().map(line).collect()))
+}
+
+fn number(id: &str) -> Result<PersonId, PeopleError> {
+    PersonId::parse(id).ok_or(PeopleError::NoSuchPerson)
+}

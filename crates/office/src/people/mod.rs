@@ -1,0 +1,186 @@
+//! Who may come to the office over the network: accounts, sessions, what is noted of them.
+//!
+//! Clock and random bits are handed in. Passwords are hashed with nothing locked, one after the other. A wrong password is
+//! counted before it is looked at, so that no number of guesses at once gets more than its share.
+//!
+//! | what | how much | from |
+//! | --- | --- | --- |
+//! | a session not used | ends after an hour | OWASP ASVS 5.0, 7.3.1 asks for a limit; the hour is ours |
+//! | a session | ends after 12 hours | 7.3.2, likewise: a day of work |
+//! | wrong passwords for a name | 5 free, then 1, 2, 4 … 15 minutes between two | 6.3.1, likewise |
+//! | the tenth | locks the account until an owner unlocks it; an owner's is never locked | so that the last owner gets in |
+//! | attempts from an address | 30 in 15 minutes | ours; an office behind one address has fewer slips |
+
+mod ask;
+mod error;
+mod kinds;
+mod limits;
+mod name;
+mod password;
+mod set_up;
+mod sign_in;
+mod staff;
+#[cfg(test)]
+mod tests;
+
+use std::net::IpAddr;
+use std::path::Path;
+use std::sync::{Mutex, MutexGuard, PoisonError};
+
+use sha2::{Digest as _, Sha256};
+use survey::Stamp;
+
+use crate::repo::{Repo, Sqlite};
+
+pub use ask::{Answered, Call, Cookie};
+pub use error::PeopleError;
+pub use kinds::{AuditLine, Deed, Kept, Person, PersonId, Role, Session};
+pub use password::{FEWEST as FEWEST_LETTERS, MOST as MOST_LETTERS, Weak};
+
+pub(crate) use kinds::unhex;
+
+/// An hour without a request ends a session.
+pub const IDLE_MS: i64 = 60 * 60 * 1000;
+/// Twelve hours end it in any case; the cookie lives no longer.
+pub const WHOLE_MS: i64 = 12 * 60 * 60 * 1000;
+/// How stale the moment of the last use may be: not every request writes.
+const SEEN_EVERY_MS: i64 = 60 * 1000;
+
+/// Draws random bits.
+pub type Bits<'b> = &'b mut dyn FnMut(&mut [u8]);
+
+/// The people of one office.
+pub struct People {
+    repo: Mutex<Box<dyn Repo>>,
+    strangers: Mutex<limits::Strangers>,
+    addresses: Mutex<limits::Addresses>,
+    hashing: limits::Hashing,
+    /// Hash of the one-time link, while nobody is here.
+    link: Mutex<Option<[u8; 32]>>,
+}
+
+/// Who asks, and from where.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Who {
+    /// Their number.
+    pub id: PersonId,
+    /// Their name.
+    pub name: String,
+    /// What they may do.
+    pub role: Role,
+    /// The hash of their session's secret.
+    pub(crate) session: [u8; 32],
+}
+
+impl People {
+    /// The people in these records.
+    pub fn new(repo: Box<dyn Repo>) -> Self {
+        Self {
+            repo: Mutex::new(repo),
+            strangers: Mutex::default(),
+            addresses: Mutex::default(),
+            hashing: limits::Hashing::default(),
+            link: Mutex::new(None),
+        }
+    }
+    /// The people of the office in this folder.
+    ///
+    /// # Errors
+    /// A database that cannot be used.
+    pub fn open(dir: &Path) -> Result<Self, PeopleError> {
+        Ok(Self::new(Box::new(Sqlite::open(&dir.join(crate::desk::DATABASE))?)))
+    }
+
+    /// Whoever holds the secret of a session that has not ended.
+    ///
+    /// # Errors
+    /// No session by that secret, or one that ended.
+    pub fn who(&self, secret: Option<&str>, now: Stamp) -> Result<Who, PeopleError> {
+        let hash = secret.and_then(unhex::<32>).map(|s| sha256(&s)).ok_or(PeopleError::NotSignedIn)?;
+        let now = now.unix_ms();
+        let mut repo = self.repo();
+        let session = repo.session(&hash)?.ok_or(PeopleError::NotSignedIn)?;
+        if !lives(&session, now) {
+            repo.end_session(&hash)?;
+            return Err(PeopleError::NotSignedIn);
+        }
+        let person = repo.person(session.person)?.filter(|p| p.removed.is_none());
+        let person = person.ok_or(PeopleError::NotSignedIn)?;
+        if now - session.seen >= SEEN_EVERY_MS {
+            repo.see_session(&hash, now)?;
+        }
+        Ok(Who { id: person.id, name: person.name, role: person.role, session: hash })
+    }
+
+    /// The same, if their role is at least this one.
+    ///
+    /// # Errors
+    /// Nobody signed in, or somebody with less of a role.
+    pub fn allow(&self, secret: Option<&str>, least: Role, now: Stamp) -> Result<Who, PeopleError> {
+        let who = self.who(secret, now)?;
+        if who.role < least {
+            return Err(PeopleError::NotAllowed { role: who.role, least });
+        }
+        Ok(who)
+    }
+
+    /// Notes what somebody did elsewhere in the office.
+    ///
+    /// # Errors
+    /// A database that cannot be written.
+    pub fn note(
+        &self,
+        who: &Who,
+        what: Deed,
+        about: String,
+        from: IpAddr,
+        now: Stamp,
+    ) -> Result<(), PeopleError> {
+        let line = AuditLine { who: Some(who.id), about: Some(about), ..AuditLine::of(what, from, now) };
+        self.repo().add_audit(&line)?;
+        Ok(())
+    }
+
+    /// Name of the firm, once somebody set the office up.
+    ///
+    /// # Errors
+    /// A database that cannot be read.
+    pub fn firm(&self) -> Result<Option<String>, PeopleError> {
+        Ok(self.repo().firm()?)
+    }
+
+    fn repo(&self) -> MutexGuard<'_, Box<dyn Repo>> {
+        // A panic left no transaction open: whoever began one rolls it back.
+        self.repo.lock().unwrap_or_else(PoisonError::into_inner)
+    }
+}
+
+impl AuditLine {
+    /// A line about nobody yet.
+    fn of(what: Deed, from: IpAddr, now: Stamp) -> Self {
+        Self { n: 0, at: now, who: None, what, about: None, address: Some(from) }
+    }
+    /// A line about what somebody did.
+    fn by(who: PersonId, what: Deed, about: Option<String>, from: IpAddr, now: Stamp) -> Self {
+        Self { who: Some(who), about, ..Self::of(what, from, now) }
+    }
+}
+
+/// A clock that was set back ends no session; one that was set forward by mistake ends them all, which is the safe side.
+fn lives(session: &Session, now: i64) -> bool {
+    now - session.started < WHOLE_MS && now - session.seen < IDLE_MS
+}
+
+fn sha256(bytes: &[u8]) -> [u8; 32] {
+    Sha256::digest(bytes).into()
+}
+
+fn hex(bytes: &[u8]) -> String {
+    bytes.iter().map(|byte| format!("{byte:02x}")).collect()
+}
+
+fn drawn<const N: usize>(bits: Bits<'_>) -> [u8; N] {
+    let mut bytes = [0; N];
+    bits(&mut bytes);
+    bytes
+}

@@ -1,0 +1,197 @@
+//! Passwords: which are taken, and how they are kept.
+//!
+//! Kept with argon2id (RFC 9106), 19 MiB, 2 passes, 1 lane: the OWASP Password Storage Cheat Sheet's setting for it. Lengths:
+//! a password is the only factor here, so it has at least 15 letters (NIST SP 800-63B-4, section 3.1.1.2; OWASP ASVS 5.0, 6.2.1
+//! asks for 8 and recommends 15), and there is no rule about digits or capitals (6.2.5). Of lists of common passwords next
+//! to none are that long; what is refused instead is what a guesser would make up for this office: its own names and common
+//! words strung together, few letters over and over, runs of the alphabet or of digits (6.2.11).
+
+use argon2::{Algorithm, Argon2, Params, Version};
+use subtle::ConstantTimeEq as _;
+
+use super::kinds::Kept;
+use super::name::fold;
+
+/// Fewest letters.
+pub const FEWEST: usize = 15;
+/// Most letters: far above the 64 that must be taken, and few enough that hashing them costs nothing.
+pub const MOST: usize = 256;
+const MEMORY_KIB: u32 = 19_456;
+const PASSES: u32 = 2;
+const LANES: u32 = 1;
+/// Letters that must be left when all that is known of the office is taken out.
+const LEFT: usize = 8;
+/// Different letters.
+const DIFFERENT: usize = 6;
+
+/// Words a guesser begins with, folded; those of the firm and its people come on top.
+const COMMON: [&str; 20] = [
+    "underlath",
+    "office",
+    "oficina",
+    "password",
+    "passwort",
+    "contraseña",
+    "contrasena",
+    "passphrase",
+    "welcome",
+    "bienvenido",
+    "letmein",
+    "qwerty",
+    "qwertz",
+    "asdfgh",
+    "zxcvbn",
+    "admin",
+    "secret",
+    "changeme",
+    "iloveyou",
+    "remodeling",
+];
+
+/// Why a password is not taken.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Weak {
+    /// Too few letters.
+    Short,
+    /// Too many.
+    Long,
+    /// A guesser would come to it soon.
+    Guessable,
+}
+
+/// Holds a new password against the rules. `about` are names that belong to the office: of the firm and of its people.
+pub(crate) fn judge(password: &str, about: &[&str]) -> Result<(), Weak> {
+    let letters = password.chars().count();
+    if letters < FEWEST {
+        return Err(Weak::Short);
+    }
+    if letters > MOST {
+        return Err(Weak::Long);
+    }
+    let folded: Vec<char> = fold(password).chars().filter(|c| !c.is_whitespace()).collect();
+    let mut seen = folded.clone();
+    seen.sort_unstable();
+    seen.dedup();
+    if seen.len() < DIFFERENT || mostly_runs(&folded) || left_without(&folded, about) < LEFT {
+        return Err(Weak::Guessable);
+    }
+    Ok(())
+}
+
+/// True where most letters only repeat the one before or follow it: "aaaa", "1234", "dcba".
+fn mostly_runs(letters: &[char]) -> bool {
+    let steps = letters.windows(2).filter(|pair| (pair[0] as i64 - pair[1] as i64).abs() <= 1).count();
+    steps * 3 > letters.len() * 2
+}
+
+/// Letters left when known words are taken out, the longest first, so that none hides in another.
+fn left_without(letters: &[char], about: &[&str]) -> usize {
+    let own = about.iter().flat_map(|text| {
+        let folded = fold(text);
+        let words: Vec<String> = folded.split(|c: char| !c.is_alphanumeric()).map(str::to_owned).collect();
+        words.into_iter().chain([folded.split_whitespace().collect()])
+    });
+    let mut words: Vec<String> =
+        own.chain(COMMON.map(str::to_owned)).filter(|word| word.chars().count() >= 3).collect();
+    words.sort_by_key(|word| std::cmp::Reverse(word.len()));
+    let mut text: String = letters.iter().collect();
+    for word in words {
+        text = text.replace(&word, "\n");
+    }
+    text.chars().filter(|c| *c != '\n').count()
+}
+
+/// Keeps a password under a random salt.
+///
+/// # Errors
+/// What argon2 refuses with: memory it does not get.
+pub(crate) fn keep(password: &str, salt: [u8; 16]) -> Result<Kept, argon2::Error> {
+    let mut kept = Kept { memory_kib: MEMORY_KIB, passes: PASSES, lanes: LANES, salt, hash: [0; 32] };
+    kept.hash = hashed(password, &kept)?;
+    Ok(kept)
+}
+
+/// True for the right password; takes as long for a wrong one. Without anybody to hold it against it is worked out all the
+/// same, so that the time does not tell whether there is such a person.
+pub(crate) fn is_right(password: &str, kept: Option<&Kept>) -> Result<bool, argon2::Error> {
+    let nobody = Kept { memory_kib: MEMORY_KIB, passes: PASSES, lanes: LANES, salt: [0; 16], hash: [0; 32] };
+    // Letters beyond the most are never hashed: they cannot be right.
+    let most = password.char_indices().nth(MOST).map_or(password.len(), |(at, _)| at);
+    let against = kept.unwrap_or(&nobody);
+    let same: bool = hashed(&password[..most], against)?.ct_eq(&against.hash).into();
+    Ok(same && kept.is_some() && most == password.len())
+}
+
+fn hashed(password: &str, with: &Kept) -> Result<[u8; 32], argon2::Error> {
+    let params = Params::new(with.memory_kib, with.passes, with.lanes, Some(32))?;
+    let mut hash = [0; 32];
+    Argon2::new(Algorithm::Argon2id, Version::V0x13, params).hash_password_into(
+        password.as_bytes(),
+        &with.salt,
+        &mut hash,
+    )?;
+    Ok(hash)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn long_passwords_are_taken_and_what_a_guesser_would_make_up_is_not() {
+        let about = ["Hale & Daughter", "Rosa Ames"];
+        for (password, told) in [
+            ("correct horse battery", Ok(())),
+            ("tres tejas rotas y un gato", Ok(())),
+            ("Kx9#mQ2$vL7!pR4", Ok(())),
+            (&"drain vent trap arm ".repeat(12), Ok(())),
+            ("", Err(Weak::Short)),
+            ("fourteen lette", Err(Weak::Short)),
+            (&"drain vent trap arm ".repeat(13), Err(Weak::Long)),
+            ("aaaaaaaaaaaaaaaaaaaa", Err(Weak::Guessable)),
+            ("ababababababababab", Err(Weak::Guessable)),
+            ("123456789012345678", Err(Weak::Guessable)),
+            ("abcdefghijklmnopqrst", Err(Weak::Guessable)),
+            ("hale and daughter 2026", Err(Weak::Guessable)),
+            ("HaleDaughterRosaAmes", Err(Weak::Guessable)),
+            ("Password2026!Office", Err(Weak::Guessable)),
+            ("Underlath!Underlath!", Err(Weak::Guessable)),
+            ("rosa ames the best of all", Ok(())),
+        ] {
+            assert_eq!(judge(password, &about), told, "{password}");
+        }
+    }
+
+    #[test]
+    fn a_password_is_known_again_and_no_other() {
+        let kept = keep("correct horse battery", [7; 16]).unwrap();
+        assert_eq!((kept.memory_kib, kept.passes, kept.lanes), (19_456, 2, 1));
+        assert_ne!(kept.hash, keep("correct horse battery", [8; 16]).unwrap().hash, "the salt counts");
+        for (given, right) in [
+            ("correct horse battery", true),
+            ("correct horse batter", false),
+            ("correct horse battery ", false),
+            ("Correct horse battery", false),
+            ("", false),
+        ] {
+            assert_eq!(is_right(given, Some(&kept)).unwrap(), right, "{given}");
+        }
+        assert!(!is_right("correct horse battery", None).unwrap());
+        let long = "x".repeat(MOST);
+        let kept = keep(&long, [7; 16]).unwrap();
+        assert!(is_right(&long, Some(&kept)).unwrap());
+        assert!(
+            !is_right(&format!("{long}y"), Some(&kept)).unwrap(),
+            "what is cut off does not count as right"
+        );
+    }
+
+    /// The reference library's Python binding (argon2-cffi 25.1.0, bindings 26.2.0):
+    /// `argon2.low_level.hash_secret_raw(b"correct horse battery", b"\x07"*16, 2, 19456, 1, 32, Type.ID, 19).hex()`.
+    #[test]
+    fn the_hash_is_the_one_of_the_reference_library() {
+        let kept = keep("correct horse battery", [7; 16]).unwrap();
+        let hex: String = kept.hash.iter().map(|byte| format!("{byte:02x}")).collect();
+        assert_eq!(hex, "58b44651ad77fc1dcc5f39c5b1edf71487783bef836982faba561430486946a1");
+    }
+}

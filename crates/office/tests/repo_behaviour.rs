@@ -1,0 +1,227 @@
+//! What the office's records must do, wherever they lie. Another adapter is held to it by one more line in `adapters`.
+#![allow(clippy::unwrap_used, clippy::panic, reason = "tests")]
+
+use office::OfficeError;
+use office::people::{AuditLine, Deed, Kept, Person, PersonId, Role, Session};
+use office::repo::{PeopleRows as _, Repo, Sqlite};
+use survey::Stamp;
+use tempfile::TempDir;
+
+/// An empty place, as often opened as wanted.
+struct Place {
+    dir: TempDir,
+    open: fn(&TempDir) -> Box<dyn Repo>,
+}
+
+impl Place {
+    fn open(&self) -> Box<dyn Repo> {
+        (self.open)(&self.dir)
+    }
+}
+
+/// One empty place for each adapter.
+fn adapters() -> Vec<(&'static str, Place)> {
+    let sqlite = |dir: &TempDir| -> Box<dyn Repo> {
+        Box::new(Sqlite::open(&dir.path().join("office.sqlite")).unwrap())
+    };
+    vec![("sqlite", Place { dir: tempfile::tempdir().unwrap(), open: sqlite })]
+}
+
+fn each(holds: impl Fn(&str, &Place)) {
+    for (name, place) in adapters() {
+        holds(name, &place);
+    }
+}
+
+fn at(minute: u32) -> Stamp {
+    format!("2026-04-14T09:{minute:02}:00-05:00").parse().unwrap()
+}
+
+fn person(n: u8, name: &str, role: Role) -> Person {
+    let kept = Kept { memory_kib: 19_456, passes: 2, lanes: 1, salt: [n; 16], hash: [n; 32] };
+    Person {
+        id: PersonId([n; 16]),
+        name: name.to_owned(),
+        folded: name.to_lowercase(),
+        role,
+        since: at(u32::from(n)),
+        removed: None,
+        password: Some(kept),
+        failures: 0,
+        last_failure: 0,
+    }
+}
+
+fn line(who: Option<PersonId>, what: Deed, minute: u32) -> AuditLine {
+    let (about, address) = (Some("about".to_owned()), Some("2001:db8::1".parse().unwrap()));
+    AuditLine { n: 77, at: at(minute), who, what, about, address }
+}
+
+#[test]
+fn what_is_kept_is_there_when_it_is_opened_again() {
+    each(|adapter, place| {
+        let (rosa, luis) = (person(1, "Rosa Ames", Role::Owner), person(2, "Luis Pardo", Role::Office));
+        let mut repo = place.open();
+        assert_eq!((repo.firm().unwrap(), repo.people().unwrap()), (None, vec![]), "{adapter}");
+        repo.begin().unwrap();
+        repo.set_firm("Hale").unwrap();
+        repo.set_firm("Hale & Daughter").unwrap();
+        repo.add_person(&luis).unwrap();
+        repo.add_person(&rosa).unwrap();
+        repo.commit().unwrap();
+        drop(repo);
+        let repo = place.open();
+        assert_eq!(repo.firm().unwrap().as_deref(), Some("Hale & Daughter"), "{adapter}");
+        assert_eq!(repo.people().unwrap(), [rosa.clone(), luis.clone()], "{adapter}: in the order they came");
+        assert_eq!(repo.person(luis.id).unwrap(), Some(luis), "{adapter}");
+        assert_eq!(repo.person_called("rosa ames").unwrap(), Some(rosa), "{adapter}");
+        assert_eq!(repo.person_called("Rosa Ames").unwrap(), None, "{adapter}: by the folded name");
+        assert_eq!(repo.person(PersonId([9; 16])).unwrap(), None, "{adapter}");
+        repo.check().unwrap();
+    });
+}
+
+#[test]
+fn what_is_rolled_back_was_never_there() {
+    each(|adapter, place| {
+        let mut repo = place.open();
+        repo.begin().unwrap();
+        repo.set_firm("Hale").unwrap();
+        repo.add_person(&person(1, "Rosa Ames", Role::Owner)).unwrap();
+        repo.add_audit(&line(Some(PersonId([1; 16])), Deed::SetUp, 1)).unwrap();
+        repo.roll_back().unwrap();
+        assert_eq!((repo.firm().unwrap(), repo.people().unwrap()), (None, vec![]), "{adapter}");
+        assert_eq!(repo.audit(None, 10).unwrap(), [], "{adapter}");
+        repo.begin().unwrap();
+        repo.set_firm("Hale").unwrap();
+        drop(repo); // as if the program had been killed
+        assert_eq!(place.open().firm().unwrap(), None, "{adapter}");
+    });
+}
+
+#[test]
+fn two_people_never_share_a_name_but_a_name_of_somebody_gone_is_free() {
+    each(|adapter, place| {
+        let mut repo = place.open();
+        let mut first = person(1, "Rosa Ames", Role::Owner);
+        repo.add_person(&first).unwrap();
+        let second = person(2, "Rosa Ames", Role::Office);
+        let refused = repo.add_person(&second).unwrap_err();
+        assert!(matches!(refused, OfficeError::Database { .. }), "{adapter}: {refused}");
+        first.role = Role::Reviewer;
+        first.failures = 3;
+        first.last_failure = -5;
+        repo.change_person(&first).unwrap();
+        assert_eq!(repo.person(first.id).unwrap(), Some(first.clone()), "{adapter}");
+        first.removed = Some(at(30));
+        first.password = None;
+        repo.change_person(&first).unwrap();
+        assert_eq!(repo.people().unwrap(), [], "{adapter}");
+        assert_eq!(repo.person(first.id).unwrap(), Some(first.clone()), "{adapter}: the log names them");
+        repo.add_person(&second).unwrap();
+        let mut back = first.clone();
+        back.removed = None;
+        back.password = second.password.clone();
+        assert!(repo.change_person(&back).is_err(), "{adapter}: gone is gone");
+        assert!(repo.change_person(&person(9, "Nobody", Role::Office)).is_err(), "{adapter}");
+        let mut none = person(3, "No Password", Role::Office);
+        none.password = None;
+        assert!(repo.add_person(&none).is_err(), "{adapter}: whoever is here has a password");
+    });
+}
+
+#[test]
+fn sessions_come_and_go() {
+    each(|adapter, place| {
+        let mut repo = place.open();
+        repo.add_person(&person(1, "Rosa Ames", Role::Owner)).unwrap();
+        repo.add_person(&person(2, "Luis Pardo", Role::Office)).unwrap();
+        let session = |n: u8, who: u8, started: i64, seen: i64| Session {
+            hash: [n; 32],
+            person: PersonId([who; 16]),
+            started,
+            seen,
+        };
+        for one in
+            [session(1, 1, 10, 10), session(2, 1, 20, 90), session(3, 2, 30, 40), session(4, 2, 50, 60)]
+        {
+            repo.add_session(&one).unwrap();
+            assert_eq!(repo.session(&one.hash).unwrap(), Some(one), "{adapter}");
+        }
+        assert!(repo.add_session(&session(5, 9, 0, 0)).is_err(), "{adapter}: of nobody");
+        repo.see_session(&[1; 32], 95).unwrap();
+        assert_eq!(repo.session(&[1; 32]).unwrap(), Some(session(1, 1, 10, 95)), "{adapter}");
+        let there = |repo: &dyn Repo| -> Vec<u8> {
+            (1..=5).filter(|n| repo.session(&[*n; 32]).unwrap().is_some()).collect()
+        };
+        repo.end_sessions_before(11, 41).unwrap();
+        assert_eq!(there(repo.as_ref()), [2, 4], "{adapter}");
+        repo.end_sessions_of(PersonId([2; 16])).unwrap();
+        assert_eq!(there(repo.as_ref()), [2], "{adapter}");
+        repo.end_session(&[2; 32]).unwrap();
+        repo.end_session(&[2; 32]).unwrap();
+        assert_eq!(there(repo.as_ref()), Vec::<u8>::new(), "{adapter}");
+    });
+}
+
+#[test]
+fn the_audit_log_counts_its_lines_and_gives_the_newest_first() {
+    each(|adapter, place| {
+        let mut repo = place.open();
+        repo.add_person(&person(1, "Rosa Ames", Role::Owner)).unwrap();
+        for (n, what) in Deed::ALL.into_iter().enumerate() {
+            let n = n as u32 + 1;
+            let who = (n % 2 == 0).then_some(PersonId([1; 16]));
+            assert_eq!(repo.add_audit(&line(who, what, n)).unwrap(), u64::from(n), "{adapter}");
+        }
+        let all = repo.audit(None, 100).unwrap();
+        let count = Deed::ALL.len() as u32;
+        let expected: Vec<AuditLine> = (1..=count)
+            .rev()
+            .map(|n| {
+                let who = (n % 2 == 0).then_some(PersonId([1; 16]));
+                AuditLine { n: u64::from(n), ..line(who, Deed::ALL[n as usize - 1], n) }
+            })
+            .collect();
+        assert_eq!(all, expected, "{adapter}");
+        let few = repo.audit(Some(5), 2).unwrap();
+        assert_eq!(few.iter().map(|l| l.n).collect::<Vec<_>>(), [4, 3], "{adapter}");
+        assert_eq!(repo.audit(Some(1), 2).unwrap(), [], "{adapter}");
+        assert_eq!(repo.audit(Some(u64::MAX), 1).unwrap().len(), 1, "{adapter}");
+    });
+}
+
+#[test]
+fn a_copy_holds_what_was_kept_and_is_never_written_over() {
+    each(|adapter, place| {
+        let mut repo = place.open();
+        repo.set_firm("Hale").unwrap();
+        let file = place.dir.path().join("copy");
+        repo.copy_into(&file).unwrap();
+        repo.set_firm("Another").unwrap();
+        let copy = Sqlite::open(&file).unwrap();
+        assert_eq!(copy.firm().unwrap().as_deref(), Some("Hale"), "{adapter}");
+        assert!(repo.copy_into(&file).is_err(), "{adapter}");
+    });
+}
+
+/// Beside the trait: whatever writes past it is stopped by the database.
+#[test]
+fn no_statement_changes_or_removes_a_line_of_the_audit_log_or_deletes_a_person() {
+    let dir = tempfile::tempdir().unwrap();
+    let file = dir.path().join("office.sqlite");
+    let mut repo = Sqlite::open(&file).unwrap();
+    repo.add_person(&person(1, "Rosa Ames", Role::Owner)).unwrap();
+    repo.add_audit(&line(Some(PersonId([1; 16])), Deed::SetUp, 1)).unwrap();
+    let raw = rusqlite::Connection::open(&file).unwrap();
+    for sql in [
+        "UPDATE audit SET what = 'signed-in'",
+        "DELETE FROM audit",
+        "INSERT OR REPLACE INTO audit (n, at, what) VALUES (1, '2026-04-14T09:30:00-05:00', 'signed-in')",
+        "DELETE FROM person",
+        "UPDATE person SET role = 'king'",
+    ] {
+        assert!(raw.execute(sql, []).is_err(), "{sql}");
+    }
+    assert_eq!(repo.audit(None, 10).unwrap().len(), 1);
+}

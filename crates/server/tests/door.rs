@@ -1,0 +1,453 @@
+//! The office's door from outside, over real TLS: what it refuses, and what it answers.
+#![allow(clippy::unwrap_used, clippy::panic, reason = "tests")]
+
+use std::io::{Read as _, Write as _};
+use std::net::TcpStream;
+use std::path::{Path, PathBuf};
+use std::sync::{Arc, Mutex, OnceLock};
+use std::time::{Duration, Instant};
+
+use rustls::pki_types::pem::PemObject as _;
+use rustls::pki_types::{CertificateDer, ServerName};
+use rustls::{ClientConfig, ClientConnection, RootCertStore, StreamOwned};
+use serde_json::{Value, json};
+use server::{
+    Answer, Answers, COOKIE, Caller, FindingPhoto, Identity, MOST_JSON, NextSession, Office, Refusal,
+    Screens, Sending, Serving, Wanted, Why,
+};
+
+/// Gives back what it was asked; keeps what was asked.
+#[derive(Default)]
+struct Echo {
+    asked: Mutex<Vec<String>>,
+    kept: Mutex<Vec<u8>>,
+    lay: Mutex<PathBuf>,
+}
+
+impl Echo {
+    fn note(&self, what: String) {
+        self.asked.lock().unwrap().push(what);
+    }
+}
+
+fn refusal(kind: &'static str, message: &str) -> Refusal {
+    Refusal { kind, message: message.to_owned(), hint: None }
+}
+
+impl Answers for Echo {
+    fn ask(&self, caller: &Caller, name: &str, args: Value) -> Result<Answer, Refusal> {
+        self.note(format!("ask {name}"));
+        let session = match name {
+            "sign-in" => NextSession::New { secret: "5ecret".to_owned(), seconds: 60 },
+            "sign-out" => NextSession::Over,
+            _ => NextSession::Same,
+        };
+        match name {
+            "signed-out" => return Err(refusal("signed-out", "sign in")),
+            "role" => return Err(refusal("role", "not yours")),
+            "conflict" => return Err(refusal("conflict", "locked")),
+            "too-many" => return Err(refusal("too-many", "wait")),
+            "dies" => std::panic::resume_unwind(Box::new("a command that dies")),
+            _ => {}
+        }
+        let value = json!({
+            "language": caller.language, "from": caller.from, "session": caller.session, "name": name, "args": args
+        });
+        Ok(Answer { value, session })
+    }
+    fn may_send(&self, caller: &Caller, what: Sending) -> Result<(), Refusal> {
+        self.note(format!("may send {what:?}"));
+        if caller.session.is_none() { Err(refusal("signed-out", "sign in")) } else { Ok(()) }
+    }
+    fn take_packet(&self, _: &Caller, file: &Path, name: &str) -> Result<Value, Refusal> {
+        self.note(format!("packet {name}"));
+        *self.kept.lock().unwrap() = std::fs::read(file).unwrap();
+        *self.lay.lock().unwrap() = file.to_owned();
+        Ok(json!({ "name": name }))
+    }
+    fn take_finding_photo(&self, _: &Caller, photo: &FindingPhoto<'_>) -> Result<Value, Refusal> {
+        let FindingPhoto { survey, condition, name, bytes } = *photo;
+        Ok(json!({ "survey": survey, "condition": condition, "name": name, "bytes": bytes.len() }))
+    }
+    fn picture(&self, _: &Caller, wanted: &Wanted<'_>) -> Result<Vec<u8>, Refusal> {
+        Ok(format!("{wanted:?}").into_bytes())
+    }
+    fn page(&self, _: &Caller, packet: &str, name: &str) -> Result<Vec<u8>, Refusal> {
+        Ok(format!("{packet} {name}").into_bytes())
+    }
+    fn say(&self, language: &str, why: Why) -> Refusal {
+        refusal("input", &format!("{language}{why:?}"))
+    }
+}
+
+const SCREENS: Screens = Screens::of(&[
+    ("index.html", b"the tablet's"),
+    ("office.html", b"<!doctype html>"),
+    ("assets/long.js", &[b'a'; 4_000]),
+]);
+
+struct Door {
+    port: u16,
+    echo: Arc<Echo>,
+    coming: tempfile::TempDir,
+    tls: Arc<ClientConfig>,
+}
+
+struct Reply {
+    status: u16,
+    head: String,
+    body: Vec<u8>,
+}
+
+impl Reply {
+    fn header(&self, name: &str) -> Option<&str> {
+        let mut lines = self.head.lines().filter_map(|l| l.split_once(": "));
+        lines.find(|(n, _)| n.eq_ignore_ascii_case(name)).map(|(_, v)| v)
+    }
+    fn json(&self) -> Value {
+        serde_json::from_slice(&self.body).unwrap_or_else(|_| panic!("{}", self.text()))
+    }
+    fn text(&self) -> String {
+        String::from_utf8_lossy(&self.body).into_owned()
+    }
+    fn message(&self) -> String {
+        self.json()["message"].as_str().unwrap().to_owned()
+    }
+}
+
+impl Door {
+    fn open() -> Self {
+        let made =
+            server::make(&["localhost".to_owned()], &["127.0.0.1".parse().unwrap()], now_ms()).unwrap();
+        let identity = Identity::from_pem(made.certificate.as_bytes(), made.key.as_bytes()).unwrap();
+        let mut roots = RootCertStore::empty();
+        roots.add(CertificateDer::from_pem_slice(made.certificate.as_bytes()).unwrap()).unwrap();
+        let provider = Arc::new(rustls::crypto::ring::default_provider());
+        let tls = ClientConfig::builder_with_provider(provider)
+            .with_safe_default_protocol_versions()
+            .unwrap()
+            .with_root_certificates(roots)
+            .with_no_client_auth();
+        let office = Office::open("127.0.0.1:0".parse().unwrap(), identity).unwrap();
+        let (port, echo) = (office.at().port(), Arc::new(Echo::default()));
+        let coming = tempfile::tempdir().unwrap();
+        std::fs::write(coming.path().join("9-9.coming"), "of an earlier run").unwrap();
+        let serving = Serving {
+            answers: Arc::<Echo>::clone(&echo),
+            screens: SCREENS,
+            coming: coming.path().to_owned(),
+            names: vec!["desk.example".to_owned()],
+        };
+        std::thread::spawn(move || office.serve(serving).unwrap());
+        Self { port, echo, coming, tls: Arc::new(tls) }
+    }
+    /// What a page of ours sends.
+    fn ours(&self) -> Vec<String> {
+        let port = self.port;
+        vec![
+            format!("Host: 127.0.0.1:{port}"),
+            format!("Origin: https://127.0.0.1:{port}"),
+            "Sec-Fetch-Site: same-origin".to_owned(),
+            format!("Cookie: {COOKIE}=5ession"),
+            "Content-Type: application/json".to_owned(),
+        ]
+    }
+    /// The same without one header, and with others.
+    fn but(&self, without: &str, with: &[&str]) -> Vec<String> {
+        let kept = self.ours().into_iter().filter(|h| !h.starts_with(without));
+        kept.chain(with.iter().map(|h| (*h).to_owned())).collect()
+    }
+    fn connect(&self) -> StreamOwned<ClientConnection, TcpStream> {
+        let socket = TcpStream::connect(("127.0.0.1", self.port)).unwrap();
+        socket.set_read_timeout(Some(Duration::from_secs(60))).unwrap();
+        let name = ServerName::try_from("localhost").unwrap();
+        StreamOwned::new(ClientConnection::new(Arc::clone(&self.tls), name).unwrap(), socket)
+    }
+    fn send(&self, line: &str, headers: &[String], body: &[u8]) -> Reply {
+        let mut stream = self.connect();
+        let length = format!("Content-Length: {}", body.len());
+        let mut sent = format!("{line} HTTP/1.1\r\n");
+        for header in headers.iter().map(String::as_str).chain(["Connection: close", &length]) {
+            sent.push_str(header);
+            sent.push_str("\r\n");
+        }
+        stream.write_all(format!("{sent}\r\n").as_bytes()).unwrap();
+        // Too much is refused before it is read to its end, which may close the line under our feet.
+        let _ = stream.write_all(body);
+        reply(&mut stream)
+    }
+    fn asked(&self) -> Vec<String> {
+        self.echo.asked.lock().unwrap().clone()
+    }
+    fn still_coming(&self) -> usize {
+        std::fs::read_dir(self.coming.path()).unwrap().count()
+    }
+}
+
+fn reply(stream: &mut impl std::io::Read) -> Reply {
+    let mut bytes = Vec::new();
+    let _ = stream.read_to_end(&mut bytes); // a line that is closed without a farewell has said what it had to
+    let end = bytes.windows(4).position(|w| w == b"\r\n\r\n").unwrap_or_else(|| panic!("{bytes:?}"));
+    let head = String::from_utf8(bytes[..end].to_vec()).unwrap();
+    let status = head.split(' ').nth(1).unwrap().parse().unwrap();
+    Reply { status, head, body: bytes[end + 4..].to_vec() }
+}
+
+#[allow(clippy::disallowed_methods, reason = "the client holds the certificate against the machine's clock")]
+fn now_ms() -> i64 {
+    let now = std::time::SystemTime::now().duration_since(std::time::UNIX_EPOCH).unwrap();
+    i64::try_from(now.as_millis()).unwrap()
+}
+
+/// One door for all tests of this file.
+fn door() -> &'static Door {
+    static DOOR: OnceLock<Door> = OnceLock::new();
+    DOOR.get_or_init(Door::open)
+}
+
+#[test]
+fn whoever_is_no_page_of_ours_is_refused_and_asks_nothing() {
+    let door = Door::open();
+    let port = door.port;
+    let elsewhere = "Origin: https://elsewhere.example";
+    for (headers, why) in [
+        (door.but("Host", &["Host: rebound.example"]), "Host"),
+        (door.but("Host", &[&format!("Host: rebound.example:{port}")]), "Host"),
+        (door.but("Origin", &[elsewhere]), "Origin"),
+        (door.but("Origin", &["Origin: null"]), "Origin"),
+        (door.but("Origin", &[]), "Origin"),
+        (door.but("Origin", &[&format!("Origin: http://127.0.0.1:{port}")]), "Origin"),
+        (door.but("Sec-Fetch-Site", &["Sec-Fetch-Site: cross-site"]), "Origin"),
+        (door.but("Sec-Fetch-Site", &["Sec-Fetch-Site: same-site"]), "Origin"),
+        (door.but("Sec-Fetch-Site", &["Sec-Fetch-Site: none"]), "Origin"),
+    ] {
+        for line in [
+            "POST /ask/sign-in",
+            "POST /packet?name=a.zip",
+            "POST /finding-photo?survey=a&condition=b&name=c",
+        ] {
+            let reply = door.send(line, &headers, b"{}");
+            assert_eq!((reply.status, reply.message().as_str()), (403, why), "{line} {headers:?}");
+            assert_eq!(reply.header("set-cookie"), None);
+        }
+    }
+    assert_eq!(door.asked(), Vec::<String>::new());
+    for host in [format!("localhost:{port}"), format!("desk.example:{port}"), format!("[::1]:{port}")] {
+        let headers = [format!("Host: {host}"), format!("Origin: https://{host}"), door.ours()[4].clone()];
+        assert_eq!(door.send("POST /ask/inbox", &headers, b"{}").status, 200, "{host}");
+    }
+}
+
+#[test]
+fn a_command_goes_round_and_the_cookie_is_set_as_it_must_be() {
+    let door = door();
+    let mut headers = door.ours();
+    headers.push("X-Underlath-Language: es".to_owned());
+    let reply = door.send("POST /ask/house", &headers, "{\"survey\":\"Año\"}".as_bytes());
+    let told = json!({
+        "language": "es", "from": "127.0.0.1", "session": "5ession", "name": "house", "args": { "survey": "Año" }
+    });
+    assert_eq!((reply.status, reply.json(), reply.header("set-cookie")), (200, told, None));
+    let reply = door.send("POST /ask/house", &door.but("Cookie", &[]), b"{}");
+    assert_eq!(reply.json()["session"], Value::Null);
+    for (command, cookie) in [
+        ("sign-in", "__Host-underlath-office=5ecret; Secure; HttpOnly; SameSite=Strict; Path=/; Max-Age=60"),
+        ("sign-out", "__Host-underlath-office=; Secure; HttpOnly; SameSite=Strict; Path=/; Max-Age=0"),
+    ] {
+        let reply = door.send(&format!("POST /ask/{command}"), &door.ours(), b"{}");
+        assert_eq!(reply.header("set-cookie"), Some(cookie));
+    }
+    for (command, status) in
+        [("signed-out", 401), ("role", 403), ("conflict", 409), ("too-many", 429), ("dies", 500)]
+    {
+        assert_eq!(
+            door.send(&format!("POST /ask/{command}"), &door.ours(), b"{}").status,
+            status,
+            "{command}"
+        );
+    }
+}
+
+#[test]
+fn what_is_too_large_or_no_json_is_refused_before_it_is_asked() {
+    let door = Door::open();
+    let large = vec![b' '; MOST_JSON + 1];
+    for (headers, body, status, why) in [
+        (door.ours(), &large[..], 413, "TooLarge"),
+        (door.ours(), b"{", 400, "Json"),
+        (door.ours(), b"", 400, "Json"),
+        (door.but("Content-Type", &["Content-Type: text/plain"]), b"{}", 400, "Json"),
+        (door.but("Content-Type", &[]), b"{}", 400, "Json"),
+    ] {
+        let reply = door.send("POST /ask/inbox", &headers, body);
+        assert_eq!(reply.status, status, "{}", reply.head);
+        assert!(reply.text().contains(why), "{}", reply.text());
+    }
+    assert_eq!(door.send("GET /ask/inbox", &door.ours(), b"").status, 405);
+    let many = format!("X-Long: {}", "a".repeat(64 * 1024));
+    assert_eq!(door.send("POST /ask/inbox", &door.but("Nothing", &[&many]), b"{}").status, 431);
+    assert_eq!(door.asked(), Vec::<String>::new());
+}
+
+#[test]
+fn a_packet_comes_as_a_file_and_is_refused_before_it_is_sent_where_it_may_not_be() {
+    let door = Door::open();
+    assert_eq!(door.still_coming(), 0, "what was coming before is swept");
+    let bytes: Vec<u8> = (0..3_000_000u32).map(|n| (n % 251) as u8).collect();
+    let reply = door.send("POST /packet?name=a%20b.zip", &door.ours(), &bytes);
+    assert_eq!((reply.status, reply.json()), (200, json!({ "name": "a b.zip" })));
+    assert!(*door.echo.kept.lock().unwrap() == bytes);
+    assert_eq!(door.echo.lay.lock().unwrap().parent(), Some(door.coming.path()));
+    let without = door.send("POST /packet", &door.ours(), &bytes);
+    assert_eq!((without.status, without.message().as_str()), (400, "PacketWithout"));
+    // The head alone is enough to be refused: neither nobody nor too much is waited for.
+    for (headers, length, status) in [
+        (door.but("Cookie", &[]), "1000000".to_owned(), 401),
+        (door.ours(), (server::MOST_PACKET + 1).to_string(), 413),
+    ] {
+        let mut stream = door.connect();
+        let head = headers.join("\r\n");
+        let head = format!("POST /packet?name=a.zip HTTP/1.1\r\n{head}\r\nContent-Length: {length}\r\n\r\n");
+        stream.write_all(head.as_bytes()).unwrap();
+        stream.conn.send_close_notify();
+        stream.flush().unwrap();
+        assert_eq!(reply_of(&mut stream).status, status, "{length}");
+    }
+    // A line that breaks off leaves nothing.
+    let mut stream = door.connect();
+    let head = door.ours().join("\r\n");
+    let head = format!("POST /packet?name=cut.zip HTTP/1.1\r\n{head}\r\nContent-Length: 1000000\r\n\r\nhalf");
+    stream.write_all(head.as_bytes()).unwrap();
+    stream.flush().unwrap();
+    drop(stream);
+    let until = started();
+    while door.still_coming() > 0 && until.elapsed() < Duration::from_secs(10) {
+        std::thread::sleep(Duration::from_millis(20));
+    }
+    assert_eq!(door.still_coming(), 0);
+    assert!(!door.asked().contains(&"packet cut.zip".to_owned()));
+}
+
+/// The first answer on a line that may stay open.
+fn reply_of(stream: &mut impl std::io::Read) -> Reply {
+    let (mut bytes, mut one) = (Vec::new(), [0; 1]);
+    while !bytes.ends_with(b"\r\n\r\n") && stream.read(&mut one).unwrap_or(0) == 1 {
+        bytes.push(one[0]);
+    }
+    reply(&mut bytes.as_slice())
+}
+
+#[allow(clippy::disallowed_methods, reason = "a test waits by the machine's clock")]
+fn started() -> Instant {
+    Instant::now()
+}
+
+#[test]
+fn pictures_and_pages_go_out_as_what_they_are() {
+    let door = door();
+    for (path, media, body) in [
+        ("/picture/p/q", "image/jpeg", "OfPacket { packet: \"p\", photo: \"q\", small: false }"),
+        ("/thumbnail/p/q", "image/jpeg", "OfPacket { packet: \"p\", photo: \"q\", small: true }"),
+        ("/finding-photo/q", "image/jpeg", "OfFinding { photo: \"q\" }"),
+        ("/page/p/office.pdf", "application/octet-stream", "p office.pdf"),
+    ] {
+        let reply = door.send(&format!("GET {path}"), &door.ours(), b"");
+        assert_eq!(
+            (reply.status, reply.header("content-type"), reply.text()),
+            (200, Some(media), body.to_owned())
+        );
+    }
+    let page = door.send("GET /page/p/a%22b.html", &door.ours(), b"");
+    assert_eq!(page.header("content-disposition"), Some("attachment; filename=\"a-b.html\""));
+    let bytes = vec![0xff; MOST_JSON * 2];
+    let photo = door.send("POST /finding-photo?survey=s&condition=c%40p&name=n.jpg", &door.ours(), &bytes);
+    let told = json!({ "survey": "s", "condition": "c@p", "name": "n.jpg", "bytes": bytes.len() });
+    assert_eq!(photo.json(), told);
+    let without = door.send("POST /finding-photo?survey=s&name=n.jpg", &door.ours(), &bytes);
+    assert_eq!((without.status, without.message().as_str()), (400, "PhotoWithout"));
+    let nobody = door.send("POST /finding-photo?survey=s&condition=c&name=n", &door.but("Cookie", &[]), b"");
+    assert_eq!(nobody.status, 401);
+}
+
+#[test]
+fn the_screens_of_the_office_are_given_and_no_others() {
+    let door = door();
+    for (path, status, body) in [
+        ("/", 200, "<!doctype html>"),
+        ("/office.html", 200, "<!doctype html>"),
+        ("/index.html", 404, ""),
+        ("/assets/b.js", 404, ""),
+        ("/../Cargo.toml", 404, ""),
+    ] {
+        let reply = door.send(&format!("GET {path}"), &door.but("Cookie", &[]), b"");
+        assert_eq!(reply.status, status, "{path}");
+        assert!(reply.text().contains(body), "{path}");
+    }
+    let packed = door.send("GET /assets/long.js", &door.but("Nothing", &["Accept-Encoding: gzip"]), b"");
+    assert_eq!(packed.header("content-encoding"), Some("gzip"));
+    let answer = door.send("POST /ask/inbox", &door.but("Nothing", &["Accept-Encoding: gzip"]), b"{}");
+    assert_eq!(answer.header("content-encoding"), None);
+}
+
+#[test]
+fn every_answer_forbids_what_a_page_of_ours_does_not_need() {
+    let door = door();
+    let foreign = door.but("Host", &["Host: rebound.example"]);
+    for (line, headers) in [
+        ("GET /", door.ours()),
+        ("GET /nowhere", door.ours()),
+        ("POST /ask/inbox", door.ours()),
+        ("POST /ask/signed-out", door.ours()),
+        ("POST /ask/inbox", foreign),
+        ("OPTIONS /ask/inbox", door.ours()),
+        ("GET /picture/p/q", door.ours()),
+    ] {
+        let reply = door.send(line, &headers, b"{}");
+        let policy = reply.header("content-security-policy").unwrap();
+        for part in
+            ["default-src 'none'", "script-src 'self'", "connect-src 'self'", "frame-ancestors 'none'"]
+        {
+            assert!(policy.contains(part), "{line}: {policy}");
+        }
+        assert!(!policy.contains("unsafe"), "{policy}");
+        for (name, value) in [
+            ("strict-transport-security", "max-age=31536000"),
+            ("x-content-type-options", "nosniff"),
+            ("referrer-policy", "no-referrer"),
+            ("cache-control", "no-store"),
+            ("cross-origin-resource-policy", "same-origin"),
+        ] {
+            assert_eq!(reply.header(name), Some(value), "{line}");
+        }
+        assert_eq!(reply.header("access-control-allow-origin"), None, "{line}");
+    }
+}
+
+#[test]
+fn plain_http_and_another_certificate_get_nowhere() {
+    let door = door();
+    let mut plain = TcpStream::connect(("127.0.0.1", door.port)).unwrap();
+    plain.write_all(b"GET / HTTP/1.1\r\nHost: localhost\r\n\r\n").unwrap();
+    let mut bytes = Vec::new();
+    let _ = plain.read_to_end(&mut bytes);
+    assert!(!bytes.starts_with(b"HTTP"), "{bytes:?}");
+    // A client that trusts another certificate notices.
+    let other = Door::open();
+    let name = ServerName::try_from("localhost").unwrap();
+    let socket = TcpStream::connect(("127.0.0.1", door.port)).unwrap();
+    let mut stream = StreamOwned::new(ClientConnection::new(Arc::clone(&other.tls), name).unwrap(), socket);
+    assert!(stream.write_all(b"GET / HTTP/1.1\r\n\r\n").and_then(|()| stream.flush()).is_err());
+}
+
+#[test]
+fn a_head_that_drips_is_cut_off() {
+    let door = door();
+    let mut stream = door.connect();
+    stream.write_all(b"GET / HTTP/1.1\r\nHost: local").unwrap();
+    stream.flush().unwrap();
+    let begun = started();
+    let mut bytes = Vec::new();
+    let _ = stream.read_to_end(&mut bytes);
+    assert!(begun.elapsed() < Duration::from_secs(40), "{:?}", begun.elapsed());
+    assert!(!bytes.starts_with(b"HTTP/1.1 200"), "{}", String::from_utf8_lossy(&bytes));
+}
