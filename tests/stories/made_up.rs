@@ -19,9 +19,10 @@ const NAMES: &str = "R Ames Mill Lane kitchen Rosa Underlath underlath sha256 sh
     UPC IPC IRC NEC IFGC";
 
 /// Verbs, which are typed and therefore the same in every language.
-const VERBS: [&str; 49] = [
+const VERBS: [&str; 52] = [
     "accept",
     "assess",
+    "backup",
     "calc",
     "calibrate",
     "catalog",
@@ -47,6 +48,7 @@ const VERBS: [&str; 49] = [
     "note",
     "office",
     "order",
+    "password",
     "photo",
     "place",
     "promise",
@@ -57,6 +59,7 @@ const VERBS: [&str; 49] = [
     "record",
     "request",
     "rescue",
+    "restore",
     "revoke",
     "revoked",
     "seal",

@@ -228,3 +228,15 @@ help-learn = Decir qué enseñan las casas abiertas sobre los números del catá
 help-learn-accept = Adoptar estas líneas en los cambios de la empresa; sin ello solo se proponen
 help-learn-into = Carpeta de los cambios de la empresa en que se escriben [si se omite: la que está en uso, o «overlay» en la carpeta del dispositivo]
 help-learn-quick = Omitir el puntaje en casas de las que no se aprendió, que tarda cinco veces más
+
+help-office = Abrir la oficina a los navegadores de la red, por TLS; los verbos de abajo hacen su copia de respaldo y la restauran
+help-office-address = Dirección y puerto donde escuchar; 127.0.0.1 es sólo esta máquina, 0.0.0.0 toda la red
+help-office-certificate = Certificado en PEM, con los que responden por él [si no se da: uno hecho aquí y guardado en la carpeta de la oficina]
+help-office-key = Llave de ese certificado en PEM
+help-office-name = Un nombre por el que los navegadores llegan a la oficina; se puede dar varias veces
+help-office-backup = Escribir toda la oficina en un archivo, mientras sigue trabajando
+help-office-backup-file = El archivo que se escribe, que no debe estar todavía
+help-office-password = Dar otra contraseña a alguien de la oficina, leída de la entrada estándar; para un propietario que olvidó la suya
+help-office-password-name = Nombre de la persona
+help-office-restore = Volver a poner la oficina a partir de tal archivo, en una carpeta vacía
+help-office-restore-file = El archivo que escribió «office backup»

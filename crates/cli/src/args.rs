@@ -6,9 +6,11 @@ use clap::{Args as ClapArgs, Parser, Subcommand, ValueEnum};
 use words::Language;
 
 mod keys;
+mod office;
 mod record;
 
 pub use keys::*;
+pub use office::*;
 pub use record::*;
 
 const AFTER: &str = "Exit codes: 0 done · 1 a fault of the program or the machine · 2 what was given cannot be taken · \
@@ -89,6 +91,8 @@ pub enum Verb {
     Keys(OfKeys),
     /// Enter what was found after demolition
     Finding(Finding),
+    /// Open the office to browsers of the network, over TLS; the verbs below back it up and restore it
+    Office(Office),
     /// Hold the forecast against what was found
     Compare(OneHouse),
     /// Tell the track record: how often forecasts came true over all houses that were opened

@@ -44,6 +44,14 @@ pub fn secret() -> Result<String, Error> {
     Ok(bytes.iter().map(|byte| format!("{byte:02x}")).collect())
 }
 
+/// Fills with random bits, for whoever takes them so.
+pub fn fill(bytes: &mut [u8]) {
+    // As above: a secret somebody could guess is worse than no program.
+    if getrandom::fill(bytes).is_err() {
+        std::process::abort();
+    }
+}
+
 /// A clock that stands where it was put, for replaying a sample.
 pub struct SetClock(pub std::cell::Cell<Stamp>);
 

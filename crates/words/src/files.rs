@@ -25,16 +25,16 @@ macro_rules! list {
 
 const EN: &[File] = list![
     "en":
-    "answers", "drawing", "errors", "help", "lines", "office-screens", "pages", "photographs", "screens",
-    "store", "trade-drainage",
+    "answers", "drawing", "errors", "help", "lines", "office-door", "office-screens", "pages", "photographs",
+    "screens", "store", "trade-drainage",
     "trade-electrical", "trade-fields", "trade-framing", "trade-gas", "trade-lights", "trade-openings",
     "trade-outages", "trade-sheet", "trade-sink-drain", "trade-takeoff", "trade-trap-arm", "units",
 ];
 const ES: &[File] = list![
     "es":
     "answers", "catalog-checks", "catalog-clues", "catalog-codes", "catalog-conditions", "catalog-house",
-    "catalog-people", "catalog-walk", "drawing", "errors", "help", "lines", "office-screens", "pages", "photographs",
-    "screens", "store", "trade-drainage", "trade-electrical", "trade-fields", "trade-framing", "trade-gas", "trade-lights",
+    "catalog-people", "catalog-walk", "drawing", "errors", "help", "lines", "office-door", "office-screens", "pages",
+    "photographs", "screens", "store", "trade-drainage", "trade-electrical", "trade-fields", "trade-framing", "trade-gas", "trade-lights",
     "trade-openings", "trade-outages", "trade-sheet", "trade-sink-drain", "trade-takeoff", "trade-trap-arm",
     "units",
 ];

@@ -31,6 +31,7 @@ mod new;
 mod new_overlay;
 mod next;
 mod note;
+mod office;
 mod order;
 mod photo;
 mod photo_files;
@@ -103,9 +104,9 @@ impl Room<'_> {
         folder(self.args.office.clone(), "UNDERLATH_OFFICE", "underlath-office")
     }
     /// The office's desk.
-    fn office(&self) -> Result<office::Desk, Error> {
+    fn office(&self) -> Result<::office::Desk, Error> {
         let dir = self.office_folder()?;
-        office::Desk::open(&dir).map_err(crate::fail::office)
+        ::office::Desk::open(&dir).map_err(crate::fail::office)
     }
 }
 
@@ -159,6 +160,7 @@ pub fn run(args: Args, out: &mut Out) -> Result<(), Error> {
         Verb::Receipt(a) => receipt::run(a, &mut room, out),
         Verb::Keys(a) => keys::run(&a.what, &mut room, out),
         Verb::Receive(a) => receive::run(a, &mut room, out),
+        Verb::Office(a) => office::run(a, &mut room, out),
         Verb::Finding(a) => finding::run(a, &mut room, out),
         Verb::Compare(a) => compare::run(a, &mut room, out),
         Verb::Track(a) => track::run(a, &room, out),

@@ -1,0 +1,158 @@
+//! Who answers at the office's door: people first, then houses. Whoever may not is told before anything is done; what was
+//! done is noted in the audit log.
+
+use std::path::Path;
+use std::sync::{Mutex, MutexGuard, PoisonError};
+
+use actions::{Clock as _, Stamp};
+use office::people::{Call, Cookie, Deed, People, PeopleError, Role, WHOLE_MS, Who};
+use serde_json::Value;
+use server::{Answer, Answers, Caller, FindingPhoto, MOST_PHOTO, NextSession, Refusal, Sending, Wanted, Why};
+use words::{Language, Words, msg};
+
+use super::house::{Asked, Houses};
+use super::people_said::{said, told};
+use crate::world::{SystemClock, fill};
+
+/// The office at its door.
+pub struct Reception {
+    people: People,
+    /// Reads, findings and pictures.
+    reading: Mutex<Box<dyn Houses>>,
+    /// Packets come in at a desk of their own: opening a large one takes its time, and nobody waits for it.
+    receiving: Mutex<Box<dyn Houses>>,
+    /// For what is asked without a language, such as a page that was typed.
+    words: &'static Words,
+}
+
+impl Reception {
+    pub fn new(
+        people: People,
+        reading: Box<dyn Houses>,
+        receiving: Box<dyn Houses>,
+        words: &'static Words,
+    ) -> Self {
+        Self { people, reading: Mutex::new(reading), receiving: Mutex::new(receiving), words }
+    }
+
+    fn words(&self, caller: &Caller) -> &'static Words {
+        self.words_in(&caller.language)
+    }
+    fn words_in(&self, language: &str) -> &'static Words {
+        Language::of_tag(language).map_or(self.words, Words::of)
+    }
+    fn allow(&self, caller: &Caller, least: Role, now: Stamp) -> Result<Who, Refusal> {
+        self.people.allow(caller.session.as_deref(), least, now).map_err(|e| said(e, self.words(caller)))
+    }
+    fn note(&self, caller: &Caller, who: &Who, what: Deed, about: String, now: Stamp) -> Result<(), Refusal> {
+        self.people.note(who, what, about, caller.from, now).map_err(|e| said(e, self.words(caller)))
+    }
+}
+
+fn held<'m>(houses: &'m Mutex<Box<dyn Houses>>) -> MutexGuard<'m, Box<dyn Houses>> {
+    // A command that died left nothing half done: what is written is written in transactions.
+    houses.lock().unwrap_or_else(PoisonError::into_inner)
+}
+
+impl Answers for Reception {
+    fn ask(&self, caller: &Caller, name: &str, args: Value) -> Result<Answer, Refusal> {
+        let (words, now) = (self.words(caller), SystemClock.now());
+        let mut call = Call {
+            people: &self.people,
+            session: caller.session.as_deref(),
+            from: caller.from,
+            now,
+            bits: &mut fill,
+        };
+        // The clone is small: a command is at most some hundred kilobytes, and most are a line.
+        if let Some(answered) = call.ask(name, args.clone()) {
+            let answered = answered.map_err(|e| said(e, words))?;
+            let session = match answered.cookie {
+                Cookie::Keep => NextSession::Same,
+                Cookie::Set(secret) => NextSession::New { secret, seconds: WHOLE_MS / 1000 },
+                Cookie::Forget => NextSession::Over,
+            };
+            return Ok(Answer { value: answered.value, session });
+        }
+        let Some(least) = held(&self.reading).least(name) else {
+            // Whoever is not signed in learns of no command either.
+            self.allow(caller, Role::Estimator, now)?;
+            return Err(said(PeopleError::NoSuchCommand(name.to_owned()), words));
+        };
+        let who = self.allow(caller, least, now)?;
+        let about = finding_about(name, &args);
+        let asked = Asked { who: &who, now, words };
+        let value = held(&self.reading).ask(&asked, name, args).map_err(|e| told(&e, words))?;
+        if let Some(about) = about {
+            self.note(caller, &who, Deed::FindingEntered, about, now)?;
+        }
+        Ok(Answer { value, session: NextSession::Same })
+    }
+
+    fn may_send(&self, caller: &Caller, what: Sending) -> Result<(), Refusal> {
+        let least = match what {
+            Sending::Packet => Role::Office,
+            Sending::FindingPhoto => Role::Reviewer,
+        };
+        self.allow(caller, least, SystemClock.now()).map(drop)
+    }
+
+    fn take_packet(&self, caller: &Caller, file: &Path, _: &str) -> Result<Value, Refusal> {
+        let (words, now) = (self.words(caller), SystemClock.now());
+        // Asked again: the role may have changed while it came.
+        let who = self.allow(caller, Role::Office, now)?;
+        let asked = Asked { who: &who, now, words };
+        let taken = held(&self.receiving).receive(&asked, file).map_err(|e| told(&e, words))?;
+        if taken.first_time {
+            self.note(caller, &who, Deed::PacketReceived, taken.about, now)?;
+        }
+        Ok(taken.value)
+    }
+
+    fn take_finding_photo(&self, caller: &Caller, photo: &FindingPhoto<'_>) -> Result<Value, Refusal> {
+        let (words, now) = (self.words(caller), SystemClock.now());
+        let who = self.allow(caller, Role::Reviewer, now)?;
+        let asked = Asked { who: &who, now, words };
+        held(&self.reading).keep_photo(&asked, photo).map_err(|e| told(&e, words))
+    }
+
+    fn picture(&self, caller: &Caller, wanted: &Wanted<'_>) -> Result<Vec<u8>, Refusal> {
+        self.allow(caller, Role::Estimator, SystemClock.now())?;
+        held(&self.reading).picture(wanted).map_err(|e| told(&e, self.words(caller)))
+    }
+
+    fn page(&self, caller: &Caller, packet: &str, name: &str) -> Result<Vec<u8>, Refusal> {
+        self.allow(caller, Role::Estimator, SystemClock.now())?;
+        held(&self.reading).page(packet, name).map_err(|e| told(&e, self.words(caller)))
+    }
+
+    fn say(&self, language: &str, why: Why) -> Refusal {
+        let (kind, message, hint) = match why {
+            Why::Host => ("input", msg!("office-host"), Some(msg!("office-host-hint"))),
+            Why::Origin => ("input", msg!("office-origin"), None),
+            Why::Page => ("missing", msg!("field-no-page"), None),
+            Why::Json => ("input", msg!("field-no-json"), None),
+            Why::PacketWithout => ("input", msg!("office-packet-without"), None),
+            Why::PhotoWithout => ("input", msg!("office-photo-without"), None),
+            Why::TooLarge { most } if most < 1 << 20 => {
+                ("input", msg!("field-large", most = most >> 10), None)
+            }
+            Why::TooLarge { most } if most == MOST_PHOTO as u64 => {
+                ("input", msg!("field-photo-large", most = most >> 20), None)
+            }
+            Why::TooLarge { most } => ("input", msg!("office-packet-large", most = most >> 30), None),
+            Why::Unread => ("input", msg!("field-unread"), Some(msg!("office-again"))),
+            Why::Full => ("internal", msg!("office-full"), Some(msg!("office-full-hint"))),
+            Why::Disk => ("internal", msg!("office-disk"), Some(msg!("office-disk-hint"))),
+            Why::Ended => ("internal", msg!("field-ended"), Some(msg!("office-again"))),
+        };
+        let words = self.words_in(language);
+        Refusal { kind, message: words.say(&message), hint: hint.map(|hint| words.say(&hint)) }
+    }
+}
+
+/// What the audit log says of a finding: house and condition, as they were asked for.
+fn finding_about(name: &str, args: &Value) -> Option<String> {
+    let text = |key: &str| args.get(key).and_then(Value::as_str).unwrap_or_default();
+    (name == "enter-finding").then(|| format!("{} {}", text("survey"), text("condition")))
+}

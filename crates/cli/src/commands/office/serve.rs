@@ -1,0 +1,114 @@
+//! `underlath office`: the door, opened.
+
+use std::fs::{File, TryLockError};
+use std::io;
+use std::net::{IpAddr, SocketAddr};
+use std::path::Path;
+use std::sync::Arc;
+
+use actions::{Clock as _, Error, Kind};
+use office::Desk;
+use office::people::People;
+use serde_json::json;
+use server::{SCREENS, Serving};
+use words::msg;
+
+use super::certificate::{identity, seen_from_outside};
+use super::house::{AtDesk, Houses};
+use super::people_said::error as people_error;
+use super::reception::Reception;
+use crate::args::Office;
+use crate::commands::Room;
+use crate::fail;
+use crate::out::Out;
+use crate::world::{SystemClock, fill};
+
+/// The page of the office among the screens.
+const PAGE: &str = "office.html";
+
+pub fn run(args: &Office, dir: &Path, room: &Room<'_>, out: &mut Out) -> Result<(), Error> {
+    // A fault of the catalog is said here and not on every screen.
+    room.catalog_files(None)?.catalog()?;
+    let desk =
+        || -> Result<Box<dyn Houses>, Error> { Ok(Box::new(AtDesk(Desk::open(dir).map_err(fail::office)?))) };
+    let (reading, receiving) = (desk()?, desk()?);
+    let _alone = alone(dir)?;
+    let people = People::open(dir).map_err(people_error)?;
+    let (identity, new) = identity(args, dir, SystemClock.now())?;
+    let fingerprint = identity.fingerprint();
+    let door = server::Office::open(args.address, identity).map_err(|e| port(args.address, &e))?;
+    let token = people.one_time_token(&mut fill).map_err(people_error)?;
+    let address = address(args, door.at());
+    let link = token.map(|token| format!("{address}/{PAGE}#set-up/{token}"));
+    let have = SCREENS.have(PAGE);
+    if out.json() {
+        out.value(&json!({
+            "address": address,
+            "listening": door.at(),
+            "fingerprint": fingerprint,
+            "set_up": link,
+            "screens": have,
+        }));
+    } else {
+        out.tell(msg!("office-open", address = address));
+        out.tell_in(2, msg!("office-fingerprint", sum = fingerprint));
+        if new {
+            out.tell_in(2, msg!("office-certificate-new"));
+        }
+        if !have {
+            out.tell_in(2, msg!("office-no-screens"));
+        }
+        if let Some(link) = link {
+            out.tell(msg!("office-set-up"));
+            out.line(format!("  {link}"));
+        }
+        out.tell(msg!("office-how"));
+    }
+    let serving = Serving {
+        answers: Arc::new(Reception::new(people, reading, receiving, out.words())),
+        screens: SCREENS,
+        coming: dir.join("coming"),
+        names: args.name.clone(),
+    };
+    door.serve(serving).map_err(|e| fail::file(dir, &e))
+}
+
+/// One program serves an office: what is coming in belongs to it, and is swept by the next.
+fn alone(dir: &Path) -> Result<File, Error> {
+    let path = dir.join("serving.lock");
+    let file = File::create(&path).map_err(|e| fail::file(&path, &e))?;
+    match file.try_lock() {
+        Ok(()) => Ok(file),
+        Err(TryLockError::WouldBlock) => {
+            let message = msg!("error-office-served", path = dir.display().to_string());
+            Err(Error::new(Kind::Conflict, message).hint(msg!("error-office-served-hint")))
+        }
+        Err(TryLockError::Error(e)) => Err(fail::file(&path, &e)),
+    }
+}
+
+/// The address to open: by name where one was given, otherwise as others of the network see this machine.
+fn address(args: &Office, at: SocketAddr) -> String {
+    let port = at.port();
+    match (args.name.first(), seen_from_outside(at)) {
+        (Some(name), _) => format!("https://{name}:{port}"),
+        (None, Some(IpAddr::V6(ip))) => format!("https://[{ip}]:{port}"),
+        (None, Some(ip)) => format!("https://{ip}:{port}"),
+        (None, None) => format!("https://localhost:{port}"),
+    }
+}
+
+fn port(address: SocketAddr, e: &io::Error) -> Error {
+    let (at, said) = (address.to_string(), e.to_string());
+    match e.kind() {
+        io::ErrorKind::AddrInUse => {
+            Error::new(Kind::Conflict, msg!("error-port-taken", port = at)).hint(msg!("error-address-hint"))
+        }
+        io::ErrorKind::PermissionDenied => {
+            Error::new(Kind::Input, msg!("error-port-denied", port = at, said = said))
+                .hint(msg!("error-address-hint"))
+        }
+        _ => Error::new(Kind::Input, msg!("error-address", address = at, said = said))
+            .hint(msg!("error-address-hint")),
+    }
+}

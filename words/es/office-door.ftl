@@ -1,0 +1,78 @@
+# La oficina por la red: lo que dice su consola y lo que rechaza su puerta.
+
+## office
+office-open = La oficina está abierta en { $address }
+office-fingerprint = SHA-256 de su certificado: { $sum }
+office-certificate-new = Este certificado se acaba de hacer. Los navegadores advierten de él hasta que alguien compare la suma de arriba y lo deje pasar.
+office-no-screens = Las pantallas no se compilaron en este programa; los paquetes se reciben de todos modos (“make field” compila uno que las lleva).
+office-set-up = Todavía no hay nadie. Quien abra este enlace será el primer propietario; sirve una vez, y hasta que este programa termine:
+office-how = Ctrl-C la termina; a quien se le está respondiendo se le deja acabar.
+office-host = a esta oficina se le pide con un nombre que no es suyo
+office-host-hint = ábrala por su dirección, o iníciela con --name y ese nombre
+office-origin = esto lo pidió otra página, y no se responde
+office-packet-without = un paquete necesita el nombre de su archivo (name)
+office-photo-without = la fotografía de un hallazgo necesita la casa (survey), la condición (condition) y el nombre de su archivo (name)
+office-packet-large = no se recibe un paquete de más de { $most } GB
+office-full = en el disco de la oficina no hay lugar; no se guardó nada de ello
+office-full-hint = haga lugar ahí y envíelo otra vez
+office-disk = el disco de la oficina no pudo guardarlo
+office-disk-hint = quien cuida esa máquina debería revisar el disco
+office-again = envíelo otra vez
+office-not-here = la oficina todavía no puede responder a esto
+office-backed-up = copia de respaldo hecha en { $file }
+office-restored = restaurada en { $folder }
+office-backup-holds = { $files ->
+    [one] 1 archivo
+   *[other] { $files } archivos
+}, { $size } kB, del { $at }
+office-password-unread = la contraseña no se pudo leer de la entrada (en inglés: { $said })
+office-password-set = { $name } tiene otra contraseña, y ya no está dentro en ningún navegador
+
+## people
+people-signed-out = en este navegador no ha entrado nadie
+people-role = para esto hace falta el papel de { $least } o más; el suyo es { $role }
+people-role-estimator = estimador
+people-role-office = oficina
+people-role-reviewer = revisor
+people-role-owner = propietario
+people-wrong = aquí no hay nadie con ese nombre y esa contraseña
+people-wrong-hint = se comparan los dos; después de cinco contraseñas equivocadas hay que esperar
+people-locked = se dieron demasiadas contraseñas equivocadas para este nombre
+people-locked-hint = espere un cuarto de hora, o pida a un propietario que lo desbloquee
+people-too-many = de esta dirección vinieron demasiados intentos
+people-wait-hint = espere un cuarto de hora
+people-busy = demasiadas personas entran en este momento
+people-busy-hint = intente otra vez
+people-link = este enlace ya se usó, o es de un inicio anterior de la oficina
+people-link-hint = mientras no haya nadie, la oficina imprime otro cuando se inicia
+people-name = dé un nombre en una línea, de 80 letras a lo más
+people-name-taken = aquí ya hay alguien que se llama “{ $name }”
+people-short = la contraseña tiene menos de { $n } letras
+people-long = la contraseña tiene más de { $n } letras
+people-guessable = la contraseña está hecha de nombres de esta oficina, de palabras comunes o de letras seguidas
+people-weak-hint = cuatro o cinco palabras que no tengan que ver entre sí se recuerdan bien y se adivinan mal; no hacen falta cifras ni mayúsculas
+people-wrong-old = la contraseña anterior no es la correcta
+people-nobody = aquí no hay tal persona
+people-last-owner = es el último propietario
+people-last-owner-hint = haga antes propietario a otra persona
+people-no-command = no hay un comando “{ $name }”
+people-arguments = los argumentos de “{ $command }” no se pueden leer: { $what }
+
+## errors
+error-address = en { $address } no se puede escuchar (en inglés: { $said })
+error-address-hint = nombre otra con --address, como 127.0.0.1:8443
+error-certificate = { $path } no es un certificado o una llave que se pueda mostrar (en inglés: { $said })
+error-certificate-hint = los dos son archivos PEM, y la llave es la del primer certificado
+error-certificate-name = no se puede hacer un certificado para { $names } (en inglés: { $said })
+error-office-served = otro programa sirve la oficina en { $path }
+error-office-served-hint = termínelo antes
+error-backup-no-office = en { $path } no hay una oficina
+error-backup-there = { $path } ya está; una copia de respaldo se escribe en un archivo nuevo
+error-backup-not-empty = { $path } no está vacía; una copia de respaldo se restaura en una carpeta vacía
+error-backup-not-empty-hint = nombre otra carpeta con --office, o aparte esta
+error-backup-not-whole = { $path } no es una copia de respaldo entera: { $what }. No se restauró nada
+error-backup-not-whole-hint = tome una copia anterior
+error-backup-archive = no se puede leer (en inglés: { $said })
+error-backup-no-list = falta la lista de sus archivos, así que se cortó o es otra cosa
+error-backup-newer = la hizo un programa más nuevo
+error-backup-file = “{ $name }” está alterado, falta o no está en su lista
