@@ -48,7 +48,8 @@ impl Office {
     fn receive(&mut self, house: &str, at: &str) -> Value {
         self.now = at.parse().unwrap();
         let path = packet(house);
-        self.call(|call| ask::received(call, &path)).unwrap()
+        let line = self.call(|call| ask::received(call, &path)).unwrap();
+        serde_json::to_value(line).unwrap()
     }
 }
 

@@ -18,7 +18,6 @@ office-full-hint = make room there and send it again
 office-disk = the disk of the office could not keep it
 office-disk-hint = whoever looks after that machine should check the disk
 office-again = send it again
-office-not-here = the office cannot answer this yet
 office-backed-up = backed up into { $file }
 office-restored = restored into { $folder }
 office-backup-holds = { $files ->

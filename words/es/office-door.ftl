@@ -18,7 +18,6 @@ office-full-hint = haga lugar ahí y envíelo otra vez
 office-disk = el disco de la oficina no pudo guardarlo
 office-disk-hint = quien cuida esa máquina debería revisar el disco
 office-again = envíelo otra vez
-office-not-here = la oficina todavía no puede responder a esto
 office-backed-up = copia de respaldo hecha en { $file }
 office-restored = restaurada en { $folder }
 office-backup-holds = { $files ->

@@ -44,7 +44,7 @@ mod tests {
         let path: Vec<Value> = steps
             .iter()
             .map(|(item, to)| {
-                let reason = json!({ "item": item, "place": null, "value": { "kind": "cant-tell" }, "decibans": 0.0 });
+                let reason = json!({ "item": item, "place": null, "value": "cant-tell", "decibans": 0.0 });
                 json!({ "answer": if item.is_empty() { Value::Null } else { reason }, "answers": 1, "to": to })
             })
             .collect();

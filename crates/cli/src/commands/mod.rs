@@ -100,7 +100,7 @@ impl Room<'_> {
         Ok(desk)
     }
     /// Where the office's records lie.
-    fn office_folder(&self) -> Result<PathBuf, Error> {
+    pub fn office_folder(&self) -> Result<PathBuf, Error> {
         folder(self.args.office.clone(), "UNDERLATH_OFFICE", "underlath-office")
     }
     /// The office's desk.

@@ -25,10 +25,10 @@ pub(super) fn inbox(call: &mut Call<'_>, args: Arguments) -> Result<Value, Offic
 ///
 /// # Errors
 /// As [`crate::Desk::receive`].
-pub fn received(call: &mut Call<'_>, path: &Path) -> Result<Value, OfficeError> {
+pub fn received(call: &mut Call<'_>, path: &Path) -> Result<ArrivalView, OfficeError> {
     let receipt = call.desk.receive(path, call.now, Uncertified::Refuse)?;
     let line = arrival(call, receipt.digest)?;
-    write(&ArrivalView { first_time: Some(receipt.first_time), ..line })
+    Ok(ArrivalView { first_time: Some(receipt.first_time), ..line })
 }
 
 /// The line of one packet.

@@ -8,7 +8,6 @@ mod findings;
 mod house;
 mod inbox;
 mod kept;
-mod role;
 
 use serde::Serialize;
 use serde::de::DeserializeOwned;
@@ -19,8 +18,8 @@ use words::{CatalogWords, Words};
 
 pub use inbox::{arrival, received};
 pub use kept::Kept;
-pub use role::Role;
 
+use crate::people::Role;
 use crate::{Desk, OfficeError};
 
 /// What a command has at hand.

@@ -38,6 +38,7 @@ pub fn draw(catalog: &Catalog, truth: &Truth, seed: u64, n: usize) -> Vec<Seen> 
     drawn
         .map(|house| {
             let found = |f: &imagine::Found| Finding {
+                paid_by: None,
                 condition: f.condition.clone(),
                 outcome: f.outcome,
                 cost: f.cost,

@@ -21,7 +21,7 @@ export const http: OfficeHost = {
   picture: (packet, photo) => `/picture/${encodeURIComponent(packet)}/${encodeURIComponent(photo)}`,
   thumbnail: (packet, photo) => `/thumbnail/${encodeURIComponent(packet)}/${encodeURIComponent(photo)}`,
   findingPicture: (photo) => `/finding-photo/${encodeURIComponent(photo)}`,
-  page: (packet, name) => `/page/${encodeURIComponent(packet)}/${name.split('/').map(encodeURIComponent).join('/')}`,
+  page: (packet, name) => `/page/${encodeURIComponent(packet)}/${encodeURIComponent(name.replace(/^pages\//, ''))}`,
 };
 
 const language = () => ({ 'x-underlath-language': words.language });

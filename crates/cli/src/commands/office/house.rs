@@ -1,21 +1,21 @@
 //! The houses of the office behind the door: what is asked of them, what comes in, what is shown.
 
 use std::path::Path;
+use std::sync::Arc;
 
 use actions::{Error, Kind, Stamp};
-use office::Desk;
+use office::ask::{self, Call, Kept};
 use office::people::{Role, Who};
+use office::{Desk, InThisProcess, PictureSize};
 use serde_json::Value;
 use server::{FindingPhoto, Wanted};
+use survey::Digest;
+use survey::catalog::Catalog;
 use words::{Words, msg};
 
 use crate::fail;
 
 /// Who asks, when, in which language.
-#[allow(
-    dead_code,
-    reason = "whoever answers about houses writes a name down and says things; taking packets in does neither"
-)]
 pub struct Asked<'a> {
     pub who: &'a Who,
     pub now: Stamp,
@@ -48,37 +48,62 @@ pub trait Houses: Send {
     fn page(&mut self, packet: &str, name: &str) -> Result<Vec<u8>, Error>;
 }
 
-/// Houses at a desk: packets are taken in.
-pub struct AtDesk(pub Desk);
+/// Houses at a desk, told by a catalog.
+pub struct AtDesk {
+    desk: Desk,
+    /// Packets that were opened before.
+    kept: Kept,
+    catalog: Arc<Catalog>,
+}
 
-fn not_here() -> Error {
-    Error::new(Kind::Missing, msg!("office-not-here"))
+impl AtDesk {
+    pub fn new(desk: Desk, catalog: Arc<Catalog>) -> Self {
+        Self { desk, kept: Kept::default(), catalog }
+    }
+    fn call<'a>(&'a mut self, asked: &'a Asked<'_>) -> Call<'a> {
+        let Self { desk, kept, catalog } = self;
+        Call { desk, kept, catalog, words: asked.words, by: &asked.who.name, now: asked.now }
+    }
+}
+
+/// A digest as a page's address has it.
+fn digest(text: &str) -> Result<Digest, Error> {
+    text.parse().map_err(|_| Error::new(Kind::Missing, msg!("field-no-page")))
 }
 
 impl Houses for AtDesk {
-    fn least(&self, _: &str) -> Option<Role> {
-        None
+    fn least(&self, name: &str) -> Option<Role> {
+        ask::command(name).map(|command| command.least)
     }
-    fn ask(&mut self, _: &Asked<'_>, _: &str, _: Value) -> Result<Value, Error> {
-        Err(not_here())
+    fn ask(&mut self, asked: &Asked<'_>, name: &str, args: Value) -> Result<Value, Error> {
+        let command = ask::command(name).ok_or_else(|| Error::new(Kind::Missing, msg!("field-no-page")))?;
+        command.run(&mut self.call(asked), args).map_err(fail::office)
     }
     fn receive(&mut self, asked: &Asked<'_>, file: &Path) -> Result<Taken, Error> {
-        let receipt = self.0.receive(file, asked.now).map_err(fail::office)?;
-        let about = format!("{} {} {}", receipt.label, receipt.number, receipt.digest.short());
-        let first_time = receipt.first_time;
-        let value = serde_json::to_value(receipt)
+        let line = ask::received(&mut self.call(asked), file).map_err(fail::office)?;
+        let about = format!("{} {} {}", line.label, line.number, digest(&line.packet)?.short());
+        let first_time = line.first_time.unwrap_or_default();
+        let value = serde_json::to_value(line)
             .map_err(|e| Error::new(Kind::Internal, msg!("error-internal", said = e.to_string())))?;
         Ok(Taken { value, about, first_time })
     }
     fn keep_photo(&mut self, _: &Asked<'_>, photo: &FindingPhoto<'_>) -> Result<Value, Error> {
-        photo::intake(photo.bytes, photo.name)?;
-        let digest = self.0.keep_photo(photo.bytes).map_err(fail::office)?;
+        let digest = self.desk.take_finding_photo(photo.bytes, &InThisProcess).map_err(fail::office)?;
         Ok(serde_json::json!({ "digest": digest }))
     }
-    fn picture(&mut self, _: &Wanted<'_>) -> Result<Vec<u8>, Error> {
-        Err(not_here())
+    fn picture(&mut self, wanted: &Wanted<'_>) -> Result<Vec<u8>, Error> {
+        let made = match wanted {
+            Wanted::OfPacket { packet, photo, small } => {
+                let size = if *small { PictureSize::List } else { PictureSize::Screen };
+                self.desk.picture(digest(packet)?, digest(photo)?, size, &InThisProcess)
+            }
+            Wanted::OfFinding { photo } => {
+                self.desk.finding_picture(digest(photo)?, PictureSize::Screen, &InThisProcess)
+            }
+        };
+        made.map_err(fail::office)
     }
-    fn page(&mut self, _: &str, _: &str) -> Result<Vec<u8>, Error> {
-        Err(not_here())
+    fn page(&mut self, packet: &str, name: &str) -> Result<Vec<u8>, Error> {
+        self.desk.page(digest(packet)?, &format!("pages/{name}")).map_err(fail::office)
     }
 }

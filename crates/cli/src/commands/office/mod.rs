@@ -97,9 +97,3 @@ fn trouble(e: BackupError) -> Error {
         BackupError::Office(e) => fail::office(e),
     }
 }
-
-impl Room<'_> {
-    fn office_folder(&self) -> Result<PathBuf, Error> {
-        folder(self.args.office.clone(), "UNDERLATH_OFFICE", "underlath-office")
-    }
-}

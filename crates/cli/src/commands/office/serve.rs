@@ -28,9 +28,10 @@ const PAGE: &str = "office.html";
 
 pub fn run(args: &Office, dir: &Path, room: &Room<'_>, out: &mut Out) -> Result<(), Error> {
     // A fault of the catalog is said here and not on every screen.
-    room.catalog_files(None)?.catalog()?;
-    let desk =
-        || -> Result<Box<dyn Houses>, Error> { Ok(Box::new(AtDesk(Desk::open(dir).map_err(fail::office)?))) };
+    let catalog = Arc::new(room.catalog_files(None)?.catalog()?);
+    let desk = || -> Result<Box<dyn Houses>, Error> {
+        Ok(Box::new(AtDesk::new(Desk::open(dir).map_err(fail::office)?, Arc::clone(&catalog))))
+    };
     let (reading, receiving) = (desk()?, desk()?);
     let _alone = alone(dir)?;
     let people = People::open(dir).map_err(people_error)?;
