@@ -11,6 +11,7 @@ mod keys;
 mod made_up;
 mod merge;
 mod office;
+mod office_door;
 mod overlay;
 mod pages;
 mod photo_marks;

@@ -1,0 +1,284 @@
+//! The office over the network, by the built program: set up by the printed link, packets posted over TLS, killed while they
+//! come; then backed up and restored.
+
+use std::collections::BTreeSet;
+use std::io::{BufRead as _, BufReader, Read as _, Write as _};
+use std::net::TcpStream;
+use std::path::Path;
+use std::process::{Child, Stdio};
+use std::sync::Arc;
+use std::time::Duration;
+
+use rustls::pki_types::pem::PemObject as _;
+use rustls::pki_types::{CertificateDer, ServerName};
+use rustls::{ClientConfig, ClientConnection, RootCertStore, StreamOwned};
+use serde_json::{Value, json};
+use sha2::Digest as _;
+
+use super::steps::{CLASH, DAMAGED, NOT_THERE, a_house, json as told, refuses, seal};
+use crate::support::{run, underlath};
+
+const PASSWORD: &str = "correct horse battery";
+
+/// The office at its door; ended when the test is.
+struct Open {
+    child: Child,
+    port: u16,
+    tls: Arc<ClientConfig>,
+    cookie: String,
+    /// Token of the one-time link, where one was printed.
+    token: Option<String>,
+}
+
+impl Drop for Open {
+    fn drop(&mut self) {
+        let _ = self.child.kill();
+        let _ = self.child.wait();
+    }
+}
+
+/// Starts the office in `dir` and trusts the certificate whose sum it printed.
+fn open(dir: &Path) -> Open {
+    let mut command = underlath(dir);
+    command.args(["office", "--address", "127.0.0.1:0", "--json"]).stdout(Stdio::piped());
+    let mut child = command.spawn().unwrap();
+    let mut text = String::new();
+    for line in BufReader::new(child.stdout.take().unwrap()).lines() {
+        text.push_str(&line.unwrap());
+        if text.ends_with('}') {
+            break;
+        }
+    }
+    let said: Value = serde_json::from_str(&text).unwrap();
+    let at = said["listening"].as_str().unwrap();
+    let pem = std::fs::read(dir.join("office/tls/certificate.pem")).unwrap();
+    let certificate = CertificateDer::from_pem_slice(&pem).unwrap();
+    let sum: Vec<String> = sha2::Sha256::digest(&certificate).iter().map(|b| format!("{b:02X}")).collect();
+    assert_eq!(said["fingerprint"], sum.join(":"));
+    let mut roots = RootCertStore::empty();
+    roots.add(certificate).unwrap();
+    let tls = ClientConfig::builder_with_provider(Arc::new(rustls::crypto::ring::default_provider()))
+        .with_safe_default_protocol_versions()
+        .unwrap()
+        .with_root_certificates(roots)
+        .with_no_client_auth();
+    let token = said["set_up"].as_str().map(|link| link.rsplit('/').next().unwrap().to_owned());
+    let port = at.rsplit(':').next().unwrap().parse().unwrap();
+    Open { child, port, tls: Arc::new(tls), cookie: String::new(), token }
+}
+
+impl Open {
+    /// Sends and gives back status, head and body; nothing where the line broke.
+    fn try_send(&self, line: &str, body: &[u8]) -> Option<(u16, String, Vec<u8>)> {
+        let (port, cookie, length) = (self.port, &self.cookie, body.len());
+        let socket = TcpStream::connect(("127.0.0.1", port)).ok()?;
+        socket.set_read_timeout(Some(Duration::from_secs(60))).ok()?;
+        let name = ServerName::try_from("localhost").ok()?;
+        let connection = ClientConnection::new(Arc::clone(&self.tls), name).ok()?;
+        let mut stream = StreamOwned::new(connection, socket);
+        let head = format!(
+            "{line} HTTP/1.1\r\nHost: 127.0.0.1:{port}\r\nOrigin: https://127.0.0.1:{port}\r\nConnection: close\r\n\
+             Content-Type: application/json\r\nX-Underlath-Language: es\r\nContent-Length: {length}\r\n{cookie}\r\n"
+        );
+        stream.write_all(head.as_bytes()).ok()?;
+        let _ = stream.write_all(body); // refused before it is read to its end, or cut off: the answer tells
+        let mut bytes = Vec::new();
+        let _ = stream.read_to_end(&mut bytes);
+        let end = bytes.windows(4).position(|w| w == b"\r\n\r\n")?;
+        let head = String::from_utf8(bytes[..end].to_vec()).ok()?;
+        let length = head.lines().find_map(|l| l.strip_prefix("content-length: "))?.parse::<usize>().ok()?;
+        let body = bytes[end + 4..].to_vec();
+        // An answer that was cut off is none.
+        (body.len() == length).then_some(())?;
+        Some((head.split(' ').nth(1)?.parse().ok()?, head, body))
+    }
+    fn post(&mut self, path: &str, body: &[u8]) -> (u16, Value) {
+        let (status, head, body) = self.try_send(&format!("POST {path}"), body).unwrap();
+        if let Some(set) = head.lines().find_map(|l| l.strip_prefix("set-cookie: ")) {
+            self.cookie = format!("Cookie: {}\r\n", set.split(';').next().unwrap());
+        }
+        (status, serde_json::from_slice(&body).unwrap())
+    }
+    fn ask(&mut self, name: &str, args: &Value) -> (u16, Value) {
+        self.post(&format!("/ask/{name}"), args.to_string().as_bytes())
+    }
+    fn set_up(&mut self) {
+        let token = self.token.clone().unwrap();
+        let first =
+            json!({ "token": token, "firm": "Hale & Daughter", "name": "Rosa Ames", "password": PASSWORD });
+        let (status, here) = self.ask("set-up", &first);
+        assert_eq!((status, &here["person"]["role"]), (200, &json!("owner")), "{here}");
+        assert_eq!(self.ask("set-up", &first).0, 400, "the link is used up");
+    }
+    fn sign_in(&mut self) {
+        let (status, here) = self.ask("sign-in", &json!({ "name": "rosa ames", "password": PASSWORD }));
+        assert_eq!((status, &here["firm"]), (200, &json!("Hale & Daughter")), "{here}");
+    }
+    fn packet(&mut self, bytes: &[u8]) -> (u16, Value) {
+        self.post("/packet?name=mill-lane-kitchen.zip", bytes)
+    }
+}
+
+#[test]
+fn an_office_is_set_up_by_its_link_takes_packets_in_and_comes_back_from_its_backup() {
+    let dir = tempfile::tempdir().unwrap();
+    let dir = dir.path();
+    a_house(dir);
+    let packet = std::fs::read(seal(dir)).unwrap();
+    let mut office = open(dir);
+    let (status, no) = office.packet(&packet);
+    assert_eq!((status, &no["kind"]), (401, &json!("signed-out")), "{no}");
+    assert!(no["message"].as_str().unwrap().contains("navegador"), "it is said in Spanish: {no}");
+    office.set_up();
+    let clash = refuses(dir, &["office", "--address", "127.0.0.1:0"], CLASH, &["another program serves"]);
+    assert!(clash.contains("office"), "{clash}");
+
+    let estimator =
+        json!({ "name": "Luis Pardo", "role": "estimator", "password": "tres tejas rotas y un gato" });
+    assert_eq!(office.ask("add-person", &estimator).0, 200);
+    let (status, receipt) = office.packet(&packet);
+    assert_eq!(status, 200, "{receipt}");
+    let again = office.packet(&packet);
+    assert_eq!(again.0, 200, "once however often it comes: {}", again.1);
+    let (status, no) = office.packet(b"no packet");
+    assert!(status >= 400 && no["message"].as_str().is_some_and(|m| !m.is_empty()), "{status} {no}");
+    assert_eq!(std::fs::read_dir(dir.join("office/coming")).unwrap().count(), 0);
+
+    let owner = office.cookie.clone();
+    let luis = json!({ "name": "Luis Pardo", "password": "tres tejas rotas y un gato" });
+    office.cookie.clear();
+    assert_eq!(office.ask("sign-in", &luis).0, 200);
+    let (status, no) = office.packet(&packet);
+    assert_eq!((status, &no["kind"]), (403, &json!("role")), "{no}");
+    assert_eq!(office.ask("people", &json!({})).0, 403);
+    office.cookie = owner;
+    let (_, lines) = office.ask("audit", &json!({}));
+    let deeds: Vec<&str> =
+        lines.as_array().unwrap().iter().rev().map(|l| l["what"].as_str().unwrap()).collect();
+    assert_eq!(deeds, ["set-up", "person-added", "packet-received", "signed-in"]);
+
+    // A wrong name and a wrong password are answered alike, at every count; an owner unlocks.
+    let guess = |office: &mut Open, name: &str| {
+        office.cookie.clear();
+        let mut told: Vec<(u16, Value)> = Vec::new();
+        for _ in 0..6 {
+            told.push(office.ask("sign-in", &json!({ "name": name, "password": "not the right password" })));
+        }
+        told
+    };
+    let owner = std::mem::take(&mut office.cookie);
+    let known = guess(&mut office, "Luis Pardo");
+    assert_eq!(known, guess(&mut office, "Nobody Here"));
+    assert_eq!(known.iter().map(|(status, _)| *status).collect::<Vec<_>>(), [400, 400, 400, 400, 400, 409]);
+    assert_eq!(known[5].1["kind"], "conflict");
+    assert_eq!(office.ask("sign-in", &luis).0, 409, "the right one must wait too");
+    office.cookie = owner;
+    let (_, people) = office.ask("people", &json!({}));
+    let id = people.as_array().unwrap().iter().find(|p| p["name"] == "Luis Pardo").unwrap()["id"].clone();
+    assert_eq!(office.ask("unlock", &json!({ "id": id })).0, 200);
+    let owner = std::mem::take(&mut office.cookie);
+    assert_eq!(office.ask("sign-in", &luis).0, 200);
+    office.cookie = owner;
+
+    // Backed up while it is open, restored elsewhere, and the same office.
+    let held = told(dir, &["office", "backup", "office.tar"]);
+    assert!(held["files"].as_u64().unwrap() >= 4, "{held}");
+    refuses(dir, &["office", "backup", "office.tar"], CLASH, &["office.tar"]);
+    refuses(dir, &["office", "restore", "office.tar"], CLASH, &["not empty"]);
+    refuses(dir, &["office", "restore", "nowhere.tar"], NOT_THERE, &["nowhere.tar"]);
+    std::fs::write(dir.join("cut.tar"), &std::fs::read(dir.join("office.tar")).unwrap()[..2_000]).unwrap();
+    refuses(
+        dir,
+        &["office", "restore", "cut.tar", "--office", "cut"],
+        DAMAGED,
+        &["cut.tar", "Nothing was restored"],
+    );
+    run(dir, &["office", "restore", "office.tar", "--office", "elsewhere/office"]);
+    let shown =
+        |office: &str| run(dir, &["receive", "out/mill-lane-kitchen-1.zip", "--office", office, "--json"]);
+    let parsed = |text: &str| serde_json::from_str::<Value>(text).unwrap();
+    let (here, there) = (parsed(&shown("office")), parsed(&shown("elsewhere/office")));
+    assert_eq!((&here["first_time"], &there["first_time"]), (&json!(false), &json!(false)));
+    assert_eq!(here["received_at"], there["received_at"]);
+    let mut restored = open(&dir.join("elsewhere"));
+    assert_eq!(restored.token, None, "its people came along");
+    restored.cookie = office.cookie.clone();
+    let (_, session) = restored.ask("session", &json!({}));
+    assert_eq!(session["person"], Value::Null, "a backup signs nobody in");
+    restored.cookie.clear();
+    restored.sign_in();
+}
+
+/// The program takes what a system sends to a service it ends.
+#[cfg(unix)]
+#[test]
+fn told_to_end_the_office_ends_orderly() {
+    let dir = tempfile::tempdir().unwrap();
+    for signal in ["-TERM", "-INT"] {
+        let mut office = open(dir.path());
+        let id = office.child.id().to_string();
+        assert!(std::process::Command::new("kill").args([signal, &id]).status().unwrap().success());
+        assert_eq!(office.child.wait().unwrap().code(), Some(0), "{signal}");
+    }
+}
+
+#[test]
+fn killed_twenty_times_while_packets_come_it_loses_and_doubles_nothing_it_acknowledged() {
+    let dir = tempfile::tempdir().unwrap();
+    let dir = dir.path();
+    a_house(dir);
+    let mut office = open(dir);
+    office.set_up();
+    let (mut acknowledged, mut state, mut broken) = (BTreeSet::new(), 7u64, 0);
+    for n in 1..=20u64 {
+        super::steps::record(dir, "stub-height", &[&format!("{}", 12 + n % 9)]);
+        let packet = std::fs::read(seal(dir)).unwrap();
+        // A small deterministic sequence, so that a failure can be repeated as far as the machine lets it.
+        state = state.wrapping_mul(6_364_136_223_846_793_005).wrapping_add(1_442_695_040_888_963_407);
+        let pause = Duration::from_millis((state >> 33) % 120);
+        let answer = std::thread::scope(|scope| {
+            let sender = scope.spawn(|| office.try_send("POST /packet?name=a.zip", &packet));
+            std::thread::sleep(pause);
+            let id = office.child.id().to_string();
+            assert!(std::process::Command::new("kill").args(["-KILL", &id]).status().unwrap().success());
+            sender.join().unwrap()
+        });
+        match answer {
+            Some((200, _, body)) => {
+                let receipt: Value = serde_json::from_slice(&body).unwrap();
+                acknowledged.insert(receipt["digest"].as_str().unwrap().to_owned());
+            }
+            Some((status, head, _)) => panic!("{status} {head}"),
+            None => broken += 1,
+        }
+        let cookie = office.cookie.clone();
+        office.child.wait().unwrap();
+        office = open(dir);
+        office.cookie = cookie;
+        assert_eq!(office.ask("session", &json!({})).0, 200);
+        assert_eq!(
+            std::fs::read_dir(dir.join("office/coming")).unwrap().count(),
+            0,
+            "swept before it answers"
+        );
+        // What broke off is sent again; what was acknowledged stays as it is.
+        if n % 3 == 0 {
+            let (status, receipt) = office.packet(&packet);
+            assert_eq!(status, 200, "{receipt}");
+            acknowledged.insert(receipt["digest"].as_str().unwrap().to_owned());
+        }
+    }
+    assert!(broken > 0 && !acknowledged.is_empty(), "{broken} broken, {} acknowledged", acknowledged.len());
+    let desk = office::Desk::open(&dir.join("office")).unwrap();
+    let kept: Vec<String> = desk.packets().unwrap().iter().map(|p| p.digest.to_string()).collect();
+    let once: BTreeSet<String> = kept.iter().cloned().collect();
+    assert_eq!(kept.len(), once.len(), "nothing is there twice");
+    assert!(acknowledged.is_subset(&once), "nothing acknowledged is lost");
+    for packet in desk.packets().unwrap() {
+        let opened = packet::open(&desk.packet_path(packet.digest)).unwrap();
+        assert_eq!(opened.digest(), packet.digest, "every file is whole");
+    }
+    let files = std::fs::read_dir(dir.join("office/packets")).unwrap();
+    let zips = files.filter(|f| f.as_ref().unwrap().path().extension().is_some_and(|e| e == "zip")).count();
+    assert!(zips >= once.len(), "{zips} files for {} rows", once.len());
+}
