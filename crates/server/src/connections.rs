@@ -49,7 +49,7 @@ pub(crate) async fn serve(office: Office, serving: Serving) -> io::Result<()> {
     let (ending, ended) = watch::channel(());
     let places = Arc::new(Semaphore::new(MOST));
     let counted = Arc::new(Counted::default());
-    let told = told_to_end()?;
+    let told = office.ending.told()?;
     tokio::pin!(told);
     loop {
         // A place first: who comes when all are taken waits in the system's queue.
@@ -133,22 +133,39 @@ impl Drop for One {
     }
 }
 
-/// Ctrl-C, and what a system sends to a service it ends. A thread of its own waits for them.
-#[cfg(unix)]
-fn told_to_end() -> io::Result<impl Future<Output = ()>> {
-    use signal_hook::consts::{SIGINT, SIGTERM};
-    let told = Arc::new(Notify::new());
-    let (ending, mut signals) = (Arc::clone(&told), signal_hook::iterator::Signals::new([SIGINT, SIGTERM])?);
-    std::thread::Builder::new().spawn(move || {
-        signals.forever().for_each(|_| ending.notify_one());
-    })?;
-    Ok(async move { told.notified().await })
+/// What ends the program: Ctrl-C, and what a system sends to a service it ends. Listened for from the moment the door is
+/// open, so that nothing is missed before it is served. Elsewhere than on Unix the program is ended from outside, which
+/// costs nothing that was acknowledged.
+pub(crate) struct Ending {
+    #[cfg(unix)]
+    signals: signal_hook::iterator::Signals,
 }
 
-/// Elsewhere the program is ended from outside, which costs nothing that was acknowledged.
-#[cfg(not(unix))]
-fn told_to_end() -> io::Result<impl Future<Output = ()>> {
-    Ok(std::future::pending())
+impl Ending {
+    #[cfg(unix)]
+    pub(crate) fn listen() -> io::Result<Self> {
+        use signal_hook::consts::{SIGINT, SIGTERM};
+        Ok(Self { signals: signal_hook::iterator::Signals::new([SIGINT, SIGTERM])? })
+    }
+    #[cfg(not(unix))]
+    pub(crate) fn listen() -> io::Result<Self> {
+        Ok(Self {})
+    }
+
+    /// Comes true when the program is told to end; a thread of its own waits for it.
+    #[cfg(unix)]
+    fn told(mut self) -> io::Result<impl Future<Output = ()>> {
+        let told = Arc::new(Notify::new());
+        let ending = Arc::clone(&told);
+        std::thread::Builder::new().spawn(move || {
+            self.signals.forever().for_each(|_| ending.notify_one());
+        })?;
+        Ok(async move { told.notified().await })
+    }
+    #[cfg(not(unix))]
+    fn told(self) -> io::Result<impl Future<Output = ()>> {
+        Ok(std::future::pending())
+    }
 }
 
 #[cfg(test)]

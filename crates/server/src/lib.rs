@@ -193,6 +193,7 @@ pub struct Office {
     listener: std::net::TcpListener,
     at: SocketAddr,
     identity: Identity,
+    ending: connections::Ending,
 }
 
 impl Office {
@@ -201,9 +202,10 @@ impl Office {
     /// # Errors
     /// An address that is not of this machine, a port that is taken or not allowed.
     pub fn open(address: SocketAddr, identity: Identity) -> io::Result<Self> {
+        let ending = connections::Ending::listen()?;
         let listener = std::net::TcpListener::bind(address)?;
         listener.set_nonblocking(true)?;
-        Ok(Self { at: listener.local_addr()?, listener, identity })
+        Ok(Self { at: listener.local_addr()?, listener, identity, ending })
     }
 
     /// Where it listens.
