@@ -171,7 +171,7 @@ fn the_audit_log_counts_its_lines_and_gives_the_newest_first() {
         repo.add_person(&person(1, "Rosa Ames", Role::Owner)).unwrap();
         for (n, what) in Deed::ALL.into_iter().enumerate() {
             let n = n as u32 + 1;
-            let who = (n % 2 == 0).then_some(PersonId([1; 16]));
+            let who = n.is_multiple_of(2).then_some(PersonId([1; 16]));
             assert_eq!(repo.add_audit(&line(who, what, n)).unwrap(), u64::from(n), "{adapter}");
         }
         let all = repo.audit(None, 100).unwrap();
@@ -179,7 +179,7 @@ fn the_audit_log_counts_its_lines_and_gives_the_newest_first() {
         let expected: Vec<AuditLine> = (1..=count)
             .rev()
             .map(|n| {
-                let who = (n % 2 == 0).then_some(PersonId([1; 16]));
+                let who = n.is_multiple_of(2).then_some(PersonId([1; 16]));
                 AuditLine { n: u64::from(n), ..line(who, Deed::ALL[n as usize - 1], n) }
             })
             .collect();

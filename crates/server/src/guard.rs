@@ -39,6 +39,10 @@ impl Guard {
             return false;
         };
         let name = authority.host();
+        // What stands behind the name is a port or nothing.
+        if authority.as_str().len() > name.len() && authority.port_u16().is_none() {
+            return false;
+        }
         let bare = name.strip_prefix('[').and_then(|n| n.strip_suffix(']')).unwrap_or(name);
         bare.parse::<IpAddr>().is_ok()
             || self.names.iter().any(|ours| ours.eq_ignore_ascii_case(name))

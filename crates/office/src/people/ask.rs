@@ -102,7 +102,7 @@ impl Args<'_> {
 }
 
 /// Whoever is known; the table lets nobody else come here.
-fn known<'w>(who: Option<&'w Who>) -> Result<&'w Who, PeopleError> {
+fn known(who: Option<&Who>) -> Result<&Who, PeopleError> {
     who.ok_or(PeopleError::NotSignedIn)
 }
 

@@ -58,7 +58,7 @@ impl People {
         now: Stamp,
         bits: Bits<'_>,
     ) -> Result<(Who, String), PeopleError> {
-        self.from_address(from, now)?;
+        self.count_address(from, now)?;
         let given = unhex::<32>(first.token).map(|token| sha256(&token)).ok_or(PeopleError::WrongLink)?;
         let fits = |kept: &Option<[u8; 32]>| kept.is_some_and(|kept| kept.ct_eq(&given).into());
         if !fits(&self.link.lock().unwrap_or_else(PoisonError::into_inner)) {

@@ -92,7 +92,7 @@ impl People {
     }
 
     /// Counts an attempt from an address.
-    pub(crate) fn from_address(&self, from: IpAddr, now: Stamp) -> Result<(), PeopleError> {
+    pub(crate) fn count_address(&self, from: IpAddr, now: Stamp) -> Result<(), PeopleError> {
         let mut addresses = self.addresses.lock().unwrap_or_else(PoisonError::into_inner);
         addresses.attempt(from, now.unix_ms())
     }
@@ -110,7 +110,7 @@ impl People {
         from: IpAddr,
         now: Stamp,
     ) -> Result<Option<Person>, PeopleError> {
-        self.from_address(from, now)?;
+        self.count_address(from, now)?;
         let person = self.count(folded, now.unix_ms())?;
         let kept = person.as_ref().and_then(|p| p.password.as_ref());
         if self.hashing.alone(|| password::is_right(given, kept))? {
