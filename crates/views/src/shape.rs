@@ -482,7 +482,7 @@ mod tests {
             LineView,
             LimitView
         ];
-        let packets = declared![PacketsView, PacketView, SealingView, HandedOverView];
+        let packets = declared![PacketsView, PacketView, SealingView, HandedOverView, HouseholdPageView];
         let settings = declared![SettingsView, ScreensView, CodesView, BookView];
         let office = declared![
             InboxView,

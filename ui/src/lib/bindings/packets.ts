@@ -99,3 +99,29 @@ export type HandedOverView = {
  * Where it lies.
  */
 path: string, };
+
+export type HouseholdPageView = { 
+/**
+ * The language of the page, by its tag.
+ */
+language: string, 
+/**
+ * Each sheet of it as SVG.
+ */
+pictures: Array<string>, 
+/**
+ * The words of each sheet, for whoever does not see the pictures.
+ */
+texts: Array<string>, 
+/**
+ * The sentence above the signature.
+ */
+said: string, 
+/**
+ * The field that is drawn in: so many points wide.
+ */
+wide: number, 
+/**
+ * So many points high.
+ */
+high: number, };

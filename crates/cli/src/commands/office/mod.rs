@@ -12,7 +12,7 @@ use super::Room;
 use crate::args::{Office, OfficeVerb};
 use crate::fail;
 use crate::out::Out;
-use crate::world::{SystemClock, fill, folder};
+use crate::world::{SystemClock, fill};
 
 mod certificate;
 mod house;
