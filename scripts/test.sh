@@ -35,6 +35,7 @@ built=$(target_dir)/debug
 stage "the demo, for its records" "$built/underlath" demo --samples sample-surveys --into "$(target_dir)/demo-for-window"
 stage "the household's sheet, filled in a browser" npm --prefix ui run --silent sheet -- "$built/underlath"
 stage "the screens over loopback, in a browser" npm --prefix ui run --silent field -- "$built/underlath"
+stage "the office over TLS, in a browser" npm --prefix ui run --silent office -- "$built/underlath" "$(target_dir)/demo-for-window"
 stage "an hour in a house, by touch" npm --prefix ui run --silent hour -- "$built/underlath" "$PWD/sample-surveys"
 stage "the window, opened" npm --prefix ui run --silent window -- "$built/underlath-app" "$(target_dir)/demo-for-window/device"
 # Last, because it goes from house to house as a person would.

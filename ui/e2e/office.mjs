@@ -1,0 +1,127 @@
+// The office in a real browser as `underlath office` serves it, over TLS: set up by the printed link, a packet handed in
+// twice, a finding entered by keyboard, held against what was said; signed out, and nobody else let in.
+// Usage: office.mjs UNDERLATH MADE, where MADE is what `underlath demo` made.
+import { spawn } from 'node:child_process';
+import { mkdtemp, readdir, rm } from 'node:fs/promises';
+import { tmpdir } from 'node:os';
+import { join, resolve } from 'node:path';
+import { createInterface } from 'node:readline';
+import { launch } from './browser.mjs';
+
+const [program, made] = process.argv.slice(2).map((path) => resolve(path));
+if (!program || !made) throw new Error('usage: office.mjs UNDERLATH MADE');
+const packets = (await readdir(made)).filter((name) => name.endsWith('.zip')).sort().map((name) => join(made, name));
+const dir = await mkdtemp(join(tmpdir(), 'office-'));
+const faults = [];
+const same = (where, got, wanted) => {
+  if (JSON.stringify(got) !== JSON.stringify(wanted)) faults.push(`${where}: ${JSON.stringify(got)}, not ${JSON.stringify(wanted)}`);
+};
+
+const served = spawn(program, ['--office', join(dir, 'office'), '--language', 'en', '--json', 'office', '--address', '127.0.0.1:0'], { cwd: dir, stdio: ['ignore', 'pipe', 'inherit'] });
+let printed = '';
+const told = await new Promise((found, none) => {
+  served.once('exit', (code) => none(new Error(`underlath office ended with ${code}`)));
+  createInterface({ input: served.stdout }).on('line', (line) => {
+    printed += `${line}\n`;
+    try {
+      found(JSON.parse(printed));
+    } catch {
+      // not all of it is there yet
+    }
+  });
+});
+const port = told.listening.split(':').at(-1);
+const link = told.set_up.replace(/^https:\/\/[^/]+/, `https://127.0.0.1:${port}`);
+const origin = new URL(link).origin;
+const NAME = 'Ines Okafor';
+const PASSWORD = 'pewter lantern gravel Tuesday';
+
+const browser = await launch();
+try {
+  const context = await browser.newContext({ locale: 'en-US', ignoreHTTPSErrors: true, viewport: { width: 1440, height: 900 } });
+  const page = await context.newPage();
+  page.setDefaultTimeout(30_000);
+  // A refusal is an answer, which the browser writes on its console too.
+  page.on('console', (said) => said.type() === 'error' && !/status of (400|401|403|409)/.test(said.text()) && faults.push(`console: ${said.text()}`));
+  page.on('pageerror', (error) => faults.push(`page: ${error}`));
+  page.on('request', (asked) => {
+    const url = new URL(asked.url());
+    if (url.origin !== origin && !['data:', 'blob:'].includes(url.protocol)) faults.push(`asked outside: ${url}`);
+  });
+
+  await page.goto(link);
+  await page.fill('#firm', 'Hale & Daughter');
+  await page.fill('#name', NAME);
+  await page.fill('#password', PASSWORD);
+  await page.fill('#again', PASSWORD);
+  await page.click('.press.fill');
+  const packet = page.locator('input[type=file]');
+  await packet.waitFor({ state: 'attached' });
+  same('no script reads the cookie', await page.evaluate(() => document.cookie), '');
+  const [cookie] = await context.cookies();
+  same('the cookie', [cookie.name, cookie.httpOnly, cookie.secure, cookie.sameSite], ['__Host-underlath-office', true, true, 'Strict']);
+
+  // Handed in, and handed in again: one line of the inbox.
+  await packet.setInputFiles(packets[0]);
+  await page.waitForSelector('.handed b');
+  await packet.setInputFiles(packets[0]);
+  await page.waitForFunction(() => document.querySelectorAll('.handed b').length === 1 || document.querySelectorAll('.handed p').length > 1);
+  const houses = () => page.$$eval('main a[href^="#/house/"]', (all) => [...new Set(all.map((a) => a.hash.split('/')[2]))]);
+  same('houses', (await houses()).length, 1);
+  const [survey] = await houses();
+
+  // As recorded, with pictures of our own and pages that are saved and never shown.
+  await page.goto(`${origin}/office.html#/house/${survey}`);
+  // They are fetched when they come into sight.
+  await page.locator('main img').first().scrollIntoViewIfNeeded();
+  await page.waitForFunction(() => [...document.images].some((image) => image.complete && image.naturalWidth > 0));
+  const saved = await page.evaluate(async () => {
+    const link = document.querySelector('a[href^="/page/"]');
+    const answer = await fetch(link.href);
+    return [answer.status, answer.headers.get('content-type'), answer.headers.get('content-disposition')?.startsWith('attachment'), answer.headers.get('x-content-type-options'), (await answer.arrayBuffer()).byteLength > 1000];
+  });
+  same('a page', saved, [200, 'application/octet-stream', true, 'nosniff', true]);
+
+  // A finding by keyboard: the row has the focus, a letter says what was there.
+  await page.goto(`${origin}/office.html#/house/${survey}/findings`);
+  const row = page.locator('button.said[aria-current=true]');
+  await row.waitFor();
+  const key = await row.getAttribute('data-key');
+  await row.focus();
+  await page.keyboard.press('n');
+  await page.waitForFunction((wanted) => /not there/i.test(document.querySelector(`button.said[data-key="${wanted}"]`)?.closest('.row')?.querySelector('.there')?.textContent ?? ''), key);
+  await page.reload();
+  await page.waitForFunction((wanted) => /not there/i.test(document.querySelector(`button.said[data-key="${wanted}"]`)?.closest('.row')?.querySelector('.there')?.textContent ?? ''), key);
+  await page.goto(`${origin}/office.html#/house/${survey}/compared`);
+  await page.waitForSelector('main svg');
+
+  // Signed out: nothing is told any more. A wrong name and a wrong password are answered alike.
+  const ask = (name, args = {}) => page.evaluate(async ([name, args]) => {
+    const answer = await fetch(`/ask/${name}`, { method: 'POST', headers: { 'content-type': 'application/json' }, body: JSON.stringify(args) });
+    return [answer.status, await answer.json()];
+  }, [name, args]);
+  const audit = (await ask('audit'))[1].map((line) => line.what);
+  for (const deed of ['packet-received', 'finding-entered']) if (!audit.includes(deed)) faults.push(`the audit log lacks ${deed}: ${audit}`);
+  await ask('sign-out');
+  same('signed out', (await ask('inbox'))[0], 401);
+  const wrong = await ask('sign-in', { name: NAME, password: 'not the password at all' });
+  same('a wrong name is answered like a wrong password', await ask('sign-in', { name: 'Nobody', password: 'not the password at all' }), wrong);
+  await page.goto(`${origin}/office.html`);
+  await page.fill('#name', NAME);
+  await page.fill('#password', PASSWORD);
+  await page.click('.press.fill');
+  await packet.waitFor({ state: 'attached' });
+
+  const stranger = await (await browser.newContext({ ignoreHTTPSErrors: true })).newPage();
+  await stranger.goto(link);
+  same('the link again', await stranger.evaluate(async (token) => (await fetch('/ask/set-up', { method: 'POST', headers: { 'content-type': 'application/json' }, body: JSON.stringify({ token, firm: 'Others', name: 'Eve', password: 'another long password here' }) })).status >= 400, link.split('/').at(-1)), true);
+} finally {
+  await browser.close();
+  served.kill('SIGTERM');
+  await new Promise((ended) => (served.exitCode === null ? served.once('exit', ended) : ended()));
+  await rm(dir, { recursive: true, force: true });
+}
+if (faults.length > 0) {
+  console.error(faults.join('\n'));
+  process.exit(1);
+}
