@@ -16,10 +16,10 @@ const NAMES: &str = "R Ames Mill Lane kitchen Rosa Underlath underlath sha256 sh
     Jan Feb Mar Apr May Jun Jul Aug Sep Oct Nov Dec data assessment json sum DIR NAME LINE KEYS FILE DOLLARS DAYS LANGUAGE \
     BECAUSE LENGTH WORDS ITEM HOUSE LABEL PATH ANSWER CONDITION FOUND LIST TO KIND WORD ANSWERS OPTIONS COMMAND default \
     Brier behind the boxes full of cans entered in ft gpm psi mm min am pm filled length PLACE STATION sample-surveys demo-made \
-    UPC IPC IRC NEC IFGC";
+    UPC IPC IRC NEC IFGC WHO WHAT";
 
 /// Verbs, which are typed and therefore the same in every language.
-const VERBS: [&str; 52] = [
+const VERBS: [&str; 54] = [
     "accept",
     "assess",
     "backup",
@@ -36,6 +36,7 @@ const VERBS: [&str; 52] = [
     "field",
     "finding",
     "keys",
+    "learn",
     "leave",
     "mark",
     "marks",
@@ -68,6 +69,7 @@ const VERBS: [&str; 52] = [
     "show",
     "simulate",
     "suppose",
+    "track",
     "underlath",
     "undo",
     "verify",

@@ -246,7 +246,7 @@ fn killed_twenty_times_while_packets_come_it_loses_and_doubles_nothing_it_acknow
         match answer {
             Some((200, _, body)) => {
                 let receipt: Value = serde_json::from_slice(&body).unwrap();
-                acknowledged.insert(receipt["digest"].as_str().unwrap().to_owned());
+                acknowledged.insert(receipt["packet"].as_str().unwrap().to_owned());
             }
             Some((status, head, _)) => panic!("{status} {head}"),
             None => broken += 1,
@@ -265,7 +265,7 @@ fn killed_twenty_times_while_packets_come_it_loses_and_doubles_nothing_it_acknow
         if n % 3 == 0 {
             let (status, receipt) = office.packet(&packet);
             assert_eq!(status, 200, "{receipt}");
-            acknowledged.insert(receipt["digest"].as_str().unwrap().to_owned());
+            acknowledged.insert(receipt["packet"].as_str().unwrap().to_owned());
         }
     }
     assert!(broken > 0 && !acknowledged.is_empty(), "{broken} broken, {} acknowledged", acknowledged.len());

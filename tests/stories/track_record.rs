@@ -47,7 +47,7 @@ fn a_house_is_judged_by_its_first_forecast_in_time_and_later_ones_stand_apart() 
     let sealed = ask(dir, &["seal", "Elm Street bath", "--into", "out"]);
     run(dir, &["receive", dir.join(sealed["packet"].as_str().unwrap()).to_str().unwrap()]);
 
-    let told = ask(dir, &["track", "--by", "condition"]);
+    let told = ask(dir, &["track", "--split", "condition"]);
     let all = &told["all"];
     assert_eq!((&all["opened"], &all["found"], &all["not_opened"]), (&json!(2), &json!(1), &json!(1)));
     assert_eq!(all["small"], json!(true));
@@ -67,12 +67,12 @@ fn a_house_is_judged_by_its_first_forecast_in_time_and_later_ones_stand_apart() 
     assert_ne!(told["again"]["scores"]["brier"], all["scores"]["brier"]);
 
     for (by, name) in [("surveyor", "R. Ames"), ("era", "1960-1964"), ("scope", "deep-sink")] {
-        let told = ask(dir, &["track", "--by", by]);
+        let told = ask(dir, &["track", "--split", by]);
         let names: Vec<&str> =
             told["groups"].as_array().unwrap().iter().map(|g| g["name"].as_str().unwrap()).collect();
         assert!(names.contains(&name), "{by}: {names:?}");
     }
-    let plain = run(dir, &["track", "--by", "scope", "--drawing", "record.svg"]);
+    let plain = run(dir, &["track", "--split", "scope", "--drawing", "record.svg"]);
     assert!(plain.contains("2 places opened, 1 found") && plain.contains("small numbers"), "{plain}");
     assert!(fs::read_to_string(dir.join("record.svg")).unwrap().starts_with("<svg"));
     let spanish = run(dir, &["track", "--language", "es"]);

@@ -9,7 +9,7 @@ use clap::{Args as ClapArgs, ValueEnum};
 pub struct Track {
     /// Split it: condition, era, scope, surveyor or month
     #[arg(long, value_name = "WHAT")]
-    pub by: Option<TrackBy>,
+    pub split: Option<TrackBy>,
     /// Leave in what was forecast by a catalog that had learned from the house
     #[arg(long)]
     pub seen_too: bool,

@@ -22,7 +22,7 @@ pub fn run(args: &args::Track, room: &Room<'_>, out: &mut Out) -> Result<(), Err
     let catalog = room.catalog()?;
     let houses = reviewed::gather(room, &catalog)?;
     let trained = reviewed::trained(room)?;
-    let by = args.by.map(|by| match by {
+    let by = args.split.map(|by| match by {
         TrackBy::Condition => By::Condition,
         TrackBy::Era => By::Era,
         TrackBy::Scope => By::Scope,
