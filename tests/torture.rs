@@ -111,6 +111,7 @@ mod firm;
 /// often. The share of the log-score gap between our catalog and the true one that learning closes on 2,000 fresh houses.
 #[test]
 #[ignore = "long: run make torture"]
+#[allow(clippy::print_stdout, reason = "the shares are told, not only held")]
 fn learning_closes_the_gap_to_the_true_catalog() {
     use firm::{Seen, catalog, draw, score, truth};
     let catalog = catalog();
