@@ -3,7 +3,7 @@
 //! Everything here is told in numbers that can be checked: each carries the list of its houses, and the small ones are
 //! called small. Rules, each held by a test:
 //!
-//! - A house is judged by the first of its forecasts that the office had before anything was found there ([`choose`]).
+//! - A house is judged by the first of its forecasts that the office had before anything was found there ([`choose()`]).
 //!   A later one is scored apart, as a forecast made again.
 //! - What was not opened is in no score; it is counted beside.
 //! - A forecast made by a catalog that had learned from the very house is left out ([`Trained`]).
