@@ -14,9 +14,6 @@ pub(crate) struct ToSign {
     pub(crate) words: &'static Words,
 }
 
-/// Name of the page within the packet's `data/`.
-const PAGE: &str = "pages/household.pdf";
-
 /// The page as the packet will hold it, to be read before it is signed.
 ///
 /// # Errors
@@ -45,7 +42,7 @@ pub fn sign_household(
 ) -> Result<(), Error> {
     let words = sealing.to_sign.as_ref().ok_or_else(too_late)?.words;
     let name = crate::enter::line_of(msg!("the-name"), name, 120)?;
-    let page = sealing.page(PAGE).ok_or_else(too_late)?;
+    let page = sealing.page(HouseholdSignature::PAGE).ok_or_else(too_late)?;
     let signature = HouseholdSignature::of(page, &said(words), &name, strokes, kit.now()).map_err(|e| {
         match e {
             // The name was held against all it can be; what is left is what was drawn.

@@ -416,8 +416,16 @@ impl Desk {
     /// The forecast a house is judged by: that of the last packet received before its first finding, so that no
     /// later forecast can profit from what was found. A packet that nobody vouches for stands back behind all others.
     pub fn judged_forecast(&self, survey: SurveyId) -> Result<Option<(Digest, Forecast)>, OfficeError> {
-        let bytes: Option<Vec<u8>> = self
-            .conn
+        self.judged(survey)?.map(|b| Ok((Digest::of(&b), Forecast::from_bytes(&b)?))).transpose()
+    }
+
+    /// The digest of that forecast, which is not read for it: a list of hundreds of packets asks.
+    pub(crate) fn judged_digest(&self, survey: SurveyId) -> Result<Option<Digest>, OfficeError> {
+        Ok(self.judged(survey)?.map(|bytes| Digest::of(&bytes)))
+    }
+
+    fn judged(&self, survey: SurveyId) -> Result<Option<Vec<u8>>, OfficeError> {
+        self.conn
             .query_row(
                 "SELECT forecast FROM packet WHERE survey = ?1 AND position <
                     (SELECT COALESCE(MIN(position), 9223372036854775807) FROM finding WHERE survey = ?1)
@@ -426,8 +434,7 @@ impl Desk {
                 |r| r.get(0),
             )
             .optional()
-            .map_err(|e| self.fail(&e))?;
-        bytes.map(|b| Ok((Digest::of(&b), Forecast::from_bytes(&b)?))).transpose()
+            .map_err(|e| self.fail(&e))
     }
 
     /// Prediction beside finding.

@@ -41,6 +41,8 @@ pub struct HouseholdSignature {
 }
 
 impl HouseholdSignature {
+    /// The page a household is shown and signs, its name within `data/`.
+    pub const PAGE: &'static str = "pages/household.pdf";
     /// Points from left to right.
     pub const WIDE: u16 = 1000;
     /// Points from top to bottom.

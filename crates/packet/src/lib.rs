@@ -48,7 +48,7 @@ pub use pages::{
     PromiseBlock, Readers, ReadingRow, Station, Style, TodoRow, TradePages, TradeRow, UnknownRow, WeightRow,
 };
 #[cfg(feature = "pdf")]
-pub use pages::{HOUSEHOLD_PAGE, ShownPages, book, shown};
+pub use pages::{ShownPages, book, shown};
 pub use photos::PhotoSource;
 pub use seal::{Contents, PageFile, Sealed, Sealer, Sealing, seal};
 pub use tables::{Cell, Table, Tables};

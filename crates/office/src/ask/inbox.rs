@@ -66,7 +66,7 @@ pub(super) fn lines(
 
 fn of_house(call: &Call<'_>, survey: SurveyId) -> Result<OfHouse, OfficeError> {
     let entered = call.desk.findings(survey)?.into_iter().map(|f| f.condition).collect();
-    let judged_by = call.desk.judged_forecast(survey)?.map(|(digest, _)| digest);
+    let judged_by = call.desk.judged_digest(survey)?;
     Ok(OfHouse { entered, judged_by })
 }
 

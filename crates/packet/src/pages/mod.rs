@@ -26,7 +26,7 @@ mod world;
 pub use book::*;
 pub use data::*;
 #[cfg(feature = "pdf")]
-pub use set::{HOUSEHOLD_PAGE, book, shown};
+pub use set::{book, shown};
 #[cfg(feature = "pdf")]
 pub use shown::ShownPages;
 

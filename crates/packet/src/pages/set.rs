@@ -49,10 +49,8 @@ pub fn shown(book: &Book, style: &Style, words: Readers<'_>) -> Result<ShownPage
     shown.pop().ok_or_else(|| failed("there is no page for the household"))
 }
 
-/// Name of the household's document.
+/// Name of the household's document; its file is [`HouseholdSignature::PAGE`](crate::HouseholdSignature::PAGE).
 const HOUSEHOLD: &str = "household";
-/// Its page within `data/`.
-pub const HOUSEHOLD_PAGE: &str = "pages/household.pdf";
 
 /// What the compiler gave.
 pub(super) struct Made {
