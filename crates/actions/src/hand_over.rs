@@ -89,8 +89,7 @@ fn put_all(
             let file = page.rsplit('/').next().unwrap_or(page);
             files.push(put(&part, file, &mut packet.page(page)?)?);
         }
-        for n in 1_u32.. {
-            let into = folder.join(if n == 1 { name.to_owned() } else { format!("{name} ({n})") });
+        for into in numbered(folder, name, "") {
             if !into.exists() {
                 fs::rename(&part, &into).map_err(trouble(&into))?;
                 return Ok(into);
@@ -131,17 +130,21 @@ fn put(folder: &Path, name: &str, from: &mut dyn Read) -> Result<PathBuf, Error>
 
 /// The name itself, or with the first number nothing else has; a file with the same bytes counts as ours.
 fn free(folder: &Path, name: &str, part: &Path) -> io::Result<PathBuf> {
-    let (stem, ending) = name.rsplit_once('.').unwrap_or((name, ""));
-    for n in 1_u32.. {
-        let path = match n {
-            1 => folder.join(name),
-            n => folder.join(format!("{stem} ({n}).{ending}")),
-        };
+    let (stem, ending) = name.split_at(name.rfind('.').unwrap_or(name.len()));
+    for path in numbered(folder, stem, ending) {
         if !path.exists() || same(&path, part)? {
             return Ok(path);
         }
     }
     Err(io::ErrorKind::AlreadyExists.into())
+}
+
+/// The name itself, then with each number from 2 before its ending.
+fn numbered(folder: &Path, stem: &str, ending: &str) -> impl Iterator<Item = PathBuf> {
+    (1_u32..).map(move |n| match n {
+        1 => folder.join(format!("{stem}{ending}")),
+        n => folder.join(format!("{stem} ({n}){ending}")),
+    })
 }
 
 fn same(one: &Path, other: &Path) -> io::Result<bool> {

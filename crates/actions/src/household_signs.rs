@@ -41,7 +41,7 @@ pub fn sign_household(
     kit: &Kit<'_>,
 ) -> Result<(), Error> {
     let words = sealing.to_sign.as_ref().ok_or_else(too_late)?.words;
-    let name = crate::enter::line_of(msg!("the-name"), name, 120)?;
+    let name = crate::enter::line_of(msg!("the-name"), name, packet::limits::NAME)?;
     let page = sealing.page(HouseholdSignature::PAGE).ok_or_else(too_late)?;
     let signature = HouseholdSignature::of(page, &said(words), &name, strokes, kit.now()).map_err(|e| {
         match e {
