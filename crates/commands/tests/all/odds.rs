@@ -1,14 +1,12 @@
 //! Odds and money as the answers stand, as the screens ask for them.
 #![allow(clippy::unwrap_used, reason = "a test")]
 
-mod support;
-
 use std::path::Path;
 
+use crate::support::{ask, place, started, survey, world};
 use actions::{Desk, Kit};
 use commands::Place;
 use serde_json::{Value, json};
-use support::{ask, place, started, survey, world};
 use survey::catalog::builtin;
 use tempfile::tempdir;
 use views::assessment_view;

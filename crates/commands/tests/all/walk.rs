@@ -6,13 +6,11 @@
     reason = "a test times and tells"
 )]
 
-mod support;
-
 use std::time::Instant;
 
+use crate::support::{ask, place, started, survey};
 use commands::Place;
 use serde_json::{Value, json};
-use support::{ask, place, started, survey};
 use tempfile::tempdir;
 
 fn key(walk: &Value) -> String {
@@ -173,8 +171,8 @@ fn taking_back_puts_back_what_stood_and_erases_nothing() {
         folder.path(),
         actions::builtin_catalog().unwrap(),
         &mut actions::Kit {
-            clock: &*support::world().clock,
-            random: &mut *support::world().random,
+            clock: &*crate::support::world().clock,
+            random: &mut *crate::support::world().random,
             by: String::new(),
         },
     )
@@ -502,7 +500,7 @@ fn a_tap_breaks_off_the_weighing_that_runs_and_is_answered_soon() {
 fn the_walk_the_screens_are_tested_with_is_the_one_the_program_gives() {
     let folder = tempdir().unwrap();
     // Its own clock and ids, so that the same comes out every time.
-    let place = Place::new(Some(folder.path().to_owned()), support::world_of(1));
+    let place = Place::new(Some(folder.path().to_owned()), crate::support::world_of(1));
     let walk = ask(
         &place,
         "start-house",

@@ -1,11 +1,9 @@
 //! Photographs through the commands, as the screens take, mark and measure them.
 #![allow(clippy::unwrap_used, clippy::panic, reason = "tests")]
 
-mod support;
-
+use crate::support::{ask, place};
 use commands::{Photo, Place};
 use serde_json::{Value, json};
-use support::{ask, place};
 use survey::log::{Shape, Spot};
 use survey::units::Length;
 use tempfile::tempdir;

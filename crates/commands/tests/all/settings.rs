@@ -1,14 +1,12 @@
 //! The settings of a device, as the screens read and set them.
 #![allow(clippy::unwrap_used, clippy::panic, reason = "tests")]
 
-mod support;
-
 use std::fs;
 
+use crate::support::{ask, place, world};
 use actions::CatalogFiles;
 use commands::{Place, Refused};
 use serde_json::{Value, json};
-use support::{ask, place, world};
 use tempfile::tempdir;
 
 fn set(place: &Place, setting: &str, value: &str) -> Result<Value, Refused> {

@@ -1,14 +1,12 @@
 //! Sealing a house and handing the packet over, as the screens do it.
 #![allow(clippy::unwrap_used, clippy::panic, reason = "tests")]
 
-mod support;
-
 use std::fs;
 use std::path::{Path, PathBuf};
 
+use crate::support::{ask, world};
 use commands::{Photo, Place};
 use serde_json::{Value, json};
-use support::{ask, world};
 use survey::Digest;
 use tempfile::{TempDir, tempdir};
 

@@ -5,11 +5,9 @@
     reason = "a test may stop, and is told to rewrite by name"
 )]
 
-mod support;
-
+use crate::support::{ask, place};
 use commands::Place;
 use serde_json::{Value, json};
-use support::{ask, place};
 use tempfile::tempdir;
 
 /// A kitchen with what the calculations need of it, but the panel's appliances.
@@ -153,7 +151,7 @@ fn what_cannot_be_read_is_said_with_the_field() {
 #[test]
 fn the_calculations_the_screens_are_tested_with_are_those_the_program_gives() {
     let folder = tempdir().unwrap();
-    let place = Place::new(Some(folder.path().to_owned()), support::world_of(2));
+    let place = Place::new(Some(folder.path().to_owned()), crate::support::world_of(2));
     let survey = measured(&place);
     let mut list = ask(&place, "fits", json!({ "survey": survey })).unwrap();
     let mut fits: Vec<Value> =

@@ -1,11 +1,9 @@
 //! What the screens are answered before there is anything to answer, and when something is wrong.
 #![allow(clippy::unwrap_used, reason = "a test")]
 
-mod support;
-
+use crate::support::{ask, place, world};
 use commands::Place;
 use serde_json::json;
-use support::{ask, place, world};
 use tempfile::tempdir;
 
 #[test]

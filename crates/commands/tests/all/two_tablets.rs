@@ -1,13 +1,11 @@
 //! Taking back on one of two tablets: what another one recorded is never taken back, and a disagreement comes back whole.
 #![allow(clippy::unwrap_used, reason = "a test")]
 
-mod support;
-
 use std::path::Path;
 
+use crate::support::{ask, place, world};
 use actions::{Desk, Kit, builtin_catalog, merge};
 use serde_json::{Value, json};
-use support::{ask, place, world};
 use tempfile::tempdir;
 
 fn desk(folder: &Path) -> Desk {

@@ -1,13 +1,11 @@
 //! The firm's overlay in the home of the device is what the screens walk by.
 #![allow(clippy::unwrap_used, reason = "tests")]
 
-mod support;
-
 use std::fs;
 
+use crate::support::{ask, place};
 use actions::OVERLAY_FOLDER;
 use serde_json::json;
-use support::{ask, place};
 
 #[test]
 fn the_overlay_in_the_home_is_what_the_screens_walk_by() {
