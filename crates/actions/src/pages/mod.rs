@@ -28,6 +28,7 @@ use views::shape::WeightView;
 use views::{chances, phrases};
 use words::{CatalogWords, Words, msg};
 
+use crate::picture::{self, Shown};
 use crate::{Desk, Error};
 use sight::Sight;
 
@@ -35,8 +36,6 @@ use sight::Sight;
 const PAGE: f64 = 130.0;
 /// Width of the drawings of money and days, millimeters: that of the text.
 const PLOT: f64 = 174.0;
-/// Longest side of a picture on the pages, in pixels.
-const THUMBNAIL: u32 = 320;
 /// Conditions below this are counted, not listed ("unlikely"), unless a gate stands before them.
 const LISTED_FROM: f64 = 0.10;
 /// Most remarks and photographs on the pages; the packet has them all.
@@ -321,17 +320,17 @@ fn photos(desk: &Desk, sight: &Sight<'_>) -> Result<Vec<PhotoBlock>, Error> {
     let listed = sight.photos.iter().filter_map(|digest| Some((digest, picture.photos.get(digest)?)));
     listed
         .map(|(digest, seen)| {
-            let bytes = std::fs::read(desk.store.blobs().path(*digest)).map_err(|e| {
-                let message = msg!("error-photo-unread", photo = digest.short(), said = e.to_string());
-                Error::new(crate::Kind::Damaged, message)
-            })?;
+            // Checked whole when the packet is written; here only that there is something to show.
+            if !desk.store.blobs().has(*digest) {
+                return Err(Error::new(crate::Kind::Missing, msg!("error-no-photo", photo = digest.short())));
+            }
             let shows: Vec<_> = seen.shows.iter().map(|(_, item)| say.question(item)).collect();
             let caption = seen.taken.caption.clone().unwrap_or_else(|| shows.join(" · "));
             let place = seen.taken.place.as_deref().map(|p| phrases::place_words(say, picture, p));
             let taken = seen.taken.taken.map(|t| words::when(say.words.language(), t));
             let time = taken.or_else(|| seen.taken.taken_local.clone());
             Ok(PhotoBlock {
-                thumbnail: photo::thumbnail(&bytes, seen.taken.orientation, THUMBNAIL).unwrap_or_default(),
+                thumbnail: picture::small(desk, *digest, Shown::List).unwrap_or_default(),
                 marks: (!seen.marks.is_empty()).then(|| {
                     let marks = seen.marks.iter().map(|(_, _, mark)| mark);
                     views::marks::overlay(marks, seen.taken.width, seen.taken.height)

@@ -102,13 +102,12 @@ fn made<T>(
     bounds::templates(&style.templates)?;
     let shelf = Shelf::new(&style.templates).ok_or_else(|| failed("a template has no name"))?;
     let set = |document: Document<'_>| {
-        let (about, document) = set(&shelf, document)?;
-        make(&about, &document)
+        let made = set(&shelf, document).and_then(|(about, document)| make(&about, &document));
+        // Nothing of this house stays in memory, and no document beside what the one before it left there.
+        typst::comemo::evict(0);
+        made
     };
-    let made =
-        documents(book, style, words).and_then(|all| all.into_iter().filter(wanted).map(set).collect());
-    typst::comemo::evict(0); // nothing of this house stays in memory
-    made
+    documents(book, style, words).and_then(|all| all.into_iter().filter(wanted).map(set).collect())
 }
 
 /// Every document with its data, and with the pictures it shows and no others.
