@@ -5,6 +5,7 @@
 use std::path::Path;
 use std::process::{Command, Stdio};
 
+use crate::stories::demo::plain;
 use crate::support::{python, refused, root, run, run_typing};
 
 /// All blocks of one kind, one after the other.
@@ -174,10 +175,8 @@ for packet in sys.argv[2:]:
 print(checked > 100 and refused > 500, signatures, len([k for n, k in seen if n == 'entry']))
 "#;
     let mut packets = vec![dir.path().join("packet.zip"), every_kind(dir.path())];
-    let samples = root().join("sample-surveys");
-    run(dir.path(), &["demo", "--into", "made", "--samples", samples.to_str().unwrap()]);
-    let made = std::fs::read_dir(dir.path().join("made")).unwrap().map(|e| e.unwrap().path());
-    packets.extend(made.filter(|p| p.extension().is_some_and(|e| e == "zip")));
+    let demo = plain();
+    packets.extend(demo.made.keys().filter(|p| p.ends_with(".zip")).map(|p| demo.dir.join(p)));
     assert_eq!(packets.len(), 5);
     let output =
         python().args(["-c", script]).arg(root().join("docs/schemas")).args(&packets).output().unwrap();

@@ -9,7 +9,8 @@ use std::sync::LazyLock;
 
 use serde_json::Value;
 
-use crate::support::{python, root, run};
+use crate::stories::demo::plain;
+use crate::support::{copy_folder, python, run};
 
 /// The sample houses, sealed in English and in Spanish, each unpacked into a folder.
 struct Sealed {
@@ -20,8 +21,7 @@ struct Sealed {
 
 static SEALED: LazyLock<Sealed> = LazyLock::new(|| {
     let dir = tempfile::tempdir().unwrap();
-    let samples = root().join("sample-surveys");
-    run(dir.path(), &["demo", "--samples", samples.to_str().unwrap(), "--into", "made"]);
+    copy_folder(&plain().dir.join("demo-made/device"), &dir.path().join("made/device"));
     let houses = ["Alder Street kitchen", "Heron Court kitchen and hall bath", "Quarry Bend kitchen"];
     let mut packets = Vec::new();
     for (language, house) in ["en", "es"].into_iter().flat_map(|l| houses.map(|h| (l, h))) {

@@ -6,7 +6,7 @@ use std::path::Path;
 use super::steps::{
     CLASH, HOUSE, NOT_TAKEN, NOT_THERE, a_house, entries, json, photo, record, refuses, row, seal, tries,
 };
-use crate::support::{root, run};
+use crate::support::{copy_folder, root, run};
 
 #[test]
 fn answers_that_cannot_be_taken_name_the_item_and_the_way_out() {
@@ -185,19 +185,7 @@ fn a_finding_that_cannot_be_kept_is_refused_and_those_before_stand() {
 
 /// A copy of the shipped catalog with one change.
 fn changed_catalog(to: &Path, file: &str, from: &str, into: &str) {
-    fn copy(from: &Path, to: &Path) {
-        std::fs::create_dir_all(to).unwrap();
-        for entry in std::fs::read_dir(from).unwrap() {
-            let path = entry.unwrap().path();
-            let to = to.join(path.file_name().unwrap());
-            if path.is_dir() {
-                copy(&path, &to);
-            } else {
-                std::fs::copy(&path, &to).unwrap();
-            }
-        }
-    }
-    copy(&root().join("catalog"), to);
+    copy_folder(&root().join("catalog"), to);
     let path = to.join(file);
     let text = std::fs::read_to_string(&path).unwrap();
     assert!(text.contains(from), "{file} has no “{from}”");

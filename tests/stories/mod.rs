@@ -3,7 +3,7 @@
 mod bad_input;
 mod bad_packet;
 mod bad_records;
-mod demo;
+pub(crate) mod demo;
 mod field;
 mod full_disk;
 mod household_sheet;

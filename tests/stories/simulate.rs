@@ -74,21 +74,12 @@ fn a_truth_that_disagrees_is_drawn_written_down_and_taken_again_from_its_file() 
     assert_ne!(kept, lines(dir.path(), &["--houses", "2", "--seed", "5"]));
     // The folder of another catalog, here a copy with one number changed.
     let other = dir.path().join("other");
-    copy(&crate::support::root().join("catalog"), &other);
+    crate::support::copy_folder(&crate::support::root().join("catalog"), &other);
     let file = other.join("conditions/structure.toml");
     let text = std::fs::read_to_string(&file).unwrap();
     std::fs::write(&file, text.replacen("to-1939 = 0.4\n", "to-1939 = 0.6\n", 1)).unwrap();
     let drawn = lines(dir.path(), &["--houses", "1", "--seed", "5", "--truth", "other"]);
     assert_ne!(drawn[0]["note"], again[0]["note"]);
-}
-
-fn copy(from: &std::path::Path, to: &std::path::Path) {
-    std::fs::create_dir_all(to).unwrap();
-    for entry in std::fs::read_dir(from).unwrap() {
-        let path = entry.unwrap().path();
-        let to = to.join(path.file_name().unwrap());
-        if path.is_dir() { copy(&path, &to) } else { std::fs::copy(&path, &to).map(drop).unwrap() }
-    }
 }
 
 #[test]

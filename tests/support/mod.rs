@@ -25,6 +25,16 @@ pub fn vectors(name: &str) -> serde_json::Value {
     .unwrap()
 }
 
+/// A copy of a folder with all that lies in it.
+pub fn copy_folder(from: &Path, to: &Path) {
+    std::fs::create_dir_all(to).unwrap();
+    for entry in std::fs::read_dir(from).unwrap() {
+        let path = entry.unwrap().path();
+        let to = to.join(path.file_name().unwrap());
+        if path.is_dir() { copy_folder(&path, &to) } else { std::fs::copy(&path, &to).map(drop).unwrap() }
+    }
+}
+
 /// The program, built beside this test.
 pub fn program() -> PathBuf {
     let here = std::env::current_exe().unwrap();
