@@ -11,6 +11,8 @@ need_node
 need compiler pkg-config webview webdriver screen browser venv exiftool pdf-tools unzip strace
 export UNDERLATH_BROWSER=$(browser)
 export UNDERLATH_TEST_PYTHON=$PWD/.venv/bin/python
+# What is drawn at random is drawn alike: one tree, one verdict. `make torture` draws anew.
+export PROPTEST_RNG_SEED=${PROPTEST_RNG_SEED:-20260827}
 
 stage "Rust layout" cargo fmt --all --check
 stage "Python for the outside checks" python_venv
