@@ -27,6 +27,11 @@ pub enum LearnError {
         /// The first node that differs.
         node: String,
     },
+    /// A family kept factored: it has no cells to count in.
+    Factored {
+        /// The first such node.
+        node: String,
+    },
     /// A row that the node does not have.
     NoRow {
         /// The node's number.
@@ -58,6 +63,11 @@ impl fmt::Display for LearnError {
                 f,
                 "the networks differ at node \"{node}\"; they need the same nodes, states and parents in the \
                  same order"
+            ),
+            Self::Factored { node } => write!(
+                f,
+                "node \"{node}\" is kept factored and has no table to count in; write the network out with \
+                 `Network::tabled` and learn from that"
             ),
             Self::NoRow { node, row } => {
                 write!(f, "node number {node} has no row {row} (rows count from 0); name a row it has")

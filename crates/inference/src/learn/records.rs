@@ -53,12 +53,13 @@ impl Records {
     /// Groups and prepares (record, weight) pairs. Records of weight zero are left out.
     ///
     /// # Errors
-    /// A weight that is negative or not finite, findings that do not fit the network, a network too large for
-    /// one exact propagation.
+    /// A family kept factored, a weight that is negative or not finite, findings that do not fit the network, a
+    /// network too large for one exact propagation.
     pub fn new(
         net: &Network,
         records: impl IntoIterator<Item = (Evidence, f64)>,
     ) -> Result<Self, LearnError> {
+        all_tables(net)?;
         let mut groups: Vec<(usize, Evidence, f64)> = Vec::new();
         let mut known: BTreeMap<Vec<u64>, usize> = BTreeMap::new();
         for (record, (evidence, weight)) in records.into_iter().enumerate() {
@@ -93,7 +94,8 @@ impl Records {
     /// The expectation step: expected counts of every family, and the log likelihood, under `net`.
     ///
     /// # Errors
-    /// A network of another shape than the records were prepared for; a record that is impossible under it.
+    /// A network of another shape than the records were prepared for, or with a family kept factored; a record that
+    /// is impossible under it.
     pub fn expect(&mut self, net: &Network) -> Result<Counts, LearnError> {
         let now: Vec<(usize, Vec<NodeId>)> = shape(net).collect();
         if now != self.shape {
@@ -101,6 +103,7 @@ impl Records {
             let node = net.nodes().get(at).map_or_else(Default::default, |n| n.name.clone());
             return Err(LearnError::Shape { node });
         }
+        all_tables(net)?;
         let mut counts = Counts::zero(net);
         for record in &mut self.distinct {
             let ln = record.expect(net, &mut counts.tables).ok_or_else(|| LearnError::Record {
@@ -111,6 +114,13 @@ impl Records {
             counts.weight += record.weight;
         }
         Ok(counts)
+    }
+}
+
+fn all_tables(net: &Network) -> Result<(), LearnError> {
+    match net.noisy.keys().next() {
+        Some(id) => Err(LearnError::Factored { node: net.nodes()[*id].name.clone() }),
+        None => Ok(()),
     }
 }
 

@@ -262,6 +262,35 @@ fn an_impossible_record_is_named_with_its_clash_unless_it_weighs_nothing() {
 }
 
 #[test]
+fn a_family_kept_factored_is_refused_by_name_and_counted_once_written_out() {
+    let mut b = NetworkBuilder::new();
+    let [leak, vent, stain] = ["leak", "vent", "stain"].map(|name| b.node(name, &["no", "yes"]).unwrap());
+    let causes = [leak, vent];
+    for cause in causes {
+        b.table(cause, &[], vec![0.7, 0.3]).unwrap();
+    }
+    b.noisy_or(stain, &causes.map(|c| (c, 0.6)), 0.1).unwrap();
+    let factored = b.build().unwrap();
+    let list = || [(seen(&[(stain, 1)]), 2.0)];
+    let refused = Records::new(&factored, list()).err().unwrap();
+    assert_eq!(refused, LearnError::Factored { node: "stain".to_owned() });
+    assert!(refused.to_string().contains("Network::tabled"), "{refused}");
+
+    let tabled = factored.tabled(64).unwrap();
+    let mut records = Records::new(&tabled, list()).unwrap();
+    assert_eq!(records.expect(&factored).unwrap_err(), refused);
+    // One record, seen twice: P(leak | stain) by hand, over the four ways the causes can be.
+    let given = |leak: u8, vent: u8| 1.0 - 0.9 * 0.4f64.powi(i32::from(leak + vent));
+    let weigh = |leak: u8| {
+        let prior = |on: u8| if on == 1 { 0.3 } else { 0.7 };
+        [0, 1].iter().map(|v| prior(leak) * prior(*v) * given(leak, *v)).sum::<f64>()
+    };
+    let counted = records.expect(&tabled).unwrap();
+    let by_hand = 2.0 * weigh(1) / (weigh(0) + weigh(1));
+    assert!((counted.of(leak)[1] - by_hand).abs() < 1e-12);
+}
+
+#[test]
 fn a_start_of_probability_zero_is_left_at_once() {
     // The prior holds possible what the start holds impossible.
     let net = certain();
