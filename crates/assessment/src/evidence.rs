@@ -32,11 +32,12 @@ pub struct Setting {
     pub findings: Vec<(NodeId, Finding)>,
 }
 
-/// The evidence of a house, item by item in walking order.
-#[derive(Clone, Debug, Default, PartialEq)]
+/// The evidence of a house, item by item in walking order. Made of a folded log by [`house_evidence`] and of nothing
+/// else, so that no finding can be slipped in.
+#[derive(Clone, Debug, PartialEq)]
 pub struct HouseEvidence {
     /// Items that set something.
-    pub settings: Vec<Setting>,
+    pub(crate) settings: Vec<Setting>,
 }
 
 impl HouseEvidence {

@@ -64,6 +64,25 @@ proptest! {
         }
     }
 
+    /// What is found after demolition has no way into a forecast: evidence is made of a folded log alone (its parts are
+    /// closed to others), and whatever was answered, a condition itself is never observed, only what shows of it.
+    #[test]
+    fn no_answer_of_a_walk_is_evidence_on_a_condition_itself(
+        picks in proptest::collection::vec(proptest::option::weighted(0.9, any::<u8>()), 60..160),
+    ) {
+        let seen = Answered::of(&CATALOG, &TABLES, &house(&picks, |_| true).picture());
+        let touched = seen.evidence.all().nodes();
+        prop_assert!(!touched.is_empty());
+        for (key, node) in &seen.house.conditions {
+            prop_assert!(!touched.contains(node), "{} is observed", key);
+        }
+        for node in touched {
+            let name = &seen.house.net.nodes()[node].name;
+            let kind = name.split('.').next().unwrap_or_default();
+            prop_assert!(["house", "room", "item", "clue", "shown", "any", "every"].contains(&kind), "{}", name);
+        }
+    }
+
     #[test]
     fn one_more_place_that_nobody_answered_changes_nothing_that_no_shared_clue_tells(
         picks in proptest::collection::vec(proptest::option::weighted(0.5, any::<u8>()), 60..160),
