@@ -403,6 +403,7 @@ view! {
 mod tests {
     use super::*;
     use crate::fit_shape::*;
+    use crate::link_shape::*;
     use crate::office_shape::*;
     use crate::packet_shape::*;
     use crate::photo_shape::*;
@@ -483,6 +484,17 @@ mod tests {
             LimitView
         ];
         let packets = declared![PacketsView, PacketView, SealingView, HandedOverView, HouseholdPageView];
+        let link = declared![
+            OfficeLink,
+            LinkedOffice,
+            Pairing,
+            SendingState,
+            Sending,
+            Tablet,
+            Invitation,
+            QrCode,
+            Arriving
+        ];
         let settings = declared![SettingsView, ScreensView, CodesView, BookView];
         let office = declared![
             InboxView,
@@ -510,6 +522,7 @@ mod tests {
             ("walk", walk),
             ("photos", photos),
             ("packets", packets),
+            ("link", link),
             ("settings", settings),
             ("office", office),
         ];

@@ -4,5 +4,6 @@ export type * from './fits';
 export type * from './walk';
 export type * from './photos';
 export type * from './packets';
+export type * from './link';
 export type * from './settings';
 export type * from './office';
