@@ -75,3 +75,21 @@ error-backup-archive = it cannot be read ({ $said })
 error-backup-no-list = the list of its files is missing, so it was cut off or is something else
 error-backup-newer = a newer program made it
 error-backup-file = “{ $name }” is altered, missing or not in its list
+
+# Tablets on the line
+tablet-not-paired = this tablet is not paired with this office
+tablet-pair-hint = have an owner of the office invite it, and pair it by the new link
+tablet-revoked = “{ $name }” was revoked at this office ({ $since }); it may send nothing more
+tablet-code = this invitation was used, is too old, or is another one
+tablet-code-hint = an invitation works once and for ten minutes; have the office make a new one
+tablet-name = give the tablet a name on one line, in at most 120 letters
+tablet-none = there is no such tablet here
+tablet-address = “{ $address }” is no address with a port by which a tablet could find this office
+tablet-recipe = what the tablet says of its packet cannot be read
+office-range = a piece came without where it belongs
+arriving-not-begun = this packet was not begun here, or was given up
+arriving-foreign = this piece is not of the packet as it was told
+arriving-not-whole = not all of the packet is here
+arriving-another = what came is another file than was told
+arriving-too-many = more than { $most } packets of this tablet are underway and not whole
+arriving-too-many-hint = finish one of them first

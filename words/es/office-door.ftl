@@ -75,3 +75,21 @@ error-backup-archive = no se puede leer (en inglés: { $said })
 error-backup-no-list = falta la lista de sus archivos, así que se cortó o es otra cosa
 error-backup-newer = la hizo un programa más nuevo
 error-backup-file = “{ $name }” está alterado, falta o no está en su lista
+
+# Tabletas en la línea
+tablet-not-paired = esta tableta no está enlazada con esta oficina
+tablet-pair-hint = pida a un dueño de la oficina que la invite, y enlácela con el nuevo enlace
+tablet-revoked = «{ $name }» fue revocada en esta oficina ({ $since }); ya no puede enviar nada
+tablet-code = esta invitación ya se usó, es demasiado vieja o es otra
+tablet-code-hint = una invitación sirve una vez y durante diez minutos; pida a la oficina una nueva
+tablet-name = dé a la tableta un nombre en una línea, de no más de 120 letras
+tablet-none = aquí no hay tal tableta
+tablet-address = «{ $address }» no es una dirección con puerto por la que una tableta pueda hallar esta oficina
+tablet-recipe = no se puede leer lo que la tableta dice de su paquete
+office-range = llegó una parte sin decir dónde va
+arriving-not-begun = este paquete no se empezó aquí, o se abandonó
+arriving-foreign = esta parte no es del paquete como se anunció
+arriving-not-whole = no está aquí todo el paquete
+arriving-another = lo que llegó es otro archivo del que se anunció
+arriving-too-many = más de { $most } paquetes de esta tableta están en camino e incompletos
+arriving-too-many-hint = termine primero uno de ellos

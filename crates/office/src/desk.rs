@@ -189,6 +189,17 @@ impl Desk {
             ],
         )
         .map_err(fail)?;
+        for (photo, at, bytes) in packet.photo_places() {
+            tx.prepare_cached(
+                "INSERT INTO segment (digest, packet, at, bytes) VALUES (?1, ?2, ?3, ?4) ON CONFLICT (digest) DO NOTHING",
+            )
+            .and_then(|mut keep| {
+                // Both are below the 2⁶³ a file can have.
+                let row = params![photo.as_bytes(), digest.as_bytes(), at.cast_signed(), bytes.cast_signed()];
+                keep.execute(row)
+            })
+            .map_err(fail)?;
+        }
         tx.commit().map_err(fail)?;
         Ok(receipt(now.to_string(), true))
     }
@@ -239,6 +250,20 @@ impl Desk {
         }))
     }
 
+    /// The signed receipt of a packet that is here, its file and all; none where it is not, or the office has no key.
+    ///
+    /// # Errors
+    /// A database or file that cannot be read; a key the register does not know.
+    pub fn signed_receipt(&self, digest: Digest) -> Result<Option<String>, OfficeError> {
+        let register = self.register()?;
+        let Some(packet) = self.packets()?.into_iter().find(|p| p.digest == digest) else { return Ok(None) };
+        if !self.packet_path(digest).is_file() {
+            return Ok(None);
+        }
+        let path = self.sign_once(digest, &packet.received_at, &register)?;
+        path.map(|path| fs::read_to_string(&path).map_err(|e| file_error(&path, &e))).transpose()
+    }
+
     /// Where the signed receipt of a packet lies.
     pub fn receipt_path(&self, digest: Digest) -> PathBuf {
         self.dir.join("packets").join(format!("{digest}.receipt.jws"))
@@ -246,24 +271,33 @@ impl Desk {
 
     /// Signs the receipt, once: a packet that came before has the one it was given then.
     fn sign(&self, receipt: Receipt, register: &Register) -> Result<Receipt, OfficeError> {
-        let path = self.receipt_path(receipt.digest);
+        let signed = self.sign_once(receipt.digest, &receipt.received_at, register)?;
+        Ok(Receipt { signed, ..receipt })
+    }
+
+    fn sign_once(
+        &self,
+        digest: Digest,
+        received_at: &str,
+        register: &Register,
+    ) -> Result<Option<PathBuf>, OfficeError> {
+        let path = self.receipt_path(digest);
         if path.is_file() {
-            return Ok(Receipt { signed: Some(path), ..receipt });
+            return Ok(Some(path));
         }
-        let Some(secret) = self.secret_if_any()? else { return Ok(receipt) };
+        let Some(secret) = self.secret_if_any()? else { return Ok(None) };
         if register.keys.key(&secret.public().thumbprint()).is_none() {
             return Err(OfficeError::NoKey { path: self.secret_place() });
         }
-        let received_at = receipt.received_at.parse().map_err(|e: survey::stamp::StampError| {
+        let received_at = received_at.parse().map_err(|e: survey::stamp::StampError| {
             OfficeError::Database { path: self.database(), what: e.to_string() }
         })?;
         let revocations = register.revocations()?.map_or(0, |list| list.claimed().number);
-        let record =
-            keys::Receipt { packet: receipt.digest, received_at, firm: register.firm.clone(), revocations };
+        let record = keys::Receipt { packet: digest, received_at, firm: register.firm.clone(), revocations };
         let signed = Signed::new(record, &secret)?;
         keys::write_whole(&path, format!("{}\n", signed.text()).as_bytes())
             .map_err(|e| file_error(&path, &e))?;
-        Ok(Receipt { signed: Some(path), ..receipt })
+        Ok(Some(path))
     }
 
     /// The folder of the office's keys.

@@ -1,11 +1,13 @@
 //! The office desk: takes packets in once however often they come, keeps findings after demolition, compares. It certifies the
 //! devices whose packets it takes, signs a receipt for each, and revokes what it no longer stands for.
 //!
-//! Who may come to it over the network: [`people`]. Where its records lie: [`repo`].
+//! Who may come to it over the network: [`people`], [`tablets`]. What is coming and not whole yet: [`arriving`]. Where its
+//! records lie: [`repo`].
 //!
 //! Knows neither the device's database nor how a bag is laid out; formulas live in `review`.
 
 mod about;
+pub mod arriving;
 pub mod ask;
 pub mod backup;
 mod desk;
@@ -15,6 +17,7 @@ pub mod people;
 mod pictures;
 mod register;
 pub mod repo;
+pub mod tablets;
 
 pub use about::About;
 pub use desk::{Desk, Receipt, ReceivedPacket, Uncertified};

@@ -6,10 +6,11 @@ use rusqlite::{Connection, TransactionBehavior};
 
 use crate::OfficeError;
 
-const MIGRATIONS: [&str; 3] = [
+const MIGRATIONS: [&str; 4] = [
     include_str!("../../../migrations/office/sqlite/0001_desk.sql"),
     include_str!("../../../migrations/office/sqlite/0002_register.sql"),
     include_str!("../../../migrations/office/sqlite/0003_people.sql"),
+    include_str!("../../../migrations/office/sqlite/0004_tablets.sql"),
 ];
 /// "ULOF" in the file's header tells our database from another program's.
 const APPLICATION_ID: i64 = 0x554C_4F46;

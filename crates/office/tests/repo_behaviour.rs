@@ -3,8 +3,9 @@
 
 use office::OfficeError;
 use office::people::{AuditLine, Deed, Kept, Person, PersonId, Role, Session};
-use office::repo::{PeopleRows as _, Repo, Sqlite};
-use survey::Stamp;
+use office::repo::{Known, PeopleRows as _, Repo, Sqlite, TabletRows as _};
+use office::tablets::{Invitation, Tablet, TabletId};
+use survey::{Digest, Stamp};
 use tempfile::TempDir;
 
 /// An empty place, as often opened as wanted.
@@ -164,6 +165,97 @@ fn sessions_come_and_go() {
     });
 }
 
+fn tablet(n: u8, minute: u32) -> Tablet {
+    Tablet {
+        id: TabletId([n; 16]),
+        name: format!("Tablet {n}"),
+        hash: [n; 32],
+        key: "thumbprint".to_owned(),
+        paired_at: at(minute),
+        paired_by: PersonId([1; 16]),
+        last_seen: None,
+        revoked_at: None,
+    }
+}
+
+#[test]
+fn tablets_are_known_by_their_secret_and_stay_revoked() {
+    each(|adapter, place| {
+        let mut repo = place.open();
+        assert!(repo.add_tablet(&tablet(1, 1)).is_err(), "{adapter}: invited by nobody");
+        repo.add_person(&person(1, "Rosa Ames", Role::Owner)).unwrap();
+        let (late, mut early) = (tablet(1, 5), tablet(2, 2));
+        repo.add_tablet(&late).unwrap();
+        repo.add_tablet(&early).unwrap();
+        assert!(
+            repo.add_tablet(&Tablet { id: TabletId([3; 16]), ..late.clone() }).is_err(),
+            "{adapter}: two secrets"
+        );
+        drop(repo);
+        let mut repo = place.open();
+        assert_eq!(
+            repo.tablets().unwrap(),
+            [early.clone(), late.clone()],
+            "{adapter}: in the order they came"
+        );
+        assert_eq!(repo.tablet_of(&[1; 32]).unwrap(), Some(late.clone()), "{adapter}");
+        assert_eq!(
+            (repo.tablet_of(&[9; 32]).unwrap(), repo.tablet(TabletId([9; 16])).unwrap()),
+            (None, None)
+        );
+        early.last_seen = Some(at(7));
+        repo.change_tablet(&early).unwrap();
+        early.revoked_at = Some(at(8));
+        repo.change_tablet(&early).unwrap();
+        assert_eq!(repo.tablet(early.id).unwrap(), Some(early.clone()), "{adapter}");
+        assert!(
+            repo.change_tablet(&Tablet { revoked_at: None, ..early.clone() }).is_err(),
+            "{adapter}: revoked is revoked"
+        );
+        assert!(repo.change_tablet(&tablet(9, 1)).is_err(), "{adapter}: there is none");
+    });
+}
+
+#[test]
+fn invitations_end_by_name_and_by_time() {
+    each(|adapter, place| {
+        let mut repo = place.open();
+        repo.add_person(&person(1, "Rosa Ames", Role::Owner)).unwrap();
+        let one = |n: u8, until: i64| Invitation {
+            name: [n; 8],
+            hash: [n; 32],
+            made_by: PersonId([1; 16]),
+            until,
+            wrong: u32::from(n),
+        };
+        for invitation in [one(1, 10), one(2, 20), one(3, 30)] {
+            repo.add_invitation(&invitation).unwrap();
+            assert_eq!(repo.invitation(&invitation.name).unwrap(), Some(invitation), "{adapter}");
+        }
+        assert!(repo.add_invitation(&one(1, 40)).is_err(), "{adapter}: two of one name");
+        repo.end_invitations_before(20).unwrap();
+        repo.end_invitation(&[9; 8]).unwrap();
+        let there: Vec<u8> = (1..=3).filter(|n| repo.invitation(&[*n; 8]).unwrap().is_some()).collect();
+        assert_eq!(there, [3], "{adapter}");
+        repo.end_invitation(&[3; 8]).unwrap();
+        assert_eq!(repo.invitation(&[3; 8]).unwrap(), None, "{adapter}");
+    });
+}
+
+#[test]
+fn known_bytes_stay_where_they_were_noted_first_until_they_are_forgotten() {
+    each(|adapter, place| {
+        let mut repo = place.open();
+        let (digest, first) = (Digest::of(b"photo"), Known { packet: Digest::of(b"1"), at: 7, bytes: 5 });
+        assert_eq!(repo.known(digest).unwrap(), None, "{adapter}");
+        repo.keep_known(digest, &first).unwrap();
+        repo.keep_known(digest, &Known { packet: Digest::of(b"2"), ..first }).unwrap();
+        assert_eq!(repo.known(digest).unwrap(), Some(first), "{adapter}");
+        repo.forget_known(digest).unwrap();
+        assert_eq!(repo.known(digest).unwrap(), None, "{adapter}");
+    });
+}
+
 #[test]
 fn the_audit_log_counts_its_lines_and_gives_the_newest_first() {
     each(|adapter, place| {
@@ -212,6 +304,7 @@ fn no_statement_changes_or_removes_a_line_of_the_audit_log_or_deletes_a_person()
     let file = dir.path().join("office.sqlite");
     let mut repo = Sqlite::open(&file).unwrap();
     repo.add_person(&person(1, "Rosa Ames", Role::Owner)).unwrap();
+    repo.add_tablet(&tablet(1, 1)).unwrap();
     repo.add_audit(&line(Some(PersonId([1; 16])), Deed::SetUp, 1)).unwrap();
     let raw = rusqlite::Connection::open(&file).unwrap();
     for sql in [
@@ -220,6 +313,7 @@ fn no_statement_changes_or_removes_a_line_of_the_audit_log_or_deletes_a_person()
         "INSERT OR REPLACE INTO audit (n, at, what) VALUES (1, '2026-04-14T09:30:00-05:00', 'signed-in')",
         "DELETE FROM person",
         "UPDATE person SET role = 'king'",
+        "DELETE FROM tablet",
     ] {
         assert!(raw.execute(sql, []).is_err(), "{sql}");
     }

@@ -7,6 +7,7 @@
 //! | `POST /finding-photo?survey=&condition=&name=` | an image | its digest |
 //! | `GET /picture/PACKET/PHOTO`, `/thumbnail/…`, `/finding-photo/PHOTO` | | a JPEG of ours |
 //! | `GET /page/PACKET/NAME` | | a page of the packet, to be saved |
+//! | `/device/…` | `tablet` | |
 //! | anything else | | a file of the screens |
 
 use std::path::PathBuf;
@@ -30,7 +31,7 @@ use crate::connections::Peer;
 use crate::guard::{Guard, session, set_cookie};
 use crate::upload::{MOST_PACKET, into_file, let_come, whole};
 use crate::{
-    Answer, Answers, Caller, FindingPhoto, Identity, Refusal, Screens, Sending, Serving, Wanted, Why,
+    Answer, Answers, Caller, FindingPhoto, Identity, Refusal, Screens, Sending, Serving, Tablets, Wanted, Why,
 };
 
 pub use crate::guard::COOKIE;
@@ -48,18 +49,19 @@ pub(crate) const PAGE: &str = "office.html";
 /// A browser that was here once asks over TLS only, for a year.
 const TRANSPORT: HeaderValue = HeaderValue::from_static("max-age=31536000");
 
-struct Inside {
-    guard: Guard,
+pub(crate) struct Inside {
+    pub(crate) guard: Guard,
     answers: Arc<dyn Answers>,
+    pub(crate) tablets: Arc<dyn Tablets>,
     screens: Screens,
     coming: PathBuf,
 }
 
-type Room = State<Arc<Inside>>;
+pub(crate) type Room = State<Arc<Inside>>;
 
 pub(crate) fn router(identity: Identity, serving: Serving) -> Router {
-    let Serving { answers, screens, coming, names } = serving;
-    let inside = Arc::new(Inside { guard: Guard::new(identity, names), answers, screens, coming });
+    let Serving { answers, tablets, screens, coming, names } = serving;
+    let inside = Arc::new(Inside { guard: Guard::new(identity, names), answers, tablets, screens, coming });
     // Only the files of the screens are packed: an answer that holds a secret never is. Faces are packed as they are.
     let packed = DefaultPredicate::new().and(NotForContentType::const_new("font/"));
     Router::new()
@@ -72,15 +74,21 @@ pub(crate) fn router(identity: Identity, serving: Serving) -> Router {
         .route("/page/{packet}/{name}", get(page))
         .fallback(get(screen).layer(CompressionLayer::new().compress_when(packed)))
         .layer(from_fn_with_state(Arc::clone(&inside), from_here))
+        .merge(crate::tablet::router(&inside))
         .with_state(inside)
 }
 
 /// Holds every request against where it comes from, and puts on every answer what a browser may do with it.
 async fn from_here(State(inside): Room, request: Request, next: Next) -> Response {
-    let mut response = match inside.guard.comes_from_here(request.method(), request.headers()) {
+    let response = match inside.guard.comes_from_here(request.method(), request.headers()) {
         Ok(()) => next.run(request).await,
         Err(why) => inside.no(&language(request.headers()), why),
     };
+    with_headers(response)
+}
+
+/// What a browser may do with an answer.
+pub(crate) fn with_headers(mut response: Response) -> Response {
     let headers = response.headers_mut();
     for (name, value) in HEADERS {
         headers.insert(name, HeaderValue::from_static(value));
@@ -298,7 +306,7 @@ async fn beside(
 
 impl Inside {
     /// A refusal of the door itself.
-    fn no(&self, language: &str, why: Why) -> Response {
+    pub(crate) fn no(&self, language: &str, why: Why) -> Response {
         refused(why.status(), &self.answers.say(language, why))
     }
 }
@@ -308,7 +316,9 @@ impl Why {
         match self {
             Self::Host | Self::Origin => StatusCode::FORBIDDEN,
             Self::Page => StatusCode::NOT_FOUND,
-            Self::Json | Self::PacketWithout | Self::PhotoWithout | Self::Unread => StatusCode::BAD_REQUEST,
+            Self::Json | Self::PacketWithout | Self::PhotoWithout | Self::Range | Self::Unread => {
+                StatusCode::BAD_REQUEST
+            }
             Self::TooLarge { .. } => StatusCode::PAYLOAD_TOO_LARGE,
             Self::Full => StatusCode::INSUFFICIENT_STORAGE,
             Self::Disk | Self::Ended => StatusCode::INTERNAL_SERVER_ERROR,
@@ -316,7 +326,7 @@ impl Why {
     }
 }
 
-fn refused(status: StatusCode, refusal: &Refusal) -> Response {
+pub(crate) fn refused(status: StatusCode, refusal: &Refusal) -> Response {
     (status, [(header::CONTENT_TYPE, "application/json")], refusal.body()).into_response()
 }
 

@@ -6,7 +6,7 @@
 use std::net::IpAddr;
 
 use axum::http::uri::Authority;
-use axum::http::{HeaderMap, Method};
+use axum::http::{HeaderMap, Method, header};
 use web::{Foreign, cookies, from_here};
 
 use crate::{Identity, NextSession, Why};
@@ -31,6 +31,19 @@ impl Guard {
             Foreign::Host => Why::Host,
             Foreign::Origin => Why::Origin,
         })
+    }
+
+    /// Holds a request of a tablet against what only a browser sends: where such a header stands, it is a page that asks.
+    pub(crate) fn comes_from_a_tablet(&self, headers: &HeaderMap) -> Result<(), Why> {
+        let mut hosts = headers.get_all(header::HOST).iter();
+        match (hosts.next().and_then(|host| host.to_str().ok()), hosts.next()) {
+            (Some(host), None) if self.is_ours(host) => {}
+            _ => return Err(Why::Host),
+        }
+        let of_a_browser = [header::ORIGIN, header::COOKIE, header::REFERER];
+        let page = of_a_browser.iter().any(|name| headers.contains_key(name))
+            || headers.keys().any(|name| name.as_str().starts_with("sec-fetch-"));
+        if page { Err(Why::Origin) } else { Ok(()) }
     }
 
     fn is_ours(&self, host: &str) -> bool {
@@ -99,6 +112,33 @@ mod tests {
             ("[", false),
         ] {
             assert_eq!(guard.is_ours(host), told, "{host}");
+        }
+    }
+
+    #[test]
+    fn a_tablet_is_no_page() {
+        let guard = guard();
+        let told = |more: &[(&'static str, &'static str)]| {
+            let mut headers = HeaderMap::new();
+            for (name, value) in more {
+                headers.append(HeaderName::from_static(name), value.parse().unwrap());
+            }
+            guard.comes_from_a_tablet(&headers)
+        };
+        let host = ("host", "192.0.2.7:8443");
+        assert_eq!(told(&[host]), Ok(()));
+        assert_eq!(told(&[]), Err(Why::Host));
+        assert_eq!(told(&[host, host]), Err(Why::Host));
+        assert_eq!(told(&[("host", "rebound.example:8443")]), Err(Why::Host));
+        for page in [
+            ("origin", "https://192.0.2.7:8443"),
+            ("origin", "null"),
+            ("cookie", "a=b"),
+            ("referer", "https://192.0.2.7:8443/"),
+            ("sec-fetch-site", "same-origin"),
+            ("sec-fetch-mode", "cors"),
+        ] {
+            assert_eq!(told(&[host, page]), Err(Why::Origin), "{page:?}");
         }
     }
 

@@ -5,13 +5,15 @@
 //! where a request comes from, the cookie, how many bytes are taken and how long one waits for them. A packet is written to
 //! a file as it comes; a photograph travels as bytes, never inside JSON.
 //!
-//! Pairing a tablet and taking up a broken upload again will be further routes of `door`.
+//! Tablets have routes of their own (`tablet`) and somebody of their own who answers ([`Tablets`]): they carry a secret and no
+//! cookie, and what they send comes in pieces.
 
 mod certificate;
 mod connections;
 mod door;
 mod guard;
 mod patient;
+mod tablet;
 mod upload;
 
 use std::io;
@@ -23,6 +25,7 @@ use serde_json::Value;
 
 pub use certificate::{Identity, IdentityError, Made, make};
 pub use door::{COOKIE, MOST_JSON, MOST_PHOTO};
+pub use tablet::{Asking, MOST_PIECE, MOST_RECIPE, Piece, Tablets, Told};
 pub use upload::MOST_PACKET;
 pub use web::{Refusal, SCREENS, Screens};
 
@@ -160,6 +163,8 @@ pub enum Why {
     PacketWithout,
     /// A photograph without house, condition or name.
     PhotoWithout,
+    /// A piece without where it belongs.
+    Range,
     /// More bytes than are taken.
     TooLarge {
         /// How many are.
@@ -180,6 +185,8 @@ pub enum Why {
 pub struct Serving {
     /// Who answers.
     pub answers: Arc<dyn Answers>,
+    /// Who answers tablets.
+    pub tablets: Arc<dyn Tablets>,
     /// The files of the screens.
     pub screens: Screens,
     /// The folder in which packets are kept while they come; whatever lies there from an earlier run is swept.

@@ -12,8 +12,8 @@ use rustls::pki_types::{CertificateDer, ServerName};
 use rustls::{ClientConfig, ClientConnection, RootCertStore, StreamOwned};
 use serde_json::{Value, json};
 use server::{
-    Answer, Answers, COOKIE, Caller, FindingPhoto, Identity, MOST_JSON, NextSession, Office, Refusal,
-    Screens, Sending, Serving, Wanted, Why,
+    Answer, Answers, Asking, COOKIE, Caller, FindingPhoto, Identity, MOST_JSON, MOST_PIECE, NextSession,
+    Office, Piece, Refusal, Screens, Sending, Serving, Tablets, Told, Wanted, Why,
 };
 
 /// Gives back what it was asked; keeps what was asked.
@@ -80,6 +80,36 @@ impl Answers for Echo {
     }
 }
 
+impl Tablets for Echo {
+    fn pair(&self, tablet: &Asking, ask: Value) -> Result<Value, Refusal> {
+        self.note("pair".to_owned());
+        Ok(json!({ "ask": ask, "from": tablet.from, "token": tablet.token }))
+    }
+    fn may_send(&self, tablet: &Asking) -> Result<(), Refusal> {
+        match tablet.token.as_deref() {
+            Some("70ken") => Ok(()),
+            _ => Err(refusal("signed-out", "not paired")),
+        }
+    }
+    fn begin(&self, _: &Asking, packet: &str, recipe: &[u8]) -> Result<Value, Refusal> {
+        self.note(format!("begin {packet}"));
+        Ok(json!({ "recipe": recipe.len() }))
+    }
+    fn piece(&self, _: &Asking, packet: &str, piece: &Piece<'_>) -> Result<Told, Refusal> {
+        let Piece { segment, from, of, bytes } = *piece;
+        self.note(format!("piece {packet} {segment} {from} {of} {}", bytes.len()));
+        Ok(if from == 0 {
+            Told::Well(json!({ "have": bytes.len() }))
+        } else {
+            Told::Otherwise(json!({ "have": 0 }))
+        })
+    }
+    fn finish(&self, _: &Asking, packet: &str) -> Result<Told, Refusal> {
+        self.note(format!("finish {packet}"));
+        Ok(Told::Well(json!({ "receipt": "signed" })))
+    }
+}
+
 const SCREENS: Screens = Screens::of(&[
     ("index.html", b"the tablet's"),
     ("office.html", b"<!doctype html>"),
@@ -134,6 +164,7 @@ impl Door {
         std::fs::write(coming.path().join("9-9.coming"), "of an earlier run").unwrap();
         let serving = Serving {
             answers: Arc::<Echo>::clone(&echo),
+            tablets: Arc::<Echo>::clone(&echo),
             screens: SCREENS,
             coming: coming.path().to_owned(),
             names: vec!["desk.example".to_owned()],
@@ -457,4 +488,55 @@ fn a_head_that_drips_is_cut_off() {
     let _ = stream.read_to_end(&mut bytes);
     assert!(begun.elapsed() < Duration::from_secs(40), "{:?}", begun.elapsed());
     assert!(!bytes.starts_with(b"HTTP/1.1 200"), "{}", String::from_utf8_lossy(&bytes));
+}
+
+#[test]
+fn a_tablet_sends_with_its_secret_and_without_anything_of_a_browser() {
+    let door = Door::open();
+    let host = format!("Host: 127.0.0.1:{}", door.port);
+    let tablet = |more: &[&str]| -> Vec<String> {
+        let all = [host.as_str(), "Authorization: Bearer 70ken"].into_iter().chain(more.iter().copied());
+        all.map(str::to_owned).collect()
+    };
+    let reply = door.send("POST /device/pair", &[host.clone()], b"{\"code\":\"c\"}");
+    assert_eq!((reply.status, &reply.json()["ask"]["code"]), (200, &json!("c")));
+    let reply = door.send("PUT /device/packet/a", &tablet(&[]), b"recipe");
+    assert_eq!((reply.status, reply.json()), (200, json!({ "recipe": 6 })));
+    let piece = "PUT /device/packet/a/segment/b";
+    let reply = door.send(piece, &tablet(&["Content-Range: bytes 0-2/9"]), b"abc");
+    assert_eq!((reply.status, reply.json()), (200, json!({ "have": 3 })));
+    let reply = door.send(piece, &tablet(&["Content-Range: bytes 3-5/9"]), b"abc");
+    assert_eq!((reply.status, reply.json()), (409, json!({ "have": 0 })));
+    let reply = door.send("POST /device/packet/a", &tablet(&[]), b"");
+    assert_eq!((reply.status, reply.json()), (200, json!({ "receipt": "signed" })));
+    assert_eq!(door.asked(), ["pair", "begin a", "piece a b 0 9 3", "piece a b 3 9 3", "finish a"]);
+    assert_eq!(reply.header("cache-control"), Some("no-store"));
+
+    // What is refused asks nothing more of anybody.
+    let large = vec![0; MOST_PIECE + 1];
+    let long = format!("Content-Range: bytes 0-{MOST_PIECE}/{}", MOST_PIECE + 5);
+    let page = format!("Origin: https://127.0.0.1:{}", door.port);
+    for (line, headers, body, status) in [
+        (piece, tablet(&[]), &b"abc"[..], 400),
+        (piece, tablet(&["Content-Range: bytes 0-3/9"]), b"abc", 400),
+        (piece, tablet(&["Content-Range: bytes 8-10/9"]), b"abc", 400),
+        (piece, tablet(&[&long]), &large, 413),
+        (piece, vec![host.clone(), "Content-Range: bytes 0-2/9".to_owned()], b"abc", 401),
+        ("PUT /device/packet/a", vec![host.clone()], b"recipe", 401),
+        ("PUT /device/packet/a", tablet(&["Authorization: Bearer 70ken"]), b"recipe", 401),
+        ("POST /device/packet/a", vec![host.clone(), "Authorization: Bearer other".to_owned()], b"", 401),
+        ("PUT /device/packet/a", tablet(&[&page]), b"recipe", 403),
+        ("PUT /device/packet/a", tablet(&["Cookie: a=b"]), b"recipe", 403),
+        ("PUT /device/packet/a", tablet(&["Sec-Fetch-Site: same-origin"]), b"recipe", 403),
+        ("POST /device/pair", vec!["Host: rebound.example".to_owned()], b"{}", 403),
+        ("POST /device/pair", vec![host.clone(), page.clone()], b"{}", 403),
+        ("POST /device/pair", vec![host.clone()], b"no json", 400),
+        ("DELETE /device/packet/a", tablet(&[]), b"", 405),
+    ] {
+        assert_eq!(door.send(line, &headers, body).status, status, "{line} {headers:?}");
+    }
+    assert_eq!(door.asked().len(), 5);
+    // A tablet's secret opens nothing that is a browser's.
+    let reply = door.send("POST /ask/inbox", &tablet(&[]), b"{}");
+    assert_eq!(reply.status, 403);
 }

@@ -7,6 +7,7 @@ pub mod chances;
 pub mod fit_shape;
 pub mod fits;
 pub mod house;
+pub mod link;
 pub mod link_shape;
 pub mod marks;
 pub mod office;

@@ -141,11 +141,15 @@ pub enum Deed {
     PacketReceived,
     FindingEntered,
     Restored,
+    TabletInvited,
+    TabletPaired,
+    TabletRevoked,
+    KeyRevoked,
 }
 
 impl Deed {
     /// All of them.
-    pub const ALL: [Self; 13] = [
+    pub const ALL: [Self; 17] = [
         Self::SetUp,
         Self::SignedIn,
         Self::WrongPassword,
@@ -159,6 +163,10 @@ impl Deed {
         Self::PacketReceived,
         Self::FindingEntered,
         Self::Restored,
+        Self::TabletInvited,
+        Self::TabletPaired,
+        Self::TabletRevoked,
+        Self::KeyRevoked,
     ];
     /// Its word, as it is kept and told.
     pub const fn word(self) -> &'static str {
@@ -176,6 +184,10 @@ impl Deed {
             Self::PacketReceived => "packet-received",
             Self::FindingEntered => "finding-entered",
             Self::Restored => "restored",
+            Self::TabletInvited => "tablet-invited",
+            Self::TabletPaired => "tablet-paired",
+            Self::TabletRevoked => "tablet-revoked",
+            Self::KeyRevoked => "key-revoked",
         }
     }
     /// The deed of a word.

@@ -14,8 +14,8 @@
 mod ask;
 mod error;
 mod kinds;
-mod limits;
-mod name;
+pub(crate) mod limits;
+pub(crate) mod name;
 mod password;
 mod set_up;
 mod sign_in;
@@ -157,11 +157,11 @@ impl People {
 
 impl AuditLine {
     /// A line about nobody yet.
-    fn of(what: Deed, from: IpAddr, now: Stamp) -> Self {
+    pub(crate) fn of(what: Deed, from: IpAddr, now: Stamp) -> Self {
         Self { n: 0, at: now, who: None, what, about: None, address: Some(from) }
     }
     /// A line about what somebody did.
-    fn by(who: PersonId, what: Deed, about: Option<String>, from: IpAddr, now: Stamp) -> Self {
+    pub(crate) fn by(who: PersonId, what: Deed, about: Option<String>, from: IpAddr, now: Stamp) -> Self {
         Self { who: Some(who), about, ..Self::of(what, from, now) }
     }
 }
@@ -171,15 +171,15 @@ fn lives(session: &Session, now: i64) -> bool {
     now - session.started < WHOLE_MS && now - session.seen < IDLE_MS
 }
 
-fn sha256(bytes: &[u8]) -> [u8; 32] {
+pub(crate) fn sha256(bytes: &[u8]) -> [u8; 32] {
     Sha256::digest(bytes).into()
 }
 
-fn hex(bytes: &[u8]) -> String {
+pub(crate) fn hex(bytes: &[u8]) -> String {
     bytes.iter().map(|byte| format!("{byte:02x}")).collect()
 }
 
-fn drawn<const N: usize>(bits: Bits<'_>) -> [u8; N] {
+pub(crate) fn drawn<const N: usize>(bits: Bits<'_>) -> [u8; N] {
     let mut bytes = [0; N];
     bits(&mut bytes);
     bytes

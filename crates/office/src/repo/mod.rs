@@ -5,6 +5,7 @@
 
 mod people;
 mod sqlite;
+mod tablets;
 
 use std::path::Path;
 
@@ -14,10 +15,11 @@ use crate::OfficeError;
 
 pub use people::PeopleRows;
 pub use sqlite::Sqlite;
+pub use tablets::{Known, TabletRows};
 
 /// The records of one office. Each error is one of the place where they lie.
 #[allow(clippy::missing_errors_doc, reason = "said once above")]
-pub trait Repo: PeopleRows + Send {
+pub trait Repo: PeopleRows + TabletRows + Send {
     /// Begins to write: nobody else writes until [`commit`](Self::commit) or [`roll_back`](Self::roll_back).
     fn begin(&mut self) -> Result<(), OfficeError>;
     /// Keeps what was written since [`begin`](Self::begin); it is on the disk when this returns.

@@ -93,6 +93,11 @@ impl Packet {
     pub fn files(&self) -> impl Iterator<Item = (&str, u64, Digest)> {
         self.found.members.iter().map(|(name, m, digest)| (name.as_str(), u64::from(m.size), *digest))
     }
+    /// Where the bytes of each photograph lie in the zip, in its order: digest, beginning, length.
+    pub fn photo_places(&self) -> impl Iterator<Item = (Digest, u64, u64)> {
+        let photos = self.found.members.iter().filter(|(name, _, digest)| *name == names::photo(digest));
+        photos.map(|(_, member, digest)| (*digest, member.content(), u64::from(member.size)))
+    }
     /// A reader of one original photograph; `Missing` if the packet has none of that digest.
     pub fn photo(&mut self, digest: &Digest) -> Result<PayloadReader<'_>, PacketError> {
         self.reader(&names::photo(digest))

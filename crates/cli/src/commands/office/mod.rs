@@ -16,9 +16,11 @@ use crate::world::{SystemClock, fill};
 
 mod certificate;
 mod house;
+mod line;
 mod people_said;
 mod reception;
 mod serve;
+mod tablet_said;
 
 /// Bytes of a line with a password, far above the longest one.
 const MOST_LINE: u64 = 4096;

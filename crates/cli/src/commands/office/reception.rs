@@ -2,7 +2,7 @@
 //! done is noted in the audit log.
 
 use std::path::Path;
-use std::sync::{Mutex, MutexGuard, PoisonError};
+use std::sync::{Arc, Mutex, MutexGuard, PoisonError};
 
 use actions::{Clock as _, Stamp};
 use office::people::{Call, Cookie, Deed, People, PeopleError, Role, WHOLE_MS, Who};
@@ -11,12 +11,15 @@ use server::{Answer, Answers, Caller, FindingPhoto, MOST_PHOTO, NextSession, Ref
 use words::{Language, Words, msg};
 
 use super::house::{Asked, Houses};
+use super::line::Line;
 use super::people_said::{said, told};
 use crate::world::{SystemClock, fill};
 
 /// The office at its door.
 pub struct Reception {
     people: People,
+    /// Tablets, and what comes from them.
+    line: Arc<Line>,
     /// Reads, findings and pictures.
     reading: Mutex<Box<dyn Houses>>,
     /// Packets come in at a desk of their own: opening a large one takes its time, and nobody waits for it.
@@ -28,11 +31,12 @@ pub struct Reception {
 impl Reception {
     pub fn new(
         people: People,
+        line: Arc<Line>,
         reading: Box<dyn Houses>,
         receiving: Box<dyn Houses>,
         words: &'static Words,
     ) -> Self {
-        Self { people, reading: Mutex::new(reading), receiving: Mutex::new(receiving), words }
+        Self { people, line, reading: Mutex::new(reading), receiving: Mutex::new(receiving), words }
     }
 
     fn words(&self, caller: &Caller) -> &'static Words {
@@ -73,6 +77,11 @@ impl Answers for Reception {
                 Cookie::Forget => NextSession::Over,
             };
             return Ok(Answer { value: answered.value, session });
+        }
+        if let Some(least) = Line::least(name) {
+            let who = self.allow(caller, least, now)?;
+            let value = self.line.ask((&who, caller.from), (name, args), now, words)?;
+            return Ok(Answer { value, session: NextSession::Same });
         }
         let Some(least) = held(&self.reading).least(name) else {
             // Whoever is not signed in learns of no command either.
@@ -133,12 +142,13 @@ impl Answers for Reception {
             Why::Page => ("missing", msg!("field-no-page"), None),
             Why::Json => ("input", msg!("field-no-json"), None),
             Why::PacketWithout => ("input", msg!("office-packet-without"), None),
+            Why::Range => ("input", msg!("office-range"), None),
             Why::PhotoWithout => ("input", msg!("office-photo-without"), None),
-            Why::TooLarge { most } if most < 1 << 20 => {
-                ("input", msg!("field-large", most = most >> 10), None)
-            }
             Why::TooLarge { most } if most == MOST_PHOTO as u64 => {
                 ("input", msg!("field-photo-large", most = most >> 20), None)
+            }
+            Why::TooLarge { most } if most < 1 << 30 => {
+                ("input", msg!("field-large", most = most >> 10), None)
             }
             Why::TooLarge { most } => ("input", msg!("office-packet-large", most = most >> 30), None),
             Why::Unread => ("input", msg!("field-unread"), Some(msg!("office-again"))),

@@ -15,6 +15,7 @@ use words::msg;
 
 use super::certificate::{identity, seen_from_outside};
 use super::house::{AtDesk, Houses};
+use super::line::{Ground, Line};
 use super::people_said::error as people_error;
 use super::reception::Reception;
 use crate::args::Office;
@@ -41,6 +42,11 @@ pub fn run(args: &Office, dir: &Path, room: &Room<'_>, out: &mut Out) -> Result<
     let token = people.one_time_token(&mut fill).map_err(people_error)?;
     let address = address(args, door.at());
     let link = token.map(|token| format!("{address}/{PAGE}#set-up/{token}"));
+    let sum = fingerprint.parse().map_err(|e: courier::LinkError| {
+        Error::new(Kind::Internal, msg!("error-internal", said = e.to_string()))
+    })?;
+    let ground = Ground { dir, address: &address, fingerprint: sum, words: out.words() };
+    let line = Arc::new(Line::open(&ground)?);
     let have = SCREENS.have(PAGE);
     if out.json() {
         out.value(&json!({
@@ -66,7 +72,8 @@ pub fn run(args: &Office, dir: &Path, room: &Room<'_>, out: &mut Out) -> Result<
         out.tell(msg!("office-how"));
     }
     let serving = Serving {
-        answers: Arc::new(Reception::new(people, reading, receiving, out.words())),
+        answers: Arc::new(Reception::new(people, Arc::clone(&line), reading, receiving, out.words())),
+        tablets: line,
         screens: SCREENS,
         coming: dir.join("coming"),
         names: args.name.clone(),

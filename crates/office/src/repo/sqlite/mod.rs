@@ -1,6 +1,7 @@
 //! The office's records in SQLite. No word of SQL and no type of `rusqlite` leaves this folder and `migrate`.
 
 mod people;
+mod tablets;
 
 use std::path::{Path, PathBuf};
 

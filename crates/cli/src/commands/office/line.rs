@@ -1,0 +1,356 @@
+//! The line to the tablets: pairing, packets in pieces, and what the screens ask of both.
+
+use std::net::IpAddr;
+use std::path::Path;
+use std::sync::{Mutex, MutexGuard, PoisonError};
+
+use actions::{Clock as _, Error, Kind, Stamp};
+use courier::talk::{Begun, PairAsk, Paired};
+use courier::{Fingerprint, Link, Recipe, Segment};
+use office::arriving::{Arriving, ArrivingError, Elsewhere, Which};
+use office::people::{Role, Who};
+use office::tablets::{Tablet, TabletError, TabletId, Tablets};
+use office::{Desk, OfficeError, Uncertified};
+use serde::de::DeserializeOwned;
+use serde::{Deserialize, Serialize};
+use serde_json::Value;
+use server::{Asking, Piece, Refusal, Told};
+use survey::Digest;
+use views::link_shape;
+use words::{Language, Words, msg};
+
+use super::people_said::{said, told};
+use super::tablet_said::{arriving_error, tablet_error};
+use crate::fail;
+use crate::world::{SystemClock, fill};
+
+/// Tablets, and what comes from them.
+pub struct Line {
+    tablets: Tablets,
+    arriving: Arriving,
+    /// For what is quickly done: pairing, revoking, asking whether a packet is here.
+    desk: Mutex<Desk>,
+    /// Opening a packet takes its time; nobody waits for it but the next packet.
+    receiving: Mutex<Desk>,
+    /// Where the office is found, without the scheme: name or address, and port.
+    address: String,
+    fingerprint: Fingerprint,
+    words: &'static Words,
+}
+
+/// What the line stands on.
+pub struct Ground<'a> {
+    pub dir: &'a Path,
+    pub address: &'a str,
+    pub fingerprint: Fingerprint,
+    pub words: &'static Words,
+}
+
+/// Why something is refused, before it is said.
+enum No {
+    Tablet(TabletError),
+    Arriving(ArrivingError),
+    Error(Error),
+}
+
+impl From<TabletError> for No {
+    fn from(e: TabletError) -> Self {
+        Self::Tablet(e)
+    }
+}
+impl From<ArrivingError> for No {
+    fn from(e: ArrivingError) -> Self {
+        Self::Arriving(e)
+    }
+}
+impl From<OfficeError> for No {
+    fn from(e: OfficeError) -> Self {
+        Self::Error(fail::office(e))
+    }
+}
+impl From<Error> for No {
+    fn from(e: Error) -> Self {
+        Self::Error(e)
+    }
+}
+
+/// The commands of the screens about tablets, each with the least role it takes.
+const COMMANDS: [(&str, Role); 4] = [
+    ("tablets", Role::Office),
+    ("arriving", Role::Estimator),
+    ("invite-tablet", Role::Owner),
+    ("revoke-tablet", Role::Owner),
+];
+
+impl Line {
+    /// Opens it; what nobody went on with for long is swept.
+    pub fn open(ground: &Ground<'_>) -> Result<Self, Error> {
+        let desk = || Desk::open(ground.dir).map_err(fail::office).map(Mutex::new);
+        let line = Self {
+            tablets: Tablets::open(ground.dir).map_err(fail::office)?,
+            arriving: Arriving::new(ground.dir),
+            desk: desk()?,
+            receiving: desk()?,
+            address: ground.address.trim_start_matches("https://").to_owned(),
+            fingerprint: ground.fingerprint,
+            words: ground.words,
+        };
+        line.arriving.sweep(SystemClock.now()).map_err(arriving_error)?;
+        Ok(line)
+    }
+
+    /// The least role of a command about tablets; none where it is not one of these.
+    pub fn least(name: &str) -> Option<Role> {
+        COMMANDS.iter().find(|(known, _)| *known == name).map(|(_, least)| *least)
+    }
+
+    /// Answers a command of the screens.
+    pub fn ask(
+        &self,
+        (who, from): (&Who, IpAddr),
+        (name, args): (&str, Value),
+        now: Stamp,
+        words: &Words,
+    ) -> Result<Value, Refusal> {
+        let answered = match name {
+            "tablets" => read::<Nothing>(name, args).and_then(|_| self.list()),
+            "arriving" => read::<Nothing>(name, args).and_then(|_| self.underway()),
+            "invite-tablet" => read(name, args).and_then(|args| self.invite(who, from, args, now)),
+            _ => read(name, args).and_then(|args| self.revoke(who, from, &args, now)),
+        };
+        answered.map_err(|no| refusal(no, words))
+    }
+
+    fn list(&self) -> Result<Value, No> {
+        let row = |(tablet, by): (Tablet, Option<String>)| link_shape::Tablet {
+            id: tablet.id.to_string(),
+            name: tablet.name,
+            key: tablet.key,
+            paired_at: tablet.paired_at.to_string(),
+            paired_by: by,
+            last_seen: tablet.last_seen.map(|at| at.to_string()),
+            revoked_at: tablet.revoked_at.map(|at| at.to_string()),
+        };
+        write(&self.tablets.all()?.into_iter().map(row).collect::<Vec<_>>())
+    }
+
+    fn underway(&self) -> Result<Value, No> {
+        let names = self.tablets.all()?;
+        let name = |id: TabletId| {
+            let known = names.iter().find(|(tablet, _)| tablet.id == id);
+            known.map_or_else(|| id.to_string(), |(tablet, _)| tablet.name.clone())
+        };
+        let row = |one: office::arriving::Underway| link_shape::Arriving {
+            packet: one.which.packet.to_string(),
+            tablet: name(one.which.tablet),
+            bytes: one.bytes,
+            have: one.have,
+            since: one.since.to_string(),
+            last: one.last.to_string(),
+        };
+        write(&self.arriving.all()?.into_iter().map(row).collect::<Vec<_>>())
+    }
+
+    fn invite(&self, who: &Who, from: IpAddr, args: Invite, now: Stamp) -> Result<Value, No> {
+        let firm = held(&self.desk).register()?.firm;
+        let address = args.address.unwrap_or_else(|| self.address.clone());
+        let link = |code: String| Link {
+            address: address.clone(),
+            fingerprint: self.fingerprint,
+            code,
+            firm: firm.clone(),
+        };
+        // An address that cannot stand in a link is refused before an invitation is made of it.
+        let readable = link("0".repeat(48)).to_string().parse::<Link>();
+        if !firm.is_empty() && readable.is_err() {
+            return Err(Error::new(Kind::Input, msg!("tablet-address", address = address)).into());
+        }
+        let invited = self.tablets.invite(&held(&self.desk), who, from, now, &mut fill)?;
+        let link = link(invited.code).to_string();
+        let qr = views::link::qr(&link)
+            .ok_or_else(|| Error::new(Kind::Input, msg!("tablet-address", address = address)))?;
+        write(&link_shape::Invitation { link, qr, until: invited.until.to_string() })
+    }
+
+    fn revoke(&self, who: &Who, from: IpAddr, args: &Revoke, now: Stamp) -> Result<Value, No> {
+        let id = TabletId::parse(&args.id).ok_or(TabletError::NoSuchTablet)?;
+        self.tablets.revoke(&mut held(&self.desk), who, (id, args.key), from, now)?;
+        self.list()
+    }
+
+    /// The tablet that asks, and in which language.
+    fn known(&self, asking: &Asking, now: Stamp) -> Result<Tablet, Refusal> {
+        let known = self.tablets.who(asking.token.as_deref(), now);
+        known.map_err(|e| refusal(e.into(), self.words(asking)))
+    }
+
+    fn words(&self, asking: &Asking) -> &'static Words {
+        Language::of_tag(&asking.language).map_or(self.words, Words::of)
+    }
+
+    /// Where bytes lie that came with an earlier packet.
+    fn finds(&self, digest: Digest) -> Option<Elsewhere> {
+        let known = self.tablets.known(digest).ok().flatten()?;
+        let file = held(&self.desk).packet_path(known.packet);
+        let long_enough = std::fs::metadata(&file).is_ok_and(|meta| meta.len() >= known.at + known.bytes);
+        long_enough.then_some(Elsewhere { file, at: known.at, bytes: known.bytes })
+    }
+
+    fn begun(&self, tablet: &Tablet, packet: Digest, recipe: &[u8], now: Stamp) -> Result<Value, No> {
+        let which = Which { tablet: tablet.id, packet };
+        let recipe = Recipe::read(recipe).ok().filter(|recipe| recipe.packet == packet);
+        let recipe = recipe.ok_or_else(|| Error::new(Kind::Input, msg!("tablet-recipe")))?;
+        let receipt = held(&self.desk).signed_receipt(packet)?;
+        if receipt.is_some() {
+            self.arriving.forget(which)?;
+            return write(&Begun { missing: Vec::new(), receipt });
+        }
+        let missing = self.arriving.begin(which, &recipe, &mut |digest| self.finds(digest), now)?;
+        write(&Begun { missing, receipt: None })
+    }
+
+    fn taken(&self, tablet: &Tablet, packet: Digest, (from, now): (IpAddr, Stamp)) -> Result<Told, No> {
+        let which = Which { tablet: tablet.id, packet };
+        if let Some(receipt) = held(&self.desk).signed_receipt(packet)? {
+            self.arriving.forget(which)?;
+            return write(&Begun { missing: Vec::new(), receipt: Some(receipt) }).map(Told::Well);
+        }
+        let mut lost = |digest| {
+            let _ = self.tablets.lost(digest); // asked for again either way
+        };
+        let done = self.arriving.finish(which, &mut |digest| self.finds(digest), &mut lost, |file| {
+            Ok::<_, No>(held(&self.receiving).receive(file, now, Uncertified::Refuse)?)
+        });
+        let receipt = match done {
+            Ok(receipt) => receipt,
+            Err(No::Arriving(ArrivingError::Missing(missing))) => {
+                return write(&Begun { missing, receipt: None }).map(Told::Otherwise);
+            }
+            Err(No::Error(e)) if matches!(e.kind, Kind::Internal) => return Err(e.into()),
+            Err(No::Error(e)) => {
+                // It would be refused the next time too; what came of it is not kept.
+                self.arriving.forget(which)?;
+                return Err(e.into());
+            }
+            Err(other) => return Err(other),
+        };
+        if receipt.first_time {
+            let about = format!("{} {} {}", receipt.label, receipt.number, receipt.digest.short());
+            self.tablets.received(tablet, &about, from, now)?;
+        }
+        let signed = held(&self.desk).signed_receipt(packet)?;
+        let Some(signed) = signed else {
+            let no_key = OfficeError::NoKey { path: held(&self.desk).secret_place() };
+            return Err(No::Error(fail::office(no_key)));
+        };
+        write(&Begun { missing: Vec::new(), receipt: Some(signed) }).map(Told::Well)
+    }
+}
+
+impl server::Tablets for Line {
+    fn pair(&self, asking: &Asking, ask: Value) -> Result<Value, Refusal> {
+        let (words, now) = (self.words(asking), SystemClock.now());
+        let paired = read::<PairAsk>("pair", ask).and_then(|ask| {
+            let said = (ask.code.as_str(), ask.name.as_str(), ask.request.as_str());
+            Ok(self.tablets.pair(&mut held(&self.desk), said, asking.from, now, &mut fill)?)
+        });
+        let answer = paired.and_then(|paired| {
+            write(&Paired {
+                token: paired.token,
+                firm: paired.firm,
+                certificate: paired.certificate,
+                firm_key: paired.firm_keys,
+                time: now.to_string(),
+            })
+        });
+        answer.map_err(|no| refusal(no, words))
+    }
+
+    fn may_send(&self, asking: &Asking) -> Result<(), Refusal> {
+        self.known(asking, SystemClock.now()).map(drop)
+    }
+
+    fn begin(&self, asking: &Asking, packet: &str, recipe: &[u8]) -> Result<Value, Refusal> {
+        let (words, now) = (self.words(asking), SystemClock.now());
+        let tablet = self.known(asking, now)?;
+        let begun = digest(packet).and_then(|packet| self.begun(&tablet, packet, recipe, now));
+        begun.map_err(|no| refusal(no, words))
+    }
+
+    fn piece(&self, asking: &Asking, packet: &str, piece: &Piece<'_>) -> Result<Told, Refusal> {
+        let (words, now) = (self.words(asking), SystemClock.now());
+        let tablet = self.known(asking, now)?;
+        let have = digest(packet).and_then(|packet| {
+            let which = Which { tablet: tablet.id, packet };
+            let segment = Segment { sha256: digest(piece.segment)?, bytes: piece.of };
+            Ok(self.arriving.piece(which, segment, piece.from, piece.bytes)?)
+        });
+        match have {
+            Ok(have) => write(&have).map(Told::Well),
+            Err(No::Arriving(ArrivingError::NotNext { have })) => {
+                write(&courier::talk::Have { have }).map(Told::Otherwise)
+            }
+            Err(no) => Err(no),
+        }
+        .map_err(|no| refusal(no, words))
+    }
+
+    fn finish(&self, asking: &Asking, packet: &str) -> Result<Told, Refusal> {
+        let (words, now) = (self.words(asking), SystemClock.now());
+        let tablet = self.known(asking, now)?;
+        let taken = digest(packet).and_then(|packet| self.taken(&tablet, packet, (asking.from, now)));
+        taken.map_err(|no| refusal(no, words))
+    }
+}
+
+#[derive(Deserialize)]
+#[serde(deny_unknown_fields)]
+struct Nothing {}
+
+#[derive(Deserialize)]
+#[serde(deny_unknown_fields)]
+struct Invite {
+    #[serde(default)]
+    address: Option<String>,
+}
+
+#[derive(Deserialize)]
+#[serde(deny_unknown_fields)]
+struct Revoke {
+    id: String,
+    #[serde(default)]
+    key: bool,
+}
+
+fn read<T: DeserializeOwned>(command: &str, args: Value) -> Result<T, No> {
+    serde_json::from_value(args).map_err(|e| {
+        let what = e.to_string().chars().take(160).collect();
+        OfficeError::Arguments { command: command.to_owned(), what }.into()
+    })
+}
+
+fn write<T: Serialize>(value: &T) -> Result<Value, No> {
+    serde_json::to_value(value)
+        .map_err(|e| Error::new(Kind::Internal, msg!("error-internal", said = e.to_string())).into())
+}
+
+fn digest(text: &str) -> Result<Digest, No> {
+    text.parse().map_err(|_| Error::new(Kind::Missing, msg!("field-no-page")).into())
+}
+
+fn held(desk: &Mutex<Desk>) -> MutexGuard<'_, Desk> {
+    // A command that died left nothing half done: what is written is written in transactions.
+    desk.lock().unwrap_or_else(PoisonError::into_inner)
+}
+
+fn refusal(no: No, words: &Words) -> Refusal {
+    match no {
+        No::Tablet(TabletError::People(e)) => said(*e, words),
+        No::Tablet(e) => tablet_error(e).say(words),
+        No::Arriving(ArrivingError::TooMany) => {
+            Refusal { kind: "too-many", ..told(&arriving_error(ArrivingError::TooMany), words) }
+        }
+        No::Arriving(e) => told(&arriving_error(e), words),
+        No::Error(e) => told(&e, words),
+    }
+}
