@@ -455,3 +455,22 @@ error-learn-together = “{ $condition }/prior” cannot stand beside what the c
 error-learn-together-hint = Accept “{ $other }/prior” too if it is proposed, or leave this line.
 error-learned-damaged = { $path } cannot be read: { $said }
 error-learned-damaged-hint = It says from which houses a catalog learned. Put it back from a backup; without it the record cannot leave those houses out.
+
+# The line to the office
+error-no-link = this is no link of an office
+error-link-part = the part “{ $part }” of the link cannot be read
+error-link-hint = take the whole line that begins with “underlath-office:”, as the office shows it
+error-not-paired = this device is not paired with an office
+error-not-paired-hint = have an owner of the office invite it, then: underlath pair LINK
+error-no-such-packet = no packet of this house has the sum { $packet }
+error-no-line = the office does not answer: { $said }
+error-no-line-hint = see whether the office runs, and whether this device is in the same network
+error-stranger = somebody else answers at the office's address: the certificate is another one than at pairing
+error-stranger-hint = nothing was sent. Compare the sum the office prints; where it made a new certificate, pair anew
+error-office-said = the office says: { $said }
+sending-acknowledged = received { $when } by { $firm }
+sending-receipt = the office's receipt does not hold; nothing is taken for acknowledged
+sending-changed = the packet's file changed while it was sent; seal the house again
+sending-said = { $message }; { $hint }
+sending-line = the office does not answer; it is tried again by itself
+sending-strange = what answers is no office; it is tried again by itself

@@ -514,3 +514,14 @@ office-seal-not-valid = Whole. Its certificate did not hold when it was sealed.
 office-seal-revoked = Whole. The key that sealed it is revoked.
 office-seal-receipt = Whole. What this office signed when it came does not go with it.
 office-seal-gone = Not to be opened any more. Receive the same packet again; the tablet still has it.
+
+# The line to the office
+pair-done = paired with { $firm } at { $address }, as “{ $name }”
+pair-none = this device is paired with no office
+pair-undone = the office is forgotten; packets, receipts and the certificate stay
+pair-device = device { $id }
+send-done = packet { $n }: { $said }
+error-nothing-sealed = no packet of this house was sealed on this device
+error-nothing-sealed-hint = seal it first: underlath seal
+error-not-sent = not all of it was sent: { $said }
+error-not-sent-hint = send it again; the office keeps what it has of it

@@ -455,3 +455,22 @@ error-learn-together = «{ $condition }/prior» no cabe junto a lo que el catál
 error-learn-together-hint = Adopte también «{ $other }/prior» si se propone, o deje esta línea.
 error-learned-damaged = { $path } no se puede leer: { $said }
 error-learned-damaged-hint = Dice de qué casas aprendió un catálogo. Repóngalo de una copia de respaldo; sin él el historial no puede dejar fuera esas casas.
+
+# La línea con la oficina
+error-no-link = esto no es un enlace de una oficina
+error-link-part = no se puede leer la parte «{ $part }» del enlace
+error-link-hint = tome la línea entera que empieza con «underlath-office:», como la muestra la oficina
+error-not-paired = este dispositivo no está enlazado con una oficina
+error-not-paired-hint = pida a un dueño de la oficina que lo invite; después: underlath pair ENLACE
+error-no-such-packet = ningún paquete de esta casa tiene la suma { $packet }
+error-no-line = la oficina no contesta: { $said }
+error-no-line-hint = vea si la oficina está abierta y si este dispositivo está en la misma red
+error-stranger = en la dirección de la oficina contesta otro: el certificado no es el del enlace
+error-stranger-hint = no se envió nada. Compare la suma que imprime la oficina; si hizo un certificado nuevo, enlace otra vez
+error-office-said = la oficina dice: { $said }
+sending-acknowledged = recibido { $when } por { $firm }
+sending-receipt = el recibo de la oficina no vale; nada se da por recibido
+sending-changed = el archivo del paquete cambió mientras se enviaba; selle la casa de nuevo
+sending-said = { $message }: { $hint }
+sending-line = la oficina no contesta; se intenta otra vez por sí solo
+sending-strange = lo que contesta no es una oficina; se intenta otra vez por sí solo

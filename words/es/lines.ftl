@@ -514,3 +514,14 @@ office-seal-not-valid = Entero. Su certificado no valía cuando se selló.
 office-seal-revoked = Entero. La llave que lo selló está revocada.
 office-seal-receipt = Entero. Lo que esta oficina firmó cuando llegó no va con él.
 office-seal-gone = Ya no se puede abrir. Reciba el mismo paquete otra vez; la tableta todavía lo tiene.
+
+# La línea con la oficina
+pair-done = enlazado con { $firm } en { $address }, como «{ $name }»
+pair-none = este dispositivo no está enlazado con ninguna oficina
+pair-undone = la oficina queda olvidada; los paquetes, los recibos y el certificado se quedan
+pair-device = dispositivo { $id }
+send-done = paquete { $n }: { $said }
+error-nothing-sealed = ningún paquete de esta casa se selló en este dispositivo
+error-nothing-sealed-hint = séllela primero: underlath seal
+error-not-sent = no se envió todo: { $said }
+error-not-sent-hint = envíelo de nuevo; la oficina guarda lo que ya tiene

@@ -28,6 +28,7 @@ mod merge;
 mod next;
 mod note;
 mod odds_now;
+mod office_link;
 mod open_survey;
 mod order;
 #[cfg_attr(not(feature = "pdf"), allow(dead_code, reason = "gathered only where pages are made"))]
@@ -39,6 +40,7 @@ mod previews;
 mod promise;
 mod record;
 mod seal;
+mod send;
 mod settings;
 mod show;
 mod start;
@@ -76,6 +78,7 @@ pub use merge::{Merged, keep_original, merge};
 pub use next::{Ask, Next, next};
 pub use note::note;
 pub use odds_now::{money_now, odds_now};
+pub use office_link::{Office, link_view, office, pair_ask, paired, read_link, unpair};
 pub use open_survey::{NewSurvey, open_survey};
 pub use order::{StopCard, Toward, move_stop, order_as_listed, walk_order};
 pub use photos::{Drawn, Sheet, drawn, measured_view, on_photo, photo_marked, photo_taken, photos};
@@ -97,6 +100,7 @@ pub use seal::{
     OfferedPromise, SealOptions, SealedPacket, Sealing, begin_sealing, going, packet_of, packet_view,
     packets, seal,
 };
+pub use send::{Live, Outgoing, outgoing, sendings, sent, trouble_said};
 pub use settings::{screens, set, settings};
 pub use show::{Remark, house, houses, remarks};
 pub use start::{NewHouse, Sure, start_form, start_house, who};

@@ -6,10 +6,12 @@ use clap::{Args as ClapArgs, Parser, Subcommand, ValueEnum};
 use words::Language;
 
 mod keys;
+mod line;
 mod office;
 mod record;
 
 pub use keys::*;
+pub use line::*;
 pub use office::*;
 pub use record::*;
 
@@ -87,6 +89,10 @@ pub enum Verb {
     Receive(Receive),
     /// Take in the office's receipt for a packet of this device
     Receipt(ReceiptFile),
+    /// Pair this device with its office by the link an owner there made
+    Pair(Pair),
+    /// Send a packet of a house to the office this device is paired with
+    Send(Send),
     /// Keys that seal: of this device, and of the office that vouches for it
     Keys(OfKeys),
     /// Enter what was found after demolition

@@ -112,6 +112,29 @@ pub(crate) struct HandOver {
     pub(crate) pages: bool,
 }
 
+/// A link as it was pasted or read from a picture.
+#[derive(Deserialize)]
+#[serde(deny_unknown_fields)]
+pub(crate) struct OfLink {
+    pub(crate) link: String,
+}
+
+/// Pairing by a link, under a name.
+#[derive(Deserialize)]
+#[serde(deny_unknown_fields)]
+pub(crate) struct Pair {
+    pub(crate) link: String,
+    pub(crate) name: String,
+}
+
+/// A packet to be sent, by its digest.
+#[derive(Deserialize)]
+#[serde(deny_unknown_fields)]
+pub(crate) struct Send {
+    pub(crate) survey: String,
+    pub(crate) packet: String,
+}
+
 /// One setting of this device.
 #[derive(Deserialize)]
 #[serde(deny_unknown_fields)]

@@ -5,10 +5,12 @@
 //! are handed in by the door.
 
 mod arguments;
+mod line;
 mod place;
 mod refused;
 mod table;
 
+pub use line::{carry, pair};
 pub use place::{Photo, Place, World};
 pub use refused::Refused;
 pub use table::{COMMANDS, Command};

@@ -9,6 +9,7 @@ use serde_json::Value;
 use words::{Language, Words, msg};
 
 use crate::Refused;
+use crate::line::Post;
 use crate::table::{Call, find, write};
 
 /// What a door hands in of the world.
@@ -51,12 +52,13 @@ struct Open {
     desk: Option<Desk>,
     kept: Kept,
     sealing: Option<Sealing>,
+    post: Post,
 }
 
 impl Place {
     /// A place in a folder; nothing is opened yet.
     pub fn new(folder: Option<PathBuf>, world: World) -> Self {
-        let open = Open { world, desk: None, kept: Kept::default(), sealing: None };
+        let open = Open { world, desk: None, kept: Kept::default(), sealing: None, post: Post::default() };
         Self { folder, catalog: None, open: Mutex::new(open), waiting: AtomicU32::new(0) }
     }
 
@@ -142,7 +144,7 @@ impl Place {
         // A command that died while it ran has left nothing half done: an entry is on the disk or it is not.
         let mut open = self.open.lock().unwrap_or_else(PoisonError::into_inner);
         self.waiting.fetch_sub(breaks_off, Ordering::SeqCst);
-        let Open { world, desk, kept, sealing } = &mut *open;
+        let Open { world, desk, kept, sealing, post } = &mut *open;
         let desk = match desk.take() {
             Some(there) => desk.insert(there),
             None => desk.insert(self.desk(world)?),
@@ -156,6 +158,7 @@ impl Place {
             kept,
             kit,
             sealing,
+            post,
             catalog_given: self.catalog.is_some(),
             downloads: world.downloads.as_deref(),
             go_on: &mut go_on,

@@ -12,9 +12,10 @@ use views::walk_shape::LeftView;
 use words::msg;
 
 use crate::arguments::{
-    Answer, Card, Fit, HandOver, House, HouseholdSigns, Mark, MarkBack, MoveStop, NewPlace, Nothing, OnSheet,
-    OnePlace, Photograph, Remark, Renamed, Seal, Set, Shown, Start, Tongue, Typed,
+    Answer, Card, Fit, HandOver, House, HouseholdSigns, Mark, MarkBack, MoveStop, NewPlace, Nothing, OfLink,
+    OnSheet, OnePlace, Pair, Photograph, Remark, Renamed, Seal, Send, Set, Shown, Start, Tongue, Typed,
 };
+use crate::line::Post;
 
 /// What a command works on.
 pub(crate) struct Call<'a> {
@@ -23,6 +24,8 @@ pub(crate) struct Call<'a> {
     pub(crate) kit: Kit<'a>,
     /// The house that is being sealed, a file at each call.
     pub(crate) sealing: &'a mut Option<Sealing>,
+    /// Packets on their way to the office.
+    pub(crate) post: &'a Post,
     /// The catalog was named when the program was started.
     pub(crate) catalog_given: bool,
     /// Where people look for files.
@@ -257,6 +260,37 @@ pub const COMMANDS: &[Command] = &[
         let what = if pages { Handed::Pages } else { Handed::Packet };
         let path = actions::hand_over(call.desk, call.find(&survey)?, (number, what), folder)?;
         write(&HandedOverView { path: path.display().to_string() })
+    }),
+    reads("office", |call, name, args| {
+        let Nothing {} = read(name, args)?;
+        write(&actions::office(call.desk)?)
+    }),
+    reads("read-link", |_, name, args| {
+        let OfLink { link } = read(name, args)?;
+        write(&actions::link_view(&actions::read_link(&link)?))
+    }),
+    writes("pair", |call, name, args| {
+        let Pair { link, name: called } = read(name, args)?;
+        write(&crate::line::pair(call.desk, &link, &called, &mut call.kit)?)
+    }),
+    writes("unpair", |call, name, args| {
+        let Nothing {} = read(name, args)?;
+        call.post.stop();
+        write(&actions::unpair(call.desk)?)
+    }),
+    writes("send", |call, name, args| {
+        let Send { survey, packet } = read(name, args)?;
+        call.post.settle(call.desk, call.kit.now())?;
+        let survey = call.find(&survey)?;
+        if let Some(outgoing) = actions::outgoing(call.desk, survey, &packet, call.kit.now())? {
+            call.post.begin(outgoing, call.desk.words())?;
+        }
+        write(&actions::sendings(call.desk, &call.post.live())?)
+    }),
+    reads("sending", |call, name, args| {
+        let Nothing {} = read(name, args)?;
+        call.post.settle(call.desk, call.kit.now())?;
+        write(&actions::sendings(call.desk, &call.post.live())?)
     }),
     reads("screens", |call, name, args| {
         let Nothing {} = read(name, args)?;

@@ -44,14 +44,7 @@ const MOST: u64 = 4096;
 impl KeyStore for KeyFiles {
     fn load(&self, name: &str) -> Result<Option<SecretKey>, KeyError> {
         let path = self.path(name);
-        let file = match File::open(&path) {
-            Ok(file) => file,
-            Err(e) if e.kind() == ErrorKind::NotFound => return Ok(None),
-            Err(e) => return Err(trouble(&path, &e)),
-        };
-        only_ours(&path, &file)?;
-        let mut text = Zeroizing::new(Vec::with_capacity(MOST as usize));
-        file.take(MOST).read_to_end(&mut text).map_err(|e| trouble(&path, &e))?;
+        let Some(text) = read_secret(&path)? else { return Ok(None) };
         let key = SecretKey::from_jwk(text.strip_suffix(b"\n").unwrap_or(&text));
         key.map(Some).map_err(|e| KeyError::Store { path: path.display().to_string(), what: e.to_string() })
     }
@@ -84,6 +77,22 @@ pub fn write_whole(path: &Path, bytes: &[u8]) -> std::io::Result<()> {
 pub fn write_secret(path: &Path, bytes: &[u8]) -> std::io::Result<()> {
     make_folder(path.parent().unwrap_or(path))?;
     whole(path, own_file, &[bytes])
+}
+
+/// Reads a small secret as [`write_secret`] wrote it; none where there is no such file.
+///
+/// # Errors
+/// A file that others can read, or that cannot be read at all.
+pub fn read_secret(path: &Path) -> Result<Option<Zeroizing<Vec<u8>>>, KeyError> {
+    let file = match File::open(path) {
+        Ok(file) => file,
+        Err(e) if e.kind() == ErrorKind::NotFound => return Ok(None),
+        Err(e) => return Err(trouble(path, &e)),
+    };
+    only_ours(path, &file)?;
+    let mut text = Zeroizing::new(Vec::with_capacity(MOST as usize));
+    file.take(MOST).read_to_end(&mut text).map_err(|e| trouble(path, &e))?;
+    Ok(Some(text))
 }
 
 fn whole(path: &Path, make: fn(&Path) -> std::io::Result<File>, parts: &[&[u8]]) -> std::io::Result<()> {

@@ -22,7 +22,7 @@ mod verdict;
 
 pub use certificate::{Certificate, Serial};
 pub use error::KeyError;
-pub use files::{KeyFiles, KeyStore, write_secret, write_whole};
+pub use files::{KeyFiles, KeyStore, read_secret, write_secret, write_whole};
 pub use firm::FirmKeys;
 pub use jwk::{PublicKey, SecretKey, Signer, Thumbprint};
 pub use jws::{sign_seal, verify_seal};

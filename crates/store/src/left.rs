@@ -106,7 +106,7 @@ mod tests {
             .conn
             .execute_batch(
                 "DROP TABLE left_at; DROP TABLE kept_word; DROP TABLE preview; DROP TABLE look;
-                 DROP TABLE packet; DROP TABLE card; DELETE FROM migration WHERE number >= 2;",
+                 DROP TABLE packet; DROP TABLE card; DROP TABLE office_link; DROP TABLE sending; DELETE FROM migration WHERE number >= 2;",
             )
             .unwrap();
         drop(store);

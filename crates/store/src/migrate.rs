@@ -46,6 +46,11 @@ pub(crate) const MIGRATIONS: &[Migration] = &[
         name: "household_signature",
         sql: include_str!("../../../migrations/device/0005_household_signature.sql"),
     },
+    Migration {
+        number: 6,
+        name: "office_link",
+        sql: include_str!("../../../migrations/device/0006_office_link.sql"),
+    },
 ];
 
 const BOOK: &str = "

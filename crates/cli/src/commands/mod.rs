@@ -33,6 +33,7 @@ mod next;
 mod note;
 mod office;
 mod order;
+mod pair;
 mod photo;
 mod photo_files;
 mod photo_marks;
@@ -44,6 +45,7 @@ mod record;
 mod rescue;
 mod reviewed;
 mod seal;
+mod send;
 mod sheet;
 mod sheet_answers;
 mod show;
@@ -158,6 +160,8 @@ pub fn run(args: Args, out: &mut Out) -> Result<(), Error> {
         Verb::Verify(a) => verify::run(a, out),
         Verb::Field(a) => field::run(a, &mut room, out),
         Verb::Receipt(a) => receipt::run(a, &mut room, out),
+        Verb::Pair(a) => pair::run(a, &mut room, out),
+        Verb::Send(a) => send::run(a, &mut room, out),
         Verb::Keys(a) => keys::run(&a.what, &mut room, out),
         Verb::Receive(a) => receive::run(a, &mut room, out),
         Verb::Office(a) => office::run(a, &mut room, out),
