@@ -137,3 +137,10 @@ fn learning_closes_the_gap_to_the_true_catalog() {
     }
     assert!(closed[2] > closed[1] && closed[1] > closed[0], "{closed:?}");
 }
+
+#[test]
+#[ignore = "long: run make torture"]
+fn two_hundred_kills_of_tablet_and_office_lose_and_double_nothing() {
+    let dir = tempfile::tempdir().unwrap();
+    assert_eq!(support::line::killed(dir.path(), 200), 50);
+}

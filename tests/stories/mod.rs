@@ -8,6 +8,7 @@ mod field;
 mod full_disk;
 mod household_sheet;
 mod keys;
+mod line;
 mod made_up;
 mod merge;
 mod office;

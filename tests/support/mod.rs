@@ -10,6 +10,8 @@ use survey::units::Money;
 use survey::{Stamp, SurveyId};
 
 pub mod forecasts;
+pub mod line;
+pub mod office;
 
 /// The project's folder.
 pub fn root() -> PathBuf {
