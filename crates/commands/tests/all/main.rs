@@ -2,6 +2,7 @@
 
 mod desk;
 mod fits;
+mod line;
 mod odds;
 mod overlay;
 mod packets;

@@ -1,10 +1,8 @@
 //! The line to the office as the screens ask for it, as far as nobody is at the other end.
 #![allow(clippy::unwrap_used, clippy::panic, reason = "tests")]
 
-mod support;
-
+use crate::support::{ask, place};
 use serde_json::json;
-use support::{ask, place};
 use tempfile::tempdir;
 
 #[test]
