@@ -498,7 +498,7 @@ fn a_tablet_sends_with_its_secret_and_without_anything_of_a_browser() {
         let all = [host.as_str(), "Authorization: Bearer 70ken"].into_iter().chain(more.iter().copied());
         all.map(str::to_owned).collect()
     };
-    let reply = door.send("POST /device/pair", &[host.clone()], b"{\"code\":\"c\"}");
+    let reply = door.send("POST /device/pair", std::slice::from_ref(&host), b"{\"code\":\"c\"}");
     assert_eq!((reply.status, &reply.json()["ask"]["code"]), (200, &json!("c")));
     let reply = door.send("PUT /device/packet/a", &tablet(&[]), b"recipe");
     assert_eq!((reply.status, reply.json()), (200, json!({ "recipe": 6 })));
