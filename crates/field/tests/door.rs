@@ -303,9 +303,15 @@ fn every_answer_forbids_what_a_page_of_ours_does_not_need() {
     ] {
         let answer = door.send(line, &headers, b"{}");
         let policy = answer.header("content-security-policy").unwrap();
-        for part in
-            ["default-src 'none'", "script-src 'self'", "connect-src 'self'", "frame-ancestors 'none'"]
-        {
+        for part in [
+            "default-src 'none'",
+            "script-src 'self'",
+            "connect-src 'self'",
+            "object-src 'none'",
+            "base-uri 'none'",
+            "form-action 'none'",
+            "frame-ancestors 'none'",
+        ] {
             assert!(policy.contains(part), "{line}: {policy}");
         }
         assert!(!policy.contains("unsafe"), "{policy}");

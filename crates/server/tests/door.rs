@@ -297,6 +297,7 @@ fn a_command_goes_round_and_the_cookie_is_set_as_it_must_be() {
             "{command}"
         );
     }
+    assert_eq!(door.send("POST /ask/house", &door.ours(), b"{}").status, 200, "the door stays open");
 }
 
 #[test]
@@ -324,6 +325,145 @@ fn what_is_too_large_or_no_json_is_refused_before_it_is_asked() {
     // The line is closed with the rest unread, which may take the answer along.
     assert!(bytes.is_empty() || bytes.starts_with(b"HTTP/1.1 431"), "{}", String::from_utf8_lossy(&bytes));
     assert_eq!(door.asked(), Vec::<String>::new());
+}
+
+#[test]
+fn other_methods_are_refused_and_nothing_of_them_is_sent_back() {
+    let door = Door::open();
+    let headers = door.but("Nothing", &["X-Told: to the office alone"]);
+    let reads = ["POST", "PUT", "DELETE", "PATCH", "OPTIONS", "TRACE"];
+    let writes = ["GET", "PUT", "DELETE", "PATCH", "OPTIONS", "TRACE"];
+    for (path, methods) in [
+        ("/ask/inbox", writes),
+        ("/packet?name=a.zip", writes),
+        ("/", reads),
+        ("/assets/long.js", reads),
+        ("/picture/p/q", reads),
+        ("/page/p/office.pdf", reads),
+    ] {
+        for method in methods {
+            let reply = door.send(&format!("{method} {path}"), &headers, b"");
+            assert_eq!((reply.status, reply.text().as_str()), (405, ""), "{method} {path}");
+            assert!(!reply.head.contains("alone"), "{method} {path}: {}", reply.head);
+        }
+    }
+    assert_eq!(door.asked(), Vec::<String>::new());
+}
+
+#[test]
+fn where_a_request_ends_is_read_in_one_way_only() {
+    let door = Door::open();
+    let head = door.ours().join("\r\n");
+    let (plain, chunked) = ("{\"a\":1}", "7\r\n{\"a\":1}\r\n0\r\n\r\n");
+    for (lengths, body, status) in [
+        ("Content-Length: 7", plain, 200),
+        ("Transfer-Encoding: chunked", chunked, 200),
+        // A length beside chunks counts for nothing (RFC 9112, section 6.3).
+        ("Content-Length: 3\r\nTransfer-Encoding: chunked", chunked, 200),
+        ("Transfer-Encoding: chunked\r\nContent-Length: 3", chunked, 200),
+        ("Content-Length: 7\r\nContent-Length: 3", plain, 400),
+        ("Content-Length: 7, 3", plain, 400),
+        ("Content-Length: +7", plain, 400),
+        ("Transfer-Encoding: gzip", chunked, 400),
+        ("Transfer-Encoding: chunked, gzip", chunked, 400),
+    ] {
+        let mut stream = door.connect();
+        let sent =
+            format!("POST /ask/inbox HTTP/1.1\r\n{head}\r\nConnection: close\r\n{lengths}\r\n\r\n{body}");
+        stream.write_all(sent.as_bytes()).unwrap();
+        let reply = reply(&mut stream);
+        assert_eq!(reply.status, status, "{lengths}");
+        if status == 200 {
+            assert_eq!(reply.json()["args"], json!({ "a": 1 }), "{lengths}");
+        }
+    }
+    assert_eq!(door.asked(), vec!["ask inbox"; 4], "nothing behind a request was taken for another one");
+}
+
+#[test]
+fn what_a_client_says_of_its_address_is_not_believed() {
+    let door = door();
+    let headers = door.but(
+        "Nothing",
+        &[
+            "X-Forwarded-For: 203.0.113.9",
+            "X-Real-IP: 203.0.113.9",
+            "Forwarded: for=203.0.113.9;host=elsewhere.example;proto=http",
+            "X-Forwarded-Host: elsewhere.example",
+            "X-Forwarded-Proto: http",
+        ],
+    );
+    let reply = door.send("POST /ask/inbox", &headers, b"{}");
+    assert_eq!((reply.status, &reply.json()["from"]), (200, &json!("127.0.0.1")));
+}
+
+#[test]
+fn what_stands_in_an_address_is_decoded_once_and_given_once() {
+    let door = door();
+    let twice = door.send("POST /packet?name=a%2520b.zip", &door.ours(), b"x");
+    assert_eq!((twice.status, twice.json()), (200, json!({ "name": "a%20b.zip" })));
+    let page = door.send("GET /page/p/%252e%252e%252fa", &door.ours(), b"");
+    assert_eq!((page.status, page.text().as_str()), (200, "p %2e%2e%2fa"));
+    for query in ["name=a.zip&name=b.zip", "name=a.zip&session=x", "Name=a.zip", "name%5B%5D=a.zip"] {
+        let reply = door.send(&format!("POST /packet?{query}"), &door.ours(), b"x");
+        assert_eq!((reply.status, reply.message().as_str()), (400, "PacketWithout"), "{query}");
+    }
+}
+
+/// The first message of a TLS client of this version with these cipher suites (RFC 5246, section 7.4.1.2).
+fn client_hello(version: u16, suites: &[u16]) -> Vec<u8> {
+    let counted = |bytes: &[u8]| [&(bytes.len() as u16).to_be_bytes(), bytes].concat();
+    let suites: Vec<u8> = suites.iter().flat_map(|suite| suite.to_be_bytes()).collect();
+    // Groups X25519 and P-256; points uncompressed; signatures ECDSA with P-256, RSA-PSS, Ed25519.
+    let extensions: Vec<u8> =
+        [(10u16, &[0, 4, 0, 29, 0, 23][..]), (11, &[1, 0]), (13, &[0, 6, 4, 3, 8, 4, 8, 7])]
+            .iter()
+            .flat_map(|(kind, bytes)| [kind.to_be_bytes().to_vec(), counted(bytes)].concat())
+            .collect();
+    let (random, no_session, no_packing) = ([7; 32], [0], [1, 0]);
+    let body = [
+        &version.to_be_bytes()[..],
+        &random,
+        &no_session,
+        &counted(&suites),
+        &no_packing,
+        &counted(&extensions),
+    ]
+    .concat();
+    let handshake = [&[1, 0][..], &counted(&body)].concat();
+    [&[22, 3, 1][..], &counted(&handshake)].concat()
+}
+
+#[test]
+fn only_tls_1_2_and_1_3_are_spoken_and_only_with_ciphers_that_also_authenticate() {
+    let door = door();
+    let answer = |version: u16, suites: &[u16]| {
+        let mut socket = TcpStream::connect(("127.0.0.1", door.port)).unwrap();
+        socket.set_read_timeout(Some(Duration::from_secs(60))).unwrap();
+        socket.write_all(&client_hello(version, suites)).unwrap();
+        let mut first = [0; 7];
+        socket.read_exact(&mut first).unwrap();
+        first
+    };
+    // ECDHE with ECDSA and AES-128-GCM, AES-256-GCM, ChaCha20-Poly1305: a handshake that goes on with a server's hello.
+    for suite in [0xC02B, 0xC02C, 0xCCA9] {
+        let first = answer(0x0303, &[suite]);
+        assert_eq!((first[0], first[5]), (22, 2), "{suite:04X}: {first:?}");
+    }
+    // The same of TLS 1.1, 1.0 and SSL 3: "protocol version", a fatal alert.
+    for version in [0x0302, 0x0301, 0x0300] {
+        let first = answer(version, &[0xC02B, 0x002F]);
+        assert_eq!((first[0], first[5], first[6]), (21, 2, 70), "{version:04X}: {first:?}");
+    }
+    // CBC, CBC with SHA-256, the same without forward secrecy, 3DES, RC4, none at all: "handshake failure".
+    for suite in [0xC009, 0xC023, 0x002F, 0x003C, 0x000A, 0x0005, 0xC006] {
+        let first = answer(0x0303, &[suite]);
+        assert_eq!((first[0], first[5], first[6]), (21, 2, 40), "{suite:04X}: {first:?}");
+    }
+    let mut stream = door.connect();
+    stream.write_all(b"GET / HTTP/1.1\r\n").unwrap();
+    stream.flush().unwrap();
+    assert_eq!(stream.conn.protocol_version(), Some(rustls::ProtocolVersion::TLSv1_3), "the newer one first");
 }
 
 #[test]
@@ -442,9 +582,15 @@ fn every_answer_forbids_what_a_page_of_ours_does_not_need() {
     ] {
         let reply = door.send(line, &headers, b"{}");
         let policy = reply.header("content-security-policy").unwrap();
-        for part in
-            ["default-src 'none'", "script-src 'self'", "connect-src 'self'", "frame-ancestors 'none'"]
-        {
+        for part in [
+            "default-src 'none'",
+            "script-src 'self'",
+            "connect-src 'self'",
+            "object-src 'none'",
+            "base-uri 'none'",
+            "form-action 'none'",
+            "frame-ancestors 'none'",
+        ] {
             assert!(policy.contains(part), "{line}: {policy}");
         }
         assert!(!policy.contains("unsafe"), "{policy}");
@@ -458,6 +604,8 @@ fn every_answer_forbids_what_a_page_of_ours_does_not_need() {
             assert_eq!(reply.header(name), Some(value), "{line}");
         }
         assert_eq!(reply.header("access-control-allow-origin"), None, "{line}");
+        assert_eq!(reply.header("location"), None, "{line}: nobody is sent elsewhere");
+        assert_eq!(reply.header("content-type").is_none(), reply.body.is_empty(), "{line}");
     }
 }
 

@@ -25,7 +25,7 @@ pub const HEADERS: [(HeaderName, &str); 5] = [
     (
         header::CONTENT_SECURITY_POLICY,
         "default-src 'none'; script-src 'self'; style-src 'self'; font-src 'self'; img-src 'self' blob: data:; \
-         connect-src 'self'; base-uri 'none'; form-action 'none'; frame-ancestors 'none'",
+         connect-src 'self'; object-src 'none'; base-uri 'none'; form-action 'none'; frame-ancestors 'none'",
     ),
     (header::X_CONTENT_TYPE_OPTIONS, "nosniff"),
     (header::REFERRER_POLICY, "no-referrer"),

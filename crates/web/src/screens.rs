@@ -37,7 +37,7 @@ fn media_type(name: &str) -> &'static str {
         "html" => "text/html; charset=utf-8",
         "js" => "text/javascript; charset=utf-8",
         "css" => "text/css; charset=utf-8",
-        "svg" => "image/svg+xml",
+        "svg" => "image/svg+xml; charset=utf-8",
         "png" => "image/png",
         "woff2" => "font/woff2",
         "json" => "application/json",
@@ -64,6 +64,25 @@ mod tests {
         assert!(screens.have("office.html") && !screens.have("/"));
         for path in ["/assets", "/assets/", "/../index.html", "/assets/../index.html", "/index"] {
             assert_eq!(screens.file(path, "index.html"), None, "{path}");
+        }
+    }
+    #[test]
+    fn a_text_is_said_to_be_in_utf_8_and_what_is_not_known_is_bytes() {
+        for (name, media) in [
+            ("office.html", "text/html; charset=utf-8"),
+            ("assets/a.js", "text/javascript; charset=utf-8"),
+            ("assets/a.css", "text/css; charset=utf-8"),
+            ("a.svg", "image/svg+xml; charset=utf-8"),
+            ("licence.txt", "text/plain; charset=utf-8"),
+            // JSON is UTF-8 and has no such parameter (RFC 8259, section 11).
+            ("a.json", "application/json"),
+            ("a.png", "image/png"),
+            ("a.woff2", "font/woff2"),
+            ("a.xml", "application/octet-stream"),
+            ("html", "text/html; charset=utf-8"),
+            ("", "application/octet-stream"),
+        ] {
+            assert_eq!(media_type(name), media, "{name}");
         }
     }
 }
