@@ -243,7 +243,7 @@ fn audit(call: &mut Call<'_>, _: Option<&Who>, args: Args<'_>) -> Result<Answere
             "who": who,
             "what": line.what,
             "about": line.about,
-            "address": line.address,
+            "from": line.address,
         })
     };
     Ok(nothing(lines.into_iter().map(line).collect()))

@@ -117,15 +117,13 @@ impl People {
             self.was_right(from);
             return Ok(person);
         }
-        // What was typed for a name is not noted: people type passwords there.
-        if let Some(person) = person {
-            let line =
-                |what| AuditLine { about: Some(person.name.clone()), ..AuditLine::of(what, from, now) };
-            let mut repo = self.repo();
-            repo.add_audit(&line(Deed::WrongPassword))?;
-            if person.failures == LOCK && person.role != Role::Owner {
-                repo.add_audit(&line(Deed::Locked))?;
-            }
+        // What was typed for a name is not noted: people type passwords there. That somebody tried is, whoever it was.
+        let about = person.as_ref().map(|p| p.name.clone());
+        let line = |what| AuditLine { about: about.clone(), ..AuditLine::of(what, from, now) };
+        let mut repo = self.repo();
+        repo.add_audit(&line(Deed::WrongPassword))?;
+        if person.is_some_and(|p| p.failures == LOCK && p.role != Role::Owner) {
+            repo.add_audit(&line(Deed::Locked))?;
         }
         Ok(None)
     }
