@@ -13,6 +13,7 @@ mod made_up;
 mod merge;
 mod office;
 mod office_door;
+mod office_record;
 mod overlay;
 mod pages;
 mod photo_marks;
@@ -27,3 +28,7 @@ mod track_record;
 mod two_tablets;
 mod walk_order;
 mod whole_job;
+
+#[path = "../../crates/review/tests/simulated/firm.rs"]
+#[allow(dead_code, reason = "shared with the tests of review")]
+mod firm;

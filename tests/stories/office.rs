@@ -2,9 +2,11 @@
 //! house gives is kept for the tests of the screens.
 
 use std::collections::BTreeMap;
-use std::path::Path;
+use std::path::{Path, PathBuf};
 
+use actions::CatalogFiles;
 use office::ask::{self, Call, Kept};
+use office::learning::{Shelf, ShelfError};
 use office::{Desk, InThisProcess, OfficeError, PictureSize};
 use serde::Deserialize;
 use serde_json::{Value, json};
@@ -13,39 +15,69 @@ use survey::{Digest, Stamp};
 use words::{Language, Words};
 
 use super::demo::plain;
+use super::office_record;
 use crate::support::root;
 
 /// An office with the three packets of the demo, received at these hours.
-struct Office {
-    _dir: tempfile::TempDir,
-    desk: Desk,
+pub struct Office {
+    pub dir: tempfile::TempDir,
+    pub desk: Desk,
     kept: Kept,
-    catalog: Catalog,
-    now: Stamp,
+    pub catalog: Catalog,
+    shelf: Overlay,
+    pub now: Stamp,
     by: &'static str,
 }
 
+/// The firm's own numbers in a folder beside the office.
+struct Overlay(PathBuf);
+
+impl Overlay {
+    fn files(&self) -> CatalogFiles {
+        let there = self.0.join(review::learn::FILE).is_file();
+        CatalogFiles::read(None, there.then_some(self.0.as_path())).unwrap()
+    }
+}
+
+impl Shelf for Overlay {
+    fn catalog(&self) -> Result<Catalog, ShelfError> {
+        Ok(self.files().catalog()?)
+    }
+    fn tried(&self, file: &str, text: &str) -> Result<Catalog, ShelfError> {
+        Ok(self.files().with_file(file, text).catalog()?)
+    }
+    fn place(&self, file: &str) -> Result<PathBuf, ShelfError> {
+        Ok(self.0.join(file))
+    }
+}
+
 impl Office {
-    fn new() -> Self {
+    pub fn new() -> Self {
         let dir = tempfile::tempdir().unwrap();
         let desk = Desk::open(dir.path()).unwrap();
         let now = "2026-03-03T09:02:00-05:00".parse().unwrap();
-        Self { _dir: dir, desk, kept: Kept::default(), catalog: builtin().unwrap(), now, by: "W. Stroud" }
+        let shelf = Overlay(dir.path().join("overlay"));
+        Self { dir, desk, kept: Kept::default(), catalog: builtin().unwrap(), shelf, now, by: "W. Stroud" }
     }
 
     fn call<T>(&mut self, act: impl FnOnce(&mut Call<'_>) -> T) -> T {
         let words = Words::of(Language::En);
-        let Self { desk, kept, catalog, now, by, .. } = self;
-        act(&mut Call { desk, kept, catalog, words, by, now: *now })
+        let Self { desk, kept, catalog, shelf, now, by, .. } = self;
+        act(&mut Call { desk, kept, catalog, shelf, words, by, now: *now })
     }
 
-    fn ask(&mut self, name: &str, args: Value) -> Result<Value, OfficeError> {
+    /// The catalog as its files stand now, as a door that took lines over reads it.
+    pub fn read_again(&mut self) {
+        self.catalog = self.shelf.catalog().unwrap();
+    }
+
+    pub fn ask(&mut self, name: &str, args: Value) -> Result<Value, OfficeError> {
         let command = ask::command(name).unwrap_or_else(|| panic!("no command {name}"));
         self.call(|call| command.run(call, args))
     }
 
     /// Receives the packet of a house, by the beginning of its file's name.
-    fn receive(&mut self, house: &str, at: &str) -> Value {
+    pub fn receive(&mut self, house: &str, at: &str) -> Value {
         self.now = at.parse().unwrap();
         let path = packet(house);
         let line = self.call(|call| ask::received(call, &path)).unwrap();
@@ -61,14 +93,14 @@ fn packet(house: &str) -> std::path::PathBuf {
 
 /// What was found in a sample house.
 #[derive(Deserialize)]
-struct Sample {
-    finding: Vec<SampleFinding>,
+pub struct Sample {
+    pub finding: Vec<SampleFinding>,
 }
 
 #[derive(Deserialize)]
-struct SampleFinding {
-    condition: String,
-    found: String,
+pub struct SampleFinding {
+    pub condition: String,
+    pub found: String,
     cost: f64,
     days: f64,
     priced_before_signing: bool,
@@ -78,13 +110,13 @@ struct SampleFinding {
     photo: Option<String>,
 }
 
-fn sample(house: &str) -> Vec<SampleFinding> {
+pub fn sample(house: &str) -> Vec<SampleFinding> {
     let path = root().join("sample-surveys").join(house).join("findings.toml");
     toml::from_str::<Sample>(&std::fs::read_to_string(path).unwrap()).unwrap().finding
 }
 
 /// Enters one, with its photograph; gives the row renewed.
-fn enter(office: &mut Office, house: &str, survey: &str, f: &SampleFinding) -> Value {
+pub fn enter(office: &mut Office, house: &str, survey: &str, f: &SampleFinding) -> Value {
     let photo = f.photo.as_ref().map(|photo| {
         let bytes = std::fs::read(root().join("sample-surveys").join(house).join(photo)).unwrap();
         office.desk.take_finding_photo(&bytes, &InThisProcess).unwrap().to_string()
@@ -129,9 +161,11 @@ fn the_office_the_screens_are_tested_with_is_the_one_the_program_gives() {
         enter(&mut office, HOUSE, &survey, f);
     }
     let compared = office.ask("comparison", json!({ "survey": survey })).unwrap();
+    let small = office.ask("track", json!({ "by": "condition" })).unwrap();
+    let (track, learning) = office_record::many();
     let recorded = json!({
         "inbox": inbox, "house": house, "findings": findings, "compared": compared, "unopened": unopened,
-        "shots": shots(),
+        "track": track, "small": small, "learning": learning, "shots": shots(),
     });
     let mut names = BTreeMap::new();
     let text = format!("{}\n", serde_json::to_string_pretty(&steady(recorded, &mut names)).unwrap());
@@ -212,7 +246,7 @@ fn a_packet_that_was_lost_from_the_disk_is_told_and_hides_no_other() {
     let lost = office.receive(HOUSE, "2026-03-03T14:12:00-05:00");
     let digest: Digest = lost["packet"].as_str().unwrap().parse().unwrap();
     std::fs::remove_file(office.desk.packet_path(digest)).unwrap();
-    std::fs::remove_dir_all(office._dir.path().join("derived")).unwrap();
+    std::fs::remove_dir_all(office.dir.path().join("derived")).unwrap();
     let inbox = office.ask("inbox", json!({})).unwrap();
     let packets = inbox["packets"].as_array().unwrap();
     assert_eq!(packets.len(), 2);
@@ -312,7 +346,7 @@ fn what_is_derived_is_made_again() {
     let line = office.receive(HOUSE, "2026-03-03T14:12:00-05:00");
     let survey = line["survey"].clone();
     let before = office.ask("house", json!({ "survey": survey })).unwrap();
-    let derived: &Path = &office._dir.path().join("derived");
+    let derived: &Path = &office.dir.path().join("derived");
     assert!(derived.is_dir());
     std::fs::remove_dir_all(derived).unwrap();
     office.kept = Kept::default();

@@ -504,6 +504,17 @@ learn-written = { $n ->
 } taken over into { $path }
 learn-noted = noted which { $n } houses the catalog has learned from: { $path }
 learn-carry = Give the overlay to every tablet: forecasts name the numbers they were made by.
+record-bin = { $from } to { $to } in 10
+record-era = { $from } to { $to }
+record-era-to = until { $to }
+record-era-from = { $from } and later
+learned-line = { $condition }: { $what }
+learned-share = base share by era
+learned-present = if it is there
+learned-absent = if it is not there
+learned-absent-era = if it is not there, { $era }
+learned-sensitivity = shows it, if it is there
+learned-specificity = shows nothing, if it is not there
 
 ## The office desk
 office-seal-holds = Whole. The key that sealed it is certified by the firm, and the seal holds.

@@ -504,6 +504,17 @@ learn-written = { $n ->
 } en { $path }
 learn-noted = anotado de qué { $n } casas ha aprendido el catálogo: { $path }
 learn-carry = Entregue los cambios de la empresa a cada tableta: los pronósticos nombran los números con que se hicieron.
+record-bin = de { $from } a { $to } de cada 10
+record-era = de { $from } a { $to }
+record-era-to = hasta { $to }
+record-era-from = desde { $from }
+learned-line = { $condition }: { $what }
+learned-share = frecuencia de base por época
+learned-present = si está ahí
+learned-absent = si no está ahí
+learned-absent-era = si no está ahí, { $era }
+learned-sensitivity = la muestra, si está ahí
+learned-specificity = no muestra nada, si no está ahí
 
 ## El escritorio de la oficina
 office-seal-holds = Entero. La llave que lo selló está certificada por la empresa, y el sello vale.

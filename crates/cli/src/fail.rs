@@ -3,6 +3,7 @@
 pub use actions::file_trouble as file;
 use actions::{Error, Kind};
 use keys::Fault;
+use review::learn::ApplyError;
 use words::msg;
 
 /// Exit code of a kind of error.
@@ -19,12 +20,24 @@ pub fn exit_code(kind: Kind) -> u8 {
 /// An error of the office desk.
 pub fn office(e: office::OfficeError) -> Error {
     use office::OfficeError as O;
+    let e = match e {
+        O::Apply(e) => return apply(e),
+        // The shelf is ours, and says what we say.
+        O::Shelf(e) => {
+            return match e.downcast::<Error>() {
+                Ok(error) => *error,
+                Err(other) => Error::new(Kind::Internal, msg!("error-internal", said = other.to_string())),
+            };
+        }
+        e => e,
+    };
     let kind = match &e {
         O::Packet(_)
         | O::Mismatch { .. }
         | O::Forecast(_)
         | O::Database { .. }
         | O::Newer { .. }
+        | O::Learned { .. }
         | O::RegisterLost { .. } => Kind::Damaged,
         O::Conflict { .. }
         | O::Several { .. }
@@ -37,6 +50,7 @@ pub fn office(e: office::OfficeError) -> Error {
         | O::NoPacket { .. }
         | O::NoPhoto { .. }
         | O::NoForecast { .. }
+        | O::NothingProposed
         | O::NotForecast { .. } => Kind::Missing,
         O::Photo(e) => return Error::from(e.clone()),
         O::NoFirm => Kind::Input,
@@ -46,7 +60,7 @@ pub fn office(e: office::OfficeError) -> Error {
         | O::Finding(_)
         | O::LongNote { .. }
         | O::Arguments { .. } => Kind::Input,
-        O::File { .. } => Kind::Internal,
+        O::File { .. } | O::Stopped | O::Apply(_) | O::Shelf(_) => Kind::Internal,
     };
     let path = |path: &std::path::PathBuf| path.display().to_string();
     let message = match &e {
@@ -98,11 +112,17 @@ pub fn office(e: office::OfficeError) -> Error {
         }
         O::Newer { path: file } => msg!("error-office-newer", path = path(file)),
         O::File { path: file, what } => msg!("error-file", path = path(file), said = what),
+        O::Learned { path: file, what } => msg!("error-learned-damaged", path = path(file), said = what),
+        O::Stopped => msg!("error-learn-stopped"),
+        O::NothingProposed => msg!("error-learn-nothing-proposed"),
+        // Said above.
+        O::Apply(_) | O::Shelf(_) => msg!("error-internal", said = e.to_string()),
     };
     let error = Error::new(kind, message);
     match &e {
         O::Packet(p) => error.hint(actions::packet_hint(p)),
         O::NoKey { .. } => error.hint(msg!("error-office-no-key-hint")),
+        O::Learned { .. } => error.hint(msg!("error-learned-damaged-hint")),
         O::NotVouched { .. } => error.hint(msg!("error-office-not-vouched-hint")),
         O::RegisterLost { .. } => error.hint(msg!("error-office-register-lost-hint")),
         // A revoked key is not certified again, so that is no way out.
@@ -113,5 +133,29 @@ pub fn office(e: office::OfficeError) -> Error {
         }
         O::NotTaken { .. } => error.hint(msg!("error-office-not-taken-hint")),
         _ => error,
+    }
+}
+
+/// Lines that cannot be taken over.
+fn apply(e: ApplyError) -> Error {
+    match e {
+        ApplyError::OtherCatalog => Error::new(Kind::Conflict, msg!("error-learn-other-catalog")),
+        ApplyError::Nothing => Error::new(Kind::Input, msg!("error-learn-nothing")),
+        ApplyError::Unknown { given, near } => {
+            let error = Error::new(Kind::Missing, msg!("error-learn-no-line", line = given));
+            match near {
+                Some(near) => error.hint(msg!("error-learn-meant", near = near)),
+                None => error,
+            }
+        }
+        ApplyError::Together { condition, other } => {
+            Error::new(Kind::Conflict, msg!("error-learn-together", condition = condition, other = &other))
+                .hint(msg!("error-learn-together-hint", other = &other))
+        }
+        ApplyError::ChangedElsewhere { condition, key, place } => Error::new(
+            Kind::Conflict,
+            msg!("error-learn-elsewhere", place = place, key = key, condition = condition),
+        )
+        .hint(msg!("error-learn-elsewhere-hint")),
     }
 }

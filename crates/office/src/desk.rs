@@ -485,7 +485,7 @@ impl Desk {
     pub(crate) fn database(&self) -> PathBuf {
         self.dir.join(DATABASE)
     }
-    fn fail(&self, e: &rusqlite::Error) -> OfficeError {
+    pub(crate) fn fail(&self, e: &rusqlite::Error) -> OfficeError {
         OfficeError::Database { path: self.database(), what: e.to_string() }
     }
 }

@@ -182,6 +182,26 @@ pub enum OfficeError {
         /// The file.
         path: PathBuf,
     },
+    /// A note of what was learned or decided.
+    #[error("{path} cannot be read: {what}; put it back from a backup")]
+    Learned {
+        /// The file.
+        path: PathBuf,
+        /// What is wrong.
+        what: String,
+    },
+    /// Lines that cannot be taken over.
+    #[error(transparent)]
+    Apply(#[from] review::learn::ApplyError),
+    /// Nothing was proposed from the catalog as it is.
+    #[error("nothing is proposed from the catalog as it is now; open what the houses teach again")]
+    NothingProposed,
+    /// Learning ended before it was done.
+    #[error("learning stopped by a fault of the program; nothing was changed")]
+    Stopped,
+    /// The files of the catalog.
+    #[error("{0}")]
+    Shelf(crate::learning::ShelfError),
     /// A file.
     #[error("{path}: {what}")]
     File {

@@ -12,11 +12,13 @@ pub mod ask;
 pub mod backup;
 mod desk;
 mod error;
+pub mod learning;
 mod migrate;
 pub mod people;
 mod pictures;
 mod register;
 pub mod repo;
+mod reviewed;
 pub mod tablets;
 
 pub use about::About;
@@ -24,3 +26,4 @@ pub use desk::{Desk, Receipt, ReceivedPacket, Uncertified};
 pub use error::OfficeError;
 pub use pictures::{InThisProcess, MadePictures, MakesPictures, PictureSize};
 pub use register::{Register, Revocable};
+pub use reviewed::Reviewed;

@@ -16,6 +16,7 @@ pub mod packet_shape;
 pub mod photo_shape;
 pub mod photos;
 pub mod phrases;
+pub mod record_shape;
 pub mod settings_shape;
 pub mod shape;
 pub mod walk;

@@ -407,6 +407,7 @@ mod tests {
     use crate::office_shape::*;
     use crate::packet_shape::*;
     use crate::photo_shape::*;
+    use crate::record_shape::*;
     use crate::settings_shape::*;
     use crate::walk_shape::*;
     use ts_rs::{Config, TS};
@@ -516,6 +517,23 @@ mod tests {
             UnopenedView,
             ScoresView
         ];
+        let record = declared![
+            TrackView,
+            RecordHouseView,
+            RecordSumView,
+            RecordView,
+            RecordScoresView,
+            BinView,
+            RecordSumsView,
+            RecordGroupView,
+            LeftOutView,
+            LearningView,
+            LearningState,
+            HeldOutView,
+            LearnedLineView,
+            LearnedNumberView,
+            DecisionView
+        ];
         let files = [
             ("house", house),
             ("fits", fits),
@@ -525,6 +543,7 @@ mod tests {
             ("link", link),
             ("settings", settings),
             ("office", office),
+            ("record", record),
         ];
         for (file, declared) in &files {
             let mut text = String::from(MADE);

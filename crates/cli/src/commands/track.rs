@@ -1,7 +1,7 @@
 //! `underlath track`: the track record over all houses the office received and somebody opened.
 
 use actions::Error;
-use drawing::{Palette, Reliability, ReliabilityBin, Width};
+use drawing::{Palette, Width};
 use review::record::{
     AmountScores, Amounts, By, ConditionScores, Group, LeftOut, Record, SMALL_HOUSES, SMALL_OUTCOMES, Track,
     Why, track,
@@ -10,7 +10,7 @@ use survey::catalog::Catalog;
 use survey::units::Money;
 use words::{CatalogWords, Message, msg};
 
-use super::{Room, reviewed};
+use super::Room;
 use crate::args::{self, TrackBy};
 use crate::fail;
 use crate::out::Out;
@@ -20,8 +20,9 @@ const COLUMNS: usize = 78;
 
 pub fn run(args: &args::Track, room: &Room<'_>, out: &mut Out) -> Result<(), Error> {
     let catalog = room.catalog()?;
-    let houses = reviewed::gather(room, &catalog)?;
-    let trained = reviewed::trained(room)?;
+    let office = room.office()?;
+    let houses = office.reviewed(&catalog).map_err(fail::office)?;
+    let trained = office.trained().map_err(fail::office)?;
     let by = args.split.map(|by| match by {
         TrackBy::Condition => By::Condition,
         TrackBy::Era => By::Era,
@@ -32,9 +33,13 @@ pub fn run(args: &args::Track, room: &Room<'_>, out: &mut Out) -> Result<(), Err
     let told = track(&houses.judged, &houses.not_judged, &houses.again, &trained, by, args.seen_too);
     if let Some(path) = &args.drawing {
         let words = out.words();
-        let svg = drawing::reliability(&diagram(&told.all), Width::Tablet, Palette::Page, "record", &|s| {
-            words.text(s)
-        });
+        let svg = drawing::reliability(
+            &views::office::diagram(&told.all),
+            Width::Tablet,
+            Palette::Page,
+            "record",
+            &|s| words.text(s),
+        );
         std::fs::write(path, svg).map_err(|e| fail::file(path, &e))?;
     }
     if out.json() {
@@ -48,19 +53,6 @@ pub fn run(args: &args::Track, room: &Room<'_>, out: &mut Out) -> Result<(), Err
     Ok(())
 }
 
-/// What is drawn of a record.
-fn diagram(record: &Record) -> Reliability {
-    let bin = |b: &review::record::BinRow| ReliabilityBin {
-        ends: [b.from, b.to],
-        n: b.n,
-        found: b.found,
-        mean: b.mean,
-        share: b.share,
-        band: b.band,
-    };
-    Reliability { bins: record.bins.iter().map(bin).collect(), small: record.small }
-}
-
 fn tell(told: &Track, again_before: usize, catalog: &Catalog, out: &mut Out) {
     let all = &told.all;
     out.head_of(msg!("track-head", n = all.houses.len()));
@@ -70,7 +62,7 @@ fn tell(told: &Track, again_before: usize, catalog: &Catalog, out: &mut Out) {
         tell_record(all, out);
         out.line("");
         let words = out.words();
-        let drawn = drawing::reliability_text(&diagram(all), COLUMNS, &|s| words.text(s));
+        let drawn = drawing::reliability_text(&views::office::diagram(all), COLUMNS, &|s| words.text(s));
         drawn.lines().for_each(|line| out.line(format!("  {line}").trim_end()));
     }
     if let Some(by) = told.by.filter(|_| !told.groups.is_empty()) {

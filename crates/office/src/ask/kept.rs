@@ -7,6 +7,7 @@ use assessment::Forecast;
 use survey::Digest;
 use survey::model::{Picture, fold};
 
+use crate::learning::Work;
 use crate::{About, Desk, OfficeError};
 
 /// How many are kept: a few houses are worked on side by side.
@@ -26,13 +27,17 @@ pub(super) struct Opened {
 
 /// Packets that were opened before, the last one first. A received packet never changes, so none is ever stale.
 #[derive(Default)]
-pub struct Kept(VecDeque<Arc<Opened>>);
+pub struct Kept {
+    opened: VecDeque<Arc<Opened>>,
+    /// What is learned beside everything else.
+    pub(super) work: Work,
+}
 
 impl Kept {
     /// A packet of the desk.
     pub(super) fn open(&mut self, desk: &Desk, packet: Digest) -> Result<Arc<Opened>, OfficeError> {
-        let at = self.0.iter().position(|one| one.packet == packet);
-        let opened = match at.and_then(|at| self.0.remove(at)) {
+        let at = self.opened.iter().position(|one| one.packet == packet);
+        let opened = match at.and_then(|at| self.opened.remove(at)) {
             Some(there) => there,
             None => {
                 let open = desk.open_packet(packet)?;
@@ -44,8 +49,8 @@ impl Kept {
                 })
             }
         };
-        self.0.push_front(Arc::clone(&opened));
-        self.0.truncate(MOST);
+        self.opened.push_front(Arc::clone(&opened));
+        self.opened.truncate(MOST);
         Ok(opened)
     }
 }

@@ -8,6 +8,7 @@ mod findings;
 mod house;
 mod inbox;
 mod kept;
+mod record;
 
 use serde::Serialize;
 use serde::de::DeserializeOwned;
@@ -19,6 +20,7 @@ use words::{CatalogWords, Words};
 pub use inbox::{arrival, received};
 pub use kept::Kept;
 
+use crate::learning::Shelf;
 use crate::people::Role;
 use crate::{Desk, OfficeError};
 
@@ -30,6 +32,8 @@ pub struct Call<'a> {
     pub kept: &'a mut Kept,
     /// The catalog by which houses are told.
     pub catalog: &'a Catalog,
+    /// Where its files lie, for what is learned.
+    pub shelf: &'a dyn Shelf,
     /// In which language.
     pub words: &'a Words,
     /// Who asks.
@@ -51,6 +55,9 @@ pub struct Command {
 
 type Run = fn(&mut Call<'_>, Arguments) -> Result<Value, OfficeError>;
 
+/// Takes learned lines over, after which the catalog is another.
+pub const ACCEPT: &str = "accept-learning";
+
 /// Every command.
 pub const COMMANDS: &[Command] = &[
     Command { name: "inbox", least: Role::Estimator, writes: false, run: inbox::inbox },
@@ -58,6 +65,10 @@ pub const COMMANDS: &[Command] = &[
     Command { name: "findings", least: Role::Estimator, writes: false, run: findings::findings },
     Command { name: "enter-finding", least: Role::Reviewer, writes: true, run: findings::enter },
     Command { name: "comparison", least: Role::Estimator, writes: false, run: compared::comparison },
+    Command { name: "track", least: Role::Estimator, writes: false, run: record::record },
+    Command { name: "learning", least: Role::Reviewer, writes: false, run: record::learning },
+    Command { name: ACCEPT, least: Role::Reviewer, writes: true, run: record::accept },
+    Command { name: "refuse-learning", least: Role::Reviewer, writes: true, run: record::refuse },
 ];
 
 /// The command of a name, if there is one.

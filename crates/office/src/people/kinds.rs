@@ -140,6 +140,8 @@ pub enum Deed {
     PersonRemoved,
     PacketReceived,
     FindingEntered,
+    LearningAccepted,
+    LearningRefused,
     Restored,
     TabletInvited,
     TabletPaired,
@@ -149,7 +151,7 @@ pub enum Deed {
 
 impl Deed {
     /// All of them.
-    pub const ALL: [Self; 17] = [
+    pub const ALL: [Self; 19] = [
         Self::SetUp,
         Self::SignedIn,
         Self::WrongPassword,
@@ -162,6 +164,8 @@ impl Deed {
         Self::PersonRemoved,
         Self::PacketReceived,
         Self::FindingEntered,
+        Self::LearningAccepted,
+        Self::LearningRefused,
         Self::Restored,
         Self::TabletInvited,
         Self::TabletPaired,
@@ -183,6 +187,8 @@ impl Deed {
             Self::PersonRemoved => "person-removed",
             Self::PacketReceived => "packet-received",
             Self::FindingEntered => "finding-entered",
+            Self::LearningAccepted => "learning-accepted",
+            Self::LearningRefused => "learning-refused",
             Self::Restored => "restored",
             Self::TabletInvited => "tablet-invited",
             Self::TabletPaired => "tablet-paired",

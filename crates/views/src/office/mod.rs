@@ -2,9 +2,13 @@
 
 mod compared;
 mod findings;
+mod learning;
+mod record;
 
 pub use compared::compared;
 pub use findings::{borne, finding_row, findings};
+pub use learning::{Found, Progress, learning, what};
+pub use record::{Houses, diagram, track};
 
 use assessment::forecast::{CalculationForecast, Forecast};
 use words::{Words, msg};

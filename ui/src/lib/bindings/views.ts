@@ -7,3 +7,4 @@ export type * from './packets';
 export type * from './link';
 export type * from './settings';
 export type * from './office';
+export type * from './record';

@@ -1,7 +1,7 @@
 //! The houses of the office behind the door: what is asked of them, what comes in, what is shown.
 
 use std::path::Path;
-use std::sync::Arc;
+use std::sync::{Arc, PoisonError, RwLock};
 
 use actions::{Error, Kind, Stamp};
 use office::ask::{self, Call, Kept};
@@ -13,6 +13,7 @@ use survey::Digest;
 use survey::catalog::Catalog;
 use words::{Words, msg};
 
+use crate::commands::shelf::FirmShelf;
 use crate::fail;
 
 /// Who asks, when, in which language.
@@ -48,21 +49,47 @@ pub trait Houses: Send {
     fn page(&mut self, packet: &str, name: &str) -> Result<Vec<u8>, Error>;
 }
 
+/// The catalog in use, the same for every desk of the office: it changes when somebody takes learned lines over.
+pub struct InUse {
+    files: FirmShelf,
+    read: RwLock<Arc<Catalog>>,
+}
+
+impl InUse {
+    pub fn new(files: FirmShelf, read: Catalog) -> Self {
+        Self { files, read: RwLock::new(Arc::new(read)) }
+    }
+    fn catalog(&self) -> Arc<Catalog> {
+        // It is replaced whole or not at all.
+        Arc::clone(&self.read.read().unwrap_or_else(PoisonError::into_inner))
+    }
+    /// Reads the files again; a fault of theirs leaves what is in use.
+    fn again(&self) {
+        if let Ok(catalog) = self.files.catalog() {
+            *self.read.write().unwrap_or_else(PoisonError::into_inner) = Arc::new(catalog);
+        }
+    }
+}
+
 /// Houses at a desk, told by a catalog.
 pub struct AtDesk {
     desk: Desk,
-    /// Packets that were opened before.
+    /// Packets that were opened before, and what is learned from them.
     kept: Kept,
+    in_use: Arc<InUse>,
+    /// As it is in use while a command runs.
     catalog: Arc<Catalog>,
 }
 
 impl AtDesk {
-    pub fn new(desk: Desk, catalog: Arc<Catalog>) -> Self {
-        Self { desk, kept: Kept::default(), catalog }
+    pub fn new(desk: Desk, in_use: Arc<InUse>) -> Self {
+        Self { desk, kept: Kept::default(), catalog: in_use.catalog(), in_use }
     }
     fn call<'a>(&'a mut self, asked: &'a Asked<'_>) -> Call<'a> {
-        let Self { desk, kept, catalog } = self;
-        Call { desk, kept, catalog, words: asked.words, by: &asked.who.name, now: asked.now }
+        self.catalog = self.in_use.catalog();
+        let Self { desk, kept, in_use, catalog } = self;
+        let shelf = &in_use.files;
+        Call { desk, kept, catalog, shelf, words: asked.words, by: &asked.who.name, now: asked.now }
     }
 }
 
@@ -77,7 +104,12 @@ impl Houses for AtDesk {
     }
     fn ask(&mut self, asked: &Asked<'_>, name: &str, args: Value) -> Result<Value, Error> {
         let command = ask::command(name).ok_or_else(|| Error::new(Kind::Missing, msg!("field-no-page")))?;
-        command.run(&mut self.call(asked), args).map_err(fail::office)
+        let answer = command.run(&mut self.call(asked), args);
+        // Taken over: the numbers are others. Refused: perhaps because somebody changed the files by hand.
+        if name == ask::ACCEPT {
+            self.in_use.again();
+        }
+        answer.map_err(fail::office)
     }
     fn receive(&mut self, asked: &Asked<'_>, file: &Path) -> Result<Taken, Error> {
         let line = ask::received(&mut self.call(asked), file).map_err(fail::office)?;

@@ -89,11 +89,11 @@ impl Answers for Reception {
             return Err(said(PeopleError::NoSuchCommand(name.to_owned()), words));
         };
         let who = self.allow(caller, least, now)?;
-        let about = finding_about(name, &args);
+        let deed = deed(name, &args);
         let asked = Asked { who: &who, now, words };
         let value = held(&self.reading).ask(&asked, name, args).map_err(|e| told(&e, words))?;
-        if let Some(about) = about {
-            self.note(caller, &who, Deed::FindingEntered, about, now)?;
+        if let Some((what, about)) = deed {
+            self.note(caller, &who, what, about, now)?;
         }
         Ok(Answer { value, session: NextSession::Same })
     }
@@ -161,8 +161,17 @@ impl Answers for Reception {
     }
 }
 
-/// What the audit log says of a finding: house and condition, as they were asked for.
-fn finding_about(name: &str, args: &Value) -> Option<String> {
-    let text = |key: &str| args.get(key).and_then(Value::as_str).unwrap_or_default();
-    (name == "enter-finding").then(|| format!("{} {}", text("survey"), text("condition")))
+/// What the audit log says of a command that writes: house and condition, or the lines, as they were asked for.
+fn deed(name: &str, args: &Value) -> Option<(Deed, String)> {
+    let text = |key: &str| args.get(key).and_then(Value::as_str).unwrap_or_default().to_owned();
+    let list = |key: &str| {
+        let lines = args.get(key).and_then(Value::as_array).map(Vec::as_slice).unwrap_or_default();
+        lines.iter().filter_map(Value::as_str).collect::<Vec<_>>().join(" ")
+    };
+    match name {
+        "enter-finding" => Some((Deed::FindingEntered, format!("{} {}", text("survey"), text("condition")))),
+        "accept-learning" => Some((Deed::LearningAccepted, list("lines"))),
+        "refuse-learning" => Some((Deed::LearningRefused, text("line"))),
+        _ => None,
+    }
 }

@@ -14,12 +14,13 @@ use server::{SCREENS, Serving};
 use words::msg;
 
 use super::certificate::{identity, seen_from_outside};
-use super::house::{AtDesk, Houses};
+use super::house::{AtDesk, Houses, InUse};
 use super::line::{Ground, Line};
 use super::people_said::error as people_error;
 use super::reception::Reception;
 use crate::args::Office;
 use crate::commands::Room;
+use crate::commands::shelf::FirmShelf;
 use crate::fail;
 use crate::out::Out;
 use crate::world::{SystemClock, fill};
@@ -29,9 +30,9 @@ const PAGE: &str = "office.html";
 
 pub fn run(args: &Office, dir: &Path, room: &Room<'_>, out: &mut Out) -> Result<(), Error> {
     // A fault of the catalog is said here and not on every screen.
-    let catalog = Arc::new(room.catalog_files(None)?.catalog()?);
+    let in_use = Arc::new(InUse::new(FirmShelf::new(room, None)?, room.catalog()?));
     let desk = || -> Result<Box<dyn Houses>, Error> {
-        Ok(Box::new(AtDesk::new(Desk::open(dir).map_err(fail::office)?, Arc::clone(&catalog))))
+        Ok(Box::new(AtDesk::new(Desk::open(dir).map_err(fail::office)?, Arc::clone(&in_use))))
     };
     let (reading, receiving) = (desk()?, desk()?);
     let _alone = alone(dir)?;
