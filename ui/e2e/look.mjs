@@ -238,6 +238,26 @@ const officeScreens = [
   ['office-compared', `${bend}${at_bend('/compared')}`, '.difference'],
   ['office-compared-all', `${bend}${at_bend('/compared')}`, '.difference', (page) => page.click('.all')],
   ['office-compared-none', `${bend}&unopened${at_bend('/compared')}`, 'main p'],
+  ['office-record', `${bend}#/record`, '.groups li', (page) => page.click('.bins .opens >> nth=0')],
+  ['office-record-few', `/office.html?as=estimator&few#/record`, '.groups li'],
+  ['office-learning', `${bend}#/learning`, '.line', async (page) => {
+    await page.focus('.line >> nth=0');
+    await page.keyboard.press(await page.textContent('.keys .keycap >> nth=2'));
+    await page.keyboard.press('ArrowDown');
+    await page.click('.aside .evidence');
+    await page.click('.take .press');
+  }],
+  ['office-learning-refuse', `${bend}#/learning`, '.line', async (page) => {
+    await page.focus('.line >> nth=0');
+    await page.keyboard.press(await page.textContent('.keys .keycap >> nth=3'));
+    await page.keyboard.type('22 of them had been suspected');
+    await page.keyboard.press('Enter');
+    await page.waitForSelector('.lines li');
+    await page.keyboard.press(await page.textContent('.keys .keycap >> nth=3'));
+    await page.waitForSelector('#why');
+  }],
+  ['office-learning-working', `${bend}&working#/learning`, 'main p'],
+  ['office-learning-taught', `${bend}&taught#/learning`, 'main p'],
   ['office-no-such-house', `${bend}#/house/nowhere/compared`, '[role=alert]'],
 ];
 

@@ -262,3 +262,172 @@ unopened-heading =
        *[other] { $n } were not opened
     }
 unopened-how = They count neither way: nobody knows.
+
+## The track record
+track = Track record
+track-heading =
+    { $n ->
+        [one] One place opened: { $found } found, { $expected } to be expected by what we said
+       *[other] { $n } places opened: { $found } found, { $expected } to be expected by what we said
+    }
+track-heading-none = No forecast was put to the test yet
+track-none-how = A forecast is put to the test once its house was opened and a finding entered.
+track-all = All that was said
+bin-said = Said { $range }
+bin-off = outside its bar
+found-of = { $found } of { $n } found
+found-said = { $found } of { $n } found; said { $expected }
+nothing-opened = nothing opened
+track-luck = { $n } outcomes.
+track-luck-holds = Each bar is the room that luck leaves around what was found. What we said lies inside every one, so nothing here speaks against the figures yet.
+track-luck-off = Each bar is the room that luck leaves around what was found. Where what we said lies outside one, luck alone hardly explains it.
+track-small =
+    { $n ->
+        [one] One outcome in { $houses } houses is a small number.
+       *[other] { $houses ->
+            [one] { $n } outcomes in one house are a small number.
+           *[other] { $n } outcomes in { $houses } houses are a small number.
+        }
+    }
+track-small-how = Below { $n } outcomes or { $houses } houses luck weighs more than anything else; only counts are drawn.
+track-few = A small number.
+track-split = Part by part
+split-condition = condition
+split-era = era
+split-scope = planned work
+split-surveyor = who walked
+split-month = month
+track-overlap = A house can stand in several parts.
+brier-against = Brier { $brier } against { $base }.
+all-parts =
+    { $n ->
+        [one] And one more part
+       *[other] And { $n } more parts
+    }
+fewer-parts = Only the first
+track-money = Money, house by house
+sums-how = Band to P80, line to P90, disc what it came to: filled up to P80, open beyond, dashed where a place stayed closed.
+sums-said = P50 { $p50 }, P80 { $p80 }, P90 { $p90 }; came to { $money }
+sums-said-part = P50 { $p50 }, P80 { $p80 }, P90 { $p90 }; came to { $money } at least
+track-within = How often the sums held
+track-no-sums = A sum counts once every condition of its house has a finding.
+money-whole = Money, everything opened
+money-part = Money, a place stayed closed: at least
+days-whole = Days, everything opened
+days-part = Days, a place stayed closed: at least
+held-on = held on { $n } of { $of }
+held-band = { $low } to { $high } in 10 by luck
+came-on-average = Came to { $came } on average.
+off-by = The forecast lay { $by } off (CRPS).
+track-scores = In figures
+score = Score
+score-ours = ours
+score-base = base rate
+score-skill = skill
+score-no-skill = none
+score-brier = Brier
+score-brier-how = 0 is perfect
+score-log = log score
+score-log-how = nats; 0 is perfect
+score-auc = Told apart: { $auc }.
+score-auc-how = Area under the ROC curve; 0.5 is a coin, 1 is perfect.
+brier-parts = Brier: reliability { $reliability } − resolution { $resolution } + uncertainty { $uncertainty }.
+brier-parts-how = The base rates are those of the other houses of the same era. Skill is the share of their error that is gone.
+rests-on = These rest on
+track-left-out = Left out
+track-neither = { $closed } conditions were never opened and { $open } have no finding yet: they count neither way.
+out-no-findings = without a finding
+out-no-forecast-in-time = opened before any packet was here
+out-nothing-opened = nothing was opened
+out-catalog-saw-it = forecast by numbers that had learned from them
+track-seen = With those the numbers learned from
+track-seen-how = A catalog that learned from a house knows it; such forecasts prove nothing and are left out unless asked for.
+track-again = Forecast again
+track-again-how = The last forecast of houses that were sealed again. It may know more than the first, so it is no track record.
+
+## What houses teach
+learning = What houses teach
+learning-short = Learned
+learning-heading =
+    { $n ->
+        [one] One number of the catalog would change. You decide it.
+       *[other] { $n } things in the catalog would change. You decide each.
+    }
+learning-working = Being worked out from the opened houses
+learning-working-how = This goes on by itself and takes from seconds to many minutes. Everything else can be done meanwhile.
+learning-none = There is nothing to learn just now
+learning-none-how = Houses teach once they were opened, and only once: what they taught stands in the numbers then.
+learning-known =
+    { $n ->
+        [one] One house stands in the catalog’s numbers already and is not counted again.
+       *[other] { $n } houses stand in the catalog’s numbers already and are not counted again.
+    }
+learning-skipped = A house says nothing: { $why }
+learning-legend = Open dot: the number in use, in 10. Filled dot: what the opened houses say, held back by the houses the old number counts for. Band: 9 in 10.
+learning-note = Nothing changes in a forecast already made: each names the catalog it used. What was taken over reaches a tablet with the firm’s overlay.
+learning-keys = With the keys: arrows go from line to line. { $take }: take it along or leave it. { $refuse }: refuse it. { $houses }: its houses.
+letter-take = A
+letter-refuse = R
+letter-evidence = E
+take-along = take along
+refuse = refuse
+its-houses = its houses
+its-houses-n =
+    { $n ->
+        [one] Opened in one house
+       *[other] Opened in { $n } houses
+    }
+catalog-is = catalog { $catalog }
+number-old = old
+number-new = new
+number-moves = { $old } becomes { $new }, between { $low } and { $high } in 10
+line-open = open
+line-taken = to take over
+line-accepted = taken over
+line-was-refused = refused
+line-chosen = { $name }: to take over; { $n } in all.
+line-left = { $name }: left; { $n } to take over.
+line-refused = { $name }: refused.
+line-weight = The old number counts for { $n } houses; { $houses } opened ones bear on it.
+line-small = A small number: mostly the catalog’s and luck.
+held-out = Tried on houses it had not learned from
+held-better = Nearer: log score { $after } instead of { $before } on { $n } opened places.
+held-worse = No nearer: log score { $after } instead of { $before } on { $n } opened places.
+held-scoring = Still being worked out.
+held-none = Not tried: that takes ten houses.
+held-all = All lines together:
+was-accepted = Taken over by { $by }, { $when }.
+was-refused = Refused by { $by }, { $when }.
+take-line = Take along
+leave-line = Leave it after all
+refuse-line = Refuse, with a word why
+why-refused = Why not?
+refuse-now = Refuse it
+chosen-n =
+    { $n ->
+        [one] One line is to be taken over.
+       *[other] { $n } lines are to be taken over.
+    }
+chosen-how = They are written into the firm’s own numbers together.
+chosen-sure = The houses then stand in the numbers, and teach no second time: of { $n } proposed lines, those left now are proposed again only by houses still to come.
+accept-lines =
+    { $n ->
+        [one] Take it over…
+       *[other] Take { $n } over…
+    }
+accept-now = Take over now
+not-yet = Not yet
+learning-accepted =
+    { $n ->
+        [one] One line is taken over; the catalog is now { $catalog }.
+       *[other] { $n } lines are taken over; the catalog is now { $catalog }.
+    }
+all-lines =
+    { $n ->
+        [one] And one more line
+       *[other] And { $n } more lines
+    }
+fewer-lines = Only the surest
+decided-heading = What was decided
+deed-learning-accepted = learned line taken over
+deed-learning-refused = learned line refused

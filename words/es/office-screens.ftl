@@ -262,3 +262,172 @@ unopened-heading =
        *[other] { $n } no se abrieron
     }
 unopened-how = No cuentan de ningún modo: nadie lo sabe.
+
+## El historial
+track = Historial
+track-heading =
+    { $n ->
+        [one] Un lugar abierto: { $found } hallados, { $expected } esperables por lo dicho
+       *[other] { $n } lugares abiertos: { $found } hallados, { $expected } esperables por lo dicho
+    }
+track-heading-none = Ningún pronóstico se ha puesto a prueba todavía
+track-none-how = Un pronóstico se pone a prueba cuando su casa se abrió y se anotó un hallazgo.
+track-all = Todo lo dicho
+bin-said = Dicho { $range }
+bin-off = fuera de su barra
+found-of = { $found } de { $n } hallados
+found-said = { $found } de { $n } hallados; dicho { $expected }
+nothing-opened = nada abierto
+track-luck = { $n } resultados.
+track-luck-holds = Cada barra es el margen que deja el azar alrededor de lo hallado. Lo dicho cae dentro de todas: nada aquí habla todavía contra las cifras.
+track-luck-off = Cada barra es el margen que deja el azar alrededor de lo hallado. Donde lo dicho cae fuera, el azar solo apenas lo explica.
+track-small =
+    { $n ->
+        [one] Un resultado en { $houses } casas es un número pequeño.
+       *[other] { $houses ->
+            [one] { $n } resultados en una casa son un número pequeño.
+           *[other] { $n } resultados en { $houses } casas son un número pequeño.
+        }
+    }
+track-small-how = Por debajo de { $n } resultados o { $houses } casas el azar pesa más que todo lo demás; solo se dibujan cuentas.
+track-few = Un número pequeño.
+track-split = Parte por parte
+split-condition = condición
+split-era = época
+split-scope = trabajo previsto
+split-surveyor = quién recorrió
+split-month = mes
+track-overlap = Una casa puede estar en varias partes.
+brier-against = Brier { $brier } contra { $base }.
+all-parts =
+    { $n ->
+        [one] Y una parte más
+       *[other] Y { $n } partes más
+    }
+fewer-parts = Solo las primeras
+track-money = Dinero, casa por casa
+sums-how = Banda hasta P80, línea hasta P90, disco lo que resultó: lleno hasta P80, vacío más allá, punteado donde un lugar quedó cerrado.
+sums-said = P50 { $p50 }, P80 { $p80 }, P90 { $p90 }; resultó { $money }
+sums-said-part = P50 { $p50 }, P80 { $p80 }, P90 { $p90 }; resultó al menos { $money }
+track-within = Cuántas veces alcanzaron las sumas
+track-no-sums = Una suma cuenta cuando toda condición de su casa tiene un hallazgo.
+money-whole = Dinero, todo abierto
+money-part = Dinero, un lugar quedó cerrado: al menos
+days-whole = Días, todo abierto
+days-part = Días, un lugar quedó cerrado: al menos
+held-on = alcanzó en { $n } de { $of }
+held-band = { $low } a { $high } de cada 10 por azar
+came-on-average = Resultó { $came } en promedio.
+off-by = El pronóstico se apartó { $by } (CRPS).
+track-scores = En cifras
+score = Puntaje
+score-ours = nuestro
+score-base = frecuencia de base
+score-skill = ventaja
+score-no-skill = ninguna
+score-brier = Brier
+score-brier-how = 0 es perfecto
+score-log = puntaje logarítmico
+score-log-how = nats; 0 es perfecto
+score-auc = Distingue: { $auc }.
+score-auc-how = Área bajo la curva ROC; 0.5 es una moneda, 1 es perfecto.
+brier-parts = Brier: fiabilidad { $reliability } − resolución { $resolution } + incertidumbre { $uncertainty }.
+brier-parts-how = Las frecuencias de base son las de las otras casas de la misma época. La ventaja es la parte de su error que desaparece.
+rests-on = Esto se apoya en
+track-left-out = Quedó fuera
+track-neither = { $closed } condiciones nunca se abrieron y { $open } no tienen hallazgo todavía: no cuentan ni a favor ni en contra.
+out-no-findings = sin hallazgo
+out-no-forecast-in-time = abiertas antes de que llegara un paquete
+out-nothing-opened = no se abrió nada
+out-catalog-saw-it = pronosticadas con números que habían aprendido de ellas
+track-seen = Con aquellas de las que aprendieron los números
+track-seen-how = Un catálogo que aprendió de una casa la conoce; tales pronósticos no prueban nada y quedan fuera si no se piden.
+track-again = Pronosticado de nuevo
+track-again-how = El último pronóstico de casas selladas otra vez. Puede saber más que el primero; por eso no es historial.
+
+## Lo que enseñan las casas
+learning = Lo que enseñan las casas
+learning-short = Aprendido
+learning-heading =
+    { $n ->
+        [one] Un número del catálogo cambiaría. Usted decide.
+       *[other] { $n } cosas del catálogo cambiarían. Usted decide cada una.
+    }
+learning-working = Se está calculando con las casas abiertas
+learning-working-how = Sigue por sí solo y tarda de segundos a muchos minutos. Mientras tanto se puede hacer todo lo demás.
+learning-none = Por ahora no hay nada que aprender
+learning-none-how = Las casas enseñan cuando se han abierto, y una sola vez: después lo que enseñaron está en los números.
+learning-known =
+    { $n ->
+        [one] Una casa ya está en los números del catálogo y no se cuenta otra vez.
+       *[other] { $n } casas ya están en los números del catálogo y no se cuentan otra vez.
+    }
+learning-skipped = Una casa no dice nada: { $why }
+learning-legend = Punto vacío: el número en uso, de cada 10. Punto lleno: lo que dicen las casas abiertas, retenido por las casas por las que cuenta el número anterior. Banda: 9 de cada 10.
+learning-note = En un pronóstico ya hecho nada cambia: cada uno nombra el catálogo que usó. Lo adoptado llega a una tableta con los cambios de la empresa.
+learning-keys = Con las teclas: las flechas van de línea en línea. { $take }: tomarla o dejarla. { $refuse }: rechazarla. { $houses }: sus casas.
+letter-take = A
+letter-refuse = R
+letter-evidence = C
+take-along = tomar
+refuse = rechazar
+its-houses = sus casas
+its-houses-n =
+    { $n ->
+        [one] Abierta en una casa
+       *[other] Abierta en { $n } casas
+    }
+catalog-is = catálogo { $catalog }
+number-old = antes
+number-new = nuevo
+number-moves = { $old } pasa a { $new }, entre { $low } y { $high } de cada 10
+line-open = abierta
+line-taken = por adoptar
+line-accepted = adoptada
+line-was-refused = rechazada
+line-chosen = { $name }: por adoptar; { $n } en total.
+line-left = { $name }: se deja; { $n } por adoptar.
+line-refused = { $name }: rechazada.
+line-weight = El número anterior cuenta por { $n } casas; { $houses } abiertas hablan de él.
+line-small = Un número pequeño: sobre todo del catálogo y del azar.
+held-out = Probado en casas de las que no había aprendido
+held-better = Más cerca: puntaje logarítmico { $after } en lugar de { $before } en { $n } lugares abiertos.
+held-worse = No más cerca: puntaje logarítmico { $after } en lugar de { $before } en { $n } lugares abiertos.
+held-scoring = Todavía se está calculando.
+held-none = No probado: hacen falta diez casas.
+held-all = Todas las líneas juntas:
+was-accepted = Adoptada por { $by }, { $when }.
+was-refused = Rechazada por { $by }, { $when }.
+take-line = Tomarla
+leave-line = Dejarla, después de todo
+refuse-line = Rechazar, con una palabra del porqué
+why-refused = ¿Por qué no?
+refuse-now = Rechazarla
+chosen-n =
+    { $n ->
+        [one] Una línea está por adoptar.
+       *[other] { $n } líneas están por adoptar.
+    }
+chosen-how = Se escriben juntas en los números propios de la empresa.
+chosen-sure = Las casas quedan entonces en los números y no enseñan otra vez: de { $n } líneas propuestas, las que ahora se dejan solo las volverán a proponer casas por venir.
+accept-lines =
+    { $n ->
+        [one] Adoptarla…
+       *[other] Adoptar { $n }…
+    }
+accept-now = Adoptar ahora
+not-yet = Todavía no
+learning-accepted =
+    { $n ->
+        [one] Una línea adoptada; el catálogo es ahora { $catalog }.
+       *[other] { $n } líneas adoptadas; el catálogo es ahora { $catalog }.
+    }
+all-lines =
+    { $n ->
+        [one] Y una línea más
+       *[other] Y { $n } líneas más
+    }
+fewer-lines = Solo las más seguras
+decided-heading = Lo que se decidió
+deed-learning-accepted = línea aprendida adoptada
+deed-learning-refused = línea aprendida rechazada

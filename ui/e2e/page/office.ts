@@ -40,7 +40,10 @@ host.lines = [
   ['2026-06-09T17:20:00-04:00', null, 'locked', 'Teodor Ames-Villalobos'], ['2026-06-09T14:45:00-04:00', 'Ines Okafor', 'finding-entered', 'Quarry Bend kitchen: bulkhead-duct'],
   ['2026-03-03T14:12:00-05:00', 'Rosa Lind', 'packet-received', 'Quarry Bend kitchen 1'], ['2026-01-12T08:05:00-05:00', 'Magda Hale', 'person-added', 'Rosa Lind'],
   ['2026-01-12T08:01:00-05:00', 'Magda Hale', 'set-up', null],
-].map(([at, who, what, about], i) => ({ n: 7 - i, at: at!, who: who ?? null, what: what!, about: about ?? null, from: i === 2 ? '192.168.4.17' : null }));
+].map(([at, who, what, about], i) => ({ n: 7 - i, at: at!, who: who ?? null, what: what!, about: about ?? null, address: i === 2 ? '192.168.4.17' : null }));
+host.few = wish.has('few');
+if (wish.has('working')) host.learning = { ...host.learning, state: 'working', lines: [], heldOut: null };
+if (wish.has('taught')) host.learning = { ...host.learning, state: 'none', lines: [], known: host.learning.houses.length };
 host.stands = wish.has('stands');
 host.unopened = wish.has('unopened');
 if (wish.has('done')) for (const row of host.rows) row.finding ??= { outcome: 'not-there', costCents: 0, daysTenths: 0, borne: 'not-said', note: '', photo: null, by: 'Ines Okafor', at: '2026-06-09T15:00:00-04:00' };

@@ -1,5 +1,5 @@
 // The one door from the office's screens to the program behind them: commands by name, packets and pictures beside them.
-import type { ArrivalView, ComparedView, FindingRowView, FindingsView, InboxView, OfficeHouseView, OutcomeView } from '../../lib/bindings/views';
+import type { ArrivalView, ComparedView, FindingRowView, FindingsView, InboxView, LearningView, OfficeHouseView, OutcomeView, TrackView } from '../../lib/bindings/views';
 
 type Nothing = Record<string, never>;
 type OfHouse = { survey: string };
@@ -30,11 +30,14 @@ export interface AuditLine {
   who: string | null;
   what: string;
   about: string | null;
-  from: string | null;
+  address: string | null;
 }
 
 /** Who bore a cost, where it stood in no price. */
 export type PaidBy = 'absorbed' | 'allowance' | 'change-order';
+
+/** By what a track record is split. */
+export type Split = 'all' | 'condition' | 'era' | 'scope' | 'surveyor' | 'month';
 
 /** A finding to be entered. */
 export interface NewFinding {
@@ -67,6 +70,10 @@ export interface OfficeCommands {
   findings: [OfHouse, FindingsView];
   'enter-finding': [NewFinding, FindingRowView];
   comparison: [OfHouse, ComparedView];
+  track: [{ by: Split; include_seen: boolean }, TrackView];
+  learning: [Nothing, LearningView];
+  'accept-learning': [{ lines: string[] }, { lines: string[]; houses: number; catalog: string }];
+  'refuse-learning': [{ line: string; why: string }, LearningView];
 }
 
 /** How far something is that is being sent. */

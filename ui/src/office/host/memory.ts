@@ -1,6 +1,6 @@
 // The office held in memory: for tests and for looking at its screens in a browser. Never part of the program. Its house
 // is one that the program gave.
-import type { ArrivalView, FindingRowView, FindingsView } from '../../lib/bindings/views';
+import type { ArrivalView, FindingRowView, FindingsView, LearningView } from '../../lib/bindings/views';
 import { HostError } from '../../lib/host/host';
 import type { AuditLine, NewFinding, OfficeCommands, OfficeHost, Person, Progress, Role, Session } from './host';
 import type { RecordedOffice } from './recorded';
@@ -23,12 +23,16 @@ export class MemoryOffice implements OfficeHost {
   stands = false;
   /** Nothing was opened yet. */
   unopened = false;
+  /** Only the houses that were opened here, so that the record is small. */
+  few = false;
   findings: FindingsView;
+  learning: LearningView;
   packets: ArrivalView[];
   readonly passwords = new Map<string, string>();
 
   constructor(readonly recorded: RecordedOffice) {
     this.findings = structuredClone(recorded.findings);
+    this.learning = structuredClone(recorded.learning);
     this.packets = structuredClone(recorded.inbox.packets);
   }
 
@@ -111,7 +115,7 @@ export class MemoryOffice implements OfficeHost {
     people: () => [...this.people],
     'add-person': ({ name, role, password }) => {
       if (this.people.some((one) => one.name === name)) throw new HostError('conflict', this.said(`Somebody here is called “${name}” already.`));
-      this.lines.unshift({ n: this.lines.length + 1, at: NOW, who: this.session.person!.name, what: 'person-added', about: name, from: null });
+      this.lines.unshift({ n: this.lines.length + 1, at: NOW, who: this.session.person!.name, what: 'person-added', about: name, address: null });
       return this.person(name, role, password);
     },
     'set-role': ({ id, role }) => {
@@ -133,10 +137,33 @@ export class MemoryOffice implements OfficeHost {
     findings: ({ survey }) => (this.#here(survey), structuredClone(this.findings)),
     'enter-finding': (finding) => this.#enter(finding),
     comparison: ({ survey }) => (this.#here(survey), this.unopened ? this.recorded.unopened : this.recorded.compared),
+    track: ({ by, include_seen }) => {
+      const told = this.few ? this.recorded.small : this.recorded.track;
+      return { ...told, by: by === 'all' ? null : by, overlap: by === 'scope' || by === 'surveyor', withSeen: include_seen };
+    },
+    learning: () => structuredClone(this.learning),
+    'accept-learning': ({ lines }) => {
+      const here = this.learning.lines.filter((line) => lines.includes(line.id));
+      if (here.length !== lines.length) throw new HostError('missing', this.said('There is no such proposed line.'));
+      const known = this.learning.known + this.learning.houses.length;
+      this.learning = { ...this.learning, state: 'none', lines: [], known, decided: [...here.map((line) => this.#decided(line.id, true, '')), ...this.learning.decided] };
+      return { lines, houses: known, catalog: '9d41c07be2aa' };
+    },
+    'refuse-learning': ({ line, why }) => {
+      const decided = this.#decided(line, false, why);
+      this.learning.lines = this.learning.lines.map((one) => (one.id === line ? { ...one, decided } : one));
+      this.learning.decided = [decided, ...this.learning.decided];
+      return structuredClone(this.learning);
+    },
   };
 
   #here(survey: string) {
     if (survey !== this.findings.survey) throw new HostError('missing', this.said(`The office has no house “${survey}”.`), null);
+  }
+
+  #decided(id: string, accepted: boolean, why: string) {
+    const line = this.learning.lines.find((one) => one.id === id);
+    return { line: id, name: `${line?.condition}: ${line?.what}`, accepted, why, by: this.session.person?.name ?? '', at: NOW };
   }
 
   #enter(finding: NewFinding): FindingRowView {

@@ -80,7 +80,7 @@ describe('the people', () => {
 
   it('see_earlier_lines_until_there_are_none', async () => {
     const host = memory();
-    host.lines = Array.from({ length: 9 }, (_, i) => ({ n: 9 - i, at: '2026-06-09T14:00:00-04:00', who: null, what: 'signed-in', about: null, from: null }));
+    host.lines = Array.from({ length: 9 }, (_, i) => ({ n: 9 - i, at: '2026-06-09T14:00:00-04:00', who: null, what: 'signed-in', about: null, address: null }));
     const people = new People(host);
     await people.earlier();
     expect([people.lines.length, people.all]).toEqual([6, false]);

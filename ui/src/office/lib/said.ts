@@ -1,6 +1,6 @@
 // Messages for words of the program.
 import type { BorneView, OutcomeView } from '../../lib/bindings/views';
-import type { Role } from '../host/host';
+import type { Role, Split } from '../host/host';
 
 export const OUTCOME: Record<OutcomeView, string> = { found: 'outcome-found', 'not-there': 'outcome-not-there', 'not-opened': 'outcome-not-opened' };
 
@@ -18,10 +18,14 @@ export const ROLE_HOW: Record<Role, string> = { estimator: 'role-estimator-how',
 export const DEED: Record<string, string> = {
   'set-up': 'deed-set-up', 'signed-in': 'deed-signed-in', 'wrong-password': 'deed-wrong-password', locked: 'deed-locked', unlocked: 'deed-unlocked',
   'signed-out': 'deed-signed-out', 'password-changed': 'deed-password-changed', 'person-added': 'deed-person-added', 'role-set': 'deed-role-set',
-  'person-removed': 'deed-person-removed', 'packet-received': 'deed-packet-received', 'finding-entered': 'deed-finding-entered', restored: 'deed-restored',
+  'person-removed': 'deed-person-removed', 'packet-received': 'deed-packet-received', 'finding-entered': 'deed-finding-entered',
+  'learning-accepted': 'deed-learning-accepted', 'learning-refused': 'deed-learning-refused', restored: 'deed-restored',
 };
 
 /** How a result of a calculation stands. */
 export const STANDING: Record<string, string> = {
   within: 'stands-within', near: 'stands-near', beyond: 'stands-beyond', 'ask-locally': 'stands-ask', 'cannot-say': 'stands-open', quantity: 'stands-quantity',
 };
+
+/** By what a track record is split. */
+export const SPLIT: Record<Split, string> = { all: 'track-all', condition: 'split-condition', era: 'split-era', scope: 'split-scope', surveyor: 'split-surveyor', month: 'split-month' };
