@@ -143,7 +143,8 @@ fn the_record_on_the_screen_is_that_of_the_command_line_and_every_number_leads_t
         .map(|c| c["scores"]["brier"].as_f64().unwrap() * c["opened"].as_f64().unwrap())
         .sum::<f64>()
         / sum("opened") as f64;
-    assert!((all["scores"]["brier"].as_f64().unwrap() - brier).abs() < 1e-12);
+    let ours = all["scores"]["brier"].as_f64().unwrap();
+    assert!((ours - brier).abs() < 1e-4, "{ours} {brier}: a comparison rounds");
     // Places in the list are the houses themselves.
     let houses = shown["houses"].as_array().unwrap();
     let of_all: Vec<&str> = all["houses"]

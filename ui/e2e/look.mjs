@@ -132,6 +132,16 @@ const screens = [
   }],
   ['sealed-since', `/?sealed&since${alder}/seal`, '.sum'],
   ['settings', '/#/settings', '.block'],
+  ['settings-pair', '/#/settings', '#pasted', async (page) => {
+    await page.fill('#pasted', 'underlath-office:v1');
+    await page.press('#pasted', 'Enter');
+    await page.waitForSelector('#compare');
+  }],
+  ['settings-paired', '/?paired#/settings', '.block', (page) => page.click('section:has(dl) .press')],
+  ['sending', `/?sealed&sends${alder}/seal`, '.send .press', async (page) => {
+    await page.click('.send .press');
+    await page.waitForSelector('.send svg');
+  }],
   ['settings-refused', '/#/settings', '.block', async (page) => {
     await page.click('.chip:has-text("492")');
     await page.evaluate(() => document.querySelector('#firm').removeAttribute('maxlength'));
@@ -193,6 +203,12 @@ const officeScreens = [
   }],
   ['office-set-up', '/office.html?set-up#set-up/3f2a9c', 'form'],
   ['office-people', '/office.html?as=owner#/people', '.lines li', (page) => page.click('.people li:nth-child(3) .acts .press')],
+  ['office-tablets', '/office.html?as=owner#/tablets', 'main li', async (page) => {
+    await page.click('.halves .fill');
+    await page.waitForSelector('.code');
+    await page.click('main li:nth-child(2) .press');
+  }],
+  ['office-inbox-arriving', `${bend}&arriving#/`, '.day li', (page) => page.waitForSelector('#coming-in')],
   ['office-me', `${bend}#/me`, 'form'],
   ['office-inbox', `${bend}#/`, '.day li'],
   ['office-inbox-torn', `${bend}&torn#/`, '.day li', async (page) => {
@@ -464,7 +480,7 @@ await each(named([...WITH_OTHER_WORDS, ...officeScreens.filter(([name]) => name 
 
 // The made-up language: whatever is still in plain letters was never given to the translators. What people wrote, names
 // of percentiles and code books, times, digests, paths, what the houses in memory say themselves and trade calculations may be.
-const PLAIN = /I have read this page\. Signing it agrees to no price\.|Sheet \d\.|Soffit over the sink|Soffit over the refrigerator|West wall|Alder Street kitchen|Tanner Row bath|Heron Court kitchen and the laundry behind it|Rosa Lind|R\. Ames|Elm Court bath|Ines Okafor|P[589]0|0195-[a-z-]+|Mar \d+, 2026|\bmm\b|outside what is plausible here, 2" to 30"|[AP]M|\b10 in\b|\(4fd1c0a7b2e9\)|No house "nowhere" on this device\.|\bnowhere\b|Look at the list of houses\.|wet to the touch|under-sink\.jpg|bulkhead\.jpg|panel\.heic|door\.jpg|dark\.jpg|letter\.txt( is no photograph\.)?|Choose a JPEG\.|alder-street-\d\.(zip|pdf)|\/tablet\/[\w/.-]*|\b[0-9a-f]{8}\b|English|Español|plumbing|fuel gas|IPC\/IRC|UPC 2012|IFGC 2018|International [^,]*, \d+|Underlath 0\.1\.0|That is too long\.|Use at most 80 characters\.|kPrK_[\w-]+|certified by Hale & Daughter \(no\. 3\), from [\d:, A-Za-z-]+ until [\d:, A-Za-z-]+/g;
+const PLAIN = /I have read this page\. Signing it agrees to no price\.|Sheet \d\.|Soffit over the sink|Soffit over the refrigerator|West wall|Alder Street kitchen|Tanner Row bath|Heron Court kitchen and the laundry behind it|Rosa Lind|R\. Ames|Elm Court bath|Ines Okafor|P[589]0|0195-[a-z-]+|Mar \d+, 2026|\bmm\b|outside what is plausible here, 2" to 30"|[AP]M|\b10 in\b|\(4fd1c0a7b2e9\)|No house "nowhere" on this device\.|\bnowhere\b|Look at the list of houses\.|wet to the touch|under-sink\.jpg|bulkhead\.jpg|panel\.heic|door\.jpg|dark\.jpg|letter\.txt( is no photograph\.)?|Choose a JPEG\.|alder-street-\d\.(zip|pdf)|\/tablet\/[\w/.-]*|\b[0-9a-f]{8}\b|English|Español|plumbing|fuel gas|IPC\/IRC|UPC 2012|IFGC 2018|International [^,]*, \d+|Underlath 0\.1\.0|That is too long\.|Use at most 80 characters\.|kPrK_[\w-]+|certified by Hale & Daughter \(no\. 3\), from [\d:, A-Za-z-]+ until [\d:, A-Za-z-]+|Hale & Daughter|office\.hale\.example:8443|\b[0-9A-F]{4}\b|Tablet 2/g;
 await each(named(screens, 'made-up'), async ({ where, screen: [, path, waitFor, act] }) => {
   const page = await open(where, { size: [768, 1024] });
   const [before, hash] = path.split('#');

@@ -1,8 +1,9 @@
 // The office in a real browser as `underlath office` serves it, over TLS: set up by the printed link, a packet handed in
-// twice, a finding entered by keyboard, held against what was said; signed out, and nobody else let in.
+// twice, a finding entered by keyboard, held against what was said, seen in the track record, and a line it teaches taken
+// over; signed out, and nobody else let in.
 // Usage: office.mjs UNDERLATH MADE, where MADE is what `underlath demo` made.
 import { spawn } from 'node:child_process';
-import { mkdtemp, readdir, rm } from 'node:fs/promises';
+import { mkdtemp, readFile, readdir, rm } from 'node:fs/promises';
 import { tmpdir } from 'node:os';
 import { join, resolve } from 'node:path';
 import { createInterface } from 'node:readline';
@@ -17,7 +18,7 @@ const same = (where, got, wanted) => {
   if (JSON.stringify(got) !== JSON.stringify(wanted)) faults.push(`${where}: ${JSON.stringify(got)}, not ${JSON.stringify(wanted)}`);
 };
 
-const served = spawn(program, ['--office', join(dir, 'office'), '--language', 'en', '--json', 'office', '--address', '127.0.0.1:0'], { cwd: dir, stdio: ['ignore', 'pipe', 'inherit'] });
+const served = spawn(program, ['--home', join(dir, 'home'), '--office', join(dir, 'office'), '--language', 'en', '--json', 'office', '--address', '127.0.0.1:0'], { cwd: dir, stdio: ['ignore', 'pipe', 'inherit'] });
 let printed = '';
 const told = await new Promise((found, none) => {
   served.once('exit', (code) => none(new Error(`underlath office ended with ${code}`)));
@@ -95,13 +96,33 @@ try {
   await page.goto(`${origin}/office.html#/house/${survey}/compared`);
   await page.waitForSelector('main svg');
 
+  // The record: one place opened, a small number; it leads back to its house.
+  await page.goto(`${origin}/office.html#/record`);
+  const number = page.locator('.bins .opens').first();
+  await number.waitFor();
+  await number.click();
+  same('its house', await page.getAttribute('.bins .houses a', 'href'), `#/house/${encodeURIComponent(survey)}/compared`);
+
+  // What it teaches: worked out beside everything else, a line taken along by its letter and taken over.
+  await page.goto(`${origin}/office.html#/learning`);
+  const line = page.locator('button.line').first();
+  await line.waitFor({ timeout: 180_000 });
+  await line.focus();
+  await page.keyboard.press('a');
+  await page.click('.take .press');
+  await page.click('.take .fill');
+  await page.waitForSelector('.lines li', { timeout: 60_000 });
+  const overlay = await readFile(join(dir, 'home', 'overlay', 'learned.toml'), 'utf8');
+  if (!overlay.includes('[change.condition.')) faults.push(`what was taken over: ${overlay.slice(0, 200)}`);
+  await page.waitForFunction(() => document.querySelectorAll('button.line').length === 0, null, { timeout: 60_000 });
+
   // Signed out: nothing is told any more. A wrong name and a wrong password are answered alike.
   const ask = (name, args = {}) => page.evaluate(async ([name, args]) => {
     const answer = await fetch(`/ask/${name}`, { method: 'POST', headers: { 'content-type': 'application/json' }, body: JSON.stringify(args) });
     return [answer.status, await answer.json()];
   }, [name, args]);
   const audit = (await ask('audit'))[1].map((line) => line.what);
-  for (const deed of ['packet-received', 'finding-entered']) if (!audit.includes(deed)) faults.push(`the audit log lacks ${deed}: ${audit}`);
+  for (const deed of ['packet-received', 'finding-entered', 'learning-accepted']) if (!audit.includes(deed)) faults.push(`the audit log lacks ${deed}: ${audit}`);
   await ask('sign-out');
   same('signed out', (await ask('inbox'))[0], 401);
   const wrong = await ask('sign-in', { name: NAME, password: 'not the password at all' });

@@ -281,7 +281,7 @@ nothing-opened = nothing opened
 track-luck = { $n } outcomes.
 track-luck-holds = Each bar is the room that luck leaves around what was found. What we said lies inside every one, so nothing here speaks against the figures yet.
 track-luck-off = Each bar is the room that luck leaves around what was found. Where what we said lies outside one, luck alone hardly explains it.
-track-small =
+office-track-small =
     { $n ->
         [one] One outcome in { $houses } houses is a small number.
        *[other] { $houses ->
@@ -290,7 +290,7 @@ track-small =
         }
     }
 track-small-how = Below { $n } outcomes or { $houses } houses luck weighs more than anything else; only counts are drawn.
-track-few = A small number.
+office-track-few = A small number.
 track-split = Part by part
 split-condition = condition
 split-era = era
@@ -305,11 +305,11 @@ all-parts =
        *[other] And { $n } more parts
     }
 fewer-parts = Only the first
-track-money = Money, house by house
+office-track-money = Money, house by house
 sums-how = Band to P80, line to P90, disc what it came to: filled up to P80, open beyond, dashed where a place stayed closed.
 sums-said = P50 { $p50 }, P80 { $p80 }, P90 { $p90 }; came to { $money }
 sums-said-part = P50 { $p50 }, P80 { $p80 }, P90 { $p90 }; came to { $money } at least
-track-within = How often the sums held
+office-track-within = How often the sums held
 track-no-sums = A sum counts once every condition of its house has a finding.
 money-whole = Money, everything opened
 money-part = Money, a place stayed closed: at least
@@ -342,7 +342,7 @@ out-nothing-opened = nothing was opened
 out-catalog-saw-it = forecast by numbers that had learned from them
 track-seen = With those the numbers learned from
 track-seen-how = A catalog that learned from a house knows it; such forecasts prove nothing and are left out unless asked for.
-track-again = Forecast again
+office-track-again = Forecast again
 track-again-how = The last forecast of houses that were sealed again. It may know more than the first, so it is no track record.
 
 ## What houses teach
@@ -431,3 +431,43 @@ fewer-lines = Only the surest
 decided-heading = What was decided
 deed-learning-accepted = learned line taken over
 deed-learning-refused = learned line refused
+
+## Tablets
+tablets = Tablets
+tablets-heading =
+    { $n ->
+        [0] No tablet hands over to this office by itself
+        [one] One tablet hands over to this office by itself
+       *[other] { $n } tablets hand over to this office by themselves
+    }
+tablets-here = Paired
+tablets-none = None yet. Packets carried here by hand come in all the same.
+invite-heading = A further tablet
+invite-what = A code on this page is photographed by the tablet, once. It tells the tablet where this office is and by which certificate to know it.
+invite = Show a code
+invite-code = The code to be photographed by the tablet
+invite-how = On the tablet: Settings, the office, photograph the code. Then compare what the tablet shows with the certificate’s sum that the office’s program printed.
+invite-until = Works once, until { $when }.
+invite-link = Or paste this there:
+invite-other = Another code
+tablet-since = since { $when }
+tablet-invited = since { $when }, invited by { $by }
+tablet-seen = last here { $when }
+tablet-never = was not here yet
+tablet-revoked = revoked { $when }
+revoke = Revoke…
+revoke-really = { $name } will send nothing more. What came from it stays.
+revoke-line = Revoke the tablet
+revoke-key = The tablet and its key
+revoke-key-how = Its key too, where it was lost or stolen: then nothing sealed from now on is vouched for.
+arriving-heading =
+    { $n ->
+        [one] One packet is on its way here
+       *[other] { $n } packets are on their way here
+    }
+arriving-share = { $have } of { $of } here
+arriving-since = begun { $since }, last piece { $last }
+deed-tablet-invited = tablet invited
+deed-tablet-paired = tablet paired
+deed-tablet-revoked = tablet revoked
+deed-key-revoked = key revoked

@@ -281,7 +281,7 @@ nothing-opened = nada abierto
 track-luck = { $n } resultados.
 track-luck-holds = Cada barra es el margen que deja el azar alrededor de lo hallado. Lo dicho cae dentro de todas: nada aquí habla todavía contra las cifras.
 track-luck-off = Cada barra es el margen que deja el azar alrededor de lo hallado. Donde lo dicho cae fuera, el azar solo apenas lo explica.
-track-small =
+office-track-small =
     { $n ->
         [one] Un resultado en { $houses } casas es un número pequeño.
        *[other] { $houses ->
@@ -290,7 +290,7 @@ track-small =
         }
     }
 track-small-how = Por debajo de { $n } resultados o { $houses } casas el azar pesa más que todo lo demás; solo se dibujan cuentas.
-track-few = Un número pequeño.
+office-track-few = Un número pequeño.
 track-split = Parte por parte
 split-condition = condición
 split-era = época
@@ -305,11 +305,11 @@ all-parts =
        *[other] Y { $n } partes más
     }
 fewer-parts = Solo las primeras
-track-money = Dinero, casa por casa
+office-track-money = Dinero, casa por casa
 sums-how = Banda hasta P80, línea hasta P90, disco lo que resultó: lleno hasta P80, vacío más allá, punteado donde un lugar quedó cerrado.
 sums-said = P50 { $p50 }, P80 { $p80 }, P90 { $p90 }; resultó { $money }
 sums-said-part = P50 { $p50 }, P80 { $p80 }, P90 { $p90 }; resultó al menos { $money }
-track-within = Cuántas veces alcanzaron las sumas
+office-track-within = Cuántas veces alcanzaron las sumas
 track-no-sums = Una suma cuenta cuando toda condición de su casa tiene un hallazgo.
 money-whole = Dinero, todo abierto
 money-part = Dinero, un lugar quedó cerrado: al menos
@@ -342,7 +342,7 @@ out-nothing-opened = no se abrió nada
 out-catalog-saw-it = pronosticadas con números que habían aprendido de ellas
 track-seen = Con aquellas de las que aprendieron los números
 track-seen-how = Un catálogo que aprendió de una casa la conoce; tales pronósticos no prueban nada y quedan fuera si no se piden.
-track-again = Pronosticado de nuevo
+office-track-again = Pronosticado de nuevo
 track-again-how = El último pronóstico de casas selladas otra vez. Puede saber más que el primero; por eso no es historial.
 
 ## Lo que enseñan las casas
@@ -431,3 +431,43 @@ fewer-lines = Solo las más seguras
 decided-heading = Lo que se decidió
 deed-learning-accepted = línea aprendida adoptada
 deed-learning-refused = línea aprendida rechazada
+
+## Tabletas
+tablets = Tabletas
+tablets-heading =
+    { $n ->
+        [0] Ninguna tableta entrega por sí sola a esta oficina
+        [one] Una tableta entrega por sí sola a esta oficina
+       *[other] { $n } tabletas entregan por sí solas a esta oficina
+    }
+tablets-here = Emparejadas
+tablets-none = Ninguna todavía. Los paquetes traídos a mano entran igual.
+invite-heading = Una tableta más
+invite-what = La tableta fotografía una vez un código de esta página. Le dice dónde está esta oficina y por qué certificado reconocerla.
+invite = Mostrar un código
+invite-code = El código que la tableta fotografía
+invite-how = En la tableta: Ajustes, la oficina, fotografiar el código. Después compare lo que muestra la tableta con la suma del certificado que imprimió el programa de la oficina.
+invite-until = Sirve una vez, hasta { $when }.
+invite-link = O pegue esto allí:
+invite-other = Otro código
+tablet-since = desde { $when }
+tablet-invited = desde { $when }, invitada por { $by }
+tablet-seen = estuvo aquí por última vez { $when }
+tablet-never = todavía no estuvo aquí
+tablet-revoked = revocada { $when }
+revoke = Revocar…
+revoke-really = { $name } no enviará nada más. Lo que vino de ella se queda.
+revoke-line = Revocar la tableta
+revoke-key = La tableta y su llave
+revoke-key-how = También su llave, si se perdió o la robaron: entonces nada sellado desde ahora tiene quien responda por ello.
+arriving-heading =
+    { $n ->
+        [one] Un paquete viene en camino
+       *[other] { $n } paquetes vienen en camino
+    }
+arriving-share = { $have } de { $of } aquí
+arriving-since = empezado { $since }, última parte { $last }
+deed-tablet-invited = tableta invitada
+deed-tablet-paired = tableta emparejada
+deed-tablet-revoked = tableta revocada
+deed-key-revoked = llave revocada

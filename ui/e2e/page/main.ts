@@ -37,6 +37,10 @@ host.desk.stands = 5;
 // Two sheets of a page, invented; the program sets them from the household's own.
 const lines = (from: number, n: number) => Array.from({ length: n }, (_, i) => `<rect x="60" y="${from + i * 26}" width="${i % 3 === 2 ? 300 : 480}" height="9"/>`).join('');
 host.desk.sheets = [lines(170, 21), lines(90, 12)].map((text, i) => `<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 612 792"><rect width="612" height="792" fill="white"/>${i === 0 ? '<rect x="60" y="80" width="380" height="22"/>' : ''}<g fill="gray">${text}</g></svg>`);
+// ?paired: with an office; ?sends: the last packet stands half way to it.
+if (wish.has('paired') || wish.has('sends')) host.line.paired();
+if (wish.has('sends')) host.line.stands = 0.4;
+host.line.said = said;
 if (wish.has('refused')) {
   host.refusal = new HostError(
     'damaged',

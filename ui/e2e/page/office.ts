@@ -41,6 +41,9 @@ host.lines = [
   ['2026-03-03T14:12:00-05:00', 'Rosa Lind', 'packet-received', 'Quarry Bend kitchen 1'], ['2026-01-12T08:05:00-05:00', 'Magda Hale', 'person-added', 'Rosa Lind'],
   ['2026-01-12T08:01:00-05:00', 'Magda Hale', 'set-up', null],
 ].map(([at, who, what, about], i) => ({ n: 7 - i, at: at!, who: who ?? null, what: what!, about: about ?? null, address: i === 2 ? '192.168.4.17' : null }));
+host.tablets = [['Tablet 1', '2026-01-14T09:10:00-05:00', '2026-06-09T17:02:00-04:00', null], ['Tablet 2', '2026-01-14T09:25:00-05:00', null, null], ['Tablet 3', '2026-01-20T08:00:00-05:00', '2026-05-02T11:40:00-04:00', '2026-05-04T08:15:00-04:00']].map(
+  ([name, pairedAt, lastSeen, revokedAt], i) => ({ id: `${i + 1}`.padStart(32, '0'), name: name!, key: 'kPrK_JWK2thumbprint0of0an0invented0tablet0x'.slice(0, 43), pairedAt: pairedAt!, pairedBy: i === 2 ? null : 'Magda Hale', lastSeen: lastSeen ?? null, revokedAt: revokedAt ?? null }));
+if (wish.has('arriving')) host.arriving = [{ packet: '3f2a9c', tablet: 'Tablet 2', bytes: 31_400_000, have: 12_700_000, since: '2026-06-10T10:02:00-04:00', last: '2026-06-10T10:19:00-04:00' }];
 host.few = wish.has('few');
 if (wish.has('working')) host.learning = { ...host.learning, state: 'working', lines: [], heldOut: null };
 if (wish.has('taught')) host.learning = { ...host.learning, state: 'none', lines: [], known: host.learning.houses.length };

@@ -1,4 +1,4 @@
-// Where the reader is, kept in the address: #/ is the inbox, #/people and #/me what they say, #/house/ID a house as
+// Where the reader is, kept in the address: #/ is the inbox, #/people, #/tablets and #/me what they say, #/house/ID a house as
 // recorded, #/record and #/record/BY the track record, #/learning what houses teach; #/house/ID/findings and #/house/ID/compared its other leaves, #/house/ID/findings/KEY at one condition.
 // #set-up/TOKEN is the one-time link that the program prints.
 import type { Split } from './host/host';
@@ -8,11 +8,11 @@ const LEAVES = ['house', 'findings', 'compared'] as const;
 export type Leaf = (typeof LEAVES)[number];
 const SPLITS: readonly string[] = ['condition', 'era', 'scope', 'surveyor', 'month'] satisfies Split[];
 
-export type Place = { at: 'inbox' } | { at: 'people' } | { at: 'me' } | { at: 'learning' } | { at: 'record'; by: Split } | { at: 'set-up'; token: string } | { at: Leaf; survey: string; of?: string };
+export type Place = { at: 'inbox' } | { at: 'people' } | { at: 'tablets' } | { at: 'me' } | { at: 'learning' } | { at: 'record'; by: Split } | { at: 'set-up'; token: string } | { at: Leaf; survey: string; of?: string };
 
 export function readPlace(hash: string): Place {
   const [first, second, named, of] = hash.replace(/^#\/?/, '').split('/');
-  if ((first === 'people' || first === 'me' || first === 'learning') && !second) return { at: first };
+  if ((first === 'people' || first === 'me' || first === 'tablets' || first === 'learning') && !second) return { at: first };
   if (first === 'record' && !named) return { at: 'record', by: (SPLITS.find((split) => split === second) as Split | undefined) ?? 'condition' };
   if (first === 'set-up' && second) return { at: 'set-up', token: second };
   if (first !== 'house' || !second) return { at: 'inbox' };

@@ -2,7 +2,7 @@
 import type {
   DoneView, FitsView, FitView, HandedOverView, HouseCard, HouseView, LeavingView, LeftView, LengthView, LookNextView,
   OddsNowView,
-  HouseholdPageView, MeasuredOnPhotoView, PacketsView, PhotoMarkedView, PhotosView, PhotoTakenView, ScreensView, SealingView, SettingsView, StartFormView,
+  HouseholdPageView, MeasuredOnPhotoView, OfficeLink, PacketsView, Pairing, PhotoMarkedView, PhotosView, PhotoTakenView, ScreensView, SealingView, Sending, SettingsView, StartFormView,
   WalkView,
 } from '../bindings/views';
 
@@ -101,6 +101,12 @@ export interface Commands {
   'seal-on': [OfHouse, SealingView];
   'stop-sealing': [OfHouse, PacketsView];
   'hand-over': [OfHouse & { number: number; pages: boolean }, HandedOverView];
+  office: [Nothing, OfficeLink];
+  'read-link': [{ link: string }, Pairing];
+  pair: [{ link: string; name: string }, OfficeLink];
+  unpair: [Nothing, OfficeLink];
+  send: [OfHouse & { packet: string }, Sending[]];
+  sending: [Nothing, Sending[]];
   screens: [Nothing, ScreensView];
   settings: [Nothing, SettingsView];
   set: [{ setting: Setting; value: string }, SettingsView];
@@ -112,6 +118,10 @@ export interface Host {
   ask<Name extends keyof Commands>(name: Name, args: Commands[Name][0]): Promise<Commands[Name][1]>;
   /** Takes a photograph in. Its bytes go as they are. */
   takePhoto(photo: NewPhoto): Promise<PhotoTakenView>;
+  /** True where the program behind carries the line to an office; without it nothing of pairing and sending is shown. */
+  readonly hasLine: boolean;
+  /** Reads the code of an office in a picture. Its bytes go as they are. */
+  pairPhoto(bytes: Blob): Promise<Pairing>;
   /** The picture of a photograph to be shown alone: upright, 1600 pixels at most. */
   picture(digest: string): Promise<Blob>;
   /** The same to be shown among others, 320 pixels at most. */

@@ -4,6 +4,7 @@ import type { AssessmentView, CardView, DoneView, HouseCard, HouseView, LengthVi
 import { Album } from './album';
 import { Drawer } from './drawer';
 import { HostError, type Answer, type Commands, type Host, type NewPhoto } from './host';
+import { MemoryLine } from '../link/memory';
 import type { Recorded, RecordedFits } from './recorded';
 
 /** A house as memory holds it: its odds are those it would have now, frozen or not. */
@@ -38,6 +39,8 @@ export class MemoryHost implements Host {
   onScreen: string | null = null;
   readonly album = new Album();
   readonly desk = new Drawer();
+  readonly line = new MemoryLine();
+  readonly hasLine = true;
   readonly #said = new Map<string, Said>();
 
   constructor(
@@ -58,6 +61,12 @@ export class MemoryHost implements Host {
     const said = this.album.take(photo);
     if (!said.known) this.#of(photo.survey).photos.push(said.digest);
     return said;
+  }
+
+  async pairPhoto() {
+    this.asked.push('pair-photo');
+    if (this.refusal) throw this.refusal;
+    return this.line.read('underlath-office:photographed');
   }
 
   async picture(digest: string) {
@@ -168,6 +177,15 @@ export class MemoryHost implements Host {
       return this.desk.list(survey, this.#house(survey));
     },
     'hand-over': ({ survey, number, pages }) => this.desk.handOver(survey, number, pages),
+    office: () => ({ office: this.line.office }),
+    'read-link': ({ link }) => this.line.read(link),
+    pair: ({ link, name }) => this.line.pair(link, name),
+    unpair: () => {
+      this.line.office = null;
+      return { office: null };
+    },
+    send: ({ survey, packet }) => this.line.send(survey, packet),
+    sending: () => this.line.sending(),
     screens: () => this.desk.settings(this.kept.length),
     settings: () => this.desk.settings(this.kept.length),
     set: ({ setting, value }) => {

@@ -127,6 +127,8 @@ describe('the walk', () => {
         return host.ask(name, args);
       },
       takePhoto: (photo) => host.takePhoto(photo),
+      hasLine: false,
+      pairPhoto: () => Promise.reject(new Error('no line')),
       picture: (digest) => host.picture(digest),
       thumbnail: (digest) => host.thumbnail(digest),
     };
@@ -159,6 +161,8 @@ describe('the walk', () => {
         return host.ask(name, args);
       },
       takePhoto: (photo) => host.takePhoto(photo),
+      hasLine: false,
+      pairPhoto: () => Promise.reject(new Error('no line')),
       picture: (digest) => host.picture(digest),
       thumbnail: (digest) => host.thumbnail(digest),
     };
@@ -183,6 +187,8 @@ describe('the walk', () => {
         return host.ask(name, args);
       },
       takePhoto: (photo) => host.takePhoto(photo),
+      hasLine: false,
+      pairPhoto: () => Promise.reject(new Error('no line')),
       picture: (digest) => host.picture(digest),
       thumbnail: (digest) => host.thumbnail(digest),
     };

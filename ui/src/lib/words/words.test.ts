@@ -8,7 +8,7 @@ import { pickLanguage, Words, type Language } from './words';
 
 // Every message with every value a screen could give; what the file leaves out or misspells shows as an error.
 const VALUES = Object.fromEntries(
-  ['base', 'brier', 'came', 'carried', 'days', 'entries', 'found', 'label', 'lies', 'notOpened', 'notThere', 'odds', 'range', 'size', 'wanting', 'entered', 'answer', 'answered', 'at', 'by', 'catalog', 'chance', 'engine', 'feet', 'high', 'inches', 'kept', 'length', 'metric', 'of', 'question', 'tolerance', 'how', 'likely', 'left', 'low', 'marks', 'minutes', 'money', 'id', 'name', 'no', 'now', 'number', 'path', 'since', 'software', 'note', 'place', 'reading', 'said', 'says', 'share', 'value', 'wanted', 'what', 'when', 'who', 'within', 'year', 'yes'].map(
+  ['after', 'auc', 'before', 'closed', 'device', 'expected', 'firm', 'have', 'houses', 'last', 'new', 'old', 'p50', 'p80', 'p90', 'refuse', 'reliability', 'resolution', 'sent', 'take', 'uncertainty', 'why', 'base', 'brier', 'came', 'carried', 'days', 'entries', 'found', 'label', 'lies', 'notOpened', 'notThere', 'odds', 'range', 'size', 'wanting', 'entered', 'answer', 'answered', 'at', 'by', 'catalog', 'chance', 'engine', 'feet', 'high', 'inches', 'kept', 'length', 'metric', 'of', 'question', 'tolerance', 'how', 'likely', 'left', 'low', 'marks', 'minutes', 'money', 'id', 'name', 'no', 'now', 'number', 'path', 'since', 'software', 'note', 'place', 'reading', 'said', 'says', 'share', 'value', 'wanted', 'what', 'when', 'who', 'within', 'year', 'yes'].map(
     (name) => [name, `«${name}»`],
   ),
 );

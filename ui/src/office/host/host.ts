@@ -1,5 +1,5 @@
 // The one door from the office's screens to the program behind them: commands by name, packets and pictures beside them.
-import type { ArrivalView, ComparedView, FindingRowView, FindingsView, InboxView, LearningView, OfficeHouseView, OutcomeView, TrackView } from '../../lib/bindings/views';
+import type { ArrivalView, Arriving, ComparedView, FindingRowView, FindingsView, InboxView, Invitation, LearningView, OfficeHouseView, OutcomeView, Tablet, TrackView } from '../../lib/bindings/views';
 
 type Nothing = Record<string, never>;
 type OfHouse = { survey: string };
@@ -70,6 +70,10 @@ export interface OfficeCommands {
   findings: [OfHouse, FindingsView];
   'enter-finding': [NewFinding, FindingRowView];
   comparison: [OfHouse, ComparedView];
+  tablets: [Nothing, Tablet[]];
+  'invite-tablet': [{ address?: string }, Invitation];
+  'revoke-tablet': [{ id: string; key: boolean }, Tablet[]];
+  arriving: [Nothing, Arriving[]];
   track: [{ by: Split; include_seen: boolean }, TrackView];
   learning: [Nothing, LearningView];
   'accept-learning': [{ lines: string[] }, { lines: string[]; houses: number; catalog: string }];
@@ -80,6 +84,8 @@ export interface OfficeCommands {
 export type Progress = (sent: number, of: number) => void;
 
 export interface OfficeHost {
+  /** True where the program behind takes packets from tablets over the network; without it nothing of that is shown. */
+  readonly hasLine: boolean;
   ask<Name extends keyof OfficeCommands>(name: Name, args: OfficeCommands[Name][0]): Promise<OfficeCommands[Name][1]>;
   /** Hands a packet in. Its bytes go as they are. */
   sendPacket(file: File, progress: Progress): Promise<ArrivalView>;

@@ -5,6 +5,7 @@ import { words } from '../words';
 import type { OfficeHost, Progress } from './host';
 
 export const http: OfficeHost = {
+  hasLine: false,
   async ask(name, args) {
     const headers = { 'content-type': 'application/json', ...language() };
     let answer: Response;

@@ -1,6 +1,6 @@
 // The office held in memory: for tests and for looking at its screens in a browser. Never part of the program. Its house
 // is one that the program gave.
-import type { ArrivalView, FindingRowView, FindingsView, LearningView } from '../../lib/bindings/views';
+import type { ArrivalView, Arriving, FindingRowView, FindingsView, LearningView, Tablet } from '../../lib/bindings/views';
 import { HostError } from '../../lib/host/host';
 import type { AuditLine, NewFinding, OfficeCommands, OfficeHost, Person, Progress, Role, Session } from './host';
 import type { RecordedOffice } from './recorded';
@@ -23,6 +23,9 @@ export class MemoryOffice implements OfficeHost {
   stands = false;
   /** Nothing was opened yet. */
   unopened = false;
+  readonly hasLine = true;
+  tablets: Tablet[] = [];
+  arriving: Arriving[] = [];
   /** Only the houses that were opened here, so that the record is small. */
   few = false;
   findings: FindingsView;
@@ -137,6 +140,11 @@ export class MemoryOffice implements OfficeHost {
     findings: ({ survey }) => (this.#here(survey), structuredClone(this.findings)),
     'enter-finding': (finding) => this.#enter(finding),
     comparison: ({ survey }) => (this.#here(survey), this.unopened ? this.recorded.unopened : this.recorded.compared),
+    tablets: () => [...this.tablets],
+    // What a code looks like, and no code: it holds nothing to be read.
+    'invite-tablet': () => ({ link: `underlath-office:office.hale.example:8443#${'9a41c07be2aa5d10'.repeat(4)}`, qr: { size: 29, path: squares(29) }, until: '2026-06-10T10:30:00-04:00' }),
+    'revoke-tablet': ({ id }) => (this.tablets = this.tablets.map((one) => (one.id === id ? { ...one, revokedAt: NOW } : one))),
+    arriving: () => [...this.arriving],
     track: ({ by, include_seen }) => {
       const told = this.few ? this.recorded.small : this.recorded.track;
       return { ...told, by: by === 'all' ? null : by, overlap: by === 'scope' || by === 'surveyor', withSeen: include_seen };
@@ -183,4 +191,10 @@ export class MemoryOffice implements OfficeHost {
     };
     return structuredClone(row);
   }
+}
+
+function squares(size: number): string {
+  let path = '';
+  for (let y = 4; y < size - 4; y += 1) for (let x = 4; x < size - 4; x += 1) if ((x * 7 + y * 11 + x * y) % 5 < 2) path += `M${x} ${y}h1v1h-1z`;
+  return path;
 }

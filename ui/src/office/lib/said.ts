@@ -19,7 +19,8 @@ export const DEED: Record<string, string> = {
   'set-up': 'deed-set-up', 'signed-in': 'deed-signed-in', 'wrong-password': 'deed-wrong-password', locked: 'deed-locked', unlocked: 'deed-unlocked',
   'signed-out': 'deed-signed-out', 'password-changed': 'deed-password-changed', 'person-added': 'deed-person-added', 'role-set': 'deed-role-set',
   'person-removed': 'deed-person-removed', 'packet-received': 'deed-packet-received', 'finding-entered': 'deed-finding-entered',
-  'learning-accepted': 'deed-learning-accepted', 'learning-refused': 'deed-learning-refused', restored: 'deed-restored',
+  'learning-accepted': 'deed-learning-accepted', 'learning-refused': 'deed-learning-refused',
+  'tablet-invited': 'deed-tablet-invited', 'tablet-paired': 'deed-tablet-paired', 'tablet-revoked': 'deed-tablet-revoked', 'key-revoked': 'deed-key-revoked', restored: 'deed-restored',
 };
 
 /** How a result of a calculation stands. */
@@ -29,3 +30,11 @@ export const STANDING: Record<string, string> = {
 
 /** By what a track record is split. */
 export const SPLIT: Record<Split, string> = { all: 'track-all', condition: 'split-condition', era: 'split-era', scope: 'split-scope', surveyor: 'split-surveyor', month: 'split-month' };
+
+/** Why houses are not in the record. */
+export const OUT: Record<string, string> = {
+  'no-findings': 'out-no-findings', 'no-forecast-in-time': 'out-no-forecast-in-time', 'nothing-opened': 'out-nothing-opened', 'catalog-saw-it': 'out-catalog-saw-it',
+};
+
+/** Sums of houses that were opened whole, and of those in which a place stayed closed. */
+export const SUMS = { money: { whole: 'money-whole', part: 'money-part' }, days: { whole: 'days-whole', part: 'days-part' } } as const;

@@ -1,0 +1,78 @@
+// The office this tablet hands its packets to: paired once by a code, confirmed by eye, and unpaired again.
+import type { OfficeLink, Pairing } from '../bindings/views';
+import { HostError, type Host } from '../host/host';
+import { Reading } from '../reading.svelte';
+
+export class Link extends Reading<OfficeLink> {
+  /** A link as it was pasted. */
+  pasted = $state('');
+  /** What stands in the link, to be compared before anything is sent. */
+  pairing = $state.raw<Pairing | null>(null);
+  /** What this tablet is to be called there. */
+  name = $state('');
+  /** It is asked once more whether to unpair. */
+  leaving = $state(false);
+  busy = $state(false);
+  refused = $state.raw<HostError | null>(null);
+
+  constructor(readonly host: Host) {
+    super(() => host.ask('office', {}));
+  }
+
+  get office() {
+    return this.value?.office ?? null;
+  }
+
+  /** Reads what was pasted. */
+  readPasted(): Promise<void> {
+    return this.#act(async () => {
+      this.pairing = await this.host.ask('read-link', { link: this.pasted.trim() });
+    });
+  }
+
+  /** Reads the code in a photograph. */
+  readPhoto(bytes: Blob): Promise<void> {
+    return this.#act(async () => {
+      this.pairing = await this.host.pairPhoto(bytes);
+    });
+  }
+
+  /** Leaves what was read. */
+  not() {
+    [this.pairing, this.refused] = [null, null];
+  }
+
+  pair(): Promise<void> {
+    return this.#act(async () => {
+      const { pairing, name } = this;
+      if (!pairing) return;
+      this.value = await this.host.ask('pair', { link: pairing.link, name: name.trim() });
+      [this.pairing, this.pasted] = [null, ''];
+    });
+  }
+
+  unpair(): Promise<void> {
+    return this.#act(async () => {
+      this.value = await this.host.ask('unpair', {});
+      this.leaving = false;
+    });
+  }
+
+  async #act(act: () => Promise<void>): Promise<void> {
+    if (this.busy) return;
+    this.busy = true;
+    this.refused = null;
+    try {
+      await act();
+    } catch (thrown) {
+      this.refused = HostError.from(thrown);
+    } finally {
+      this.busy = false;
+    }
+  }
+}
+
+/** A fingerprint in groups that two people can read to each other. */
+export function fingerprintGroups(fingerprint: string): string[] {
+  return fingerprint.replace(/[^0-9a-z]/gi, '').toUpperCase().match(/.{1,4}/g) ?? [];
+}
