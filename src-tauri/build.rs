@@ -3,7 +3,7 @@
 use tauri_build::{AppManifest, Attributes, try_build};
 
 /// What the screens may ask; `capabilities/base.json` grants each by name, and nothing else is there to be granted.
-const COMMANDS: &[&str] = &["ask", "take_photo", "picture", "thumbnail"];
+const COMMANDS: &[&str] = &["ask", "take_photo", "pair_photo", "picture", "thumbnail"];
 
 fn main() {
     if let Err(error) = try_build(Attributes::new().app_manifest(AppManifest::new().commands(COMMANDS))) {

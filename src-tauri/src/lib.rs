@@ -44,6 +44,24 @@ fn take_photo(place: State<'_, Place>, request: Request<'_>) -> Result<Value, Re
     place.take_photo(&language, &photo)
 }
 
+/// What goes beside the photograph of a code.
+#[derive(Deserialize)]
+#[serde(deny_unknown_fields)]
+struct BesideCode {
+    language: String,
+}
+
+/// Reads the link to an office in a photograph of its code.
+#[tauri::command(async)]
+fn pair_photo(place: State<'_, Place>, request: Request<'_>) -> Result<Value, Refused> {
+    let beside =
+        request.headers().get(BESIDE).and_then(|header| serde_json::from_slice(header.as_bytes()).ok());
+    let (Some(BesideCode { language }), InvokeBody::Raw(bytes)) = (beside, request.body()) else {
+        return Err(place.photo_without(""));
+    };
+    place.pair_photo(&language, bytes)
+}
+
 /// The picture of a photograph as it is shown, as bytes.
 #[tauri::command(async)]
 fn picture(place: State<'_, Place>, language: &str, digest: &str) -> Result<Response, Refused> {
@@ -66,7 +84,7 @@ pub fn run() -> ExitCode {
             app.manage(system::place(app));
             Ok(())
         })
-        .invoke_handler(tauri::generate_handler![ask, take_photo, picture, thumbnail]);
+        .invoke_handler(tauri::generate_handler![ask, take_photo, pair_photo, picture, thumbnail]);
     match app.run(tauri::generate_context!()) {
         Ok(()) => ExitCode::SUCCESS,
         Err(error) => {

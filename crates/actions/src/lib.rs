@@ -78,7 +78,7 @@ pub use merge::{Merged, keep_original, merge};
 pub use next::{Ask, Next, next};
 pub use note::note;
 pub use odds_now::{money_now, odds_now};
-pub use office_link::{Office, link_view, office, pair_ask, paired, read_link, unpair};
+pub use office_link::{Office, link_in_photo, link_view, office, pair_ask, paired, read_link, unpair};
 pub use open_survey::{NewSurvey, open_survey};
 pub use order::{StopCard, Toward, move_stop, order_as_listed, walk_order};
 pub use photos::{Drawn, Sheet, drawn, measured_view, on_photo, photo_marked, photo_taken, photos};

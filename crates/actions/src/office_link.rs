@@ -41,6 +41,23 @@ pub fn read_link(text: &str) -> Result<Link, Error> {
     })
 }
 
+/// The link in a photograph of the office's screen: the first of its QR codes that is one.
+///
+/// # Errors
+/// What is no photograph; a photograph without a code that can be read, or with codes of something else.
+pub fn link_in_photo(bytes: &[u8]) -> Result<Link, Error> {
+    let codes = photo::codes(bytes)?;
+    let none = Error::new(Kind::Input, msg!("error-no-code")).hint(msg!("error-no-code-hint"));
+    let mut refused = none;
+    for code in codes {
+        match read_link(&code) {
+            Ok(link) => return Ok(link),
+            Err(e) => refused = e,
+        }
+    }
+    Err(refused)
+}
+
 /// A link for the screens, to be compared by a person.
 pub fn link_view(link: &Link) -> Pairing {
     Pairing {

@@ -104,6 +104,16 @@ impl Place {
         taken.map_err(|error| Refused::new(&error, words))
     }
 
+    /// The link to an office in a photograph of its QR code ([`actions::link_in_photo`]); the photograph is not kept.
+    ///
+    /// # Errors
+    /// As there.
+    pub fn pair_photo(&self, language: &str, bytes: &[u8]) -> Result<Value, Refused> {
+        let words = Words::of(Language::of_tag(language).unwrap_or_default());
+        let read = actions::link_in_photo(bytes).and_then(|link| write(&actions::link_view(&link)));
+        read.map_err(|error| Refused::new(&error, words))
+    }
+
     /// What a door says of a photograph that came without its bytes or without what goes beside them.
     pub fn photo_without(&self, language: &str) -> Refused {
         let words = Words::of(Language::of_tag(language).unwrap_or_default());

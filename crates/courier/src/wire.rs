@@ -31,6 +31,8 @@ use crate::{Ask, Fingerprint, Heard, Next, Sending};
 const CONNECT: Duration = Duration::from_secs(15);
 /// For an answer; a piece of the smallest size takes as long on a line of 300 bytes a second.
 const ANSWER: Duration = Duration::from_secs(120);
+/// For being paired: a person waits beside it.
+const PAIR: Duration = Duration::from_secs(20);
 /// For the receipt: the office opens the whole packet first.
 const RECEIPT: Duration = Duration::from_secs(15 * 60);
 /// Most bytes of an answer: the list of what is missing.
@@ -100,7 +102,7 @@ impl Line {
     pub fn pair(&mut self, ask: &PairAsk) -> Result<Result<Paired, Said>, WireError> {
         let body = serde_json::to_vec(ask).map_err(|e| WireError::Line(e.to_string()))?;
         let request = Request::post("/device/pair").header(header::CONTENT_TYPE, "application/json");
-        let (status, body) = self.ask(request, body, ANSWER)?;
+        let (status, body) = self.ask(request, body, PAIR)?;
         let strange = |e: serde_json::Error| WireError::Line(e.to_string());
         if status == 200 {
             return serde_json::from_slice(&body).map(Ok).map_err(strange);

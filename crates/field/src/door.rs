@@ -1,4 +1,4 @@
-//! What is answered where: `GET /enter/TOKEN`, `POST /ask/COMMAND`, `POST /photo`, `GET /picture/DIGEST`,
+//! What is answered where: `GET /enter/TOKEN`, `POST /ask/COMMAND`, `POST /photo`, `POST /pair-photo`, `GET /picture/DIGEST`,
 //! `GET /thumbnail/DIGEST`, and the files of the screens.
 
 use std::net::SocketAddr;
@@ -50,6 +50,7 @@ pub(crate) fn router(
     Router::new()
         .route("/ask/{command}", post(ask).layer(DefaultBodyLimit::max(MOST_JSON)))
         .route("/photo", post(photo).layer(DefaultBodyLimit::max(MOST_PHOTO)))
+        .route("/pair-photo", post(pair_photo).layer(DefaultBodyLimit::max(MOST_PHOTO)))
         .route("/picture/{digest}", get(picture))
         .route("/thumbnail/{digest}", get(thumbnail))
         .fallback(get(screen).layer(CompressionLayer::new().compress_when(packed)))
@@ -152,6 +153,24 @@ async fn photo(
     beside(inside, language, move |inside, language| {
         let taken = PhotoTaken { survey: &survey, key: key.as_deref(), name: &name, bytes: &body };
         let answer = inside.answers.take_photo(language, &taken)?;
+        Ok(json(&answer))
+    })
+    .await
+}
+
+/// A photograph of the office's code: its bytes are the body.
+async fn pair_photo(
+    State(inside): Room,
+    headers: HeaderMap,
+    body: Result<Bytes, BytesRejection>,
+) -> Response {
+    let language = language(&headers);
+    let body = match body {
+        Ok(body) => body,
+        Err(e) => return inside.no(&language, unread(&e, MOST_PHOTO)),
+    };
+    beside(inside, language, move |inside, language| {
+        let answer = inside.answers.pair_photo(language, &body)?;
         Ok(json(&answer))
     })
     .await

@@ -30,6 +30,12 @@ pub trait Answers: Send + Sync + 'static {
     /// What the screens are told.
     fn take_photo(&self, language: &str, photo: &PhotoTaken<'_>) -> Result<Value, Refusal>;
 
+    /// Reads the link to an office in a photograph of its code.
+    ///
+    /// # Errors
+    /// What the screens are told.
+    fn pair_photo(&self, language: &str, bytes: &[u8]) -> Result<Value, Refusal>;
+
     /// The picture of a photograph as it is shown: upright, small, a JPEG.
     ///
     /// # Errors

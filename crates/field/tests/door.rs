@@ -38,6 +38,10 @@ impl Answers for Echo {
             json!({ "survey": photo.survey, "key": photo.key, "name": photo.name, "bytes": photo.bytes.len() }),
         )
     }
+    fn pair_photo(&self, _: &str, bytes: &[u8]) -> Result<Value, Refusal> {
+        self.note(format!("code {}", bytes.len()));
+        Ok(json!({ "bytes": bytes.len() }))
+    }
     fn picture(&self, _: &str, digest: &str) -> Result<Vec<u8>, Refusal> {
         self.note(format!("picture {digest}"));
         Ok(vec![0xff, 0xd8, 0x00, 0xff])
@@ -149,7 +153,7 @@ fn whoever_is_not_the_page_of_the_printed_address_is_refused_and_asks_nothing() 
         (door.but("Cookie", &[]), 401, "Cookie"),
         (door.but("Cookie", &[&other_cookie]), 401, "Cookie"),
     ] {
-        for line in ["POST /ask/houses", "POST /photo?survey=a&name=b"] {
+        for line in ["POST /ask/houses", "POST /photo?survey=a&name=b", "POST /pair-photo"] {
             let answer = door.send(line, &headers, b"{}");
             assert_eq!(
                 (answer.status, answer.json()["message"].as_str().unwrap()),
@@ -243,6 +247,8 @@ fn a_photograph_comes_in_as_bytes_and_its_picture_goes_out_as_bytes() {
     );
     let without = door.send("POST /photo?survey=0195", &door.ours(), &bytes);
     assert_eq!((without.status, without.json()["message"].as_str()), (400, Some("PhotoWithout")));
+    let code = door.send("POST /pair-photo", &door.ours(), &bytes);
+    assert_eq!(code.json(), json!({ "bytes": bytes.len() }));
     let picture = door.send("GET /picture/sha256:00", &door.ours(), b"");
     assert_eq!((picture.status, picture.header("content-type")), (200, Some("image/jpeg")));
     assert_eq!(picture.body, [0xff, 0xd8, 0x00, 0xff]);

@@ -8,6 +8,7 @@
 
 mod blocks;
 mod clean;
+mod codes;
 mod color;
 mod complaint;
 mod digest;
@@ -33,6 +34,7 @@ mod turn;
 mod webp;
 
 pub use clean::without_location;
+pub use codes::codes;
 pub use complaint::{Complaint, Damage, Reason};
 pub use digest::digest_reader;
 pub use drawn_over::{Drawing, drawn_over};

@@ -83,6 +83,10 @@ impl Answers for Desk {
         self.place.take_photo(language, &Photo { survey, key, name, bytes }).map_err(told)
     }
 
+    fn pair_photo(&self, language: &str, bytes: &[u8]) -> Result<Value, Refusal> {
+        self.place.pair_photo(language, bytes).map_err(told)
+    }
+
     fn picture(&self, language: &str, digest: &str) -> Result<Vec<u8>, Refusal> {
         self.place.picture(language, digest).map_err(told)
     }

@@ -29,3 +29,16 @@ fn without_an_office_nothing_is_sent_and_it_is_said_why() {
     assert_eq!(refused.kind, "input", "{refused:?}");
     assert_eq!(ask(&place, "office", json!({})).unwrap(), json!({ "office": null }));
 }
+
+#[test]
+fn a_photograph_without_the_offices_code_is_refused_with_what_to_do_and_is_not_kept() {
+    let folder = tempdir().unwrap();
+    let place = place(folder.path());
+    let sample =
+        concat!(env!("CARGO_MANIFEST_DIR"), "/../../sample-surveys/alder-street/photos/under-sink.jpg");
+    let refused = place.pair_photo("en", &std::fs::read(sample).unwrap()).unwrap_err();
+    assert_eq!((refused.kind, refused.hint.is_some()), ("input", true), "{refused:?}");
+    assert!(refused.message.contains("QR code"), "{refused:?}");
+    assert_eq!(place.pair_photo("en", b"no picture").unwrap_err().kind, "input");
+    assert_eq!(ask(&place, "office", json!({})).unwrap(), json!({ "office": null }));
+}
