@@ -332,13 +332,14 @@ fn private(options: &mut OpenOptions) {
 #[cfg(not(unix))]
 fn private(_: &mut OpenOptions) {}
 
+/// Makes a folder and those above it that are wanting, for the owner alone where the system knows owners.
 #[cfg(unix)]
-fn make_private(folder: &Path) -> io::Result<()> {
+pub(crate) fn make_private(folder: &Path) -> io::Result<()> {
     use std::os::unix::fs::DirBuilderExt as _;
     fs::DirBuilder::new().recursive(true).mode(0o700).create(folder)
 }
 #[cfg(not(unix))]
-fn make_private(folder: &Path) -> io::Result<()> {
+pub(crate) fn make_private(folder: &Path) -> io::Result<()> {
     fs::create_dir_all(folder)
 }
 
@@ -352,6 +353,23 @@ mod tests {
     use super::*;
     use crate::Desk;
     use crate::people::{PersonId, Session};
+
+    #[cfg(unix)]
+    #[test]
+    fn the_folder_of_an_office_is_for_its_account_alone() {
+        use std::os::unix::fs::PermissionsExt as _;
+        let dir = tempfile::tempdir().unwrap();
+        let office = dir.path().join("firm/office");
+        Desk::open(&office).unwrap();
+        for folder in [dir.path().join("firm"), office.clone(), office.join("packets")] {
+            let mode = std::fs::metadata(&folder).unwrap().permissions().mode();
+            assert_eq!(mode & 0o777, 0o700, "{}", folder.display());
+        }
+        // What the firm gave to others on purpose stays given.
+        std::fs::set_permissions(&office, std::fs::Permissions::from_mode(0o750)).unwrap();
+        Desk::open(&office).unwrap();
+        assert_eq!(std::fs::metadata(&office).unwrap().permissions().mode() & 0o777, 0o750);
+    }
 
     fn moment() -> Stamp {
         "2026-04-14T09:30:00-05:00".parse().unwrap()

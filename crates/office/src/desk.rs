@@ -84,7 +84,9 @@ impl Desk {
     /// Opens the desk in `dir`, making it on first use.
     pub fn open(dir: &Path) -> Result<Self, OfficeError> {
         let packets = dir.join("packets");
-        fs::create_dir_all(&packets).map_err(|e| file_error(&packets, &e))?;
+        // Photographs of homes and hashes of passwords: for the account that runs the office. A folder that was there
+        // keeps the rights the firm gave it.
+        crate::backup::make_private(&packets).map_err(|e| file_error(&packets, &e))?;
         let conn = migrate::open(&dir.join(DATABASE))?;
         let secrets = crate::register::in_files(&dir.join("keys"));
         let mut desk = Self { dir: dir.to_owned(), conn, secrets };

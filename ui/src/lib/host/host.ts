@@ -118,8 +118,6 @@ export interface Host {
   ask<Name extends keyof Commands>(name: Name, args: Commands[Name][0]): Promise<Commands[Name][1]>;
   /** Takes a photograph in. Its bytes go as they are. */
   takePhoto(photo: NewPhoto): Promise<PhotoTakenView>;
-  /** True where the program behind carries the line to an office; without it nothing of pairing and sending is shown. */
-  readonly hasLine: boolean;
   /** Reads the code of an office in a picture. Its bytes go as they are. */
   pairPhoto(bytes: Blob): Promise<Pairing>;
   /** The picture of a photograph to be shown alone: upright, 1600 pixels at most. */

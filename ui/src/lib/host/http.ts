@@ -11,7 +11,6 @@ export const http: Host = {
     const beside = new URLSearchParams(key === undefined ? { survey, name } : { survey, name, key });
     return (await said(await sent(`/photo?${beside}`, { 'content-type': 'application/octet-stream' }, bytes))) as never;
   },
-  hasLine: false,
   async pairPhoto(bytes) {
     return (await said(await sent('/pair-photo', { 'content-type': 'application/octet-stream' }, bytes))) as never;
   },

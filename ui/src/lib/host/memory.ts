@@ -40,7 +40,6 @@ export class MemoryHost implements Host {
   readonly album = new Album();
   readonly desk = new Drawer();
   readonly line = new MemoryLine();
-  readonly hasLine = true;
   readonly #said = new Map<string, Said>();
 
   constructor(

@@ -13,7 +13,6 @@ export const tauri: Host = {
     const beside = plain(JSON.stringify({ survey, key, name, language: words.language }));
     return told(invoke('take_photo', new Uint8Array(await bytes.arrayBuffer()), { headers: { 'x-underlath-photo': beside } }));
   },
-  hasLine: false,
   pairPhoto: async (bytes) => told(invoke('pair_photo', new Uint8Array(await bytes.arrayBuffer()), { headers: { 'x-underlath-photo': plain(JSON.stringify({ language: words.language })) } })),
   picture: (digest) => jpeg('picture', digest),
   thumbnail: (digest) => jpeg('thumbnail', digest),

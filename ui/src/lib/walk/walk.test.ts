@@ -127,7 +127,6 @@ describe('the walk', () => {
         return host.ask(name, args);
       },
       takePhoto: (photo) => host.takePhoto(photo),
-      hasLine: false,
       pairPhoto: () => Promise.reject(new Error('no line')),
       picture: (digest) => host.picture(digest),
       thumbnail: (digest) => host.thumbnail(digest),
@@ -161,7 +160,6 @@ describe('the walk', () => {
         return host.ask(name, args);
       },
       takePhoto: (photo) => host.takePhoto(photo),
-      hasLine: false,
       pairPhoto: () => Promise.reject(new Error('no line')),
       picture: (digest) => host.picture(digest),
       thumbnail: (digest) => host.thumbnail(digest),
@@ -187,7 +185,6 @@ describe('the walk', () => {
         return host.ask(name, args);
       },
       takePhoto: (photo) => host.takePhoto(photo),
-      hasLine: false,
       pairPhoto: () => Promise.reject(new Error('no line')),
       picture: (digest) => host.picture(digest),
       thumbnail: (digest) => host.thumbnail(digest),

@@ -84,8 +84,6 @@ export interface OfficeCommands {
 export type Progress = (sent: number, of: number) => void;
 
 export interface OfficeHost {
-  /** True where the program behind takes packets from tablets over the network; without it nothing of that is shown. */
-  readonly hasLine: boolean;
   ask<Name extends keyof OfficeCommands>(name: Name, args: OfficeCommands[Name][0]): Promise<OfficeCommands[Name][1]>;
   /** Hands a packet in. Its bytes go as they are. */
   sendPacket(file: File, progress: Progress): Promise<ArrivalView>;

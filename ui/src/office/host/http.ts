@@ -5,7 +5,6 @@ import { words } from '../words';
 import type { OfficeHost, Progress } from './host';
 
 export const http: OfficeHost = {
-  hasLine: false,
   async ask(name, args) {
     const headers = { 'content-type': 'application/json', ...language() };
     let answer: Response;

@@ -23,7 +23,6 @@ export class MemoryOffice implements OfficeHost {
   stands = false;
   /** Nothing was opened yet. */
   unopened = false;
-  readonly hasLine = true;
   tablets: Tablet[] = [];
   arriving: Arriving[] = [];
   /** Only the houses that were opened here, so that the record is small. */
