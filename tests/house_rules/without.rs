@@ -75,8 +75,11 @@ fn what_ships_asks_no_other_machine() {
     let sources = shipped();
     // A datagram socket is asked which of this machine's addresses it would send from; it sends nothing.
     let own_address = "crates/cli/src/commands/office/certificate.rs";
+    // A tablet asks the one office it was paired with, known by its certificate.
+    let office = "crates/courier/src/wire.rs";
+    assert!(sources[office].contains("with_custom_certificate_verifier(Arc::new(Only {"));
     let words = ["TcpStream::connect", "UnixStream::connect", "UdpSocket", "lookup_host", "to_socket_addrs"];
-    none(&holding(&sources, &words, &[own_address]));
+    none(&holding(&sources, &words, &[own_address, office]));
     assert!(!sources[own_address].contains(".send"), "{own_address} sends something");
     none(&importing(
         &["reqwest", "ureq", "isahc", "curl", "attohttpc", "surf", "awc", "lettre", "hickory-resolver"],

@@ -19,7 +19,7 @@ const NAMES: &str = "R Ames Mill Lane kitchen Rosa Underlath underlath sha256 sh
     UPC IPC IRC NEC IFGC WHO WHAT";
 
 /// Verbs, which are typed and therefore the same in every language.
-const VERBS: [&str; 54] = [
+const VERBS: [&str; 56] = [
     "accept",
     "assess",
     "backup",
@@ -49,6 +49,7 @@ const VERBS: [&str; 54] = [
     "note",
     "office",
     "order",
+    "pair",
     "password",
     "photo",
     "place",
@@ -64,6 +65,7 @@ const VERBS: [&str; 54] = [
     "revoke",
     "revoked",
     "seal",
+    "send",
     "sheet",
     "sheet-answers",
     "show",

@@ -8,7 +8,7 @@ use words::{Language, catalog, files};
 use crate::support::{messages, root};
 
 /// Messages that read alike in both languages, each with its reason.
-const ALIKE: [(&str, &str); 67] = [
+const ALIKE: [(&str, &str); 72] = [
     ("pages-clue", "only places: a question and its answer"),
     ("pages-household-what", "only places: a name and a sentence"),
     ("pages-look-short", "places and the unit min"),
@@ -33,7 +33,10 @@ const ALIKE: [(&str, &str); 67] = [
     ("group-gas", "the same word"),
     ("kilobytes", "a place and a symbol"),
     ("letter-days", "the same letter"),
+    ("learned-line", "places and signs only"),
     ("letter-not-there", "the same letter"),
+    ("letter-refuse", "the same letter"),
+    ("letter-take", "the same letter"),
     ("look-how", "places and signs only"),
     ("megabytes", "a place and a symbol"),
     ("min", "a symbol"),
@@ -53,11 +56,13 @@ const ALIKE: [(&str, &str); 67] = [
     ("off-internet", "the same word"),
     ("option-no", "the same word"),
     ("p80", "a name and a place"),
+    ("pair-not", "the same word"),
     ("pages-minutes", "the same symbol"),
     ("quantity", "places only"),
     ("record-done", "places only"),
     ("rival-answer", "places and signs only"),
     ("scope-internet", "the same word"),
+    ("score-brier", "a name"),
     ("service-gas", "the same word"),
     ("service-internet", "the same word"),
     ("sheet-a4", "the name of a size (ISO 216)"),
