@@ -1,13 +1,14 @@
 // The office in a real browser as `underlath office` serves it, over TLS: set up by the printed link, a packet handed in
 // twice, a finding entered by keyboard, held against what was said, seen in the track record, and a line it teaches taken
-// over; signed out, and nobody else let in.
+// over; a tablet paired by a photograph of the code on the screen, which seals a house and sends it; signed out, and nobody
+// else let in.
 // Usage: office.mjs UNDERLATH MADE, where MADE is what `underlath demo` made.
-import { spawn } from 'node:child_process';
+import { execFileSync, spawn } from 'node:child_process';
 import { mkdtemp, readFile, readdir, rm } from 'node:fs/promises';
 import { tmpdir } from 'node:os';
 import { join, resolve } from 'node:path';
 import { createInterface } from 'node:readline';
-import { launch } from './browser.mjs';
+import { launch, serve } from './browser.mjs';
 
 const [program, made] = process.argv.slice(2).map((path) => resolve(path));
 if (!program || !made) throw new Error('usage: office.mjs UNDERLATH MADE');
@@ -37,19 +38,30 @@ const origin = new URL(link).origin;
 const NAME = 'Ines Okafor';
 const PASSWORD = 'pewter lantern gravel Tuesday';
 
+// A tablet with a house that is not sealed yet.
+const HOUSE = 'Mill Lane kitchen';
+const onTablet = ['--home', join(dir, 'tablet'), '--by', 'R. Ames', '--language', 'en'];
+execFileSync(program, [...onTablet, 'new', HOUSE], { cwd: dir });
+execFileSync(program, [...onTablet, 'record', HOUSE, 'planned-work', 'remove-bulkhead', 'deep-sink'], { cwd: dir });
+const tablet = await serve(program, onTablet, dir);
+
 const browser = await launch();
 try {
   const context = await browser.newContext({ locale: 'en-US', ignoreHTTPSErrors: true, viewport: { width: 1440, height: 900 } });
   const page = await context.newPage();
   page.setDefaultTimeout(30_000);
   // A refusal is an answer, which the browser writes on its console too.
-  page.on('console', (said) => said.type() === 'error' && !/status of (400|401|403|409)/.test(said.text()) && faults.push(`console: ${said.text()}`));
+  page.on('console', (said) => said.type() === 'error' && !/status of (400|401|403|404|409)/.test(said.text()) && faults.push(`console: ${said.text()}`));
   page.on('pageerror', (error) => faults.push(`page: ${error}`));
   page.on('request', (asked) => {
     const url = new URL(asked.url());
     if (url.origin !== origin && !['data:', 'blob:'].includes(url.protocol)) faults.push(`asked outside: ${url}`);
   });
 
+  const ask = (name, args = {}) => page.evaluate(async ([name, args]) => {
+    const answer = await fetch(`/ask/${name}`, { method: 'POST', headers: { 'content-type': 'application/json' }, body: JSON.stringify(args) });
+    return [answer.status, await answer.json()];
+  }, [name, args]);
   await page.goto(link);
   await page.fill('#firm', 'Hale & Daughter');
   await page.fill('#name', NAME);
@@ -116,13 +128,45 @@ try {
   if (!overlay.includes('[change.condition.')) faults.push(`what was taken over: ${overlay.slice(0, 200)}`);
   await page.waitForFunction(() => document.querySelectorAll('button.line').length === 0, null, { timeout: 60_000 });
 
+  // The code on the office's screen, photographed by a tablet; a person compares, says yes, seals a house and sends it.
+  // The office's key vouches for tablets; it is made at the machine itself, and the screen says so while there is none.
+  await page.goto(`${origin}/office.html#/tablets`);
+  await page.click('section .press.fill');
+  await page.getByText('underlath keys new-office').waitFor();
+  execFileSync(program, ['--home', join(dir, 'home'), '--office', join(dir, 'office'), 'keys', 'new-office', '--firm', 'Hale & Daughter'], { cwd: dir });
+  await page.click('section .press.fill');
+  const code = page.locator('svg.code');
+  await code.waitFor();
+  const photo = await code.screenshot({ type: 'jpeg', quality: 90 });
+  const walked = await (await browser.newContext({ locale: 'en-US', viewport: { width: 768, height: 1024 } })).newPage();
+  walked.setDefaultTimeout(30_000);
+  walked.on('pageerror', (error) => faults.push(`tablet: ${error}`));
+  await walked.goto(tablet.address);
+  await walked.waitForFunction(() => location.pathname === '/');
+  const device = new URL(walked.url()).origin;
+  await walked.goto(`${device}/#/settings`);
+  await walked.locator('input[capture=environment]').waitFor({ state: 'attached' });
+  await walked.setInputFiles('input[capture=environment]', { name: 'code.jpg', mimeType: 'image/jpeg', buffer: photo });
+  await walked.waitForSelector('#compare');
+  const said = (on, selector) => on.$eval(selector, (one) => one.textContent.replace(/[^0-9a-f]/gi, '').toLowerCase());
+  same('the sum to compare', await said(walked, 'dd.sum'), told.fingerprint.replace(/[^0-9a-f]/gi, '').toLowerCase());
+  await walked.fill('#pair-name', 'Tablet 3');
+  await walked.click('.sheet-of .press.fill');
+  await walked.waitForFunction(() => !document.querySelector('#compare') && document.querySelector('dd.sum'));
+  const before = (await ask('inbox'))[1].packets.length;
+  await walked.goto(`${device}/#/`);
+  await walked.getByText(HOUSE).first().waitFor();
+  const [other] = await walked.$$eval('a[href^="#/house/"]', (all) => all.map((a) => a.hash.split('/')[2]));
+  await walked.goto(`${device}/#/house/${other}/seal`);
+  await walked.click('.right .fill');
+  await walked.click('.send .press.fill', { timeout: 60_000 });
+  await walked.waitForFunction(() => /signed a receipt/.test(document.querySelector('.send [role=status]')?.textContent ?? '') && !document.querySelector('.send svg'), null, { timeout: 60_000 });
+  same('what came', (await ask('inbox'))[1].packets.length, before + 1);
+  await page.waitForFunction(() => /Tablet 3/.test(document.querySelector('.rows h3')?.textContent ?? ''));
+
   // Signed out: nothing is told any more. A wrong name and a wrong password are answered alike.
-  const ask = (name, args = {}) => page.evaluate(async ([name, args]) => {
-    const answer = await fetch(`/ask/${name}`, { method: 'POST', headers: { 'content-type': 'application/json' }, body: JSON.stringify(args) });
-    return [answer.status, await answer.json()];
-  }, [name, args]);
   const audit = (await ask('audit'))[1].map((line) => line.what);
-  for (const deed of ['packet-received', 'finding-entered', 'learning-accepted']) if (!audit.includes(deed)) faults.push(`the audit log lacks ${deed}: ${audit}`);
+  for (const deed of ['packet-received', 'finding-entered', 'learning-accepted', 'tablet-paired']) if (!audit.includes(deed)) faults.push(`the audit log lacks ${deed}: ${audit}`);
   await ask('sign-out');
   same('signed out', (await ask('inbox'))[0], 401);
   const wrong = await ask('sign-in', { name: NAME, password: 'not the password at all' });
@@ -138,8 +182,10 @@ try {
   same('the link again', await stranger.evaluate(async (token) => (await fetch('/ask/set-up', { method: 'POST', headers: { 'content-type': 'application/json' }, body: JSON.stringify({ token, firm: 'Others', name: 'Eve', password: 'another long password here' }) })).status >= 400, link.split('/').at(-1)), true);
 } finally {
   await browser.close();
-  served.kill('SIGTERM');
-  await new Promise((ended) => (served.exitCode === null ? served.once('exit', ended) : ended()));
+  for (const one of [tablet.served, served]) {
+    one.kill('SIGTERM');
+    await new Promise((ended) => (one.exitCode === null ? one.once('exit', ended) : ended()));
+  }
   await rm(dir, { recursive: true, force: true });
 }
 if (faults.length > 0) {
