@@ -69,7 +69,11 @@ mod tests {
             "0".repeat(48)
         );
         for (module, side) in [(3, 400), (9, 900), (4, 2_000), (20, 1_600)] {
-            assert_eq!(codes(&drawn(&text, module, side)).unwrap(), [text.clone()], "{module} in {side}");
+            assert_eq!(
+                codes(&drawn(&text, module, side)).unwrap(),
+                std::slice::from_ref(&text),
+                "{module} in {side}"
+            );
         }
     }
 

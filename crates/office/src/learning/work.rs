@@ -103,16 +103,17 @@ fn begin(key: Digest, catalog: Catalog, jobs: Vec<Job>) -> Going {
             .map(|(survey, picture, findings)| learn::Job { survey: *survey, picture, findings })
             .collect();
         let lines = propose(&catalog, &taught, false);
-        // Nobody listens any more when the office ends.
-        let _ = match lines {
-            // Too few to hold any out: there is nothing more to come.
-            lines if lines.is_none() || taught.len() < 2 * FOLDS.max(SMALL_HOUSES) => {
-                tell.send(Told::Whole(lines))
-            }
-            lines => tell
-                .send(Told::Lines(lines))
-                .and_then(|()| tell.send(Told::Whole(propose(&catalog, &taught, true)))),
+        // Too few to hold any out: there is nothing more to come.
+        let first = if lines.is_none() || taught.len() < 2 * FOLDS.max(SMALL_HOUSES) {
+            Told::Whole(lines)
+        } else {
+            Told::Lines(lines)
         };
+        let goes_on = matches!(first, Told::Lines(_));
+        // Nobody listens any more when the office ends.
+        if tell.send(first).is_ok() && goes_on {
+            let _ = tell.send(Told::Whole(propose(&catalog, &taught, true)));
+        }
     };
     let begun = thread::Builder::new().name("learning".to_owned()).spawn(work);
     // Without a thread nobody tells anything, which is heard as a fault.

@@ -1,5 +1,5 @@
 //! A place in a folder, with a clock that ticks and random bits that are none.
-#![allow(unreachable_pub, dead_code, reason = "shared by test binaries")]
+#![allow(clippy::unwrap_used, reason = "a helper of a test may stop the test")]
 
 use std::path::Path;
 use std::sync::atomic::{AtomicI64, AtomicU64, Ordering};
@@ -35,12 +35,12 @@ impl Random for Counted {
 }
 
 /// A world whose ids are its own.
-pub fn world() -> World {
+pub(crate) fn world() -> World {
     world_of(SEEDS.fetch_add(1, Ordering::SeqCst))
 }
 
 /// A world that is the same every time.
-pub fn world_of(seed: u64) -> World {
+pub(crate) fn world_of(seed: u64) -> World {
     World {
         clock: Box::new(Ticking(AtomicI64::new(0))),
         random: Box::new(Counted { seed, drawn: 0 }),
@@ -49,16 +49,16 @@ pub fn world_of(seed: u64) -> World {
     }
 }
 
-pub fn place(folder: &Path) -> Place {
+pub(crate) fn place(folder: &Path) -> Place {
     Place::new(Some(folder.to_owned()), world())
 }
 
-pub fn ask(place: &Place, name: &str, args: Value) -> Result<Value, Refused> {
+pub(crate) fn ask(place: &Place, name: &str, args: Value) -> Result<Value, Refused> {
     place.ask("en", name, args)
 }
 
 /// A house that is started with some planned work; the walk it begins with.
-pub fn started(place: &Place) -> Value {
+pub(crate) fn started(place: &Place) -> Value {
     ask(
         place,
         "start-house",
@@ -69,6 +69,6 @@ pub fn started(place: &Place) -> Value {
 }
 
 /// Id of the house of a walk.
-pub fn survey(walk: &Value) -> String {
+pub(crate) fn survey(walk: &Value) -> String {
     walk["survey"].as_str().unwrap().to_owned()
 }
