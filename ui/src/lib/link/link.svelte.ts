@@ -1,9 +1,9 @@
 // The office this tablet hands its packets to: paired once by a code, confirmed by eye, and unpaired again.
 import type { OfficeLink, Pairing } from '../bindings/views';
-import { HostError, type Host } from '../host/host';
-import { Reading } from '../reading.svelte';
+import type { Host } from '../host/host';
+import { Acting } from '../acting.svelte';
 
-export class Link extends Reading<OfficeLink> {
+export class Link extends Acting<OfficeLink> {
   /** A link as it was pasted. */
   pasted = $state('');
   /** What stands in the link, to be compared before anything is sent. */
@@ -12,8 +12,6 @@ export class Link extends Reading<OfficeLink> {
   name = $state('');
   /** It is asked once more whether to unpair. */
   leaving = $state(false);
-  busy = $state(false);
-  refused = $state.raw<HostError | null>(null);
 
   constructor(readonly host: Host) {
     super(() => host.ask('office', {}));
@@ -24,15 +22,15 @@ export class Link extends Reading<OfficeLink> {
   }
 
   /** Reads what was pasted. */
-  readPasted(): Promise<void> {
-    return this.#act(async () => {
+  readPasted(): Promise<boolean> {
+    return this.act(async () => {
       this.pairing = await this.host.ask('read-link', { link: this.pasted.trim() });
     });
   }
 
   /** Reads the code in a photograph. */
-  readPhoto(bytes: Blob): Promise<void> {
-    return this.#act(async () => {
+  readPhoto(bytes: Blob): Promise<boolean> {
+    return this.act(async () => {
       this.pairing = await this.host.pairPhoto(bytes);
     });
   }
@@ -42,8 +40,8 @@ export class Link extends Reading<OfficeLink> {
     [this.pairing, this.refused] = [null, null];
   }
 
-  pair(): Promise<void> {
-    return this.#act(async () => {
+  pair(): Promise<boolean> {
+    return this.act(async () => {
       const { pairing, name } = this;
       if (!pairing) return;
       this.value = await this.host.ask('pair', { link: pairing.link, name: name.trim() });
@@ -51,24 +49,11 @@ export class Link extends Reading<OfficeLink> {
     });
   }
 
-  unpair(): Promise<void> {
-    return this.#act(async () => {
+  unpair(): Promise<boolean> {
+    return this.act(async () => {
       this.value = await this.host.ask('unpair', {});
       this.leaving = false;
     });
-  }
-
-  async #act(act: () => Promise<void>): Promise<void> {
-    if (this.busy) return;
-    this.busy = true;
-    this.refused = null;
-    try {
-      await act();
-    } catch (thrown) {
-      this.refused = HostError.from(thrown);
-    } finally {
-      this.busy = false;
-    }
   }
 }
 

@@ -1,16 +1,14 @@
 // The packets of a house: sealing one, watching it, stopping it, and copying it to where it is carried from.
 import type { HouseholdPageView, PacketsView, PacketView, SealingView } from '../bindings/views';
-import { HostError, type Host } from '../host/host';
-import { Reading } from '../reading.svelte';
+import type { Host } from '../host/host';
+import { Acting } from '../acting.svelte';
 import type { Words } from '../words/words';
 
-export class Packets extends Reading<PacketsView> {
+export class Packets extends Acting<PacketsView> {
   /** How far a sealing is; none: nothing is being sealed. */
   going = $state.raw<SealingView | null>(null);
-  refused = $state.raw<HostError | null>(null);
   /** Where the last copy lies. */
   copy = $state('');
-  busy = $state(false);
   /** The language of the household's pages; that of the screens until another is chosen. */
   household = $state<'en' | 'es'>('en');
   /** Whether the household signs its page before the packet is written. */
@@ -36,7 +34,7 @@ export class Packets extends Reading<PacketsView> {
       comes first. */
   async seal(): Promise<void> {
     if (this.busy) return;
-    await this.#act(async () => {
+    await this.act(async () => {
       const { survey, host } = this;
       this.#stopped = false;
       this.copy = '';
@@ -51,7 +49,7 @@ export class Packets extends Reading<PacketsView> {
   /** Puts the signature under the page and seals; a refused one leaves the page where it is. */
   async sign(name: string, strokes: [number, number][][]): Promise<void> {
     if (this.busy) return;
-    await this.#act(async () => {
+    await this.act(async () => {
       this.going = await this.host.ask('household-signs', { survey: this.survey, name, strokes });
       this.page = null;
       await this.#on();
@@ -63,7 +61,7 @@ export class Packets extends Reading<PacketsView> {
   async unsigned(): Promise<void> {
     if (this.busy) return;
     this.page = null;
-    await this.#act(() => this.#on());
+    await this.act(() => this.#on());
     await this.#ended();
   }
 
@@ -85,8 +83,8 @@ export class Packets extends Reading<PacketsView> {
   }
 
   /** Copies a packet, or its pages, to where people look for files. */
-  handOver(number: number, pages: boolean): Promise<void> {
-    return this.#act(async () => {
+  handOver(number: number, pages: boolean): Promise<boolean> {
+    return this.act(async () => {
       this.copy = '';
       const { path } = await this.host.ask('hand-over', { survey: this.survey, number, pages });
       this.copy = path;
@@ -99,18 +97,6 @@ export class Packets extends Reading<PacketsView> {
     const { last, value } = this;
     if (!last) return words.say('seal-heading-none');
     return words.say(value.since === 0 ? 'seal-heading-whole' : 'seal-heading-since', { number: last.number, n: value.since });
-  }
-
-  async #act(act: () => Promise<void>): Promise<void> {
-    this.busy = true;
-    this.refused = null;
-    try {
-      await act();
-    } catch (thrown) {
-      this.refused = HostError.from(thrown);
-    } finally {
-      this.busy = false;
-    }
   }
 }
 

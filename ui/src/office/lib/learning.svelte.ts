@@ -1,15 +1,14 @@
 // What the opened houses teach about the catalog's numbers: a person decides each line. Lines are chosen one by one and
 // taken over together, because the houses then stand in the numbers and teach no second time.
 import type { LearnedLineView, LearningView } from '../../lib/bindings/views';
-import { HostError } from '../../lib/host/host';
-import { Reading } from '../../lib/reading.svelte';
+import { Acting } from '../../lib/acting.svelte';
 import type { OfficeHost } from '../host/host';
 import { words } from '../words';
 
 /** So many lines are shown until all are asked for: the surest come first. */
 export const FIRST = 20;
 
-export class Learning extends Reading<LearningView> {
+export class Learning extends Acting<LearningView> {
   /** The line in hand; none: the first. */
   here = $state<string | null>(null);
   /** Lines to be taken over. */
@@ -21,8 +20,6 @@ export class Learning extends Reading<LearningView> {
   all = $state(false);
   /** Its houses are laid open. */
   evidence = $state(false);
-  busy = $state(false);
-  refused = $state.raw<HostError | null>(null);
   /** What happened, for those who hear the screen. */
   said = $state('');
 
@@ -75,7 +72,7 @@ export class Learning extends Reading<LearningView> {
     const line = this.line;
     if (!line || this.why === null) return;
     const why = this.why;
-    await this.#act(async () => {
+    await this.act(async () => {
       this.value = await this.host.ask('refuse-learning', { line: line.id, why });
       this.chosen = new Set([...this.chosen].filter((id) => id !== line.id));
       this.why = null;
@@ -85,7 +82,7 @@ export class Learning extends Reading<LearningView> {
 
   async accept(): Promise<void> {
     if (this.chosen.size === 0) return;
-    await this.#act(async () => {
+    await this.act(async () => {
       const done = await this.host.ask('accept-learning', { lines: [...this.chosen] });
       this.said = words.say('learning-accepted', { n: done.lines.length, catalog: done.catalog });
       this.chosen = new Set();
@@ -100,18 +97,5 @@ export class Learning extends Reading<LearningView> {
     if (it.state === 'working') return words.say('learning-working');
     if (it.lines.length === 0) return words.say('learning-none');
     return words.say('learning-heading', { n: it.lines.length });
-  }
-
-  async #act(act: () => Promise<void>): Promise<void> {
-    if (this.busy) return;
-    this.busy = true;
-    this.refused = null;
-    try {
-      await act();
-    } catch (thrown) {
-      this.refused = HostError.from(thrown);
-    } finally {
-      this.busy = false;
-    }
   }
 }

@@ -1,11 +1,9 @@
 // The people of the office, for its owners, and what was done.
 import { HostError } from '../../lib/host/host';
-import { Reading } from '../../lib/reading.svelte';
+import { Acting } from '../../lib/acting.svelte';
 import type { AuditLine, OfficeHost, Person, Role } from '../host/host';
 
-export class People extends Reading<Person[]> {
-  refused = $state.raw<HostError | null>(null);
-  busy = $state(false);
+export class People extends Acting<Person[]> {
   /** The latest first, as far as they were asked for. */
   lines = $state.raw<AuditLine[]>([]);
   /** There are no earlier ones. */
@@ -47,21 +45,12 @@ export class People extends Reading<Person[]> {
     }
   }
 
-  async #act(act: () => Promise<unknown>): Promise<boolean> {
-    if (this.busy) return false;
-    this.busy = true;
-    this.refused = null;
-    try {
+  #act(act: () => Promise<unknown>): Promise<boolean> {
+    return this.act(async () => {
       await act();
       await this.read();
       this.lines = [];
       await this.earlier();
-      return true;
-    } catch (thrown) {
-      this.refused = HostError.from(thrown);
-      return false;
-    } finally {
-      this.busy = false;
-    }
+    });
   }
 }

@@ -1,15 +1,13 @@
 // The tablets that hand packets over by themselves: inviting one, and revoking one that was lost or is no longer in use.
 import type { Arriving, Invitation, Tablet } from '../../lib/bindings/views';
-import { HostError } from '../../lib/host/host';
+import { Acting } from '../../lib/acting.svelte';
 import { Reading } from '../../lib/reading.svelte';
 import type { OfficeHost } from '../host/host';
 
-export class Tablets extends Reading<Tablet[]> {
+export class Tablets extends Acting<Tablet[]> {
   invitation = $state.raw<Invitation | null>(null);
   /** The one about to be revoked. */
   leaving = $state<string | null>(null);
-  busy = $state(false);
-  refused = $state.raw<HostError | null>(null);
 
   constructor(readonly host: OfficeHost) {
     super(() => host.ask('tablets', {}));
@@ -20,31 +18,18 @@ export class Tablets extends Reading<Tablet[]> {
     return (this.value ?? []).filter((one) => one.revokedAt === null).length;
   }
 
-  invite(): Promise<void> {
-    return this.#act(async () => {
+  invite(): Promise<boolean> {
+    return this.act(async () => {
       this.invitation = await this.host.ask('invite-tablet', {});
     });
   }
 
   /** With `key` what it sealed is no longer vouched for either. */
-  revoke(id: string, key: boolean): Promise<void> {
-    return this.#act(async () => {
+  revoke(id: string, key: boolean): Promise<boolean> {
+    return this.act(async () => {
       this.value = await this.host.ask('revoke-tablet', { id, key });
       this.leaving = null;
     });
-  }
-
-  async #act(act: () => Promise<void>): Promise<void> {
-    if (this.busy) return;
-    this.busy = true;
-    this.refused = null;
-    try {
-      await act();
-    } catch (thrown) {
-      this.refused = HostError.from(thrown);
-    } finally {
-      this.busy = false;
-    }
   }
 }
 
