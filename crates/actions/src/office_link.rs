@@ -46,10 +46,8 @@ pub fn read_link(text: &str) -> Result<Link, Error> {
 /// # Errors
 /// What is no photograph; a photograph without a code that can be read, or with codes of something else.
 pub fn link_in_photo(bytes: &[u8]) -> Result<Link, Error> {
-    let codes = photo::codes(bytes)?;
-    let none = Error::new(Kind::Input, msg!("error-no-code")).hint(msg!("error-no-code-hint"));
-    let mut refused = none;
-    for code in codes {
+    let mut refused = Error::new(Kind::Input, msg!("error-no-code")).hint(msg!("error-no-code-hint"));
+    for code in photo::codes(bytes)? {
         match read_link(&code) {
             Ok(link) => return Ok(link),
             Err(e) => refused = e,

@@ -11,8 +11,8 @@ use views::office::{self, Houses, Progress};
 use views::record_shape::{DecisionView, LearningState};
 
 use super::{Arguments, Call, Nothing, write};
+use crate::OfficeError;
 use crate::learning::{self, Decided, Decision, Hand, Verdict};
-use crate::{OfficeError, Reviewed};
 
 /// Longest reason for a refusal, in letters.
 const WHY: usize = 500;
@@ -75,8 +75,9 @@ fn told(call: &mut Call<'_>) -> Result<Value, OfficeError> {
     let received = received(call)?;
     let decided = call.desk.decided()?;
     let say = call.say();
-    let found: Vec<office::Found<'_>> = found(&reviewed, &known);
-    let taught = call.kept.work.on(call.catalog, jobs);
+    let found: Vec<office::Found<'_>> =
+        jobs.iter().map(|(survey, _, found)| (*survey, found.as_slice())).collect();
+    let taught = call.kept.work.on(call.catalog, &jobs);
     if taught.has_failed {
         return Err(OfficeError::Stopped);
     }
@@ -112,12 +113,6 @@ fn name(say: words::CatalogWords<'_>, line: &str) -> String {
     let condition = line.split('/').next().unwrap_or(line);
     let (condition, what) = (say.condition(condition).into_owned(), office::what(say, line));
     say.words.say(&words::msg!("learned-line", condition = condition, what = what))
-}
-
-/// The findings of the houses that are learned from.
-fn found<'a>(reviewed: &'a Reviewed, known: &[SurveyId]) -> Vec<office::Found<'a>> {
-    let jobs = reviewed.jobs.iter().filter(|(survey, ..)| !known.contains(survey));
-    jobs.map(|(survey, _, findings)| (*survey, findings.as_slice())).collect()
 }
 
 #[derive(Deserialize)]

@@ -82,9 +82,8 @@ pub fn known(catalog: &Catalog, trained: &[Trained]) -> Vec<SurveyId> {
 }
 
 /// The houses there is still something to learn from.
-pub fn left(reviewed: &Reviewed, known: &[SurveyId]) -> Vec<Job> {
-    let jobs = reviewed.jobs.iter().filter(|(survey, ..)| !known.contains(survey));
-    jobs.cloned().collect()
+pub fn left<'r>(reviewed: &'r Reviewed, known: &[SurveyId]) -> Vec<&'r Job> {
+    reviewed.jobs.iter().filter(|(survey, ..)| !known.contains(survey)).collect()
 }
 
 impl Desk {
@@ -156,7 +155,7 @@ impl Decision {
 }
 
 /// What a proposal is worked out from, so that another is told from it.
-pub(crate) fn key(catalog: Digest, jobs: &[Job]) -> Digest {
+pub(crate) fn key(catalog: Digest, jobs: &[&Job]) -> Digest {
     let mut text = catalog.to_string();
     for (survey, picture, findings) in jobs {
         // A finding of a house changes what it teaches; which packet judges it is fixed by then.

@@ -48,14 +48,14 @@ struct Going {
 
 impl Work {
     /// How far what is asked for is; begun where nothing else goes on.
-    pub fn on(&mut self, catalog: &Catalog, jobs: Vec<Job>) -> Taught<'_> {
-        let key = super::key(catalog.digest, &jobs);
+    pub fn on(&mut self, catalog: &Catalog, jobs: &[&Job]) -> Taught<'_> {
+        let key = super::key(catalog.digest, jobs);
         if let Some(going) = &mut self.0 {
             going.listen();
         }
         let other = self.0.as_ref().is_none_or(|going| going.key != key && going.is_whole);
         if other {
-            self.0 = Some(begin(key, catalog.clone(), jobs));
+            self.0 = Some(begin(key, catalog.clone(), jobs.iter().copied().cloned().collect()));
         }
         match &self.0 {
             Some(going) if going.key == key => Taught {
