@@ -7,7 +7,7 @@
 use serde::{Deserialize, Serialize};
 use survey::catalog::Catalog;
 use survey::log::Value;
-use survey::units::Money;
+use survey::units::{Length, Money};
 use survey::{DeviceId, Digest, Stamp, SurveyId};
 use trade::picture::Picture;
 
@@ -16,7 +16,7 @@ pub use crate::calculation_said::CalculationSaid;
 use crate::decision::{LossRules, Pricing};
 
 /// Version of the form.
-pub const VERSION: u32 = 3;
+pub const VERSION: u32 = 4;
 /// Oldest form that is still read. What came later stands as missing in it.
 pub const OLDEST: u32 = 2;
 
@@ -189,8 +189,23 @@ pub struct ConditionForecast {
     /// From `base` to `probability`, answer by answer in the order of the catalog's walk; missing in form 2.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub path: Option<Vec<PathStep>>,
+    /// Openings to allow for, beyond those of the plan; missing before form 4, and where none are.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub cut: Option<CutForecast>,
     /// Who decides.
     pub caution: String,
+}
+
+/// Openings a condition makes a crew cut.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct CutForecast {
+    /// How many: few, usual, many.
+    pub number: [u16; 3],
+    /// Width of one, in eighths of a micrometer.
+    pub width: Length,
+    /// Height of one, in eighths of a micrometer.
+    pub height: Length,
 }
 
 /// An answer and how far it moved the odds of a condition.

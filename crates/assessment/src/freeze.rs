@@ -3,7 +3,7 @@
 use inference::sampler;
 use rand_chacha::ChaCha8Rng;
 use rand_core::SeedableRng;
-use survey::catalog::{Catalog, Condition, Item as Asked, PLANNED_WORK, Stage};
+use survey::catalog::{Catalog, Condition, Cut, Item as Asked, PLANNED_WORK, Stage};
 use survey::log::Value;
 use survey::model::Picture;
 use survey::say;
@@ -16,8 +16,9 @@ use crate::band::band;
 use crate::calculation::{Calculated, with_the_rest};
 use crate::error::AssessError;
 use crate::forecast::{
-    CalculationForecast, CatalogRef, ConditionForecast, Contribution, DaysForecast, Forecast, LogHead,
-    LogPosition, MoneyForecast, NotKnown, PathStep, PlaceListed, PlaceRef, VERSION, cents, round2, round6,
+    CalculationForecast, CatalogRef, ConditionForecast, Contribution, CutForecast, DaysForecast, Forecast,
+    LogHead, LogPosition, MoneyForecast, NotKnown, PathStep, PlaceListed, PlaceRef, VERSION, cents, round2,
+    round6,
 };
 use crate::live::{Before, Odds, explain_plain};
 use crate::reasons::Reasons;
@@ -167,6 +168,7 @@ impl Odds<'_> {
                         .then(|| band(catalog, picture, scoped, (before.era, p)))
                         .flatten(),
                     path: paths.and_then(|paths| paths.get(i).cloned()),
+                    cut: c.cut.map(|Cut { number, width, height }| CutForecast { number, width, height }),
                     caution: caution_of(c),
                 }
             })

@@ -73,14 +73,12 @@ fn conditions(sight: &Sight<'_>) -> Table {
 fn openings(sight: &Sight<'_>) -> Table {
     let rows = sight.listed().flat_map(|c| {
         super::trades::openings(sight, std::iter::once(c)).into_iter().map(move |o| {
-            vec![
-                Cell::Text(o.what),
-                o.place.into(),
-                c.probability.into(),
-                o.stage.into(),
-                o.opens.into(),
-                o.closes.into(),
-            ]
+            let sizes = c.cut.map_or([const { Cell::Empty }; 5], |cut| {
+                let [few, usual, many] = cut.number.map(f64::from);
+                [few, usual, many, cut.width.inches(), cut.height.inches()].map(Cell::Number)
+            });
+            let head = [Cell::Text(o.what), o.place.into(), c.probability.into(), o.stage.into()];
+            head.into_iter().chain(sizes).chain([o.opens.into(), o.closes.into()]).collect()
         })
     });
     Table {
@@ -92,6 +90,11 @@ fn openings(sight: &Sight<'_>) -> Table {
                 msg!("table-place"),
                 msg!("table-probability"),
                 msg!("table-stage"),
+                msg!("table-openings-few"),
+                msg!("table-openings-usual"),
+                msg!("table-openings-many"),
+                msg!("table-opening-width"),
+                msg!("table-opening-height"),
                 msg!("table-opens"),
                 msg!("table-closes"),
             ],

@@ -2,10 +2,11 @@
 
 use std::collections::BTreeSet;
 
-use assessment::forecast::{Advice, ConditionForecast, Look};
+use assessment::forecast::{Advice, ConditionForecast, CutForecast, Look};
 use packet::{LookRow, OpeningRow, ReadingRow, TradePages, TradeRow, UnknownRow};
-use survey::catalog::{AnswerKind, Gate};
+use survey::catalog::{AnswerKind, CLOSERS, Gate};
 use survey::log::Value;
+use survey::units::inches_16;
 use views::phrases;
 use words::msg;
 
@@ -124,7 +125,7 @@ pub(super) fn openings<'c>(
 ) -> Vec<OpeningRow> {
     let closes = |c: &ConditionForecast| {
         let trades = sight.catalogued(c).map(|condition| condition.trades.as_slice()).unwrap_or_default();
-        trades.iter().find(|t| matches!(t.as_str(), "drywall" | "tile" | "floor" | "roofer")).cloned()
+        trades.iter().find(|t| CLOSERS.contains(&t.as_str())).cloned()
     };
     let row = |c: &ConditionForecast| {
         let closes = closes(c)?;
@@ -132,12 +133,26 @@ pub(super) fn openings<'c>(
             what: phrases::bare_name(sight.say.words, c),
             place: c.place.as_ref().map(|p| p.label.clone()).unwrap_or_default(),
             words: phrases::about_in_10(sight.say.words, c.probability),
+            size: size(sight, c),
             stage: sight.stage(&c.stage),
             opens: sight.trade(&c.trade),
             closes: sight.trade(&closes),
         })
     };
     conditions.filter_map(row).collect()
+}
+
+/// How many openings a condition brings, and how large.
+fn size(sight: &Sight<'_>, c: &ConditionForecast) -> String {
+    let Some(CutForecast { number: [few, usual, many], width, height }) = c.cut else {
+        return sight.words(&msg!("pages-opening-planned"));
+    };
+    let (width, height) = (inches_16(width), inches_16(height));
+    sight.words(&if few == many {
+        msg!("pages-opening-cut", n = usual, width = width, height = height)
+    } else {
+        msg!("pages-opening-cuts", n = usual, few = few, many = many, width = width, height = height)
+    })
 }
 
 fn look(sight: &Sight<'_>, l: &Look) -> LookRow {

@@ -123,6 +123,8 @@ pub struct OpeningRow {
     pub place: String,
     /// How likely it is needed, in words.
     pub words: String,
+    /// How many and how large, as "2 (1 to 4), 16″ × 48″"; or that the plan opens the place.
+    pub size: String,
     /// When the work meets it.
     pub stage: String,
     /// Who opens.

@@ -13,7 +13,7 @@ use super::set::{Pictures, tree};
 use super::{ChangeOrderPages, HouseholdPages, Style, TradePages};
 
 /// Words the template asks for by id.
-const TEMPLATE: [&str; 108] = [
+const TEMPLATE: [&str; 109] = [
     "pages-all-known",
     "pages-all-listed",
     "pages-also",
@@ -90,6 +90,8 @@ const TEMPLATE: [&str; 108] = [
     "pages-one-by-one",
     "pages-one-change",
     "pages-openings",
+    "pages-openings-note",
+    "pages-opening-size",
     "pages-opens",
     "pages-packet",
     "pages-page",
@@ -105,7 +107,6 @@ const TEMPLATE: [&str; 108] = [
     "pages-seen-there",
     "pages-signature",
     "pages-small-copies",
-    "pages-stage",
     "pages-takes",
     "pages-to-move",
     "pages-todo",

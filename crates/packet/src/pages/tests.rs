@@ -92,6 +92,7 @@ fn around(office: PagesData) -> Book {
                 what: told.clone(),
                 place: told.clone(),
                 words: "about 7 in 10".into(),
+                size: "2 (1 to 4), 16″ × 48″".into(),
                 stage: "rough-in".into(),
                 opens: "plumber".into(),
                 closes: "drywall".into(),

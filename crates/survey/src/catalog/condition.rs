@@ -4,6 +4,7 @@ use std::collections::BTreeMap;
 
 use serde::Deserialize;
 
+use super::cut::Cut;
 use super::predicate::{Answers, Predicate};
 use super::{PLANNED_WORK, UNSURE_PLAN};
 use crate::log::Value;
@@ -155,6 +156,8 @@ pub struct Condition {
     pub caution: String,
     /// When the work meets it (judgment).
     pub stage: Stage,
+    /// Openings it makes a crew cut beyond those of the plan; `None`: it lies in what the plan opens, or opens nothing.
+    pub cut: Option<Cut>,
     /// Where its numbers come from.
     pub basis: ConditionBasis,
     /// Published sources by id.
@@ -370,6 +373,8 @@ pub struct ConditionBasis {
     pub days: Basis,
     /// Chance of becoming a cost, where the catalog gives one.
     pub p_cost: Option<Basis>,
+    /// Openings, where the catalog gives them.
+    pub cut: Option<Basis>,
 }
 
 impl Condition {

@@ -10,6 +10,7 @@ mod clue;
 mod codes;
 mod condition;
 mod context;
+mod cut;
 mod error;
 mod faults;
 mod hazard;
@@ -50,6 +51,7 @@ pub use condition::{
     Decision, Gate, MeasuredBy, PCost, Prior, Stage, Three, ThreeMoney,
 };
 pub use context::{Factor, Given, GivenLevel, Level};
+pub use cut::Cut;
 pub use error::{CatalogError, Fault};
 pub use item::{AnswerKind, Choice, Item, LengthIn, PhotoWish, Place, Several, Station};
 pub use notes::Note;
@@ -64,6 +66,7 @@ pub use source_file::OVERLAY;
 pub use standing::Standing;
 pub use suggest::nearest;
 pub use unroll::MorePlace;
+pub use validate_condition::CLOSERS;
 pub use version::Version;
 
 /// The item that says what is planned; it decides which conditions are in scope.

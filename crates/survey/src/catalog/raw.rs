@@ -10,6 +10,7 @@ use super::condition::{
     ThreeMoney,
 };
 use super::context::Factor;
+use super::cut::Cut;
 use super::item::{Choice, LengthIn, PhotoWish, Station};
 use super::reference::{BaseOdds, Derived, Excludes, Group, HouseholdRule, Implies, Source, Weights};
 
@@ -129,6 +130,7 @@ raw!(RawCondition {
     usually_in_base_price: bool,
     #[serde(default)]
     utility_wait: bool,
+    cut: Option<Cut>,
     #[serde(default)]
     covers_cost_of: Vec<String>,
     no_clue: Option<String>,

@@ -302,6 +302,7 @@ impl Loader<'_> {
             decides: raw.decides,
             caution: raw.caution,
             stage: raw.stage,
+            cut: raw.cut,
             basis: raw.basis,
             sources: raw.sources,
             basis_note: raw.basis_note,

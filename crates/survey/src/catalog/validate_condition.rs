@@ -10,6 +10,8 @@ use super::item::AnswerKind;
 use super::load::Loader;
 use super::source_file::At;
 
+/// Trades that close what was opened.
+pub const CLOSERS: [&str; 4] = ["drywall", "tile", "floor", "roofer"];
 /// Exclusive answers of one item leave at least this much for "none of them".
 const LEFT_OVER: f64 = 0.03;
 
@@ -225,7 +227,8 @@ impl Loader<'_> {
 
     fn check_basis(&mut self, c: &Condition, at: &At) {
         let b = &c.basis;
-        let all = [Some(b.prior), Some(b.likelihoods), Some(b.checks), Some(b.cost), Some(b.days), b.p_cost];
+        let all =
+            [Some(b.prior), Some(b.likelihoods), Some(b.checks), Some(b.cost), Some(b.days), b.p_cost, b.cut];
         if all.into_iter().flatten().any(needs_source) && c.sources.is_empty() {
             let what = format!("“{}” claims a published basis and names no source", c.id);
             self.faults.add(&at.to("basis"), what, Some("add sources = [\"…\"] or say judgment".to_owned()));
@@ -235,6 +238,15 @@ impl Loader<'_> {
         }
         if c.p_cost != PCost::Same(1.0) && b.p_cost.is_none() {
             self.faults.add(&at.to("basis"), format!("“{}” has a p-cost without basis", c.id), None);
+        }
+        if c.cut.is_some() != b.cut.is_some() {
+            let what = format!("“{}” says how many openings it makes, or on which basis, and not both", c.id);
+            self.faults.add(&at.to("cut"), what, Some("add cut = \"judgment\" to its basis".to_owned()));
+        }
+        let closes = |t: &String| CLOSERS.contains(&t.as_str());
+        if c.cut.is_some() && !c.trades.iter().any(closes) {
+            let what = format!("“{}” makes openings, and no trade of it closes them", c.id);
+            self.faults.add(&at.to("cut"), what, Some(format!("one of {}", CLOSERS.join(", "))));
         }
         if c.caution.is_empty() {
             self.faults.add(&at.to("caution"), format!("“{}” has no caution", c.id), None);
