@@ -1,5 +1,6 @@
 //! Stories: the job from end to end, as people do it.
 
+mod apart;
 mod bad_input;
 mod bad_packet;
 mod bad_records;

@@ -326,7 +326,7 @@ fn pictures_are_our_own_of_photographs_that_the_packet_holds_only() {
     ));
     assert!(matches!(
         office.desk.take_finding_photo(b"%PDF-1.7", &InThisProcess),
-        Err(OfficeError::Photo(_))
+        Err(OfficeError::Pictures(_))
     ));
 }
 
@@ -334,7 +334,7 @@ fn pictures_are_our_own_of_photographs_that_the_packet_holds_only() {
 struct Never;
 
 impl office::MakesPictures for Never {
-    fn make(&self, _: &[u8]) -> Result<office::MadePictures, photo::PhotoError> {
+    fn make(&self, _: Vec<u8>) -> Result<apart::Made, apart::ApartError> {
         panic!("it was made before")
     }
 }

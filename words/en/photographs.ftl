@@ -2,6 +2,8 @@
 # (the log keeps it); a test of crates/actions holds the two together.
 
 photo-problem = photograph “{ $photo }”: { $said }
+photo-apart-not-started = the process that decodes photographs cannot be started: { $said }
+photo-apart-ended = decoding this photograph took too long or broke off; nothing else was touched: open it in a picture program, save it as an ordinary JPEG, and use that
 photo-problem-empty = the file is empty (0 bytes); copy it again from the camera, or take the photograph again
 photo-problem-not-one = this is { $kind }, not a photograph in JPEG, PNG, WebP or HEIC; { $hint }
 photo-problem-no-copy = no copy without location can be made of { $kind }: only JPEG, PNG and WebP are rewritten here; export it as JPEG and make the copy of that

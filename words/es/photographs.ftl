@@ -1,6 +1,8 @@
 # Fotos: qué tiene de raro un archivo, qué le falta, por qué no tiene vista previa.
 
 photo-problem = foto “{ $photo }”: { $said }
+photo-apart-not-started = no se puede iniciar el proceso que descodifica fotografías: { $said }
+photo-apart-ended = descodificar esta fotografía tardó demasiado o se interrumpió; no se tocó nada más: ábrala en un programa de imágenes, guárdela como JPEG común y use esa
 photo-problem-empty = el archivo está vacío (0 bytes); cópielo otra vez de la cámara, o tome la foto de nuevo
 photo-problem-not-one = esto es { $kind }, no una foto en JPEG, PNG, WebP o HEIC; { $hint }
 photo-problem-no-copy = de { $kind } no se puede hacer una copia sin ubicación: aquí solo se reescriben JPEG, PNG y WebP; expórtela como JPEG y haga la copia de esa

@@ -52,7 +52,8 @@ pub fn office(e: office::OfficeError) -> Error {
         | O::NoForecast { .. }
         | O::NothingProposed
         | O::NotForecast { .. } => Kind::Missing,
-        O::Photo(e) => return Error::from(e.clone()),
+        O::Pictures(apart::ApartError::NotStarted(_)) => Kind::Internal,
+        O::Pictures(_) => Kind::Input,
         O::NoFirm => Kind::Input,
         O::Key(e) => Error::from(e.clone()).kind,
         O::NoSuchCondition { .. }
@@ -93,7 +94,7 @@ pub fn office(e: office::OfficeError) -> Error {
         O::NotForecast { condition } => msg!("error-office-not-forecast", condition = condition),
         O::LongNote { most } => msg!("error-office-long-note", most = *most as u64),
         O::Arguments { command, what } => msg!("error-command-args", command = command, said = what),
-        O::Photo(e) => return Error::from(e.clone()),
+        O::Pictures(e) => e.said(),
         O::Key(e) => return Error::from(e.clone()),
         O::NoFirm => msg!("error-office-no-firm"),
         O::NoKey { path } => msg!("error-office-no-key", path = path),

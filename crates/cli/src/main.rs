@@ -20,6 +20,10 @@ mod world;
 
 fn main() -> ExitCode {
     let typed: Vec<_> = std::env::args_os().collect();
+    if typed.get(1).is_some_and(|word| word == apart::WORD) {
+        // Nobody reads what it says; that it said nothing is enough.
+        return if apart::serve().is_ok() { ExitCode::SUCCESS } else { ExitCode::FAILURE };
+    }
     let words = Words::of(help::asked(&typed).unwrap_or_else(world::language));
     let matches = help::in_language(args::Args::command(), words).get_matches_from(typed);
     let args = args::Args::from_arg_matches(&matches).unwrap_or_else(|e| e.exit());

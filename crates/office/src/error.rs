@@ -78,7 +78,7 @@ pub enum OfficeError {
     },
     /// A photograph that cannot be taken or shown.
     #[error(transparent)]
-    Photo(#[from] photo::PhotoError),
+    Pictures(#[from] apart::ApartError),
     /// No forecast to hold findings against.
     #[error("no packet of the house {survey} came before its first finding")]
     NoForecast {

@@ -24,6 +24,6 @@ pub mod tablets;
 pub use about::About;
 pub use desk::{Desk, Receipt, ReceivedPacket, Uncertified};
 pub use error::OfficeError;
-pub use pictures::{InThisProcess, MadePictures, MakesPictures, PictureSize};
+pub use pictures::{InThisProcess, MakesPictures, PictureSize};
 pub use register::{Register, Revocable};
 pub use reviewed::Reviewed;

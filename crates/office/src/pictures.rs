@@ -6,7 +6,7 @@
 use std::fs;
 use std::io::Read as _;
 
-use photo::PhotoError;
+use apart::{Apart, ApartError, Made};
 use survey::Digest;
 
 use crate::desk::file_error;
@@ -21,33 +21,29 @@ pub enum PictureSize {
     List,
 }
 
-/// Both sizes, as JPEG.
-#[derive(Clone, Debug, PartialEq, Eq)]
-pub struct MadePictures {
-    /// For [`PictureSize::Screen`].
-    pub screen: Vec<u8>,
-    /// For [`PictureSize::List`].
-    pub list: Vec<u8>,
-}
-
 /// Makes pictures of a photograph.
 pub trait MakesPictures {
     /// Both sizes of the photograph in these bytes, which are of nobody knows whom.
     ///
     /// # Errors
     /// What is no photograph, or one that cannot be shown.
-    fn make(&self, original: &[u8]) -> Result<MadePictures, PhotoError>;
+    fn make(&self, original: Vec<u8>) -> Result<Made, ApartError>;
 }
 
-/// Makes them in this process, within the limits of crate `photo`.
+/// In a process of its own.
+impl MakesPictures for Apart {
+    fn make(&self, original: Vec<u8>) -> Result<Made, ApartError> {
+        self.pictures(original)
+    }
+}
+
+/// Makes them in this process, within the limits of crate `photo`: for tests and for whoever trusts their photographs.
 #[derive(Clone, Copy, Debug, Default)]
 pub struct InThisProcess;
 
 impl MakesPictures for InThisProcess {
-    fn make(&self, original: &[u8]) -> Result<MadePictures, PhotoError> {
-        let facts = photo::intake(original, "")?;
-        let made = photo::previews(original, facts.orientation)?;
-        Ok(MadePictures { screen: made.screen.jpeg, list: made.list.jpeg })
+    fn make(&self, original: Vec<u8>) -> Result<Made, ApartError> {
+        apart::pictures(&original).map_err(|e| ApartError::Refused(e.said()))
     }
 }
 
@@ -101,7 +97,7 @@ impl Desk {
     /// # Errors
     /// What is no photograph, or one that cannot be shown.
     pub fn take_finding_photo(&self, bytes: &[u8], maker: &dyn MakesPictures) -> Result<Digest, OfficeError> {
-        let made = maker.make(bytes)?;
+        let made = maker.make(bytes.to_vec())?;
         let digest = self.keep_photo(bytes)?;
         self.keep_pictures(digest, digest, &made);
         Ok(digest)
@@ -129,7 +125,7 @@ impl Desk {
         if let Ok(kept) = fs::read(self.small_path(of, photo, size)) {
             return Ok(kept);
         }
-        let made = maker.make(&original()?)?;
+        let made = maker.make(original()?)?;
         self.keep_pictures(of, photo, &made);
         Ok(match size {
             PictureSize::Screen => made.screen,
@@ -138,7 +134,7 @@ impl Desk {
     }
 
     /// Where nothing can be kept, they are made again next time.
-    fn keep_pictures(&self, of: Digest, photo: Digest, made: &MadePictures) {
+    fn keep_pictures(&self, of: Digest, photo: Digest, made: &Made) {
         for (size, jpeg) in [(PictureSize::Screen, &made.screen), (PictureSize::List, &made.list)] {
             let _ = keys::write_whole(&self.small_path(of, photo, size), jpeg);
         }

@@ -4,9 +4,10 @@ use std::path::Path;
 use std::sync::{Arc, PoisonError, RwLock};
 
 use actions::{Error, Kind, Stamp};
+use apart::Apart;
 use office::ask::{self, Call, Kept};
 use office::people::{Role, Who};
-use office::{Desk, InThisProcess, PictureSize};
+use office::{Desk, PictureSize};
 use serde_json::Value;
 use server::{FindingPhoto, Wanted};
 use survey::Digest;
@@ -77,17 +78,18 @@ pub struct AtDesk {
     /// Packets that were opened before, and what is learned from them.
     kept: Kept,
     in_use: Arc<InUse>,
+    pictures: Apart,
     /// As it is in use while a command runs.
     catalog: Arc<Catalog>,
 }
 
 impl AtDesk {
-    pub fn new(desk: Desk, in_use: Arc<InUse>) -> Self {
-        Self { desk, kept: Kept::default(), catalog: in_use.catalog(), in_use }
+    pub fn new(desk: Desk, in_use: Arc<InUse>, pictures: Apart) -> Self {
+        Self { desk, kept: Kept::default(), catalog: in_use.catalog(), in_use, pictures }
     }
     fn call<'a>(&'a mut self, asked: &'a Asked<'_>) -> Call<'a> {
         self.catalog = self.in_use.catalog();
-        let Self { desk, kept, in_use, catalog } = self;
+        let Self { desk, kept, in_use, catalog, .. } = self;
         let shelf = &in_use.files;
         Call { desk, kept, catalog, shelf, words: asked.words, by: &asked.who.name, now: asked.now }
     }
@@ -120,17 +122,17 @@ impl Houses for AtDesk {
         Ok(Taken { value, about, first_time })
     }
     fn keep_photo(&mut self, _: &Asked<'_>, photo: &FindingPhoto<'_>) -> Result<Value, Error> {
-        let digest = self.desk.take_finding_photo(photo.bytes, &InThisProcess).map_err(fail::office)?;
+        let digest = self.desk.take_finding_photo(photo.bytes, &self.pictures).map_err(fail::office)?;
         Ok(serde_json::json!({ "digest": digest }))
     }
     fn picture(&mut self, wanted: &Wanted<'_>) -> Result<Vec<u8>, Error> {
         let made = match wanted {
             Wanted::OfPacket { packet, photo, small } => {
                 let size = if *small { PictureSize::List } else { PictureSize::Screen };
-                self.desk.picture(digest(packet)?, digest(photo)?, size, &InThisProcess)
+                self.desk.picture(digest(packet)?, digest(photo)?, size, &self.pictures)
             }
             Wanted::OfFinding { photo } => {
-                self.desk.finding_picture(digest(photo)?, PictureSize::Screen, &InThisProcess)
+                self.desk.finding_picture(digest(photo)?, PictureSize::Screen, &self.pictures)
             }
         };
         made.map_err(fail::office)

@@ -1,5 +1,6 @@
 //! `underlath office`: the door, opened.
 
+use std::env;
 use std::fs::{File, TryLockError};
 use std::io;
 use std::net::{IpAddr, SocketAddr};
@@ -7,6 +8,7 @@ use std::path::Path;
 use std::sync::Arc;
 
 use actions::{Clock as _, Error, Kind};
+use apart::Apart;
 use office::Desk;
 use office::people::People;
 use serde_json::json;
@@ -31,8 +33,14 @@ const PAGE: &str = "office.html";
 pub fn run(args: &Office, dir: &Path, room: &Room<'_>, out: &mut Out) -> Result<(), Error> {
     // A fault of the catalog is said here and not on every screen.
     let in_use = Arc::new(InUse::new(FirmShelf::new(room, None)?, room.catalog()?));
+    // This program once more, which then does nothing but that.
+    let pictures =
+        Apart::new(env::current_exe().map_err(|e| {
+            Error::new(Kind::Internal, msg!("photo-apart-not-started", said = e.to_string()))
+        })?);
     let desk = || -> Result<Box<dyn Houses>, Error> {
-        Ok(Box::new(AtDesk::new(Desk::open(dir).map_err(fail::office)?, Arc::clone(&in_use))))
+        let desk = Desk::open(dir).map_err(fail::office)?;
+        Ok(Box::new(AtDesk::new(desk, Arc::clone(&in_use), pictures.clone())))
     };
     let (reading, receiving) = (desk()?, desk()?);
     let _alone = alone(dir)?;
