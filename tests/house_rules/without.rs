@@ -66,8 +66,20 @@ fn none(found: &[String]) {
 }
 
 #[test]
-fn what_ships_starts_no_other_program() {
-    none(&holding(&shipped(), &["process::Command", "process::{Command", "posix_spawn", "execv"], &[]));
+fn what_ships_starts_no_program_but_itself_and_tells_it_nothing() {
+    let sources = shipped();
+    let apart = "crates/apart/src/parent.rs";
+    let words = ["process::Command", "process::{Child, Command", "Command::new", "posix_spawn", "execv"];
+    none(&holding(&sources, &words, &[apart]));
+    // One word of ours and an empty environment, whatever was asked.
+    assert!(sources[apart].contains(".arg(WORD)\n            .env_clear()"));
+    let arguments = sources[apart].matches(".arg").count();
+    assert_eq!((arguments, sources[apart].matches("Command::new").count()), (1, 1));
+    let started = &sources["crates/cli/src/commands/office/serve.rs"];
+    assert!(started.contains("Apart::new(env::current_exe()"));
+    let others: Vec<_> =
+        sources.iter().filter(|(_, text)| text.contains("Apart::new(")).map(|(p, _)| p).collect();
+    assert_eq!(others, ["crates/cli/src/commands/office/serve.rs"]);
 }
 
 #[test]
