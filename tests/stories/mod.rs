@@ -19,6 +19,7 @@ mod overlay;
 mod pages;
 mod photo_marks;
 mod photographs;
+mod published;
 mod readme;
 mod same_bytes;
 mod several;

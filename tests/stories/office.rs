@@ -33,7 +33,7 @@ pub struct Office {
 struct Overlay(PathBuf);
 
 impl Overlay {
-    fn files(&self) -> CatalogFiles {
+    fn read(&self) -> CatalogFiles {
         let there = self.0.join(review::learn::FILE).is_file();
         CatalogFiles::read(None, there.then_some(self.0.as_path())).unwrap()
     }
@@ -41,13 +41,16 @@ impl Overlay {
 
 impl Shelf for Overlay {
     fn catalog(&self) -> Result<Catalog, ShelfError> {
-        Ok(self.files().catalog()?)
+        Ok(self.read().catalog()?)
     }
     fn tried(&self, file: &str, text: &str) -> Result<Catalog, ShelfError> {
-        Ok(self.files().with_file(file, text).catalog()?)
+        Ok(self.read().with_file(file, text).catalog()?)
     }
     fn place(&self, file: &str) -> Result<PathBuf, ShelfError> {
         Ok(self.0.join(file))
+    }
+    fn files(&self) -> Result<Vec<(String, String)>, ShelfError> {
+        Ok(actions::to_travel(&self.0)?)
     }
 }
 

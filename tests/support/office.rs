@@ -46,9 +46,14 @@ pub fn open(dir: &Path) -> Open {
 
 /// The same on a port.
 pub fn open_at(dir: &Path, port: u16) -> Open {
+    open_with(dir, port, &[])
+}
+
+/// The same with more of its options.
+pub fn open_with(dir: &Path, port: u16, more: &[&str]) -> Open {
     let address = format!("127.0.0.1:{port}");
     let mut command = underlath(dir);
-    command.args(["office", "--address", &address, "--json"]).stdout(Stdio::piped());
+    command.args(["office", "--address", &address, "--json"]).args(more).stdout(Stdio::piped());
     let mut child = command.spawn().unwrap();
     let mut text = String::new();
     for line in BufReader::new(child.stdout.take().unwrap()).lines() {

@@ -459,6 +459,25 @@ error-learn-together = “{ $condition }/prior” cannot stand beside what the c
 error-learn-together-hint = Accept “{ $other }/prior” too if it is proposed, or leave this line.
 error-learned-damaged = { $path } cannot be read: { $said }
 error-learned-damaged-hint = It says from which houses a catalog learned. Put it back from a backup; without it the record cannot leave those houses out.
+error-publish-large = The firm’s own files are too large to be published: at most 4 MB, and 1 MB each.
+error-publish-name = “{ $name }” is no name under which a file can travel to every tablet
+error-publish-name-hint = Use plain letters, digits, hyphens and dots, at most 64, and end it in .toml; words of your own lie in words/es.
+error-publish-nothing = There is nothing to publish: the firm has no numbers of its own over the shipped catalog.
+error-publish-own = This office works by a catalog of its own ({ $path }), which no tablet has
+error-publish-own-hint = What lies over the shipped catalog can be published; move your changes into an overlay.
+error-publish-same = Nothing changed since version { $number } was published.
+error-catalog-kept = the catalog that came from the office cannot be read here: { $said }
+error-catalog-sums = the files of the published catalog are not the ones that were signed
+error-catalog-older = the office offers version { $number } of its catalog as a new one, and this device has version { $had }
+error-catalog-older-hint = the office may have come back from a backup: have it publish again until its number is higher
+error-catalog-extends = version { $number } of the office’s catalog was made over another shipped catalog ({ $theirs }) than this program has ({ $ours })
+error-catalog-extends-hint = bring office and tablet to the same version of the program, and have the office publish again
+error-catalog-unloadable = version { $number } of the office’s catalog makes no catalog here: { $said }
+error-catalog-beside = version { $number } of the office’s catalog does not go with what is chosen on this device: { $said }
+error-catalog-beside-hint = leave the choice of code books open in the settings of this device, and look again
+catalog-unused-given = another catalog was named when the program was started
+catalog-unused-shipped = it was made over another shipped catalog than this program has; a new one is needed from the office
+catalog-unused-own = this device has numbers of its own in { $folder }, which go before it; take them away, and it is used
 
 # The line to the office
 error-no-link = this is no link of an office

@@ -503,7 +503,7 @@ learn-written = { $n ->
    *[other] { $n } lines
 } taken over into { $path }
 learn-noted = noted which { $n } houses the catalog has learned from: { $path }
-learn-carry = Give the overlay to every tablet: forecasts name the numbers they were made by.
+learn-carry = To have every tablet walk by it: underlath catalog publish. Forecasts name the numbers they were made by.
 record-bin = { $from } to { $to } in 10
 record-era = { $from } to { $to }
 record-era-to = until { $to }
@@ -536,3 +536,9 @@ error-nothing-sealed = no packet of this house was sealed on this device
 error-nothing-sealed-hint = seal it first: underlath seal
 error-not-sent = not all of it was sent: { $said }
 error-not-sent-hint = send it again; the office keeps what it has of it
+publish-done = version { $number } is published; files of the firm’s in it: { $files }, houses that stand in its numbers: { $houses }. Tablets take it the next time they are in contact.
+fetch-here = version { $number } of the office’s catalog, here since { $since }; published by { $by } ({ $at }); houses that stand in its numbers: { $houses }
+fetch-unused = not in use: { $why }
+fetch-none = no catalog of the office is here; the shipped one is used, with what lies over it
+fetch-nothing = the office has nothing newer
+fetch-not-taken = the office’s catalog was not taken: { $why }

@@ -364,7 +364,7 @@ learning-known =
     }
 learning-skipped = A house says nothing: { $why }
 learning-legend = Open dot: the number in use, in 10. Filled dot: what the opened houses say, held back by the houses the old number counts for. Band: 9 in 10.
-learning-note = Nothing changes in a forecast already made: each names the catalog it used. What was taken over reaches a tablet with the firm’s overlay.
+learning-note = Nothing changes in a forecast already made: each names the catalog it used. What was taken over reaches the tablets once it is published.
 learning-keys = With the keys: arrows go from line to line. { $take }: take it along or leave it. { $refuse }: refuse it. { $houses }: its houses.
 letter-take = A
 letter-refuse = R
@@ -431,6 +431,22 @@ fewer-lines = Only the surest
 decided-heading = What was decided
 deed-learning-accepted = learned line taken over
 deed-learning-refused = learned line refused
+deed-catalog-published = catalog published
+deed-packet-refused = packet in the folder refused
+published-heading = What the tablets work by
+published-last = Version { $number }, published { $when }
+published-by =
+    { $houses ->
+        [one] by { $by }; one house stands in its numbers; catalog { $catalog }
+       *[other] by { $by }; { $houses } houses stand in its numbers; catalog { $catalog }
+    }
+published-none = The catalog as it was shipped
+published-differs = The firm’s numbers have changed since. Tablets walk by them once they are published.
+published-same = The firm’s numbers are those of this version.
+published-nothing = The firm has no numbers of its own yet.
+publish = Publish to the tablets…
+publish-sure = Every paired tablet takes these numbers the next time it is in contact, and forecasts by them from then on. Forecasts already made stay as they are.
+publish-now = Publish now
 
 ## Tablets
 tablets = Tablets

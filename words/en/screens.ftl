@@ -565,7 +565,7 @@ guide-back-text = The last fifty acts can be taken back, the last one first. Wha
 guide-decides = Who decides
 guide-decides-text = Nothing here is an approval. Electricity, gas, structure, lead, asbestos, mold, water and sewage are decided by the licensed person named beside the result, and the local code governs.
 guide-private = Private
-guide-private-text = There is no account, no counting and no network traffic. Records lie on this device until you hand a packet over. Copies made for others carry no place where a photo was taken.
+guide-private-text = There is no account and no counting, and nothing is asked of any network but the office this device is paired with. Records lie on this device until you hand a packet over or send it there. Copies made for others carry no place where a photo was taken.
 guide-keys = With a keyboard
 guide-keys-text = Tab goes from key to key, Enter or Space presses it. After an answer the next question is read out and Tab begins there.
 
@@ -589,6 +589,20 @@ unpair = Unpair…
 unpair-really = Nothing more is sent to { $firm }. Packets already there stay there, and all stay here.
 unpair-now = Unpair
 unpair-not = Stay paired
+fetch-catalog = Look for a new catalog
+fetch-nothing-new = The office has nothing newer.
+taken-catalog = Its catalog
+taken-version = Version { $number }
+taken-since = In use here since { $when }.
+taken-kept = Kept here since { $when }.
+taken-by =
+    { $houses ->
+        [one] Published by { $by }, { $when }; one house stands in its numbers.
+       *[other] Published by { $by }, { $when }; { $houses } houses stand in its numbers.
+    }
+taken-none = None was published to this tablet; it works by the shipped one.
+taken-unused = Not in use:
+not-taken = The last one was not taken:
 send-now = Send it to the office ({ $size })
 send-again = Send on
 send-how = It goes on by itself over a bad line, and begins no second time. The packet stays here in any case.

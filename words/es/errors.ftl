@@ -459,6 +459,25 @@ error-learn-together = «{ $condition }/prior» no cabe junto a lo que el catál
 error-learn-together-hint = Adopte también «{ $other }/prior» si se propone, o deje esta línea.
 error-learned-damaged = { $path } no se puede leer: { $said }
 error-learned-damaged-hint = Dice de qué casas aprendió un catálogo. Repóngalo de una copia de respaldo; sin él el historial no puede dejar fuera esas casas.
+error-publish-large = Los archivos de la empresa son demasiado grandes para publicarlos: 4 MB como mucho, y 1 MB cada uno.
+error-publish-name = «{ $name }» no es un nombre con que un archivo pueda viajar a cada tableta
+error-publish-name-hint = Use letras sin acentos, cifras, guiones y puntos, 64 como mucho, y que termine en .toml; las palabras propias van en words/es.
+error-publish-nothing = No hay nada que publicar: la empresa no tiene números propios sobre el catálogo original.
+error-publish-own = Esta oficina trabaja con un catálogo propio ({ $path }), que ninguna tableta tiene
+error-publish-own-hint = Se puede publicar lo que está sobre el catálogo original; ponga sus cambios en una carpeta aparte (overlay).
+error-publish-same = Nada ha cambiado desde que se publicó la versión { $number }.
+error-catalog-kept = el catálogo que llegó de la oficina no se puede leer aquí: { $said }
+error-catalog-sums = los archivos del catálogo publicado no son los que se firmaron
+error-catalog-older = la oficina ofrece como nueva la versión { $number } de su catálogo, y este dispositivo tiene la versión { $had }
+error-catalog-older-hint = quizá la oficina volvió de una copia de seguridad: que publique otra vez hasta que su número sea mayor
+error-catalog-extends = la versión { $number } del catálogo de la oficina se hizo sobre otro catálogo original ({ $theirs }) que el de este programa ({ $ours })
+error-catalog-extends-hint = ponga oficina y tableta en la misma versión del programa, y que la oficina publique otra vez
+error-catalog-unloadable = la versión { $number } del catálogo de la oficina no forma aquí un catálogo: { $said }
+error-catalog-beside = la versión { $number } del catálogo de la oficina no concuerda con lo elegido en este dispositivo: { $said }
+error-catalog-beside-hint = deje abierta la elección de códigos en los ajustes de este dispositivo, y busque otra vez
+catalog-unused-given = al iniciar el programa se nombró otro catálogo
+catalog-unused-shipped = se hizo sobre otro catálogo original que el de este programa; hace falta uno nuevo de la oficina
+catalog-unused-own = este dispositivo tiene números propios en { $folder }, que van antes; retírelos, y se usará
 
 # La línea con la oficina
 error-no-link = esto no es un enlace de una oficina

@@ -503,7 +503,7 @@ learn-written = { $n ->
    *[other] { $n } líneas adoptadas
 } en { $path }
 learn-noted = anotado de qué { $n } casas ha aprendido el catálogo: { $path }
-learn-carry = Entregue los cambios de la empresa a cada tableta: los pronósticos nombran los números con que se hicieron.
+learn-carry = Para que cada tableta trabaje con ello: underlath catalog publish. Los pronósticos nombran los números con que se hicieron.
 record-bin = de { $from } a { $to } de cada 10
 record-era = de { $from } a { $to }
 record-era-to = hasta { $to }
@@ -536,3 +536,9 @@ error-nothing-sealed = ningún paquete de esta casa se selló en este dispositiv
 error-nothing-sealed-hint = séllela primero: underlath seal
 error-not-sent = no se envió todo: { $said }
 error-not-sent-hint = envíelo de nuevo; la oficina guarda lo que ya tiene
+publish-done = la versión { $number } está publicada; archivos de la empresa en ella: { $files }, casas que están en sus números: { $houses }. Las tabletas la toman en el próximo contacto.
+fetch-here = versión { $number } del catálogo de la oficina, aquí desde { $since }; publicada por { $by } ({ $at }); casas que están en sus números: { $houses }
+fetch-unused = no está en uso: { $why }
+fetch-none = aquí no hay catálogo de la oficina; se usa el original, con lo que tenga encima
+fetch-nothing = la oficina no tiene nada más nuevo
+fetch-not-taken = el catálogo de la oficina no se tomó: { $why }

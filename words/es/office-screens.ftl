@@ -364,7 +364,7 @@ learning-known =
     }
 learning-skipped = Una casa no dice nada: { $why }
 learning-legend = Punto vacío: el número en uso, de cada 10. Punto lleno: lo que dicen las casas abiertas, retenido por las casas por las que cuenta el número anterior. Banda: 9 de cada 10.
-learning-note = En un pronóstico ya hecho nada cambia: cada uno nombra el catálogo que usó. Lo adoptado llega a una tableta con los cambios de la empresa.
+learning-note = En un pronóstico ya hecho nada cambia: cada uno nombra el catálogo que usó. Lo adoptado llega a las tabletas cuando se publica.
 learning-keys = Con las teclas: las flechas van de línea en línea. { $take }: tomarla o dejarla. { $refuse }: rechazarla. { $houses }: sus casas.
 letter-take = A
 letter-refuse = R
@@ -431,6 +431,22 @@ fewer-lines = Solo las más seguras
 decided-heading = Lo que se decidió
 deed-learning-accepted = línea aprendida adoptada
 deed-learning-refused = línea aprendida rechazada
+deed-catalog-published = catálogo publicado
+deed-packet-refused = paquete de la carpeta rechazado
+published-heading = Con qué trabajan las tabletas
+published-last = Versión { $number }, publicada { $when }
+published-by =
+    { $houses ->
+        [one] por { $by }; una casa está en sus números; catálogo { $catalog }
+       *[other] por { $by }; { $houses } casas están en sus números; catálogo { $catalog }
+    }
+published-none = El catálogo tal como vino
+published-differs = Los números de la empresa han cambiado desde entonces. Las tabletas trabajan con ellos cuando se publican.
+published-same = Los números de la empresa son los de esta versión.
+published-nothing = La empresa todavía no tiene números propios.
+publish = Publicar para las tabletas…
+publish-sure = Cada tableta enlazada toma estos números en el próximo contacto, y desde entonces pronostica con ellos. Los pronósticos ya hechos quedan como están.
+publish-now = Publicar ahora
 
 ## Tabletas
 tablets = Tabletas

@@ -565,7 +565,7 @@ guide-back-text = Los últimos cincuenta actos se pueden deshacer, el último pr
 guide-decides = Quién decide
 guide-decides-text = Nada de esto es una aprobación. Electricidad, gas, estructura, plomo, asbesto, moho, agua y drenaje los decide la persona con licencia nombrada junto al resultado, y rige el código local.
 guide-private = Privado
-guide-private-text = No hay cuenta, ni conteo, ni tráfico de red. Los registros están en este dispositivo hasta que usted entrega un paquete. Las copias para otros no llevan el lugar donde se tomó una foto.
+guide-private-text = No hay cuenta ni conteo, y nada se pide a ninguna red sino a la oficina con que este dispositivo está enlazado. Los registros están en este dispositivo hasta que usted entrega un paquete o lo envía allá. Las copias para otros no llevan el lugar donde se tomó una foto.
 guide-keys = Con teclado
 guide-keys-text = Tab va de tecla en tecla, Intro o Espacio la oprime. Después de una respuesta se lee la pregunta siguiente y Tab empieza ahí.
 
@@ -589,6 +589,20 @@ unpair = Desemparejar…
 unpair-really = Nada más se envía a { $firm }. Los paquetes que ya están allí se quedan, y todos se quedan aquí.
 unpair-now = Desemparejar
 unpair-not = Seguir emparejada
+fetch-catalog = Buscar un catálogo nuevo
+fetch-nothing-new = La oficina no tiene nada más nuevo.
+taken-catalog = Su catálogo
+taken-version = Versión { $number }
+taken-since = En uso aquí desde { $when }.
+taken-kept = Guardado aquí desde { $when }.
+taken-by =
+    { $houses ->
+        [one] Publicado por { $by }, { $when }; una casa está en sus números.
+       *[other] Publicado por { $by }, { $when }; { $houses } casas están en sus números.
+    }
+taken-none = No se publicó ninguno para esta tableta; trabaja con el original.
+taken-unused = No está en uso:
+not-taken = El último no se tomó:
 send-now = Enviarlo a la oficina ({ $size })
 send-again = Seguir enviando
 send-how = Sigue por sí solo con mala conexión, y no empieza dos veces. El paquete se queda aquí de todos modos.

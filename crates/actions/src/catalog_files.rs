@@ -4,15 +4,17 @@ use std::fs;
 use std::path::{Path, PathBuf};
 
 use survey::catalog::{Catalog, CatalogError, FILES, Fault, OVERLAY, Writing, builtin_with};
-use words::msg;
+use words::{Language, msg};
 
+use crate::office_catalog;
+use crate::settings::CHOSEN;
 use crate::{Error, Kind, file_trouble};
 
 /// Name of the overlay's folder in the home of a device.
 pub const OVERLAY_FOLDER: &str = "overlay";
 
 /// (path inside the folder, text), in the order of paths.
-type Files = Vec<(String, String)>;
+pub(crate) type Files = Vec<(String, String)>;
 
 /// The files of a catalog and of the overlay over it, as they lie on the disk.
 #[derive(Clone, Debug, Default)]
@@ -21,6 +23,8 @@ pub struct CatalogFiles {
     own: Option<Files>,
     overlay: Files,
     overlay_at: Option<PathBuf>,
+    /// Where the file of this device's own settings lies, where the overlay itself lies elsewhere.
+    own_at: Option<PathBuf>,
 }
 
 impl CatalogFiles {
@@ -33,6 +37,34 @@ impl CatalogFiles {
             own: own.map(files).transpose()?,
             overlay: overlay.map(files).transpose()?.unwrap_or_default(),
             overlay_at: overlay.map(Path::to_owned),
+            own_at: None,
+        })
+    }
+    /// Reads what is in use in the home of a device: the overlay that lies there, else the catalog its office published,
+    /// with what is chosen on the device itself beside it.
+    ///
+    /// # Errors
+    /// As [`CatalogFiles::read`].
+    pub fn in_home(own: Option<&Path>, home: &Path) -> Result<Self, Error> {
+        // A published catalog is laid over the shipped one, and no other.
+        if own.is_none()
+            && let Some(taken) = office_catalog::in_use(home)?
+        {
+            return Self::published(home, &taken);
+        }
+        Self::read(own, overlay_of(home)?.as_deref())
+    }
+    /// A published catalog with what is chosen on the device itself beside it.
+    pub(crate) fn published(home: &Path, taken: &office_catalog::Taken) -> Result<Self, Error> {
+        let chosen = overlay_of(home)?.map(|folder| files(&folder)).transpose()?.unwrap_or_default();
+        let mut overlay = taken.numbers();
+        overlay.extend(chosen.into_iter().filter(|(name, _)| name == CHOSEN));
+        overlay.sort();
+        Ok(Self {
+            own: None,
+            overlay,
+            overlay_at: Some(home.join(office_catalog::FILE)),
+            own_at: Some(home.join(OVERLAY_FOLDER)),
         })
     }
     /// Loads the catalog with the overlay over it.
@@ -87,9 +119,10 @@ impl CatalogFiles {
     }
     /// Where a file lies that the catalog names: one of the overlay on the disk, one of the catalog as it is named.
     pub fn place(&self, file: &str) -> String {
-        match (file.strip_prefix(OVERLAY), &self.overlay_at) {
-            (Some(_), Some(one)) if one.is_file() => one.display().to_string(),
-            (Some(rest), Some(folder)) => folder.join(rest).display().to_string(),
+        match (file.strip_prefix(OVERLAY), &self.own_at, &self.overlay_at) {
+            (Some(CHOSEN), Some(folder), _) => folder.join(CHOSEN).display().to_string(),
+            (Some(_), _, Some(one)) if one.is_file() => one.display().to_string(),
+            (Some(rest), _, Some(folder)) => folder.join(rest).display().to_string(),
             _ => file.to_owned(),
         }
     }
@@ -110,6 +143,48 @@ pub fn overlay_of(home: &Path) -> Result<Option<PathBuf>, Error> {
     let mut paths = Vec::new();
     collect(&folder, &mut paths)?;
     Ok((!paths.is_empty()).then_some(folder))
+}
+
+/// True where a home holds numbers of its own, beside what the settings write.
+pub(crate) fn own_overlay(home: &Path) -> Result<bool, Error> {
+    let folder = home.join(OVERLAY_FOLDER);
+    let mut paths = Vec::new();
+    if folder.is_dir() {
+        collect(&folder, &mut paths)?;
+    }
+    Ok(paths.iter().any(|path| *path != folder.join(CHOSEN)))
+}
+
+/// The files of an overlay as they travel to other devices: numbers and the firm's own words, without what one device
+/// chose for itself. Nothing where nothing lies there.
+///
+/// # Errors
+/// Files that cannot be read.
+pub fn to_travel(at: &Path) -> Result<Vec<(String, String)>, Error> {
+    if !at.exists() {
+        return Ok(Vec::new());
+    }
+    let mut all = match files(at) {
+        Err(e) if e.kind == Kind::Missing => Files::new(), // a folder without numbers
+        read => read?,
+    };
+    all.retain(|(name, _)| name != CHOSEN);
+    if at.is_dir() {
+        for language in [Language::En, Language::Es] {
+            let folder = at.join("words").join(language.folder());
+            let Ok(entries) = fs::read_dir(&folder) else { continue };
+            for entry in entries {
+                let path = entry.map_err(|e| file_trouble(&folder, &e))?.path();
+                if path.extension().is_some_and(|e| e == "ftl") {
+                    let text = fs::read_to_string(&path).map_err(|e| file_trouble(&path, &e))?;
+                    let name = path.file_name().unwrap_or_default().to_string_lossy().into_owned();
+                    all.push((format!("words/{}/{name}", language.folder()), text));
+                }
+            }
+        }
+    }
+    all.sort();
+    Ok(all)
 }
 
 fn borrowed(files: &[(String, String)]) -> Vec<(&str, &str)> {

@@ -28,6 +28,7 @@ mod merge;
 mod next;
 mod note;
 mod odds_now;
+mod office_catalog;
 mod office_link;
 mod open_survey;
 mod order;
@@ -53,7 +54,7 @@ mod weigh;
 
 pub use assess::{Assessed, assess};
 pub use calculate::{calculate, calculation, with_books};
-pub use catalog_files::{CatalogFiles, OVERLAY_FOLDER, overlay_of};
+pub use catalog_files::{CatalogFiles, OVERLAY_FOLDER, overlay_of, to_travel};
 pub use desk::Desk;
 pub use device_key::{
     CERTIFICATE_FILE, DeviceKey, FIRM_FILE, NewFile, accept_certificate, accept_receipt, begin_new,
@@ -78,7 +79,10 @@ pub use merge::{Merged, keep_original, merge};
 pub use next::{Ask, Next, next};
 pub use note::note;
 pub use odds_now::{money_now, odds_now};
-pub use office_link::{Office, link_in_photo, link_view, office, pair_ask, paired, read_link, unpair};
+pub use office_catalog::{published_here, published_words, take_published};
+pub use office_link::{
+    Office, link_in_photo, link_view, office, pair_ask, paired, read_link, to_office, unpair,
+};
 pub use open_survey::{NewSurvey, open_survey};
 pub use order::{StopCard, Toward, move_stop, order_as_listed, walk_order};
 pub use photos::{Drawn, Sheet, drawn, measured_view, on_photo, photo_marked, photo_taken, photos};

@@ -81,13 +81,7 @@ pub fn pair_ask(desk: &mut Desk, link: &Link, name: &str, kit: &mut Kit<'_>) -> 
 ///
 /// # Errors
 /// A certificate for another key, or one that the firm's keys did not sign: nothing is kept then.
-pub fn paired(
-    desk: &mut Desk,
-    link: &Link,
-    name: &str,
-    answer: &Paired,
-    kit: &Kit<'_>,
-) -> Result<OfficeLink, Error> {
+pub fn paired(desk: &mut Desk, link: &Link, name: &str, answer: &Paired, kit: &Kit<'_>) -> Result<(), Error> {
     crate::accept_certificate(desk, &answer.certificate, &answer.firm_key)?;
     let path = token_path(desk);
     keys::write_secret(&path, format!("{}\n", answer.token).as_bytes())
@@ -99,14 +93,15 @@ pub fn paired(
         device: name.trim().to_owned(),
         since: kit.now(),
     })?;
-    office(desk)
+    Ok(())
 }
 
-/// The office this device is paired with, for the screens.
+/// The office this device is paired with and the catalog it published, for the screens. `given`: the catalog was named
+/// when the program was started.
 ///
 /// # Errors
 /// A database that cannot be read.
-pub fn office(desk: &Desk) -> Result<OfficeLink, Error> {
+pub fn office(desk: &Desk, given: bool) -> Result<OfficeLink, Error> {
     let shown = |row: LinkRow| LinkedOffice {
         fingerprint: row.fingerprint.parse::<Fingerprint>().map_or(row.fingerprint, |f| f.to_string()),
         firm: row.firm,
@@ -114,25 +109,29 @@ pub fn office(desk: &Desk) -> Result<OfficeLink, Error> {
         device: row.device,
         since: row.since.to_string(),
     };
-    Ok(OfficeLink { office: desk.store.office_link()?.map(shown) })
+    let (catalog, not_taken) = crate::office_catalog::published_view(desk, given)?;
+    Ok(OfficeLink { office: desk.store.office_link()?.map(shown), catalog, not_taken })
 }
 
-/// Forgets the office and the secret. Certificate and receipts stay: packets are certified and proved as before.
+/// Forgets the office and the secret. Certificate and receipts stay: packets are certified and proved as before; so does a
+/// catalog that was taken from it.
 ///
 /// # Errors
 /// A folder that cannot be written.
-pub fn unpair(desk: &mut Desk) -> Result<OfficeLink, Error> {
+pub fn unpair(desk: &mut Desk) -> Result<(), Error> {
     let path = token_path(desk);
     match std::fs::remove_file(&path) {
         Err(e) if e.kind() != std::io::ErrorKind::NotFound => return Err(file_trouble(&path, &e)),
         _ => {}
     }
-    desk.store.forget_office_link()?;
-    office(desk)
+    Ok(desk.store.forget_office_link()?)
 }
 
 /// The office with its secret.
-pub(crate) fn to_office(desk: &Desk) -> Result<Office, Error> {
+///
+/// # Errors
+/// A device that is not paired, a secret that cannot be read.
+pub fn to_office(desk: &Desk) -> Result<Office, Error> {
     let not_paired =
         || Error::new(Kind::Missing, msg!("error-not-paired")).hint(msg!("error-not-paired-hint"));
     let row = desk.store.office_link()?.ok_or_else(not_paired)?;

@@ -16,10 +16,10 @@ use words::{Language, msg};
 use crate::calculate::{family_of, known_book};
 use crate::enter::line_of;
 use crate::start::BY;
-use crate::{CatalogFiles, Desk, Error, Kept, Kind, OVERLAY_FOLDER, file_trouble, overlay_of};
+use crate::{CatalogFiles, Desk, Error, Kept, Kind, OVERLAY_FOLDER, file_trouble};
 
 /// The overlay's file that the settings write.
-const CHOSEN: &str = "this-device.toml";
+pub(crate) const CHOSEN: &str = "this-device.toml";
 /// Longest name of a firm, a person or a device, in characters.
 const LONGEST: usize = 80;
 /// How close a reading is until somebody says otherwise.
@@ -199,7 +199,7 @@ fn choose(desk: &mut Desk, kept: &mut Kept, family: &str, book: &str, given: boo
     let before = chosen.clone();
     chosen.set(family, book);
     chosen.write(&home)?;
-    match CatalogFiles::read(None, overlay_of(&home)?.as_deref()).and_then(|files| files.catalog()) {
+    match CatalogFiles::in_home(None, &home).and_then(|files| files.catalog()) {
         Ok(catalog) => {
             desk.walk_by(catalog);
             *kept = Kept::default();

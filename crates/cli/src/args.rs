@@ -709,6 +709,18 @@ pub enum CatalogVerb {
     Diff,
     /// Write an overlay to begin with: its examples are remarks until they are made real
     NewOverlay(NewOverlay),
+    /// Publish the firm's numbers, at the office, as a signed version that its tablets take
+    Publish(CatalogPublish),
+    /// Ask the office this device is paired with for the catalog it published last
+    Fetch,
+}
+
+/// A version of the catalog.
+#[derive(ClapArgs, Debug)]
+pub struct CatalogPublish {
+    /// Publish it although nothing is new, so that its number is higher: for an office restored from a backup
+    #[arg(long)]
+    pub again: bool,
 }
 
 /// A check of catalog and overlay.

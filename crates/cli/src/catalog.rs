@@ -10,21 +10,26 @@ use words::{FileFault, Language, Words, msg};
 use crate::fail;
 
 /// The words of a language with those the firm wrote into `words/<language>/*.ftl` of its folders, later ones over
-/// earlier ones.
-pub fn own_words(folders: &[&Path], language: Language) -> Result<&'static Words, Error> {
+/// earlier ones; `published` are the (file, text) pairs of a catalog that an office published.
+pub fn own_words(
+    folders: &[&Path],
+    published: Vec<(String, String)>,
+    language: Language,
+) -> Result<&'static Words, Error> {
     static OWN: OnceLock<Words> = OnceLock::new();
     let mut paths = Vec::new();
     for folder in folders {
         paths.extend(files(&folder.join("words").join(language.folder()))?);
     }
-    if paths.is_empty() {
+    if paths.is_empty() && published.is_empty() {
         return Ok(Words::of(language));
     }
     let read = |path: &PathBuf| -> Result<(String, String), Error> {
         let text = fs::read_to_string(path).map_err(|e| fail::file(path, &e))?;
         Ok((path.display().to_string(), text))
     };
-    let texts: Vec<(String, String)> = paths.iter().map(read).collect::<Result<_, _>>()?;
+    let mut texts = published;
+    texts.extend(paths.iter().map(read).collect::<Result<Vec<_>, _>>()?);
     let words = Words::with_own(language, &texts).map_err(|faults| match faults.first() {
         Some(FileFault { file, line, text }) => {
             let message = msg!("error-own-words", file = file, line = *line, text = text);

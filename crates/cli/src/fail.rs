@@ -26,7 +26,13 @@ pub fn office(e: office::OfficeError) -> Error {
         O::Shelf(e) => {
             return match e.downcast::<Error>() {
                 Ok(error) => *error,
-                Err(other) => Error::new(Kind::Internal, msg!("error-internal", said = other.to_string())),
+                Err(other) => match other.downcast::<survey::catalog::CatalogError>() {
+                    Ok(faults) => Error::new(Kind::Input, msg!("error-catalog", said = faults.to_string()))
+                        .hint(msg!("error-catalog-hint")),
+                    Err(other) => {
+                        Error::new(Kind::Internal, msg!("error-internal", said = other.to_string()))
+                    }
+                },
             };
         }
         e => e,
@@ -43,7 +49,8 @@ pub fn office(e: office::OfficeError) -> Error {
         | O::Several { .. }
         | O::KeyRevoked { .. }
         | O::NotTaken { .. }
-        | O::NotVouched { .. } => Kind::Conflict,
+        | O::NotVouched { .. }
+        | O::NothingToPublish { .. } => Kind::Conflict,
         O::NoSuchHouse { .. }
         | O::NoKey { .. }
         | O::NeverCertified { .. }
@@ -60,6 +67,8 @@ pub fn office(e: office::OfficeError) -> Error {
         | O::NoSuchPlace { .. }
         | O::Finding(_)
         | O::LongNote { .. }
+        | O::NotToTravel { .. }
+        | O::TooMuchToPublish
         | O::Arguments { .. } => Kind::Input,
         O::File { .. } | O::Stopped | O::Apply(_) | O::Shelf(_) => Kind::Internal,
     };
@@ -115,6 +124,10 @@ pub fn office(e: office::OfficeError) -> Error {
         O::File { path: file, what } => msg!("error-file", path = path(file), said = what),
         O::Learned { path: file, what } => msg!("error-learned-damaged", path = path(file), said = what),
         O::Stopped => msg!("error-learn-stopped"),
+        O::NotToTravel { name } => msg!("error-publish-name", name = name),
+        O::NothingToPublish { last: None } => msg!("error-publish-nothing"),
+        O::NothingToPublish { last: Some(number) } => msg!("error-publish-same", number = *number),
+        O::TooMuchToPublish => msg!("error-publish-large"),
         O::NothingProposed => msg!("error-learn-nothing-proposed"),
         // Said above.
         O::Apply(_) | O::Shelf(_) => msg!("error-internal", said = e.to_string()),
@@ -123,6 +136,7 @@ pub fn office(e: office::OfficeError) -> Error {
     match &e {
         O::Packet(p) => error.hint(actions::packet_hint(p)),
         O::NoKey { .. } => error.hint(msg!("error-office-no-key-hint")),
+        O::NotToTravel { .. } => error.hint(msg!("error-publish-name-hint")),
         O::Learned { .. } => error.hint(msg!("error-learned-damaged-hint")),
         O::NotVouched { .. } => error.hint(msg!("error-office-not-vouched-hint")),
         O::RegisterLost { .. } => error.hint(msg!("error-office-register-lost-hint")),

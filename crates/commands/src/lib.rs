@@ -10,7 +10,7 @@ mod place;
 mod refused;
 mod table;
 
-pub use line::{carry, pair};
+pub use line::{carry, fetch, pair};
 pub use place::{Photo, Place, World};
 pub use refused::Refused;
 pub use table::{COMMANDS, Command};

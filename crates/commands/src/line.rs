@@ -4,28 +4,53 @@ use std::collections::BTreeMap;
 use std::sync::{Arc, Condvar, Mutex, MutexGuard, PoisonError};
 use std::time::Duration;
 
-use actions::{Desk, Error, Kind, Kit, Live, Outgoing, Stamp};
-use courier::talk::Said;
+use actions::{Desk, Error, Kept, Kind, Kit, Live, Office, Outgoing, Stamp};
+use courier::talk::{Published, Said};
 use courier::wire::{self, CarryError, Line, WireError};
 use courier::{Next, Over, Sending};
 use survey::Digest;
-use views::link_shape::OfficeLink;
 use words::{Words, msg};
 
-/// Pairs this device with the office of a link, under a name. Waits for the office, at most some fifteen seconds where
-/// nobody is there.
+/// Pairs this device with the office of a link, under a name, and takes the catalog it published. Waits for the office, at
+/// most some fifteen seconds where nobody is there.
 ///
 /// # Errors
 /// A text that is no link, an office that does not answer, shows another certificate or refuses.
-pub fn pair(desk: &mut Desk, link: &str, name: &str, kit: &mut Kit<'_>) -> Result<OfficeLink, Error> {
+pub fn pair(
+    (desk, walk, given): (&mut Desk, &mut Kept, bool),
+    link: &str,
+    name: &str,
+    kit: &mut Kit<'_>,
+) -> Result<(), Error> {
     let link = actions::read_link(link)?;
     let ask = actions::pair_ask(desk, &link, name, kit)?;
     let language = desk.words().language().tag();
     let mut line = Line::new(&link.address, link.fingerprint, None, language).map_err(|e| no_line(&e))?;
     match line.pair(&ask).map_err(|e| no_line(&e))? {
-        Ok(answer) => actions::paired(desk, &link, name, &answer, kit),
-        Err(said) => Err(refused(said)),
+        Ok(answer) => actions::paired(desk, &link, name, &answer, kit)?,
+        Err(said) => return Err(refused(said)),
     }
+    // Paired it is, whatever becomes of the catalog: why it was not taken is told beside the office.
+    let _ = fetch((desk, walk, given), kit.now());
+    Ok(())
+}
+
+/// Asks the office for the catalog it published last, and takes it. True where it is a new one.
+///
+/// # Errors
+/// A device that is not paired, an office that does not answer or refuses, a catalog that is not taken.
+pub fn fetch((desk, walk, given): (&mut Desk, &mut Kept, bool), now: Stamp) -> Result<bool, Error> {
+    let (office, language) = (actions::to_office(desk)?, desk.words().language().tag());
+    let answer = asked(&office, actions::published_here(desk), language)?;
+    actions::take_published(desk, walk, answer, given, now)
+}
+
+/// What the office answers to one that has this catalog.
+fn asked(office: &Office, have: Option<Digest>, language: &'static str) -> Result<Option<Published>, Error> {
+    let token = Some(office.token.clone());
+    let mut line =
+        Line::new(&office.address, office.fingerprint, token, language).map_err(|e| no_line(&e))?;
+    line.catalog(have).map_err(|e| no_line(&e))?.map_err(refused)
 }
 
 /// Carries a packet to the office until it is over, or until `go_on` says no. `go_on` is called after each step, with how
@@ -97,6 +122,8 @@ struct Shared {
 struct Inner {
     live: BTreeMap<Digest, One>,
     ended: Vec<(Outgoing, Over)>,
+    /// What an office answered that was asked for its catalog.
+    published: Vec<Option<Published>>,
     /// Threads begun before this count was raised end.
     round: u64,
 }
@@ -118,7 +145,12 @@ impl Shared {
 
 impl Post {
     /// Begins a packet, or wakes the one that waits.
-    pub(crate) fn begin(&self, outgoing: Outgoing, words: &'static Words) -> Result<(), Error> {
+    pub(crate) fn begin(
+        &self,
+        outgoing: Outgoing,
+        have: Option<Digest>,
+        words: &'static Words,
+    ) -> Result<(), Error> {
         let (packet, round) = {
             let mut inner = self.shared.inner();
             if let Some(one) = inner.live.get_mut(&outgoing.packet) {
@@ -142,10 +174,21 @@ impl Post {
                     hint: e.say_hint(words),
                 })),
             };
-            let mut inner = shared.inner();
-            if inner.round == round {
+            let (office, here) = (outgoing.office.clone(), matches!(over, Some(Over::Acknowledged(_))));
+            {
+                let mut inner = shared.inner();
+                if inner.round != round {
+                    return;
+                }
                 inner.live.remove(&packet);
                 inner.ended.extend(over.map(|over| (outgoing, over)));
+            }
+            // The line holds at this moment; where it breaks, the next contact asks again.
+            if here && let Ok(answer) = asked(&office, have, words.language().tag()) {
+                let mut inner = shared.inner();
+                if inner.round == round {
+                    inner.published.push(answer);
+                }
             }
         });
         thread.map(drop).map_err(|e| {
@@ -154,9 +197,20 @@ impl Post {
         })
     }
 
-    /// Notes what came of those that ended.
-    pub(crate) fn settle(&self, desk: &mut Desk, now: Stamp) -> Result<(), Error> {
-        let ended = std::mem::take(&mut self.shared.inner().ended);
+    /// Notes what came of those that ended, and takes the catalog that came along.
+    pub(crate) fn settle(
+        &self,
+        (desk, walk, given): (&mut Desk, &mut Kept, bool),
+        now: Stamp,
+    ) -> Result<(), Error> {
+        let (ended, published) = {
+            let mut inner = self.shared.inner();
+            (std::mem::take(&mut inner.ended), std::mem::take(&mut inner.published))
+        };
+        for answer in published {
+            // Why one is not taken is kept, and told beside the office.
+            let _ = actions::take_published(desk, walk, answer, given, now);
+        }
         // What cannot be noted is asked for again by the next sending: the office answers its receipt as often as it is asked.
         ended.iter().try_for_each(|(outgoing, over)| actions::sent(desk, outgoing, over, now).map(drop))
     }
@@ -178,6 +232,7 @@ impl Post {
         inner.round += 1;
         inner.live.clear();
         inner.ended.clear();
+        inner.published.clear();
         self.shared.bell.notify_all();
     }
 }

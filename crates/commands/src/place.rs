@@ -4,7 +4,7 @@ use std::path::PathBuf;
 use std::sync::atomic::{AtomicU32, Ordering};
 use std::sync::{Mutex, PoisonError};
 
-use actions::{CatalogFiles, Clock, Desk, Error, Kept, Kind, Kit, Random, Sealing, Shown, overlay_of};
+use actions::{CatalogFiles, Clock, Desk, Error, Kept, Kind, Kit, Random, Sealing, Shown};
 use serde_json::Value;
 use words::{Language, Words, msg};
 
@@ -181,7 +181,7 @@ impl Place {
         })?;
         let catalog = match &self.catalog {
             Some(files) => files.catalog()?,
-            None => CatalogFiles::read(None, overlay_of(folder)?.as_deref())?.catalog()?,
+            None => CatalogFiles::in_home(None, folder)?.catalog()?,
         };
         let mut kit = Kit { clock: &*world.clock, random: &mut *world.random, by: world.by.clone() };
         Desk::open(folder, catalog, &mut kit)

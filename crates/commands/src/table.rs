@@ -35,6 +35,21 @@ pub(crate) struct Call<'a> {
 }
 
 impl Call<'_> {
+    /// The desk, what is kept weighed, and whether the catalog was named: for what may change the catalog.
+    fn walking(&mut self) -> (&mut Desk, &mut Kept, bool) {
+        (self.desk, self.kept, self.catalog_given)
+    }
+
+    /// Notes what came of packets on their way, and takes the catalog that came along.
+    fn settle(&mut self) -> Result<(), Error> {
+        let (post, now) = (self.post, self.kit.now());
+        post.settle(self.walking(), now)
+    }
+
+    fn office(&self) -> Result<Value, Error> {
+        write(&actions::office(self.desk, self.catalog_given)?)
+    }
+
     fn find(&self, survey: &str) -> Result<SurveyId, Error> {
         self.desk.find(survey)
     }
@@ -69,6 +84,8 @@ pub struct Command {
 pub const COMMANDS: &[Command] = &[
     reads("houses", |call, name, args| {
         let Nothing {} = read(name, args)?;
+        // Between two houses the catalog may become another one; within one it does so only where somebody asks for it.
+        call.settle()?;
         write(&actions::houses(call.desk)?)
     }),
     reads("house", |call, name, args| {
@@ -263,7 +280,8 @@ pub const COMMANDS: &[Command] = &[
     }),
     reads("office", |call, name, args| {
         let Nothing {} = read(name, args)?;
-        write(&actions::office(call.desk)?)
+        call.settle()?;
+        call.office()
     }),
     reads("read-link", |_, name, args| {
         let OfLink { link } = read(name, args)?;
@@ -271,25 +289,34 @@ pub const COMMANDS: &[Command] = &[
     }),
     writes("pair", |call, name, args| {
         let Pair { link, name: called } = read(name, args)?;
-        write(&crate::line::pair(call.desk, &link, &called, &mut call.kit)?)
+        let desk = (&mut *call.desk, &mut *call.kept, call.catalog_given);
+        crate::line::pair(desk, &link, &called, &mut call.kit)?;
+        call.office()
+    }),
+    writes("fetch-catalog", |call, name, args| {
+        let Nothing {} = read(name, args)?;
+        let now = call.kit.now();
+        crate::line::fetch(call.walking(), now)?;
+        call.office()
     }),
     writes("unpair", |call, name, args| {
         let Nothing {} = read(name, args)?;
         call.post.stop();
-        write(&actions::unpair(call.desk)?)
+        actions::unpair(call.desk)?;
+        call.office()
     }),
     writes("send", |call, name, args| {
         let Send { survey, packet } = read(name, args)?;
-        call.post.settle(call.desk, call.kit.now())?;
-        let survey = call.find(&survey)?;
-        if let Some(outgoing) = actions::outgoing(call.desk, survey, &packet, call.kit.now())? {
-            call.post.begin(outgoing, call.desk.words())?;
+        call.settle()?;
+        let (survey, now) = (call.find(&survey)?, call.kit.now());
+        if let Some(outgoing) = actions::outgoing(call.desk, survey, &packet, now)? {
+            call.post.begin(outgoing, actions::published_here(call.desk), call.desk.words())?;
         }
         write(&actions::sendings(call.desk, &call.post.live())?)
     }),
     reads("sending", |call, name, args| {
         let Nothing {} = read(name, args)?;
-        call.post.settle(call.desk, call.kit.now())?;
+        call.settle()?;
         write(&actions::sendings(call.desk, &call.post.live())?)
     }),
     reads("screens", |call, name, args| {

@@ -6,6 +6,7 @@
 //! | `PUT /device/packet/{digest}` | the recipe | [`Begun`] |
 //! | `PUT /device/packet/{digest}/segment/{sha256}`, `Content-Range: bytes a-b/n` | bytes | [`Have`]; 409 with it where they do not follow on |
 //! | `POST /device/packet/{digest}` | | [`Begun`]: the receipt; 409 with what is missing |
+//! | `GET /device/catalog?have={digest}` | | [`Published`]; 204 where there is none but the one that is had |
 //!
 //! Whatever is refused is a [`Said`], with the status of its kind. All but `pair` carry `Authorization: Bearer …`.
 
@@ -75,6 +76,36 @@ pub struct Begun {
 pub struct Have {
     /// So many bytes from its beginning.
     pub have: u64,
+}
+
+/// Most bytes of a published catalog as it travels: four megabytes of files as JSON spells them, and what is signed.
+pub const MOST_PUBLISHED: usize = 12 << 20;
+
+/// A version of the firm's catalog. Whether it is the firm's stands in the signed text alone.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Published {
+    /// The signed text: number, digests, the list of files.
+    pub version: String,
+    /// The files.
+    pub files: Vec<Text>,
+}
+
+impl Published {
+    /// By which a tablet says that it has this one.
+    pub fn digest(&self) -> Digest {
+        Digest::of(self.version.as_bytes())
+    }
+}
+
+/// A file of a published catalog.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Text {
+    /// Its path inside the overlay.
+    pub name: String,
+    /// What stands in it.
+    pub text: String,
 }
 
 /// Why the office refuses, in its words.

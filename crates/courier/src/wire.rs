@@ -13,6 +13,7 @@ use hyper::body::Bytes;
 use hyper::client::conn::http1::{self, SendRequest};
 use hyper::{Request, header};
 use hyper_util::rt::TokioIo;
+use survey::Digest;
 use tokio::net::TcpStream;
 use tokio::runtime::Runtime;
 use tokio::time::timeout;
@@ -24,7 +25,7 @@ use tokio_rustls::rustls::{
     CertificateError, ClientConfig, DigitallySignedStruct, Error as TlsError, SignatureScheme,
 };
 
-use crate::talk::{PairAsk, Paired, Said};
+use crate::talk::{MOST_PUBLISHED, PairAsk, Paired, Published, Said};
 use crate::{Ask, Fingerprint, Heard, Next, Sending};
 
 /// Until somebody answers the telephone, and until it is known who.
@@ -33,6 +34,8 @@ const CONNECT: Duration = Duration::from_secs(15);
 const ANSWER: Duration = Duration::from_secs(120);
 /// For being paired: a person waits beside it.
 const PAIR: Duration = Duration::from_secs(20);
+/// For a published catalog: nothing waits for it that could not do without.
+const CATALOG: Duration = Duration::from_secs(60);
 /// For the receipt: the office opens the whole packet first.
 const RECEIPT: Duration = Duration::from_secs(15 * 60);
 /// Most bytes of an answer: the list of what is missing.
@@ -102,12 +105,28 @@ impl Line {
     pub fn pair(&mut self, ask: &PairAsk) -> Result<Result<Paired, Said>, WireError> {
         let body = serde_json::to_vec(ask).map_err(|e| WireError::Line(e.to_string()))?;
         let request = Request::post("/device/pair").header(header::CONTENT_TYPE, "application/json");
-        let (status, body) = self.ask(request, body, PAIR)?;
+        let (status, body) = self.ask(request, body, (PAIR, MOST_ANSWER))?;
         let strange = |e: serde_json::Error| WireError::Line(e.to_string());
         if status == 200 {
             return serde_json::from_slice(&body).map(Ok).map_err(strange);
         }
         serde_json::from_slice(&body).map(Err).map_err(strange)
+    }
+
+    /// Asks for the catalog the office published last; none where that is the one this device has.
+    ///
+    /// # Errors
+    /// As [`Self::pair`].
+    pub fn catalog(&mut self, have: Option<Digest>) -> Result<Result<Option<Published>, Said>, WireError> {
+        let have = have.map(|have| format!("?have={have}")).unwrap_or_default();
+        let request = Request::get(format!("/device/catalog{have}"));
+        let (status, body) = self.ask(request, Vec::new(), (CATALOG, MOST_PUBLISHED))?;
+        let strange = |e: serde_json::Error| WireError::Line(e.to_string());
+        match status {
+            204 => Ok(Ok(None)),
+            200 => serde_json::from_slice(&body).map(|told| Ok(Some(told))).map_err(strange),
+            _ => serde_json::from_slice(&body).map(Err).map_err(strange),
+        }
     }
 
     /// Asks the next thing of a sending. `file` is the file its recipe was made of.
@@ -131,7 +150,7 @@ impl Line {
             }
             Ask::Finish => (Request::post(format!("/device/packet/{packet}")), Vec::new(), RECEIPT),
         };
-        let (status, body) = self.ask(request, body, within)?;
+        let (status, body) = self.ask(request, body, (within, MOST_ANSWER))?;
         Ok(Heard::Answer(status, body))
     }
 
@@ -139,7 +158,7 @@ impl Line {
         &mut self,
         request: hyper::http::request::Builder,
         body: Vec<u8>,
-        within: Duration,
+        (within, most): (Duration, usize),
     ) -> Result<(u16, Vec<u8>), WireError> {
         let Self { address, name, tls, token, language, runtime, open } = self;
         let mut request =
@@ -155,7 +174,7 @@ impl Line {
                 Some(line) => line,
                 None => timeout(CONNECT, connect(address, name, tls)).await.map_err(late)??,
             };
-            let answer = timeout(within, whole(&mut line, request)).await.map_err(late)??;
+            let answer = timeout(within, whole(&mut line, request, most)).await.map_err(late)??;
             Ok((line, answer))
         };
         let (line, answer) = runtime.block_on(asked)?;
@@ -240,12 +259,13 @@ async fn connect(
 async fn whole(
     line: &mut SendRequest<Full<Bytes>>,
     request: Request<Full<Bytes>>,
+    most: usize,
 ) -> Result<(u16, Vec<u8>), WireError> {
     let broken = |e: &dyn std::fmt::Display| WireError::Line(e.to_string());
     line.ready().await.map_err(|e| broken(&e))?;
     let answer = line.send_request(request).await.map_err(|e| broken(&e))?;
     let status = answer.status().as_u16();
-    let body = Limited::new(answer.into_body(), MOST_ANSWER).collect().await.map_err(|e| broken(&e))?;
+    let body = Limited::new(answer.into_body(), most).collect().await.map_err(|e| broken(&e))?;
     Ok((status, body.to_bytes().to_vec()))
 }
 

@@ -7,6 +7,7 @@
 //! Signing goes through [`Signer`], so that nothing above knows where a secret lies; [`KeyStore`] keeps secrets, and
 //! [`KeyFiles`] is the store in files. Neither clock nor random bits are asked for here: both are handed in.
 
+mod catalog;
 mod certificate;
 mod error;
 mod files;
@@ -20,6 +21,7 @@ mod signed;
 mod text;
 mod verdict;
 
+pub use catalog::{CatalogFile, CatalogVersion, is_overlay_file};
 pub use certificate::{Certificate, Serial};
 pub use error::KeyError;
 pub use files::{KeyFiles, KeyStore, read_secret, write_secret, write_whole};

@@ -199,6 +199,21 @@ pub enum OfficeError {
     /// Learning ended before it was done.
     #[error("learning stopped by a fault of the program; nothing was changed")]
     Stopped,
+    /// A file of the overlay that may not travel.
+    #[error("“{name}” is no name under which a file of the overlay can travel to a tablet")]
+    NotToTravel {
+        /// Its path in the overlay.
+        name: String,
+    },
+    /// The firm's files are those of the last version, or there are none.
+    #[error("there is nothing to publish: the firm's numbers are those of the last version")]
+    NothingToPublish {
+        /// Number of the last version.
+        last: Option<u64>,
+    },
+    /// Files that are too large, too many, or learned from too many houses.
+    #[error("the firm's files are too large to be published")]
+    TooMuchToPublish,
     /// The files of the catalog.
     #[error("{0}")]
     Shelf(crate::learning::ShelfError),

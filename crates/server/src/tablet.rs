@@ -6,17 +6,20 @@
 //! | `PUT /device/packet/PACKET` | a recipe | what is missing |
 //! | `PUT /device/packet/PACKET/segment/SEGMENT` | bytes, `Content-Range: bytes A-B/N` | how much is here; 409 where they do not follow on |
 //! | `POST /device/packet/PACKET` | | the receipt; 409 with what is missing |
+//! | `GET /device/catalog?have=VERSION` | | the catalog that was published last; 204 where it is that one, or none was |
 
 use std::sync::Arc;
 use std::time::Duration;
 
 use axum::Router;
 use axum::body::Body;
-use axum::extract::{Extension, Path, Request, State};
+use axum::extract::rejection::QueryRejection;
+use axum::extract::{Extension, Path, Query, Request, State};
 use axum::http::{HeaderMap, HeaderValue, StatusCode, header};
 use axum::middleware::{Next, from_fn_with_state};
 use axum::response::{IntoResponse as _, Response};
-use axum::routing::{post, put};
+use axum::routing::{get, post, put};
+use serde::Deserialize;
 use serde_json::Value;
 use web::language;
 
@@ -65,6 +68,12 @@ pub trait Tablets: Send + Sync + 'static {
     /// # Errors
     /// What the tablet is told.
     fn finish(&self, tablet: &Asking, packet: &str) -> Result<Told, Refusal>;
+
+    /// The catalog that was published last; nothing where the tablet has it, or there is none.
+    ///
+    /// # Errors
+    /// What the tablet is told.
+    fn catalog(&self, tablet: &Asking, have: Option<&str>) -> Result<Told, Refusal>;
 }
 
 /// A tablet that asks, as far as the network knows.
@@ -98,11 +107,14 @@ pub enum Told {
     Well(Value),
     /// It is otherwise, and this is how it stands.
     Otherwise(Value),
+    /// There is nothing new.
+    Nothing,
 }
 
 pub(crate) fn router(inside: &Arc<Inside>) -> Router<Arc<Inside>> {
     Router::new()
         .route("/device/pair", post(pair))
+        .route("/device/catalog", get(catalog))
         .route("/device/packet/{packet}", put(begin).post(finish))
         .route("/device/packet/{packet}/segment/{segment}", put(piece))
         .layer(from_fn_with_state(Arc::clone(inside), from_a_tablet))
@@ -189,6 +201,24 @@ async fn finish(
     .await
 }
 
+#[derive(Deserialize)]
+struct Have {
+    have: Option<String>,
+}
+
+async fn catalog(
+    State(inside): Room,
+    query: Result<Query<Have>, QueryRejection>,
+    Extension(from): Extension<Peer>,
+    headers: HeaderMap,
+) -> Response {
+    let asking = asking(&headers, from);
+    let Ok(Query(Have { have })) = query else {
+        return inside.no(&asking.language, Why::Page);
+    };
+    beside(inside, asking, move |inside, asking| inside.tablets.catalog(asking, have.as_deref())).await
+}
+
 /// The body of somebody who may send it; whoever may not is told before it comes.
 async fn taken(
     inside: &Arc<Inside>,
@@ -228,6 +258,7 @@ async fn beside(
     let (status, value) = match tokio::task::spawn_blocking(move || work(&there, &asking)).await {
         Ok(Ok(Told::Well(value))) => (StatusCode::OK, value),
         Ok(Ok(Told::Otherwise(value))) => (StatusCode::CONFLICT, value),
+        Ok(Ok(Told::Nothing)) => return StatusCode::NO_CONTENT.into_response(),
         Ok(Err(refusal)) => return refused(refusal.status(), &refusal),
         Err(_) => return inside.no(&language, Why::Ended),
     };

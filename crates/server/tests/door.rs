@@ -108,6 +108,11 @@ impl Tablets for Echo {
         self.note(format!("finish {packet}"));
         Ok(Told::Well(json!({ "receipt": "signed" })))
     }
+    fn catalog(&self, tablet: &Asking, have: Option<&str>) -> Result<Told, Refusal> {
+        self.may_send(tablet)?;
+        self.note(format!("catalog {have:?}"));
+        Ok(if have == Some("this") { Told::Nothing } else { Told::Well(json!({ "version": "signed" })) })
+    }
 }
 
 const SCREENS: Screens = Screens::of(&[
@@ -657,7 +662,14 @@ fn a_tablet_sends_with_its_secret_and_without_anything_of_a_browser() {
     assert_eq!((reply.status, reply.json()), (409, json!({ "have": 0 })));
     let reply = door.send("POST /device/packet/a", &tablet(&[]), b"");
     assert_eq!((reply.status, reply.json()), (200, json!({ "receipt": "signed" })));
-    assert_eq!(door.asked(), ["pair", "begin a", "piece a b 0 9 3", "piece a b 3 9 3", "finish a"]);
+    let reply = door.send("GET /device/catalog?have=other", &tablet(&[]), b"");
+    assert_eq!((reply.status, reply.json()), (200, json!({ "version": "signed" })));
+    assert_eq!(door.send("GET /device/catalog", &tablet(&[]), b"").status, 200);
+    let none = door.send("GET /device/catalog?have=this", &tablet(&[]), b"");
+    assert_eq!((none.status, none.body.as_slice()), (204, &b""[..]));
+    let asked = door.asked();
+    assert_eq!(asked[..5], ["pair", "begin a", "piece a b 0 9 3", "piece a b 3 9 3", "finish a"]);
+    assert_eq!(asked[5..], ["catalog Some(\"other\")", "catalog None", "catalog Some(\"this\")"]);
     assert_eq!(reply.header("cache-control"), Some("no-store"));
 
     // What is refused asks nothing more of anybody.
@@ -680,10 +692,14 @@ fn a_tablet_sends_with_its_secret_and_without_anything_of_a_browser() {
         ("POST /device/pair", vec![host.clone(), page.clone()], b"{}", 403),
         ("POST /device/pair", vec![host.clone()], b"no json", 400),
         ("DELETE /device/packet/a", tablet(&[]), b"", 405),
+        ("GET /device/catalog", vec![host.clone()], b"", 401),
+        ("GET /device/catalog?have=a&have=b", tablet(&[]), b"", 404),
+        ("GET /device/catalog", tablet(&[&page]), b"", 403),
+        ("POST /device/catalog", tablet(&[]), b"", 405),
     ] {
         assert_eq!(door.send(line, &headers, body).status, status, "{line} {headers:?}");
     }
-    assert_eq!(door.asked().len(), 5);
+    assert_eq!(door.asked().len(), 8);
     // A tablet's secret opens nothing that is a browser's.
     let reply = door.send("POST /ask/inbox", &tablet(&[]), b"{}");
     assert_eq!(reply.status, 403);

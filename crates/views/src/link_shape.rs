@@ -9,10 +9,13 @@
 //! | tablet | `unpair` | | [`OfficeLink`] |
 //! | tablet | `send` | `survey`, `packet` | all [`Sending`] |
 //! | tablet | `sending` | | all [`Sending`] |
+//! | tablet | `fetch-catalog` | | [`OfficeLink`] |
 //! | office | `tablets` | | all [`Tablet`] |
 //! | office | `invite-tablet` | `address`, may be left out | [`Invitation`] |
 //! | office | `revoke-tablet` | `id`, `key` | all [`Tablet`] |
 //! | office | `arriving` | | all [`Arriving`] |
+//! | office | `published` | | [`PublishedView`] |
+//! | office | `publish-catalog` | `again`, may be left out | [`PublishedView`] |
 
 use serde::Serialize;
 
@@ -23,6 +26,48 @@ view! {
     OfficeLink {
         /// The office; none until the tablet is paired.
         office: Option<LinkedOffice>,
+        /// The catalog an office published and this tablet took; none: it walks by the shipped one, or its own files.
+        catalog: Option<TakenView>,
+        /// Why the last one that came was not taken.
+        not_taken: Option<String>,
+    }
+}
+
+view! {
+    /// A published catalog that a tablet took.
+    TakenView {
+        /// Which.
+        version: VersionView,
+        /// When this tablet took it, by its own clock.
+        since: String,
+        /// Why it is not in use all the same; none where it is.
+        unused: Option<String>,
+    }
+}
+
+view! {
+    /// A version of a firm's catalog.
+    VersionView {
+        /// Its number.
+        number: u32,
+        /// When it was published, by the office's clock.
+        at: String,
+        /// By whom.
+        by: String,
+        /// How many houses stand in its numbers.
+        houses: u32,
+        /// First digits of the digest of the whole catalog.
+        catalog: String,
+    }
+}
+
+view! {
+    /// What an office published to its tablets.
+    PublishedView {
+        /// The last version; none: nothing was published.
+        last: Option<VersionView>,
+        /// True where the firm's numbers are others by now.
+        differs: bool,
     }
 }
 

@@ -487,6 +487,9 @@ mod tests {
         let packets = declared![PacketsView, PacketView, SealingView, HandedOverView, HouseholdPageView];
         let link = declared![
             OfficeLink,
+            TakenView,
+            VersionView,
+            PublishedView,
             LinkedOffice,
             Pairing,
             SendingState,

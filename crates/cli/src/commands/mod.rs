@@ -39,6 +39,7 @@ mod photo_files;
 mod photo_marks;
 mod place;
 mod promise;
+mod published;
 mod receipt;
 mod receive;
 mod record;
@@ -80,14 +81,16 @@ impl Room<'_> {
     /// The catalog's files, with an overlay that was named for this once or else the one in use.
     fn catalog_files(&self, overlay: Option<&Path>) -> Result<CatalogFiles, Error> {
         let own = self.args.catalog.as_deref();
-        match overlay {
-            Some(_) => CatalogFiles::read(own, overlay),
-            None => CatalogFiles::read(own, overlay_in_use(self.args)?.as_deref()),
+        let named = overlay.map(Path::to_owned).or_else(|| overlay_named(self.args));
+        match (named, home(self.args)) {
+            (Some(named), _) => CatalogFiles::read(own, Some(&named)),
+            (None, Ok(home)) => CatalogFiles::in_home(own, &home),
+            (None, Err(_)) => CatalogFiles::read(own, None),
         }
     }
     /// True where the catalog or the overlay is named for this run, so that it is not the one of the home.
     fn catalog_is_named(&self) -> bool {
-        self.args.catalog.is_some() || self.args.overlay.is_some() || crate::world::overlay().is_some()
+        self.args.catalog.is_some() || overlay_named(self.args).is_some()
     }
     fn home(&self) -> Result<PathBuf, Error> {
         home(self.args)
@@ -116,9 +119,14 @@ fn home(args: &Args) -> Result<PathBuf, Error> {
     folder(args.home.clone(), "UNDERLATH_HOME", "underlath")
 }
 
+/// The overlay that is named for this run, or by the variable.
+fn overlay_named(args: &Args) -> Option<PathBuf> {
+    args.overlay.clone().or_else(world::overlay)
+}
+
 /// The firm's overlay: the one named, that of the variable, or that in the home. Without a home there is none.
 fn overlay_in_use(args: &Args) -> Result<Option<PathBuf>, Error> {
-    match (args.overlay.clone().or_else(world::overlay), home(args)) {
+    match (overlay_named(args), home(args)) {
         (Some(named), _) => Ok(Some(named)),
         (None, Ok(home)) => overlay_of(&home),
         (None, Err(_)) => Ok(None),
@@ -138,7 +146,13 @@ fn about(item: Option<&str>, place: Option<&str>) -> Option<String> {
 pub fn run(args: Args, out: &mut Out) -> Result<(), Error> {
     let overlay = overlay_in_use(&args)?;
     let folders: Vec<&Path> = args.catalog.iter().chain(&overlay).map(PathBuf::as_path).collect();
-    out.speak(catalog::own_words(&folders, out.words().language())?);
+    let published = match home(&args) {
+        Ok(home) if args.catalog.is_none() && overlay_named(&args).is_none() => {
+            actions::published_words(&home, out.words().language())?
+        }
+        _ => Vec::new(),
+    };
+    out.speak(catalog::own_words(&folders, published, out.words().language())?);
     let mut room = Room { args: &args, random: SystemRandom, words: out.words() };
     match &args.verb {
         Verb::New(a) => new::run(a, &mut room, out),
@@ -177,6 +191,8 @@ pub fn run(args: Args, out: &mut Out) -> Result<(), Error> {
         Verb::Calc(a) => calc::run(a, &room, out),
         Verb::Catalog(a) => match &a.what {
             CatalogVerb::Calibrate(a) => calibrate::run(a, &room, out),
+            CatalogVerb::Fetch => published::fetch(&mut room, out),
+            CatalogVerb::Publish(a) => published::publish(a, &room, out),
             CatalogVerb::Check(a) => catalog_check::run(a, &room, out),
             CatalogVerb::Show(a) => catalog_show::run(a, &room, out),
             CatalogVerb::Diff => catalog_diff::run(&room, out),

@@ -1,6 +1,6 @@
 //! `underlath pair`: this device and its office, over the network.
 
-use actions::{Error, office, unpair};
+use actions::{Error, Kept, office, unpair};
 use views::link_shape::OfficeLink;
 use words::msg;
 
@@ -9,9 +9,11 @@ use crate::args::Pair;
 use crate::out::Out;
 
 pub fn run(args: &Pair, room: &mut Room<'_>, out: &mut Out) -> Result<(), Error> {
+    let given = room.catalog_is_named();
     let mut desk = room.desk()?;
     if args.undo {
-        let link = unpair(&mut desk)?;
+        unpair(&mut desk)?;
+        let link = office(&desk, given)?;
         if out.json() {
             out.value(&link);
         } else {
@@ -20,7 +22,7 @@ pub fn run(args: &Pair, room: &mut Room<'_>, out: &mut Out) -> Result<(), Error>
         return Ok(());
     }
     let Some(link) = &args.link else {
-        told(&office(&desk)?, out);
+        told(&office(&desk, given)?, out);
         return Ok(());
     };
     let name = match &args.name {
@@ -29,7 +31,8 @@ pub fn run(args: &Pair, room: &mut Room<'_>, out: &mut Out) -> Result<(), Error>
         None => out.words().say(&msg!("pair-device", id = desk.store().device().to_string())),
     };
     let mut kit = room.kit()?;
-    told(&commands::pair(&mut desk, link, &name, &mut kit)?, out);
+    commands::pair((&mut desk, &mut Kept::default(), given), link, &name, &mut kit)?;
+    told(&office(&desk, given)?, out);
     Ok(())
 }
 
@@ -44,4 +47,10 @@ fn told(link: &OfficeLink, out: &mut Out) {
     };
     out.tell(msg!("pair-done", firm = &office.firm, address = &office.address, name = &office.device));
     out.tell_in(2, msg!("office-fingerprint", sum = &office.fingerprint));
+    if link.catalog.is_some() {
+        super::published::told(link.catalog.as_ref(), out);
+    }
+    if let Some(why) = &link.not_taken {
+        out.tell_in(2, msg!("fetch-not-taken", why = why));
+    }
 }

@@ -74,4 +74,11 @@ impl Shelf for FirmShelf {
     fn place(&self, file: &str) -> Result<PathBuf, ShelfError> {
         Ok(self.folder()?.join(file))
     }
+    fn files(&self) -> Result<Vec<(String, String)>, ShelfError> {
+        if let Some(own) = &self.own {
+            let message = msg!("error-publish-own", path = own.display().to_string());
+            return Err(Error::new(Kind::Conflict, message).hint(msg!("error-publish-own-hint")).into());
+        }
+        Ok(self.into.as_deref().map(actions::to_travel).transpose()?.unwrap_or_default())
+    }
 }

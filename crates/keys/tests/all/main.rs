@@ -1,6 +1,7 @@
 //! Keys, signatures, and what they prove.
 #![allow(clippy::unwrap_used, clippy::panic, reason = "tests")]
 
+mod catalog;
 mod files;
 mod strict;
 mod vectors;

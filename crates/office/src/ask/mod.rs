@@ -8,6 +8,7 @@ mod findings;
 mod house;
 mod inbox;
 mod kept;
+mod published;
 mod record;
 
 use serde::Serialize;
@@ -57,6 +58,8 @@ type Run = fn(&mut Call<'_>, Arguments) -> Result<Value, OfficeError>;
 
 /// Takes learned lines over, after which the catalog is another.
 pub const ACCEPT: &str = "accept-learning";
+/// Publishes the firm's catalog to its tablets.
+pub const PUBLISH: &str = "publish-catalog";
 
 /// Every command.
 pub const COMMANDS: &[Command] = &[
@@ -69,6 +72,8 @@ pub const COMMANDS: &[Command] = &[
     Command { name: "learning", least: Role::Reviewer, writes: false, run: record::learning },
     Command { name: ACCEPT, least: Role::Reviewer, writes: true, run: record::accept },
     Command { name: "refuse-learning", least: Role::Reviewer, writes: true, run: record::refuse },
+    Command { name: "published", least: Role::Reviewer, writes: false, run: published::published },
+    Command { name: PUBLISH, least: Role::Reviewer, writes: true, run: published::publish },
 ];
 
 /// The command of a name, if there is one.

@@ -42,6 +42,11 @@ pub trait Shelf {
     /// # Errors
     /// An overlay that is no folder.
     fn place(&self, file: &str) -> Result<PathBuf, ShelfError>;
+    /// The firm's files as they travel to tablets: (path inside the overlay, text), nothing that is one device's own.
+    ///
+    /// # Errors
+    /// A catalog of the firm's own in place of the shipped one, which no tablet has; files that cannot be read.
+    fn files(&self) -> Result<Vec<(String, String)>, ShelfError>;
 }
 
 /// Who takes lines over, and when.

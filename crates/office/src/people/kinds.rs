@@ -142,6 +142,8 @@ pub enum Deed {
     FindingEntered,
     LearningAccepted,
     LearningRefused,
+    CatalogPublished,
+    PacketRefused,
     Restored,
     TabletInvited,
     TabletPaired,
@@ -151,7 +153,7 @@ pub enum Deed {
 
 impl Deed {
     /// All of them.
-    pub const ALL: [Self; 19] = [
+    pub const ALL: [Self; 21] = [
         Self::SetUp,
         Self::SignedIn,
         Self::WrongPassword,
@@ -166,6 +168,8 @@ impl Deed {
         Self::FindingEntered,
         Self::LearningAccepted,
         Self::LearningRefused,
+        Self::CatalogPublished,
+        Self::PacketRefused,
         Self::Restored,
         Self::TabletInvited,
         Self::TabletPaired,
@@ -189,6 +193,8 @@ impl Deed {
             Self::FindingEntered => "finding-entered",
             Self::LearningAccepted => "learning-accepted",
             Self::LearningRefused => "learning-refused",
+            Self::CatalogPublished => "catalog-published",
+            Self::PacketRefused => "packet-refused",
             Self::Restored => "restored",
             Self::TabletInvited => "tablet-invited",
             Self::TabletPaired => "tablet-paired",

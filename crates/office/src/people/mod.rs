@@ -141,6 +141,22 @@ impl People {
         Ok(())
     }
 
+    /// Notes what came about without anybody who is known: by the machine itself.
+    ///
+    /// # Errors
+    /// A database that cannot be written.
+    pub fn note_here(&self, what: Deed, about: String, now: Stamp) -> Result<(), PeopleError> {
+        self.repo().add_audit(&AuditLine {
+            n: 0,
+            at: now,
+            who: None,
+            what,
+            about: Some(about),
+            address: None,
+        })?;
+        Ok(())
+    }
+
     /// Name of the firm, once somebody set the office up.
     ///
     /// # Errors

@@ -1,7 +1,9 @@
 //! The catalog that ships with the program.
 
 use super::load::load;
-use super::{Catalog, CatalogError, borrowed};
+use super::source_file::Texts;
+use super::{Catalog, CatalogError, borrowed, digest};
+use crate::Digest;
 
 macro_rules! files {
     ($($path:literal),* $(,)?) => {
@@ -84,6 +86,11 @@ files![
 /// Loads the catalog that ships with the program. It fails only if the program was built from a broken one.
 pub fn builtin() -> Result<Catalog, CatalogError> {
     load(FILES, &[])
+}
+
+/// Digest of the catalog that ships with the program, as [`Catalog::base`] has it.
+pub fn shipped() -> Digest {
+    digest(Texts::new(FILES.to_vec(), Vec::new()).base.iter())
 }
 
 /// The same with a firm's overlay laid over it: (path inside the overlay, text) pairs in any order.

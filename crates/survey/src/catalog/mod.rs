@@ -43,7 +43,7 @@ use crate::log::Value;
 use crate::{Digest, Key};
 
 pub use answer::AnswerError;
-pub use builtin::{FILES, builtin, builtin_with};
+pub use builtin::{FILES, builtin, builtin_with, shipped};
 pub use clue::{Cause, Check, Clue, Serves, TrueWhen};
 pub use codes::{Adopted, Book, Family, Mark, Shelf, Table};
 pub use condition::{

@@ -4,7 +4,61 @@ export type OfficeLink = {
 /**
  * The office; none until the tablet is paired.
  */
-office: LinkedOffice | null, };
+office: LinkedOffice | null, 
+/**
+ * The catalog an office published and this tablet took; none: it walks by the shipped one, or its own files.
+ */
+catalog: TakenView | null, 
+/**
+ * Why the last one that came was not taken.
+ */
+notTaken: string | null, };
+
+export type TakenView = { 
+/**
+ * Which.
+ */
+version: VersionView, 
+/**
+ * When this tablet took it, by its own clock.
+ */
+since: string, 
+/**
+ * Why it is not in use all the same; none where it is.
+ */
+unused: string | null, };
+
+export type VersionView = { 
+/**
+ * Its number.
+ */
+number: number, 
+/**
+ * When it was published, by the office's clock.
+ */
+at: string, 
+/**
+ * By whom.
+ */
+by: string, 
+/**
+ * How many houses stand in its numbers.
+ */
+houses: number, 
+/**
+ * First digits of the digest of the whole catalog.
+ */
+catalog: string, };
+
+export type PublishedView = { 
+/**
+ * The last version; none: nothing was published.
+ */
+last: VersionView | null, 
+/**
+ * True where the firm's numbers are others by now.
+ */
+differs: boolean, };
 
 export type LinkedOffice = { 
 /**

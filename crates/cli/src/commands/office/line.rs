@@ -104,6 +104,12 @@ impl Line {
         COMMANDS.iter().find(|(known, _)| *known == name).map(|(_, least)| *least)
     }
 
+    /// Takes in a packet that lies in a file of this machine, as if it had been dropped on the page. Packets of every way
+    /// but the page wait for each other here, so that no two write one file.
+    pub fn take_in(&self, file: &Path, now: Stamp) -> Result<office::Receipt, OfficeError> {
+        held(&self.receiving).receive(file, now, Uncertified::Refuse)
+    }
+
     /// Answers a command of the screens.
     pub fn ask(
         &self,
@@ -300,6 +306,18 @@ impl server::Tablets for Line {
         let tablet = self.known(asking, now)?;
         let taken = digest(packet).and_then(|packet| self.taken(&tablet, packet, (asking.from, now)));
         taken.map_err(|no| refusal(no, words))
+    }
+
+    fn catalog(&self, asking: &Asking, have: Option<&str>) -> Result<Told, Refusal> {
+        self.known(asking, SystemClock.now())?;
+        let answer = || {
+            let have = have.map(digest).transpose()?;
+            match held(&self.desk).published()? {
+                Some(published) if have != Some(published.digest()) => write(&published).map(Told::Well),
+                _ => Ok(Told::Nothing),
+            }
+        };
+        answer().map_err(|no| refusal(no, self.words(asking)))
     }
 }
 

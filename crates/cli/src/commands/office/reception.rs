@@ -94,6 +94,9 @@ impl Answers for Reception {
         let value = held(&self.reading).ask(&asked, name, args).map_err(|e| told(&e, words))?;
         if let Some((what, about)) = deed {
             self.note(caller, &who, what, about, now)?;
+        } else if name == office::ask::PUBLISH {
+            let number = value.pointer("/last/number").and_then(Value::as_u64).unwrap_or_default();
+            self.note(caller, &who, Deed::CatalogPublished, number.to_string(), now)?;
         }
         Ok(Answer { value, session: NextSession::Same })
     }

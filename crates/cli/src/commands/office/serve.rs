@@ -32,7 +32,9 @@ const PAGE: &str = "office.html";
 
 pub fn run(args: &Office, dir: &Path, room: &Room<'_>, out: &mut Out) -> Result<(), Error> {
     // A fault of the catalog is said here and not on every screen.
-    let in_use = Arc::new(InUse::new(FirmShelf::new(room, None)?, room.catalog()?));
+    let shelf = FirmShelf::new(room, None)?;
+    let catalog = shelf.catalog()?;
+    let in_use = Arc::new(InUse::new(shelf, catalog));
     // This program once more, which then does nothing but that.
     let pictures =
         Apart::new(env::current_exe().map_err(|e| {
