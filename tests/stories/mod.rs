@@ -29,6 +29,7 @@ mod suppose;
 mod track_record;
 mod two_tablets;
 mod walk_order;
+mod watched;
 mod whole_job;
 
 #[path = "../../crates/review/tests/simulated/firm.rs"]

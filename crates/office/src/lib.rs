@@ -21,6 +21,7 @@ mod register;
 pub mod repo;
 mod reviewed;
 pub mod tablets;
+pub mod watched;
 
 pub use about::About;
 pub use desk::{Desk, Receipt, ReceivedPacket, Uncertified};

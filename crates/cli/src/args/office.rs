@@ -24,6 +24,9 @@ pub struct Office {
     /// A name by which browsers reach the office; may be given several times
     #[arg(long, value_name = "NAME")]
     pub name: Vec<String>,
+    /// Take packets in that appear in this folder, and set them aside in it
+    #[arg(long, value_name = "DIR")]
+    pub watch: Option<PathBuf>,
 }
 
 /// The verbs of the office.

@@ -21,6 +21,7 @@ mod people_said;
 mod reception;
 mod serve;
 mod tablet_said;
+mod watch;
 
 /// Bytes of a line with a password, far above the longest one.
 const MOST_LINE: u64 = 4096;

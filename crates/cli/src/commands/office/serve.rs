@@ -20,6 +20,7 @@ use super::house::{AtDesk, Houses, InUse};
 use super::line::{Ground, Line};
 use super::people_said::error as people_error;
 use super::reception::Reception;
+use super::watch;
 use crate::args::Office;
 use crate::commands::Room;
 use crate::commands::shelf::FirmShelf;
@@ -45,6 +46,7 @@ pub fn run(args: &Office, dir: &Path, room: &Room<'_>, out: &mut Out) -> Result<
         Ok(Box::new(AtDesk::new(desk, Arc::clone(&in_use), pictures.clone())))
     };
     let (reading, receiving) = (desk()?, desk()?);
+    let watched = args.watch.as_deref().map(|folder| watch::folder(folder, dir)).transpose()?;
     let _alone = alone(dir)?;
     let people = People::open(dir).map_err(people_error)?;
     let (identity, new) = identity(args, dir, SystemClock.now())?;
@@ -58,6 +60,10 @@ pub fn run(args: &Office, dir: &Path, room: &Room<'_>, out: &mut Out) -> Result<
     })?;
     let ground = Ground { dir, address: &address, fingerprint: sum, words: out.words() };
     let line = Arc::new(Line::open(&ground)?);
+    if let Some(folder) = &watched {
+        watch::begin(folder, dir, &line, out.words())?;
+    }
+    let watched = watched.map(|folder| folder.display().to_string());
     let have = SCREENS.have(PAGE);
     if out.json() {
         out.value(&json!({
@@ -66,6 +72,7 @@ pub fn run(args: &Office, dir: &Path, room: &Room<'_>, out: &mut Out) -> Result<
             "fingerprint": fingerprint,
             "set_up": link,
             "screens": have,
+            "watched": watched,
         }));
     } else {
         out.tell(msg!("office-open", address = address));
@@ -75,6 +82,9 @@ pub fn run(args: &Office, dir: &Path, room: &Room<'_>, out: &mut Out) -> Result<
         }
         if !have {
             out.tell_in(2, msg!("office-no-screens"));
+        }
+        if let Some(folder) = watched {
+            out.tell_in(2, msg!("office-watches", folder = folder));
         }
         if let Some(link) = link {
             out.tell(msg!("office-set-up"));
