@@ -137,7 +137,12 @@ const screens = [
     await page.press('#pasted', 'Enter');
     await page.waitForSelector('#compare');
   }],
-  ['settings-paired', '/?paired#/settings', '.block', (page) => page.click('section:has(dl) .press')],
+  ['settings-paired', '/?paired#/settings', '.block', (page) => page.click('section:has(dl) .press >> nth=1')],
+  ['settings-catalog', '/?paired&taken#/settings', '.block', async (page) => {
+    await page.click('section:has(dl) .press >> nth=0');
+    await page.locator('section:has(dl) .press >> nth=0').scrollIntoViewIfNeeded();
+  }],
+  ['settings-catalog-unused', '/?paired&taken&unused&older#/settings', '.block', (page) => page.locator('section:has(dl) .press >> nth=0').scrollIntoViewIfNeeded()],
   ['sending', `/?sealed&sends${alder}/seal`, '.send .press', async (page) => {
     await page.click('.send .press');
     await page.waitForSelector('.send svg');
@@ -274,6 +279,8 @@ const officeScreens = [
   }],
   ['office-learning-working', `${bend}&working#/learning`, 'main p'],
   ['office-learning-taught', `${bend}&taught#/learning`, 'main p'],
+  ['office-published', `${bend}&taught&published#/learning`, '.published p'],
+  ['office-publish', `${bend}&taught&published&differs#/learning`, '.published p', (page) => page.click('.published > .press')],
   ['office-no-such-house', `${bend}#/house/nowhere/compared`, '[role=alert]'],
 ];
 
@@ -480,7 +487,7 @@ await each(named([...WITH_OTHER_WORDS, ...officeScreens.filter(([name]) => name 
 
 // The made-up language: whatever is still in plain letters was never given to the translators. What people wrote, names
 // of percentiles and code books, times, digests, paths, what the houses in memory say themselves and trade calculations may be.
-const PLAIN = /I have read this page\. Signing it agrees to no price\.|Sheet \d\.|Soffit over the sink|Soffit over the refrigerator|West wall|Alder Street kitchen|Tanner Row bath|Heron Court kitchen and the laundry behind it|Rosa Lind|R\. Ames|Elm Court bath|Ines Okafor|P[589]0|0195-[a-z-]+|Mar \d+, 2026|\bmm\b|outside what is plausible here, 2" to 30"|[AP]M|\b10 in\b|\(4fd1c0a7b2e9\)|No house "nowhere" on this device\.|\bnowhere\b|Look at the list of houses\.|wet to the touch|under-sink\.jpg|bulkhead\.jpg|panel\.heic|door\.jpg|dark\.jpg|letter\.txt( is no photograph\.)?|Choose a JPEG\.|alder-street-\d\.(zip|pdf)|\/tablet\/[\w/.-]*|\b[0-9a-f]{8}\b|English|Español|plumbing|fuel gas|IPC\/IRC|UPC 2012|IFGC 2018|International [^,]*, \d+|Underlath 0\.1\.0|That is too long\.|Use at most 80 characters\.|kPrK_[\w-]+|certified by Hale & Daughter \(no\. 3\), from [\d:, A-Za-z-]+ until [\d:, A-Za-z-]+|Hale & Daughter|office\.hale\.example:8443|\b[0-9A-F]{4}\b|Tablet 2/g;
+const PLAIN = /I have read this page\. Signing it agrees to no price\.|Sheet \d\.|Soffit over the sink|Soffit over the refrigerator|West wall|Alder Street kitchen|Tanner Row bath|Heron Court kitchen and the laundry behind it|Rosa Lind|R\. Ames|Elm Court bath|Ines Okafor|P[589]0|0195-[a-z-]+|Mar \d+, 2026|\bmm\b|outside what is plausible here, 2" to 30"|[AP]M|\b10 in\b|\(4fd1c0a7b2e9\)|No house "nowhere" on this device\.|\bnowhere\b|Look at the list of houses\.|wet to the touch|under-sink\.jpg|bulkhead\.jpg|panel\.heic|door\.jpg|dark\.jpg|letter\.txt( is no photograph\.)?|Choose a JPEG\.|alder-street-\d\.(zip|pdf)|\/tablet\/[\w/.-]*|\b[0-9a-f]{8}\b|English|Español|plumbing|fuel gas|IPC\/IRC|UPC 2012|IFGC 2018|International [^,]*, \d+|Underlath 0\.1\.0|That is too long\.|Use at most 80 characters\.|kPrK_[\w-]+|certified by Hale & Daughter \(no\. 3\), from [\d:, A-Za-z-]+ until [\d:, A-Za-z-]+|Hale & Daughter|9d41c07be2aa|office\.hale\.example:8443|\b[0-9A-F]{4}\b|Tablet 2/g;
 await each(named(screens, 'made-up'), async ({ where, screen: [, path, waitFor, act] }) => {
   const page = await open(where, { size: [768, 1024] });
   const [before, hash] = path.split('#');

@@ -40,6 +40,9 @@ host.desk.sheets = [lines(170, 21), lines(90, 12)].map((text, i) => `<svg xmlns=
 // ?paired: with an office; ?sends: the last packet stands half way to it.
 if (wish.has('paired') || wish.has('sends')) host.line.paired();
 if (wish.has('sends')) host.line.stands = 0.4;
+// ?taken: it took the office's catalog; ?unused: and does not use it; ?older: the last one was not taken.
+if (wish.has('taken')) host.line.catalog = { version: { number: 3, at: '2026-03-01T08:00:00-05:00', by: said('Magda Hale'), houses: 12, catalog: '9d41c07be2aa' }, since: '2026-03-02T17:12:00-05:00', unused: wish.has('unused') ? said('this device has numbers of its own in /home/someone/underlath/overlay, which go before it; take them away, and it is used') : null };
+if (wish.has('older')) host.line.notTaken = said('the office offers version 2 of its catalog as a new one, and this device has version 3 (the office may have come back from a backup: have it publish again until its number is higher)');
 host.line.said = said;
 if (wish.has('refused')) {
   host.refusal = new HostError(

@@ -45,6 +45,8 @@ host.tablets = [['Tablet 1', '2026-01-14T09:10:00-05:00', '2026-06-09T17:02:00-0
   ([name, pairedAt, lastSeen, revokedAt], i) => ({ id: `${i + 1}`.padStart(32, '0'), name: name!, key: 'kPrK_JWK2thumbprint0of0an0invented0tablet0x'.slice(0, 43), pairedAt: pairedAt!, pairedBy: i === 2 ? null : 'Magda Hale', lastSeen: lastSeen ?? null, revokedAt: revokedAt ?? null }));
 if (wish.has('arriving')) host.arriving = [{ packet: '3f2a9c', tablet: 'Tablet 2', bytes: 31_400_000, have: 12_700_000, since: '2026-06-10T10:02:00-04:00', last: '2026-06-10T10:19:00-04:00' }];
 host.few = wish.has('few');
+// ?published: the numbers are those of a version; ?differs: they are others by now.
+if (wish.has('published')) host.published = { last: { number: 3, at: '2026-06-02T16:40:00-04:00', by: 'Magda Hale', houses: 12, catalog: '9d41c07be2aa' }, differs: wish.has('differs') };
 if (wish.has('working')) host.learning = { ...host.learning, state: 'working', lines: [], heldOut: null };
 if (wish.has('taught')) host.learning = { ...host.learning, state: 'none', lines: [], known: host.learning.houses.length };
 host.stands = wish.has('stands');

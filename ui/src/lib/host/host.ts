@@ -105,6 +105,7 @@ export interface Commands {
   'read-link': [{ link: string }, Pairing];
   pair: [{ link: string; name: string }, OfficeLink];
   unpair: [Nothing, OfficeLink];
+  'fetch-catalog': [Nothing, OfficeLink];
   send: [OfHouse & { packet: string }, Sending[]];
   sending: [Nothing, Sending[]];
   screens: [Nothing, ScreensView];

@@ -176,13 +176,14 @@ export class MemoryHost implements Host {
       return this.desk.list(survey, this.#house(survey));
     },
     'hand-over': ({ survey, number, pages }) => this.desk.handOver(survey, number, pages),
-    office: () => ({ office: this.line.office }),
+    office: () => this.line.link(),
     'read-link': ({ link }) => this.line.read(link),
     pair: ({ link, name }) => this.line.pair(link, name),
     unpair: () => {
       this.line.office = null;
-      return { office: null };
+      return this.line.link();
     },
+    'fetch-catalog': () => this.line.newest(),
     send: ({ survey, packet }) => this.line.send(survey, packet),
     sending: () => this.line.sending(),
     screens: () => this.desk.settings(this.kept.length),

@@ -10,6 +10,8 @@ export class Link extends Acting<OfficeLink> {
   pairing = $state.raw<Pairing | null>(null);
   /** What this tablet is to be called there. */
   name = $state('');
+  /** The office was asked for a newer catalog, and had none. */
+  nothingNew = $state(false);
   /** It is asked once more whether to unpair. */
   leaving = $state(false);
 
@@ -46,6 +48,16 @@ export class Link extends Acting<OfficeLink> {
       if (!pairing) return;
       this.value = await this.host.ask('pair', { link: pairing.link, name: name.trim() });
       [this.pairing, this.pasted] = [null, ''];
+    });
+  }
+
+  /** Asks the office for the catalog it published last. */
+  lookForCatalog(): Promise<boolean> {
+    this.nothingNew = false;
+    return this.act(async () => {
+      const before = this.value?.catalog?.version.number;
+      this.value = await this.host.ask('fetch-catalog', {});
+      this.nothingNew = this.value.catalog?.version.number === before;
     });
   }
 

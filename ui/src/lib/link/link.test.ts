@@ -33,6 +33,21 @@ describe('the office of a tablet', () => {
     expect([link.refused, link.pairing]).toEqual([null, null]);
   });
 
+  it('is_asked_for_a_newer_catalog_and_says_where_there_is_none', async () => {
+    const host = new MemoryHost([]);
+    const link = new Link(host);
+    await link.lookForCatalog();
+    expect([link.refused?.kind, link.nothingNew]).toEqual(['missing', false]);
+    host.line.paired();
+    await link.read();
+    expect(link.value!.catalog).toBeNull();
+    host.line.published = { number: 3, at: '2026-03-01T08:00:00-05:00', by: 'Magda Hale', houses: 12, catalog: '9d41c07be2aa' };
+    await link.lookForCatalog();
+    expect([link.refused, link.nothingNew, link.value!.catalog!.version.number]).toEqual([null, false, 3]);
+    await link.lookForCatalog();
+    expect([link.nothingNew, link.value!.catalog!.version.number]).toEqual([true, 3]);
+  });
+
   it('has_a_fingerprint_in_groups_of_four_however_it_is_written', () => {
     const groups = ['9A41', 'C07B', 'E2'];
     for (const text of ['9a41c07be2', '9A:41:C0:7B:E2', '9a41 c07b e2']) expect(fingerprintGroups(text)).toEqual(groups);

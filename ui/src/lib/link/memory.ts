@@ -1,5 +1,5 @@
 // The line to the office held in memory: for tests and for looking at the screens. Never part of the program.
-import type { LinkedOffice, Pairing, Sending } from '../bindings/views';
+import type { LinkedOffice, OfficeLink, Pairing, Sending, TakenView, VersionView } from '../bindings/views';
 import { HostError } from '../host/host';
 
 const NOW = '2026-03-03T16:20:00-05:00';
@@ -7,6 +7,10 @@ const FINGERPRINT = '9A41C07BE2AA5D10F2386C1190D7EE045B7A12C93F60AB84D1175E2906C
 
 export class MemoryLine {
   office: LinkedOffice | null = null;
+  /** The catalog that was taken, the one the office has for the next that asks, and why the last was not taken. */
+  catalog: TakenView | null = null;
+  published: VersionView | null = null;
+  notTaken: string | null = null;
   sendings: Sending[] = [];
   /** A packet being sent gets no further than this share of it. */
   stands: number | null = null;
@@ -25,7 +29,18 @@ export class MemoryLine {
   pair(link: string, name: string) {
     if (link.endsWith('used')) throw new HostError('conflict', this.said('This code was used already.'), this.said('Have the office invite this tablet again.'));
     this.paired(name);
-    return { office: this.office };
+    return this.newest();
+  }
+
+  link(): OfficeLink {
+    return { office: this.office, catalog: this.catalog, notTaken: this.notTaken };
+  }
+
+  newest(): OfficeLink {
+    if (!this.office) throw new HostError('missing', this.said('This tablet is paired with no office.'));
+    if (this.published) this.catalog = { version: this.published, since: NOW, unused: null };
+    [this.published, this.notTaken] = [null, null];
+    return this.link();
   }
 
   send(survey: string, packet: string): Sending[] {

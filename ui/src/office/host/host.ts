@@ -1,5 +1,5 @@
 // The one door from the office's screens to the program behind them: commands by name, packets and pictures beside them.
-import type { ArrivalView, Arriving, ComparedView, FindingRowView, FindingsView, InboxView, Invitation, LearningView, OfficeHouseView, OutcomeView, Tablet, TrackView } from '../../lib/bindings/views';
+import type { ArrivalView, Arriving, ComparedView, FindingRowView, FindingsView, InboxView, Invitation, LearningView, PublishedView, OfficeHouseView, OutcomeView, Tablet, TrackView } from '../../lib/bindings/views';
 
 type Nothing = Record<string, never>;
 type OfHouse = { survey: string };
@@ -78,6 +78,8 @@ export interface OfficeCommands {
   learning: [Nothing, LearningView];
   'accept-learning': [{ lines: string[] }, { lines: string[]; houses: number; catalog: string }];
   'refuse-learning': [{ line: string; why: string }, LearningView];
+  published: [Nothing, PublishedView];
+  'publish-catalog': [{ again?: boolean }, PublishedView];
 }
 
 /** How far something is that is being sent. */

@@ -1,6 +1,6 @@
 // The office held in memory: for tests and for looking at its screens in a browser. Never part of the program. Its house
 // is one that the program gave.
-import type { ArrivalView, Arriving, FindingRowView, FindingsView, LearningView, Tablet } from '../../lib/bindings/views';
+import type { ArrivalView, Arriving, FindingRowView, FindingsView, LearningView, PublishedView, Tablet } from '../../lib/bindings/views';
 import { HostError } from '../../lib/host/host';
 import type { AuditLine, NewFinding, OfficeCommands, OfficeHost, Person, Progress, Role, Session } from './host';
 import type { RecordedOffice } from './recorded';
@@ -29,6 +29,7 @@ export class MemoryOffice implements OfficeHost {
   few = false;
   findings: FindingsView;
   learning: LearningView;
+  published: PublishedView = { last: null, differs: false };
   packets: ArrivalView[];
   readonly passwords = new Map<string, string>();
 
@@ -154,6 +155,8 @@ export class MemoryOffice implements OfficeHost {
       if (here.length !== lines.length) throw new HostError('missing', this.said('There is no such proposed line.'));
       const known = this.learning.known + this.learning.houses.length;
       this.learning = { ...this.learning, state: 'none', lines: [], known, decided: [...here.map((line) => this.#decided(line.id, true, '')), ...this.learning.decided] };
+      this.learning.catalog = '9d41c07be2aa';
+      this.published.differs = true;
       return { lines, houses: known, catalog: '9d41c07be2aa' };
     },
     'refuse-learning': ({ line, why }) => {
@@ -161,6 +164,12 @@ export class MemoryOffice implements OfficeHost {
       this.learning.lines = this.learning.lines.map((one) => (one.id === line ? { ...one, decided } : one));
       this.learning.decided = [decided, ...this.learning.decided];
       return structuredClone(this.learning);
+    },
+    published: () => structuredClone(this.published),
+    'publish-catalog': () => {
+      if (!this.published.differs) throw new HostError('conflict', this.said('Nothing changed since it was published.'));
+      const last = { number: (this.published.last?.number ?? 0) + 1, at: NOW, by: this.session.person!.name, houses: this.learning.known, catalog: this.learning.catalog };
+      return structuredClone((this.published = { last, differs: false }));
     },
   };
 

@@ -4,6 +4,7 @@ import { HostError } from '../../lib/host/host';
 import { MemoryOffice } from '../host/memory';
 import type { RecordedOffice } from '../host/recorded';
 import { Learning } from './learning.svelte';
+import { Publishing } from './publishing.svelte';
 import { FIRST, Track } from './record.svelte';
 
 function memory() {
@@ -96,5 +97,24 @@ describe('what houses teach', () => {
     host.learning = { ...host.learning, state: 'ready', scoring: true };
     await learning.read();
     expect(learning.going).toBe(true);
+  });
+
+  it('is_published_once_it_was_taken_over_and_not_again', async () => {
+    const host = memory();
+    const publishing = new Publishing(host);
+    await publishing.read();
+    expect(publishing.value).toEqual({ last: null, differs: false });
+    const learning = new Learning(host);
+    await learning.read();
+    learning.choose();
+    await learning.accept();
+    await publishing.read();
+    expect(publishing.value!.differs).toBe(true);
+    publishing.sure = true;
+    await publishing.publish();
+    expect(publishing.value).toMatchObject({ last: { number: 1, by: 'I. Okafor', houses: recorded.learning.houses.length }, differs: false });
+    expect(publishing.sure).toBe(false);
+    await publishing.publish();
+    expect([publishing.refused?.kind, publishing.value!.last!.number]).toEqual(['conflict', 1]);
   });
 });

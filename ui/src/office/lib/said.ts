@@ -20,6 +20,7 @@ export const DEED: Record<string, string> = {
   'signed-out': 'deed-signed-out', 'password-changed': 'deed-password-changed', 'person-added': 'deed-person-added', 'role-set': 'deed-role-set',
   'person-removed': 'deed-person-removed', 'packet-received': 'deed-packet-received', 'finding-entered': 'deed-finding-entered',
   'learning-accepted': 'deed-learning-accepted', 'learning-refused': 'deed-learning-refused',
+  'catalog-published': 'deed-catalog-published', 'packet-refused': 'deed-packet-refused',
   'tablet-invited': 'deed-tablet-invited', 'tablet-paired': 'deed-tablet-paired', 'tablet-revoked': 'deed-tablet-revoked', 'key-revoked': 'deed-key-revoked', restored: 'deed-restored',
 };
 
