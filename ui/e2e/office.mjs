@@ -1,12 +1,14 @@
 // The office in a real browser as `underlath office` serves it, over TLS: set up by the printed link, a packet handed in
 // twice, a finding entered by keyboard, held against what was said, seen in the track record, and a line it teaches taken
-// over; a tablet paired by a photograph of the code on the screen, which seals a house and sends it; signed out, and nobody
-// else let in.
+// over; a tablet paired by a photograph of the code on the screen, which seals a house and sends it over a line that is cut
+// on the way, to an office that was ended meanwhile; the line published, and taken by the tablet; signed out, and nobody else
+// let in.
 // Usage: office.mjs UNDERLATH MADE, where MADE is what `underlath demo` made.
 import { execFileSync, spawn } from 'node:child_process';
 import { mkdtemp, readFile, readdir, rm } from 'node:fs/promises';
 import { tmpdir } from 'node:os';
 import { join, resolve } from 'node:path';
+import { connect, createServer } from 'node:net';
 import { createInterface } from 'node:readline';
 import { launch, serve } from './browser.mjs';
 
@@ -19,22 +21,49 @@ const same = (where, got, wanted) => {
   if (JSON.stringify(got) !== JSON.stringify(wanted)) faults.push(`${where}: ${JSON.stringify(got)}, not ${JSON.stringify(wanted)}`);
 };
 
-const served = spawn(program, ['--home', join(dir, 'home'), '--office', join(dir, 'office'), '--language', 'en', '--json', 'office', '--address', '127.0.0.1:0'], { cwd: dir, stdio: ['ignore', 'pipe', 'inherit'] });
-let printed = '';
-const told = await new Promise((found, none) => {
-  served.once('exit', (code) => none(new Error(`underlath office ended with ${code}`)));
-  createInterface({ input: served.stdout }).on('line', (line) => {
-    printed += `${line}\n`;
-    try {
-      found(JSON.parse(printed));
-    } catch {
-      // not all of it is there yet
-    }
+/** The office: the running program, and what it printed. */
+async function open() {
+  const served = spawn(program, ['--home', join(dir, 'home'), '--office', join(dir, 'office'), '--language', 'en', '--json', 'office', '--address', '127.0.0.1:0'], { cwd: dir, stdio: ['ignore', 'pipe', 'inherit'] });
+  let printed = '';
+  const told = await new Promise((found, none) => {
+    served.once('exit', (code) => none(new Error(`underlath office ended with ${code}`)));
+    createInterface({ input: served.stdout }).on('line', (line) => {
+      printed += `${line}\n`;
+      try {
+        found(JSON.parse(printed));
+      } catch {
+        // not all of it is there yet
+      }
+    });
   });
-});
-const port = told.listening.split(':').at(-1);
+  return { served, told, port: told.listening.split(':').at(-1) };
+}
+
+/** A line from one port to another that is cut once so many bytes went over it on one connection, until it is mended. */
+async function cutLine(from, to, after) {
+  const line = { whole: true, cut: false, mend: () => (line.whole = true), close: () => server.close() };
+  const server = createServer((here) => {
+    if (!line.whole) return here.destroy();
+    const there = connect(to, '127.0.0.1');
+    let sent = 0;
+    const end = () => (here.destroy(), there.destroy());
+    for (const one of [here, there]) one.on('error', end).on('close', end);
+    here.on('data', (bytes) => {
+      sent += bytes.length;
+      if (!line.cut && sent > after) {
+        [line.cut, line.whole] = [true, false];
+        end();
+      } else there.write(bytes);
+    });
+    there.pipe(here);
+  });
+  await new Promise((listens) => server.listen(Number(from), '127.0.0.1', listens));
+  return line;
+}
+
+let { served, told, port } = await open();
 const link = told.set_up.replace(/^https:\/\/[^/]+/, `https://127.0.0.1:${port}`);
-const origin = new URL(link).origin;
+let origin = new URL(link).origin;
 const NAME = 'Ines Okafor';
 const PASSWORD = 'pewter lantern gravel Tuesday';
 
@@ -45,6 +74,7 @@ execFileSync(program, [...onTablet, 'new', HOUSE], { cwd: dir });
 execFileSync(program, [...onTablet, 'record', HOUSE, 'planned-work', 'remove-bulkhead', 'deep-sink'], { cwd: dir });
 const tablet = await serve(program, onTablet, dir);
 
+let line = null;
 const browser = await launch();
 try {
   const context = await browser.newContext({ locale: 'en-US', ignoreHTTPSErrors: true, viewport: { width: 1440, height: 900 } });
@@ -117,9 +147,9 @@ try {
 
   // What it teaches: worked out beside everything else, a line taken along by its letter and taken over.
   await page.goto(`${origin}/office.html#/learning`);
-  const line = page.locator('button.line').first();
-  await line.waitFor({ timeout: 180_000 });
-  await line.focus();
+  const learned = page.locator('button.line').first();
+  await learned.waitFor({ timeout: 180_000 });
+  await learned.focus();
   await page.keyboard.press('a');
   await page.click('.take .press');
   await page.click('.take .fill');
@@ -154,19 +184,56 @@ try {
   await walked.click('.sheet-of .press.fill');
   await walked.waitForFunction(() => !document.querySelector('#compare') && document.querySelector('dd.sum'));
   const before = (await ask('inbox'))[1].packets.length;
+
+  // The office is ended and starts again; between it and the tablet lies a line now that breaks in the middle of a packet.
+  await page.goto('about:blank');
+  served.kill('SIGKILL');
+  await new Promise((ended) => served.once('exit', ended));
+  const former = port;
+  ({ served, told, port } = await open());
+  same('a set-up link', told.set_up, null);
+  origin = `https://127.0.0.1:${port}`;
+  line = await cutLine(former, Number(port), 700_000);
+  await page.goto(`${origin}/office.html#/`);
   await walked.goto(`${device}/#/`);
   await walked.getByText(HOUSE).first().waitFor();
   const [other] = await walked.$$eval('a[href^="#/house/"]', (all) => all.map((a) => a.hash.split('/')[2]));
   await walked.goto(`${device}/#/house/${other}/seal`);
   await walked.click('.right .fill');
   await walked.click('.send .press.fill', { timeout: 60_000 });
+  await walked.getByText(/^Waits for the line/).waitFor();
+  same('the line was cut', line.cut, true);
+  await page.getByText('Tablet 3').waitFor();
+  const [half] = (await ask('arriving'))[1];
+  if (!(half.have > 0 && half.have < half.bytes)) faults.push(`half of it: ${JSON.stringify(half)}`);
+  const sentSoFar = await walked.textContent('.send .let');
+  const hereSoFar = await page.textContent('section:has(#coming-in) .let');
+  same('both tell as much', sentSoFar.split(' of ')[0], hereSoFar.split(' of ')[0]);
+  line.mend();
+  await walked.click('.send .press');
   await walked.waitForFunction(() => /signed a receipt/.test(document.querySelector('.send [role=status]')?.textContent ?? '') && !document.querySelector('.send svg'), null, { timeout: 60_000 });
   same('what came', (await ask('inbox'))[1].packets.length, before + 1);
-  await page.waitForFunction(() => /Tablet 3/.test(document.querySelector('.rows h3')?.textContent ?? ''));
+  await page.waitForFunction(() => !document.querySelector('#coming-in'));
+
+  // The line that was taken over goes to the tablets: published, and taken.
+  await page.goto(`${origin}/office.html#/learning`);
+  await page.click('.published > .press');
+  await page.click('.published .fill');
+  await page.getByText(/^Version 1, published/).waitFor();
+  const { last } = (await ask('published'))[1];
+  await walked.goto(`${device}/#/settings`);
+  await walked.getByText('Look for a new catalog').click();
+  await walked.getByText('Version 1', { exact: true }).waitFor();
+  await walked.reload();
+  await walked.getByText(`(${last.catalog})`).waitFor();
+  const condition = overlay.match(/\[change\.condition\.([a-z0-9-]+)/)[1];
+  const shows = (home) => execFileSync(program, ['--home', join(dir, home), '--language', 'en', 'catalog', 'show', 'condition', condition], { cwd: dir, encoding: 'utf8' }).replace(/\S*(learned\.toml|office-catalog\.json)\S*/g, '');
+  same('the number is the office’s', shows('tablet'), shows('home'));
+  if (shows('tablet') === shows('nobody')) faults.push(`nothing changed of ${condition}`);
 
   // Signed out: nothing is told any more. A wrong name and a wrong password are answered alike.
   const audit = (await ask('audit'))[1].map((line) => line.what);
-  for (const deed of ['packet-received', 'finding-entered', 'learning-accepted', 'tablet-paired']) if (!audit.includes(deed)) faults.push(`the audit log lacks ${deed}: ${audit}`);
+  for (const deed of ['packet-received', 'finding-entered', 'learning-accepted', 'tablet-paired', 'catalog-published']) if (!audit.includes(deed)) faults.push(`the audit log lacks ${deed}: ${audit}`);
   await ask('sign-out');
   same('signed out', (await ask('inbox'))[0], 401);
   const wrong = await ask('sign-in', { name: NAME, password: 'not the password at all' });
@@ -178,10 +245,11 @@ try {
   await packet.waitFor({ state: 'attached' });
 
   const stranger = await (await browser.newContext({ ignoreHTTPSErrors: true })).newPage();
-  await stranger.goto(link);
+  await stranger.goto(link.replace(/^https:\/\/[^/]+/, origin));
   same('the link again', await stranger.evaluate(async (token) => (await fetch('/ask/set-up', { method: 'POST', headers: { 'content-type': 'application/json' }, body: JSON.stringify({ token, firm: 'Others', name: 'Eve', password: 'another long password here' }) })).status >= 400, link.split('/').at(-1)), true);
 } finally {
   await browser.close();
+  line?.close();
   for (const one of [tablet.served, served]) {
     one.kill('SIGTERM');
     await new Promise((ended) => (one.exitCode === null ? one.once('exit', ended) : ended()));
