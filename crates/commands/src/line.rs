@@ -94,7 +94,7 @@ fn no_line(e: &WireError) -> Error {
 fn refused(said: Said) -> Error {
     let kind = match said.kind.as_str() {
         "missing" => Kind::Missing,
-        "conflict" | "too-many" => Kind::Conflict,
+        "conflict" | "too-many" | "signed-out" => Kind::Conflict,
         "damaged" => Kind::Damaged,
         "internal" => Kind::Internal,
         _ => Kind::Input,

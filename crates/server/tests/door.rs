@@ -109,7 +109,7 @@ impl Tablets for Echo {
         Ok(Told::Well(json!({ "receipt": "signed" })))
     }
     fn catalog(&self, tablet: &Asking, have: Option<&str>) -> Result<Told, Refusal> {
-        self.may_send(tablet)?;
+        Tablets::may_send(self, tablet)?;
         self.note(format!("catalog {have:?}"));
         Ok(if have == Some("this") { Told::Nothing } else { Told::Well(json!({ "version": "signed" })) })
     }

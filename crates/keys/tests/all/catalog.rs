@@ -1,6 +1,6 @@
 //! A version of the catalog lists files that can lie in an overlay, and no others.
 
-use keys::{CatalogFile, CatalogVersion, KeyError, Signed, is_overlay_file};
+use keys::{CatalogFile, CatalogVersion, KeyError, Signed, Signer as _, is_overlay_file};
 use survey::{Digest, SurveyId};
 
 use crate::{at, key};

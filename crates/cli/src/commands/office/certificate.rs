@@ -92,6 +92,7 @@ mod tests {
             certificate: None,
             key: None,
             name: names.iter().map(|n| (*n).to_owned()).collect(),
+            watch: None,
         }
     }
 
