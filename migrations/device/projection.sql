@@ -16,6 +16,7 @@ CREATE TABLE now_survey (
   opened_seq     INTEGER,
   last_ms        INTEGER NOT NULL,  -- latest wall time seen, Unix milliseconds
   last_offset    INTEGER NOT NULL,  -- its minutes east of UTC
+  ended_by       BLOB,              -- entry that declared demolition; what the walk recorded after it is in no table below
   entries        INTEGER NOT NULL
 ) STRICT, WITHOUT ROWID;
 

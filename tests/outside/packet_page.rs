@@ -104,6 +104,9 @@ fn every_kind(dir: &Path) -> std::path::PathBuf {
     mark(&["--words", "old stub", "--at", "30,40"]);
     let arrow = made(&["--arrow", "10,20", "80,90"]);
     mark(&["--take-back", arrow["entry"]["id"].as_str().unwrap()]);
+    house(&["demolition"]);
+    house(&["demolition", "--withdraw", "the wrong house"]);
+    house(&["demolition", "--reason", "north wall"]);
     let sealed: serde_json::Value =
         serde_json::from_str(&run(dir, &["seal", HOUSE, "--into", ".", "--json"])).unwrap();
     dir.join(sealed["packet"].as_str().unwrap())
@@ -187,7 +190,7 @@ print(checked > 100 and refused > 500, signatures, len([k for n, k in seen if n 
     assert!(output.status.success(), "{errors}");
     assert_eq!(
         String::from_utf8_lossy(&output.stdout),
-        "True 1 10\n",
-        "all ten kinds of entries were seen, and a signature"
+        "True 1 12\n",
+        "all twelve kinds of entries were seen, and a signature"
     );
 }

@@ -5,6 +5,7 @@ mod bad_input;
 mod bad_packet;
 mod bad_records;
 pub(crate) mod demo;
+mod demolition;
 mod field;
 mod full_disk;
 mod household_sheet;

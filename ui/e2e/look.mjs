@@ -111,6 +111,28 @@ const screens = [
     await page.waitForSelector('.shown');
   }],
   ['leaving', `/?at=stub-height${alder}/leaving`, '.packet'],
+  // Demolition: before, at the question, after; and the leaves of a house whose walk is over.
+  ['demolition', `/${alder}/demolition`, '.means'],
+  ['demolition-sure', `/?sealed${alder}/demolition`, '.means', async (page) => {
+    await page.fill('textarea', 'north wall');
+    await page.click('main > div .press >> nth=-1');
+    await page.waitForSelector('#sure:focus');
+  }],
+  ['demolition-over', `/?over${alder}/demolition`, '.over', async (page) => {
+    await page.click('main section >> nth=-1 >> .press');
+    await page.waitForSelector('textarea');
+  }],
+  ['demolition-late', `/?late${alder}/demolition`, '.over'],
+  ['over-card', `/?over&at=stub-height&answered${alder}`, '.over', (page) => page.click('.tools .press >> nth=0')],
+  ['over-not-answered', `/?over&at=sink-mount${alder}`, '.over'],
+  ['over-places', `/?over&at=stub-height&answered${alder}/places`, '.stops', (page) => page.click('.stop[data-place=bulkhead]')],
+  ['over-next', `/?over${alder}/next`, '.over'],
+  ['over-leaving', `/?over&at=stub-height${alder}/leaving`, '.packet'],
+  ['over-photos', `/?over&marked${alder}/photos`, '.album img'],
+  ['over-marks', `/?over&marked${alder}/marks/3f2a9c1d`, '.picture image'],
+  ['over-seal', `/?over&sealed&since${alder}/seal`, '.sum'],
+  ['over-record', `/?over${alder}/record`, '.rival'],
+  ['over-houses', '/?over&sealed&since#/', 'a[href^="#/house/"]'],
   ['seal', `/${alder}/seal`, '.rows li'],
   ['sealing', `/${alder}/seal`, '.rows li', async (page) => {
     await page.click('.right .fill');

@@ -131,3 +131,6 @@ calc-trade-lengths = Lengths and areas
 
 ## What can be taken back
 act-photo = photograph { $name }
+act-mark = a mark
+act-mark-gone = a mark taken back
+act-taken-back = something taken back

@@ -216,6 +216,25 @@ order-act = Order of the walk.
 order-moved = { $place }: stop { $n }
 order-listed = as the catalog lists it
 order-nothing-asked = nothing to ask
+## Demolition
+demolition-declared = Demolition is declared, and the walk of this house is over. What is seen from now on is a finding: “underlath finding” enters it beside the forecast.
+demolition-withdrawn = The declaration is withdrawn; the walk goes on.{ $n ->
+    [0] {""}
+    [one] {" "}One entry that stood aside counts again.
+   *[other] {" "}{ $n } entries that stood aside count again.
+}
+demolition-by = Demolition was declared by { $by }, { $at }.
+demolition-by-for = Demolition was declared by { $by }, { $at }: { $reason }
+demolition-found = Demolition counts as begun with the first finding ({ $by }, { $at }); no packet declares it.
+demolition-means = The walk is over: what is seen from now on is a finding.
+demolition-set-aside = Recorded after it; kept, and counted nowhere
+demolition-withdrawn-by = A declaration of demolition was withdrawn by { $by }, { $at }: { $reason }
+assess-after-demolition = Worked out again after demolition was declared, from what the walk had answered until then. It is kept apart, and never judged.
+finding-begins-demolition = No packet declares demolition of this house: it counts as begun with this finding. No forecast that comes from now on is judged.
+merge-set-aside = { $n ->
+    [one] One entry came after demolition was declared: it is kept, and counted nowhere.
+   *[other] { $n } entries came after demolition was declared: they are kept, and counted nowhere.
+}
 
 ## sheet, sheet-answers
 sheet-made = { $n ->
@@ -475,7 +494,7 @@ track-few = small numbers
 track-unknown = not known
 track-groups-overlap = A house can stand in several rows.
 track-out-no-findings = left out, without a finding: { $n }
-track-out-no-forecast = left out, findings entered before any packet was here: { $n }
+track-out-no-forecast = left out, opened before any packet was here: { $n }
 track-out-nothing-opened = left out, nothing was opened: { $n }
 track-out-seen = left out, forecast by numbers that had learned from the house (--seen-too leaves it in): { $n }
 track-again-head = Forecast again, apart from the record: { $n ->

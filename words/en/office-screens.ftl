@@ -131,6 +131,7 @@ house-counts =
     }
 house-sums = Even odds at { $low }, 9 in 10 within { $high }.
 house-days = Extra days: { $low } at even odds, { $likely } at 8 in 10.
+packet-after-demolition = Sealed after demolition was declared; never judged
 calculated = What was calculated
 to-print = To print
 photos-of-walk = Photos of the walk

@@ -504,6 +504,49 @@ house-packet = { $since ->
     [0] packet { $number } sealed
    *[other] packet { $number } sealed, { $since } recorded since
 }
+house-demolition = demolition declared
+
+## Demolition: the end of the walk
+demolition = Demolition
+declare-demolition = Declare demolition
+declare-when = Declare it when the first wall, floor or soffit is about to be opened.
+declare-ends = The walk ends. What was answered, measured, photographed and noted can be read, and nothing is added, changed or taken back.
+declare-findings = What shows behind the first opening is a finding. It is entered beside the forecast, at the office, and never here.
+declare-whole = It is for the whole house: one open wall tells of those still closed.
+declare-since = { $n ->
+    [one] One entry is not in the last packet. Seal it first: a packet sealed after demolition is never judged.
+   *[other] { $n } entries are not in the last packet. Seal them first: a packet sealed after demolition is never judged.
+}
+declare-not-sealed = This house was not sealed yet. Seal it first and hand it over: a packet sealed after demolition is never judged.
+declare-words = What is opened, and where
+declare-may-be-empty = (may stay empty)
+declare-sure = End the walk of “{ $label }”?
+declare-yes = Yes, demolition begins
+declare-not-yet = Not yet
+demolition-over = The walk of this house is over
+demolition-now = What to do now
+demolition-findings = Enter what is found beside the forecast: at the office, on the leaf Findings of this house, or with “underlath finding”.
+demolition-read = The walk stays here as it was, to be read: every answer, photo and note.
+demolition-judged = The house is judged by what its office had before. A packet sealed from now on carries the declaration and is never judged.
+set-aside = { $n ->
+    [one] Recorded later and set aside: kept, and counted nowhere
+   *[other] Recorded later and set aside, { $n } entries: kept, and counted nowhere
+}
+demolition-mistake = Declared by mistake?
+demolition-mistake-how = While nothing was sealed since, the declaration can be withdrawn. Both stay in the record, with the reason.
+demolition-stands = The house was sealed since, and the office may have been told: the declaration stands.
+withdraw = Withdraw the declaration
+withdraw-why = Why nothing was opened after all
+not-withdraw = Leave it as it is
+withdrawn-by = { $by } withdrew a declaration of demolition, { $when }: { $reason }
+over-declared = { $by } declared demolition, { $when }.
+over-means = The walk is over; what is seen now is a finding.
+over-now = What to do now
+over-not-answered = Not answered in the walk.
+over-no-looks = No looks any more: demolition was declared
+over-gathered = What the walk gathered
+over-seal = Demolition was declared. A packet sealed now says so, and its forecast is never judged.
+foot-over = the walk is over
 
 ## Settings
 settings = This device

@@ -133,3 +133,6 @@ calc-trade-lengths = Longitudes y áreas
 
 ## Lo que se puede deshacer
 act-photo = fotografía { $name }
+act-mark = una marca
+act-mark-gone = una marca deshecha
+act-taken-back = algo deshecho

@@ -216,6 +216,25 @@ order-act = Orden del recorrido.
 order-moved = { $place }: parada { $n }
 order-listed = como lo enumera el catálogo
 order-nothing-asked = nada que preguntar
+## Demolición
+demolition-declared = La demolición está declarada y el recorrido de esta casa terminó. Lo que se ve desde ahora es un hallazgo: “underlath finding” lo anota junto al pronóstico.
+demolition-withdrawn = La declaración se retiró; el recorrido sigue.{ $n ->
+    [0] {""}
+    [one] {" "}Una entrada que estaba aparte cuenta otra vez.
+   *[other] {" "}{ $n } entradas que estaban aparte cuentan otra vez.
+}
+demolition-by = { $by } declaró la demolición, { $at }.
+demolition-by-for = { $by } declaró la demolición, { $at }: { $reason }
+demolition-found = La demolición cuenta como empezada con el primer hallazgo ({ $by }, { $at }); ningún paquete la declara.
+demolition-means = El recorrido terminó: lo que se ve desde ahora es un hallazgo.
+demolition-set-aside = Anotado después; se conserva y no cuenta en ninguna parte
+demolition-withdrawn-by = { $by } retiró una declaración de demolición, { $at }: { $reason }
+assess-after-demolition = Calculado de nuevo después de declarada la demolición, con lo que el recorrido había contestado hasta entonces. Se guarda aparte y nunca se juzga.
+finding-begins-demolition = Ningún paquete declara la demolición de esta casa: cuenta como empezada con este hallazgo. No se juzga ningún pronóstico que llegue desde ahora.
+merge-set-aside = { $n ->
+    [one] Una entrada vino después de declarada la demolición: se conserva y no cuenta en ninguna parte.
+   *[other] { $n } entradas vinieron después de declarada la demolición: se conservan y no cuentan en ninguna parte.
+}
 
 ## sheet, sheet-answers
 sheet-made = { $n ->
@@ -475,7 +494,7 @@ track-few = cifras pequeñas
 track-unknown = no se sabe
 track-groups-overlap = Una casa puede estar en varias filas.
 track-out-no-findings = fuera, sin hallazgo: { $n }
-track-out-no-forecast = fuera, hallazgos anotados antes de que llegara un paquete: { $n }
+track-out-no-forecast = fuera, abiertas antes de que llegara un paquete: { $n }
 track-out-nothing-opened = fuera, no se abrió nada: { $n }
 track-out-seen = fuera, pronosticadas con números que habían aprendido de la casa (--seen-too las deja dentro): { $n }
 track-again-head = Pronosticadas otra vez, aparte del historial: { $n ->

@@ -131,6 +131,7 @@ house-counts =
     }
 house-sums = Mitad y mitad en { $low }, 9 de cada 10 dentro de { $high }.
 house-days = Días de más: { $low } a mitad y mitad, { $likely } a 8 de cada 10.
+packet-after-demolition = Sellado después de declarada la demolición; nunca se juzga
 calculated = Lo que se calculó
 to-print = Para imprimir
 photos-of-walk = Fotos del recorrido

@@ -504,6 +504,49 @@ house-packet = { $since ->
     [0] paquete { $number } sellado
    *[other] paquete { $number } sellado, { $since } anotadas después
 }
+house-demolition = demolición declarada
+
+## Demolición: el fin del recorrido
+demolition = Demolición
+declare-demolition = Declarar la demolición
+declare-when = Declárela cuando esté por abrirse la primera pared, el primer piso o el primer bulkhead.
+declare-ends = El recorrido termina. Lo contestado, medido, fotografiado y apuntado se puede leer, y nada se agrega, se cambia ni se deshace.
+declare-findings = Lo que aparece detrás de la primera abertura es un hallazgo. Se anota junto al pronóstico, en la oficina, y nunca aquí.
+declare-whole = Vale para toda la casa: una pared abierta dice algo de las que siguen cerradas.
+declare-since = { $n ->
+    [one] Una entrada no está en el último paquete. Séllela primero: un paquete sellado después de la demolición nunca se juzga.
+   *[other] { $n } entradas no están en el último paquete. Séllelas primero: un paquete sellado después de la demolición nunca se juzga.
+}
+declare-not-sealed = Esta casa todavía no se ha sellado. Séllela primero y entréguela: un paquete sellado después de la demolición nunca se juzga.
+declare-words = Qué se abre, y dónde
+declare-may-be-empty = (puede quedar vacío)
+declare-sure = ¿Terminar el recorrido de “{ $label }”?
+declare-yes = Sí, empieza la demolición
+declare-not-yet = Todavía no
+demolition-over = El recorrido de esta casa terminó
+demolition-now = Qué hacer ahora
+demolition-findings = Anote lo hallado junto al pronóstico: en la oficina, en la hoja Hallazgos de esta casa, o con “underlath finding”.
+demolition-read = El recorrido queda aquí como estaba, para leerlo: cada respuesta, foto y nota.
+demolition-judged = La casa se juzga por lo que su oficina tenía antes. Un paquete sellado desde ahora lleva la declaración y nunca se juzga.
+set-aside = { $n ->
+    [one] Anotado más tarde y puesto aparte: se conserva y no cuenta en ninguna parte
+   *[other] Anotado más tarde y puesto aparte, { $n } entradas: se conservan y no cuentan en ninguna parte
+}
+demolition-mistake = ¿Se declaró por error?
+demolition-mistake-how = Mientras no se haya sellado nada desde entonces, la declaración se puede retirar. Las dos quedan en el registro, con el motivo.
+demolition-stands = La casa se selló desde entonces y quizá la oficina ya lo sabe: la declaración queda.
+withdraw = Retirar la declaración
+withdraw-why = Por qué al final no se abrió nada
+not-withdraw = Dejarla como está
+withdrawn-by = { $by } retiró una declaración de demolición, { $when }: { $reason }
+over-declared = { $by } declaró la demolición, { $when }.
+over-means = El recorrido terminó; lo que se ve ahora es un hallazgo.
+over-now = Qué hacer ahora
+over-not-answered = No se contestó en el recorrido.
+over-no-looks = Ya no hay revisiones: se declaró la demolición
+over-gathered = Lo que reunió el recorrido
+over-seal = Se declaró la demolición. Un paquete sellado ahora lo dice, y su pronóstico nunca se juzga.
+foot-over = el recorrido terminó
 
 ## Ajustes
 settings = Este dispositivo

@@ -148,6 +148,11 @@ impl Desk {
             None => Ok(None),
         }
     }
+    /// Whether the walk of a house still takes entries. Every entry is held to it as it is recorded; asked before that where
+    /// an act does work first, or records nothing and would speak of a walk that is over.
+    pub(crate) fn still_walked(&self, survey: SurveyId) -> Result<(), Error> {
+        Ok(self.store.still_walked(survey)?)
+    }
     /// Appends one entry; it is on the disk when this returns.
     pub(crate) fn append(&mut self, survey: SurveyId, body: Body, kit: &mut Kit<'_>) -> Result<Entry, Error> {
         self.append_photo(survey, body, None, kit)
@@ -162,7 +167,7 @@ impl Desk {
     ) -> Result<Entry, Error> {
         let (id, at, by) = (kit.entry_id(), kit.now(), kit.by.clone());
         let entry = self.store.append_photo_with(survey, made, |next| Entry {
-            v: Entry::VERSION,
+            v: body.form(),
             id,
             survey: next.survey,
             device: next.device,
@@ -186,7 +191,7 @@ impl Desk {
         let mut entries = Vec::new();
         for body in bodies {
             let entry = Entry {
-                v: Entry::VERSION,
+                v: body.form(),
                 id: kit.entry_id(),
                 survey: next.survey,
                 device: next.device,

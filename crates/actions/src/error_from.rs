@@ -71,6 +71,7 @@ impl From<store::StoreError> for Error {
         use store::ErrorKind as K;
         let kind = match e.kind() {
             K::Missing => Kind::Missing,
+            K::WalkEnded => return Self::new(Kind::Conflict, e.what().clone()).hint(e.mend().clone()),
             K::Conflict => Kind::Conflict,
             K::Damaged | K::Newer => Kind::Damaged,
             K::Full | K::Io => Kind::Internal,

@@ -101,6 +101,9 @@ pub fn import_photo(
         Some(about) => crate::place::which(desk, &picture, about)?,
     };
     let item = item.map(|i| i.id);
+    if !picture.photos.contains_key(&Digest::of(bytes)) {
+        desk.still_walked(survey)?;
+    }
     let facts = photo::intake(bytes, name)?;
     // Put first: taking the same picture in again brings back an original that was lost.
     let digest = desk.store.blobs().put(bytes)?;

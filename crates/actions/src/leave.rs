@@ -32,6 +32,7 @@ pub struct Leaving {
 /// # Errors
 /// As [`crate::next()`].
 pub fn before_leaving(desk: &Desk, survey: SurveyId) -> Result<Leaving, Error> {
+    desk.still_walked(survey)?;
     let picture = desk.picture(survey)?;
     let gaps = guide::gaps(&desk.catalog, &picture);
     let keys = |steps: &[Step<'_>]| steps.iter().map(Step::key).collect();

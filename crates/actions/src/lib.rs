@@ -1,5 +1,6 @@
 //! What a person does in the house, one file for each: open a survey, send the household its sheet and take its
-//! answers in, record an answer, take a photograph in, show, assess, ask what to look at next, seal.
+//! answers in, record an answer, take a photograph in, show, assess, ask what to look at next, seal, declare
+//! demolition.
 //!
 //! The hinge between rooms and doors: plain data in and out, no terminal, window or network. Clock and random bits
 //! are handed in with [`Kit`].
@@ -7,6 +8,7 @@
 mod assess;
 mod calculate;
 mod catalog_files;
+mod demolition;
 mod desk;
 mod device_key;
 mod enter;
@@ -55,6 +57,7 @@ mod weigh;
 pub use assess::{Assessed, assess};
 pub use calculate::{calculate, calculation, with_books};
 pub use catalog_files::{CatalogFiles, OVERLAY_FOLDER, overlay_of, to_travel};
+pub use demolition::{declare_demolition, withdraw_demolition};
 pub use desk::Desk;
 pub use device_key::{
     CERTIFICATE_FILE, DeviceKey, FIRM_FILE, NewFile, accept_certificate, accept_receipt, begin_new,

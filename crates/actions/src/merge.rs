@@ -16,6 +16,8 @@ pub struct Merged {
     pub new: u64,
     /// Entries that were here already.
     pub known: u64,
+    /// Entries of these houses that came after demolition was declared: kept, and counted nowhere.
+    pub set_aside: u64,
 }
 
 /// Takes in entries in any order, all or none.
@@ -24,7 +26,11 @@ pub fn merge(desk: &mut Desk, entries: &[Entry]) -> Result<Merged, Error> {
     let mut surveys: Vec<SurveyId> = entries.iter().map(|e| e.survey).collect();
     surveys.sort_unstable();
     surveys.dedup();
-    Ok(Merged { surveys, new: imported.new, known: imported.known })
+    let mut set_aside = 0;
+    for survey in &surveys {
+        set_aside += desk.picture(*survey)?.set_aside.len() as u64;
+    }
+    Ok(Merged { surveys, new: imported.new, known: imported.known, set_aside })
 }
 
 /// Files an original photograph that came along.

@@ -57,8 +57,9 @@ impl Ask {
 /// Says what is next as the house stands. Nothing is recorded. `from`: the station or place where the walk goes on.
 ///
 /// # Errors
-/// No such survey or station; answers that cannot all be true.
+/// No such survey or station; answers that cannot all be true; demolition that was declared.
 pub fn next(desk: &Desk, survey: SurveyId, from: Option<&str>) -> Result<Next, Error> {
+    desk.still_walked(survey)?;
     let picture = desk.picture(survey)?;
     if let Some(from) = from {
         desk.known_stop(&picture, from)?;

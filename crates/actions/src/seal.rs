@@ -240,8 +240,14 @@ pub fn begin_sealing(
         pages: &pages,
         sealer: certificate.as_ref().map_or(Sealer::Key(secret.public()), Sealer::Certified),
     };
+    // What came after demolition was declared goes along too: nothing that was recorded is lost.
+    let late = picture.set_aside.iter().flat_map(|entry| match &entry.body {
+        Body::Photo(photo) => vec![photo.digest],
+        Body::Answer(answer) => answer.photos.clone(),
+        _ => Vec::new(),
+    });
     let mut originals: BTreeMap<Digest, PathBuf> =
-        picture.photos.keys().map(|d| (*d, desk.store.blobs().path(*d))).collect();
+        picture.photos.keys().copied().chain(late).map(|d| (d, desk.store.blobs().path(d))).collect();
     let packet = packet::Sealing::begin(&path, &contents, &mut originals)?;
     let (entries, certificate) = (entries.len() as u64, certificate.map(|c| c.claimed().clone()));
     Ok(Sealing {

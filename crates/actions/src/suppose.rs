@@ -50,8 +50,9 @@ impl Supposing<'_> {
         let Some(last) = self.entries.last() else {
             return Err(Error::new(Kind::Missing, msg!("error-no-survey-here")));
         };
+        let body = Body::Answer(answer);
         let entry = Entry {
-            v: Entry::VERSION,
+            v: body.form(),
             id: kit.entry_id(),
             survey: last.survey,
             device: self.desk.store.device(),
@@ -60,7 +61,7 @@ impl Supposing<'_> {
             at: kit.now(),
             by: kit.by.clone(),
             prev: None,
-            body: Body::Answer(answer),
+            body,
         };
         self.entries.push(entry);
         Ok(words)
@@ -92,13 +93,14 @@ pub(crate) fn check_item(desk: &Desk) -> Result<&Item, Error> {
 /// Assesses a house as its log stands and as it would be. Nothing is recorded or frozen.
 ///
 /// # Errors
-/// Nothing supposed, something that cannot be recorded either, or a house that cannot be assessed.
+/// Demolition that was declared, nothing supposed, something that cannot be recorded either, or a house that cannot be assessed.
 pub fn suppose(desk: &Desk, survey: SurveyId, what: &Suppositions, kit: &mut Kit<'_>) -> Result<Told, Error> {
     if *what == Suppositions::default() {
         return Err(
             Error::new(Kind::Input, msg!("error-nothing-supposed")).hint(msg!("error-nothing-supposed-hint"))
         );
     }
+    desk.still_walked(survey)?;
     let now = desk.picture(survey)?;
     let mut supposing = Supposing { desk, entries: desk.store.entries(survey)? };
     let mut said = Vec::new();

@@ -9,6 +9,7 @@ use std::collections::BTreeSet;
 use survey::log::{Answer, Body, Entry, PlaceNamed, TakenBack as Back, Value, WalkOrder};
 use survey::model::Picture;
 use survey::{EntryId, SurveyId};
+use views::demolition::{Act, act as act_words};
 use views::walk_shape::ActView;
 use words::msg;
 
@@ -76,77 +77,27 @@ fn same_thing(one: &Entry, other: &Entry) -> bool {
 
 /// The last act, as a screen offers to take it back.
 pub(crate) fn last(desk: &Desk, entries: &[Entry], picture: &Picture) -> Option<ActView> {
+    if picture.demolition.is_some() {
+        return None; // what the walk recorded stands as it was
+    }
     let acts = acts(desk, entries);
     let act = acts.last()?;
-    let (key, what, said) = told(desk, picture, act)?;
+    let Act { key, what, said } = act_words(desk.say(), picture, &act.body)?;
     Some(ActView { key, what, said, left: acts.len() as u32 })
-}
-
-/// Key, question and answer of an act; of a place its name; of an order the stop that was moved.
-fn told(desk: &Desk, picture: &Picture, act: &Entry) -> Option<(Option<String>, String, String)> {
-    match &act.body {
-        Body::Answer(answer) => {
-            let item = desk.catalog.item(&answer.item)?;
-            let key = item.key_at(&answer.place);
-            let said = views::phrases::value_words(desk.say(), &item.id, &answer.value);
-            Some((Some(key), desk.say().question(&item.id).into_owned(), said))
-        }
-        Body::Place(named) => {
-            Some((None, views::phrases::place_words(desk.say(), picture, &named.place), named.label.clone()))
-        }
-        Body::Note(note) => {
-            let (key, about) = about(desk, picture, (note.item.as_deref(), note.place.as_deref()));
-            Some((key, about, note.text.clone()))
-        }
-        Body::Photo(photo) => {
-            let (key, about) = about(desk, picture, (photo.item.as_deref(), photo.place.as_deref()));
-            let said = desk.words().say(&msg!("act-photo", name = &photo.name));
-            Some((key, about, said))
-        }
-        Body::Order(order) => {
-            let place = order.moved.as_deref();
-            let at = order.places.iter().position(|p| Some(p.as_str()) == place);
-            let said = match place.zip(at) {
-                Some((place, at)) => {
-                    let place = views::phrases::place_words(desk.say(), picture, place);
-                    msg!("order-moved", place = place, n = at + 1)
-                }
-                None => msg!("order-listed"),
-            };
-            let words = desk.words();
-            Some((None, words.say(&msg!("order-act")), words.say(&said)))
-        }
-        _ => None,
-    }
-}
-
-/// Key of the card that something was said or shown of, and what it asks; otherwise the place, or the house.
-fn about(
-    desk: &Desk,
-    picture: &Picture,
-    (item, place): (Option<&str>, Option<&str>),
-) -> (Option<String>, String) {
-    match (item.and_then(|id| desk.catalog.item(id)), place) {
-        (Some(item), place) => {
-            let key = place.map_or_else(|| item.id.clone(), |place| item.key_at(place));
-            (Some(key), desk.say().question(&item.id).into_owned())
-        }
-        (None, Some(place)) => (None, views::phrases::place_words(desk.say(), picture, place)),
-        (None, None) => (None, desk.words().say(&msg!("pages-the-house"))),
-    }
 }
 
 /// Takes the last act of this device back. What stood before it stands again; both stay in the log.
 ///
 /// # Errors
-/// Nothing to take back, or somebody else has answered the same since.
+/// Nothing to take back, somebody else has answered the same since, or demolition was declared.
 pub fn undo(desk: &mut Desk, survey: SurveyId, kit: &mut Kit<'_>) -> Result<TakenBack, Error> {
     let (entries, picture) = desk.read(survey)?;
+    desk.still_walked(survey)?;
     let acts = acts(desk, &entries);
     let Some(act) = acts.last() else {
         return Err(Error::new(Kind::Missing, msg!("error-no-act")));
     };
-    let (key, what, said) = told(desk, &picture, act).unwrap_or_default();
+    let Act { key, what, said } = act_words(desk.say(), &picture, &act.body).unwrap_or_default();
     let bodies = match &act.body {
         Body::Answer(answer) => answers_back(desk, &entries, &picture, answer)?,
         Body::Place(named) => vec![Body::Place(place_back(&entries, act, named))],

@@ -159,6 +159,7 @@ fn view(
         undo: undo::last(desk, entries, picture),
         money_p80_cents: desk.latest(survey)?.map(|f| f.money.p80.cents()),
         weighed: kept.next(survey).is_some(),
+        demolition: views::demolition::demolition(desk.say(), picture),
     })
 }
 

@@ -90,7 +90,7 @@ fn weigh_picture(
     Ok(true)
 }
 
-/// The three looks worth their minutes, as weighed; `None` if `go_on` said no on the way.
+/// The three looks worth their minutes, as weighed, and none once demolition was declared; `None` if `go_on` said no on the way.
 ///
 /// # Errors
 /// No such survey.
@@ -119,11 +119,14 @@ pub fn look_next(
         }
     }
     let Some(Weighed { next, odds, .. }) = &kept.weighed else { return Ok(Some(view)) };
+    view.gathered = phrases::in_100(desk.words(), next.coverage.share);
+    if picture.demolition.is_some() {
+        return Ok(Some(view)); // what a look would show now is a finding
+    }
     let worth = next.looks.iter().filter(|l| l.net_per_minute > Money::ZERO);
     let made = made(desk, &picture);
     view.looks = worth.take(SHOWN).map(|look| look_view(desk, look, odds, &made)).collect();
     view.minutes = view.looks.iter().map(|l| l.minutes).sum();
-    view.gathered = phrases::in_100(desk.words(), next.coverage.share);
     view.ask = most_worth(next).first().map(|ask| ask_view(desk, ask));
     Ok(Some(view))
 }
@@ -225,7 +228,8 @@ pub(crate) fn why_now(desk: &Desk, ask: &Ask) -> String {
     })
 }
 
-/// What is amiss before the house is left; `None` if `go_on` said no on the way.
+/// What is amiss before the house is left; `None` if `go_on` said no on the way. Once demolition was declared nothing of it
+/// can be mended, and only what was gathered is told.
 ///
 /// # Errors
 /// No such survey.
@@ -236,6 +240,9 @@ pub fn leaving(
     go_on: &mut dyn FnMut() -> bool,
 ) -> Result<Option<LeavingView>, Error> {
     let picture = desk.picture(survey)?;
+    if picture.demolition.is_some() {
+        return Ok(Some(only_gathered(survey, &picture)));
+    }
     let gaps = guide::gaps(&desk.catalog, &picture);
     let amiss = |step: &guide::Step<'_>| views::walk::amiss(desk.say(), &picture, &step.key());
     let mut view = LeavingView {
@@ -272,6 +279,22 @@ pub fn leaving(
         view.gathered = Some(phrases::in_100(desk.words(), next.coverage.share));
     }
     Ok(Some(view))
+}
+
+fn only_gathered(survey: SurveyId, picture: &Picture) -> LeavingView {
+    LeavingView {
+        survey: survey.to_string(),
+        label: picture.label().to_owned(),
+        disagreements: Vec::new(),
+        clashes: Vec::new(),
+        implausible: Vec::new(),
+        ruled_out: Vec::new(),
+        photos: Vec::new(),
+        ask: Vec::new(),
+        gathered: None,
+        trouble: None,
+        counts: views::walk::counts(picture),
+    }
 }
 
 fn clashes(

@@ -83,6 +83,8 @@ pub enum Verb {
     Suppose(Suppose),
     /// Seal a house into a packet
     Seal(Seal),
+    /// Declare demolition: the walk is over, and what is seen from now on is a finding
+    Demolition(Demolition),
     /// Check a packet byte by byte, and say whose seal it bears
     Verify(Verify),
     /// Receive a packet at the office
@@ -406,6 +408,19 @@ pub struct Next {
     /// How many questions to show
     #[arg(long, value_name = "N", default_value_t = 5)]
     pub most: usize,
+}
+
+/// Declare demolition of a house, or withdraw the declaration.
+#[derive(ClapArgs, Debug)]
+pub struct Demolition {
+    /// House: its label, or the start of its id
+    pub house: String,
+    /// Words to it: what was opened, and where
+    #[arg(long, value_name = "WORDS", conflicts_with = "withdraw")]
+    pub reason: Option<String>,
+    /// Withdraw a declaration made by mistake, because of this; only while nothing was sealed after it
+    #[arg(long, value_name = "WHY")]
+    pub withdraw: Option<String>,
 }
 
 /// A house, or all.

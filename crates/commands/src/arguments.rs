@@ -92,6 +92,16 @@ impl Answer {
     }
 }
 
+/// Demolition of a house, declared with words or withdrawn with a reason.
+#[derive(Deserialize)]
+#[serde(deny_unknown_fields)]
+pub(crate) struct Demolition {
+    pub(crate) survey: String,
+    /// Empty: none, which a withdrawal cannot do without.
+    #[serde(default)]
+    pub(crate) reason: String,
+}
+
 /// Words about a card.
 #[derive(Deserialize)]
 #[serde(deny_unknown_fields)]

@@ -12,8 +12,9 @@ use views::walk_shape::LeftView;
 use words::msg;
 
 use crate::arguments::{
-    Answer, Card, Fit, HandOver, House, HouseholdSigns, Mark, MarkBack, MoveStop, NewPlace, Nothing, OfLink,
-    OnSheet, OnePlace, Pair, Photograph, Remark, Renamed, Seal, Send, Set, Shown, Start, Tongue, Typed,
+    Answer, Card, Demolition, Fit, HandOver, House, HouseholdSigns, Mark, MarkBack, MoveStop, NewPlace,
+    Nothing, OfLink, OnSheet, OnePlace, Pair, Photograph, Remark, Renamed, Seal, Send, Set, Shown, Start,
+    Tongue, Typed,
 };
 use crate::line::Post;
 
@@ -182,6 +183,18 @@ pub const COMMANDS: &[Command] = &[
         let House { survey } = read(name, args)?;
         let survey = call.find(&survey)?;
         write(&actions::odds_now(call.desk, call.kept, (survey, true), call.go_on, &call.kit)?)
+    }),
+    writes("declare-demolition", |call, name, args| {
+        let Demolition { survey, reason } = read(name, args)?;
+        let survey = call.find(&survey)?;
+        actions::declare_demolition(call.desk, survey, Some(&reason), &mut call.kit)?;
+        write(&actions::walk(call.desk, call.kept, survey, None, &mut call.kit)?)
+    }),
+    writes("withdraw-demolition", |call, name, args| {
+        let Demolition { survey, reason } = read(name, args)?;
+        let survey = call.find(&survey)?;
+        actions::withdraw_demolition(call.desk, survey, &reason, &mut call.kit)?;
+        write(&actions::walk(call.desk, call.kept, survey, None, &mut call.kit)?)
     }),
     reads("fits", |call, name, args| {
         let House { survey } = read(name, args)?;

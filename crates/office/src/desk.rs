@@ -18,6 +18,7 @@ use rusqlite::{Connection, OptionalExtension as _, Transaction, TransactionBehav
 use serde::Serialize;
 use sha2::Digest as _;
 use survey::catalog::{Catalog, nearest};
+use survey::model::Closing;
 use survey::{Digest, Key, Stamp, SurveyId};
 
 use crate::register::Register;
@@ -78,6 +79,8 @@ pub struct ReceivedPacket {
     pub number: u32,
     /// When it was received.
     pub received_at: String,
+    /// True when its log declares demolition: its forecast never counts as one in time.
+    pub after_demolition: bool,
 }
 
 impl Desk {
@@ -174,8 +177,8 @@ impl Desk {
         let position = next_position(&tx).map_err(fail)?;
         let bytes = i64::try_from(packet.bytes()).unwrap_or(i64::MAX);
         tx.execute(
-            "INSERT INTO packet (digest, survey, device, number, label, sealed_at, received_at, position, bytes, forecast, vouched)
-             VALUES (?1, ?2, ?3, ?4, ?5, ?6, ?7, ?8, ?9, ?10, ?11)",
+            "INSERT INTO packet (digest, survey, device, number, label, sealed_at, received_at, position, bytes, forecast, vouched, after_demolition)
+             VALUES (?1, ?2, ?3, ?4, ?5, ?6, ?7, ?8, ?9, ?10, ?11, ?12)",
             params![
                 digest.as_bytes(),
                 info.survey.as_bytes(),
@@ -187,7 +190,8 @@ impl Desk {
                 position,
                 bytes,
                 forecast,
-                vouched
+                vouched,
+                Closing::of(packet.entries()).declared_by().is_some()
             ],
         )
         .map_err(fail)?;
@@ -312,21 +316,23 @@ impl Desk {
         let fail = |e: rusqlite::Error| self.fail(&e);
         let mut rows = self
             .conn
-            .prepare_cached("SELECT digest, survey, label, number, received_at FROM packet ORDER BY position")
+            .prepare_cached("SELECT digest, survey, label, number, received_at, after_demolition FROM packet ORDER BY position")
             .map_err(fail)?;
         let list = rows
             .query_map([], |r| {
-                Ok((r.get::<_, [u8; 32]>(0)?, r.get::<_, [u8; 16]>(1)?, r.get(2)?, r.get(3)?, r.get(4)?))
+                let (digest, survey): ([u8; 32], [u8; 16]) = (r.get(0)?, r.get(1)?);
+                Ok((digest, survey, r.get(2)?, r.get(3)?, r.get(4)?, r.get(5)?))
             })
             .map_err(fail)?;
         list.map(|row| {
-            let (digest, survey, label, number, received_at) = row.map_err(fail)?;
+            let (digest, survey, label, number, received_at, after_demolition) = row.map_err(fail)?;
             Ok(ReceivedPacket {
                 digest: Digest::from_bytes(digest),
                 survey: SurveyId::from_bytes(survey),
                 label,
                 number,
                 received_at,
+                after_demolition,
             })
         })
         .collect()
@@ -449,8 +455,8 @@ impl Desk {
         .collect()
     }
 
-    /// The forecast a house is judged by: that of the last packet received before its first finding, so that no
-    /// later forecast can profit from what was found. A packet that nobody vouches for stands back behind all others.
+    /// The forecast a house is judged by: that of the last packet received before its demolition began, so that no later
+    /// forecast can profit from what was found. A packet that nobody vouches for stands back behind all others.
     pub fn judged_forecast(&self, survey: SurveyId) -> Result<Option<(Digest, Forecast)>, OfficeError> {
         self.judged(survey)?.map(|b| Ok((Digest::of(&b), Forecast::from_bytes(&b)?))).transpose()
     }
@@ -461,12 +467,12 @@ impl Desk {
     }
 
     fn judged(&self, survey: SurveyId) -> Result<Option<Vec<u8>>, OfficeError> {
+        let began = self.demolition_began(survey)?.map_or(i64::MAX, u64::cast_signed);
         self.conn
             .query_row(
-                "SELECT forecast FROM packet WHERE survey = ?1 AND position <
-                    (SELECT COALESCE(MIN(position), 9223372036854775807) FROM finding WHERE survey = ?1)
+                "SELECT forecast FROM packet WHERE survey = ?1 AND position < ?2
                  ORDER BY vouched DESC, position DESC LIMIT 1",
-                [survey.as_bytes()],
+                params![survey.as_bytes(), began],
                 |r| r.get(0),
             )
             .optional()
@@ -479,7 +485,7 @@ impl Desk {
             Some((digest, forecast)) => Ok(compare(&forecast, digest, &self.findings(survey)?)),
             None => Err(OfficeError::NoSuchHouse {
                 wanted: survey.to_string(),
-                known: "packets received before their house's first finding only".to_owned(),
+                known: "packets received before the demolition of their house began only".to_owned(),
             }),
         }
     }

@@ -80,7 +80,7 @@ pub enum OfficeError {
     #[error(transparent)]
     Pictures(#[from] apart::ApartError),
     /// No forecast to hold findings against.
-    #[error("no packet of the house {survey} came before its first finding")]
+    #[error("no packet of the house {survey} came before its demolition began")]
     NoForecast {
         /// The house.
         survey: String,

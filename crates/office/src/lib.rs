@@ -10,6 +10,7 @@ mod about;
 pub mod arriving;
 pub mod ask;
 pub mod backup;
+mod demolition;
 mod desk;
 mod error;
 pub mod learning;
@@ -24,6 +25,7 @@ pub mod tablets;
 pub mod watched;
 
 pub use about::About;
+pub use demolition::Began;
 pub use desk::{Desk, Receipt, ReceivedPacket, Uncertified};
 pub use error::OfficeError;
 pub use pictures::{InThisProcess, MakesPictures, PictureSize};

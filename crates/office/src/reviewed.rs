@@ -11,7 +11,6 @@ use std::path::{Path, PathBuf};
 use assessment::Forecast;
 use review::Finding;
 use review::record::{Again, Choice, JudgedHouse, Known, NotJudged, Trained, choose};
-use rusqlite::OptionalExtension as _;
 use survey::catalog::{Catalog, PLANNED_WORK, Place};
 use survey::log::{Entry, Value};
 use survey::model::{Picture, fold};
@@ -34,7 +33,7 @@ pub struct Reviewed {
     pub not_judged: Vec<(SurveyId, NotJudged)>,
     /// The last forecast made again, of houses that have one.
     pub again: Vec<JudgedHouse>,
-    /// How many of these came before anything was found.
+    /// How many of these came before demolition began.
     pub again_before: usize,
     /// The judged houses with their folded logs and findings.
     pub jobs: Vec<(SurveyId, Picture, Vec<Finding>)>,
@@ -51,13 +50,13 @@ impl Desk {
         let houses: BTreeSet<SurveyId> = packets.iter().map(|p| p.survey).collect();
         for survey in houses {
             let findings = self.findings(survey)?;
-            let Some(first_finding) = self.first_finding(survey)? else {
+            if self.first_finding(survey)?.is_none() {
                 reviewed.not_judged.push((survey, NotJudged::NoFindings));
                 continue;
-            };
+            }
             let own = self.positions(survey)?;
             let positions: Vec<u64> = own.iter().map(|(position, _)| *position).collect();
-            let Choice { judged, again } = choose(&positions, Some(first_finding));
+            let Choice { judged, again } = choose(&positions, self.demolition_began(survey)?);
             let Some(judged) = judged else {
                 reviewed.not_judged.push((survey, NotJudged::NoForecastInTime));
                 continue;
@@ -67,7 +66,7 @@ impl Desk {
             if let Some((last, _)) = again.last() {
                 reviewed.again.push(self.judge(own[*last].1, &findings, catalog)?.0);
                 reviewed.again_before +=
-                    usize::from(again.iter().any(|(_, when)| *when == Again::BeforeFindings));
+                    usize::from(again.iter().any(|(_, when)| *when == Again::BeforeDemolition));
             }
             reviewed.jobs.push((survey, picture, findings));
         }
@@ -89,16 +88,6 @@ impl Desk {
             Ok((position.unsigned_abs(), Digest::from_bytes(digest)))
         })
         .collect()
-    }
-
-    fn first_finding(&self, survey: SurveyId) -> Result<Option<u64>, OfficeError> {
-        self.conn
-            .query_row("SELECT MIN(position) FROM finding WHERE survey = ?1", [survey.as_bytes()], |r| {
-                r.get::<_, Option<i64>>(0)
-            })
-            .optional()
-            .map(|found| found.flatten().map(i64::unsigned_abs))
-            .map_err(|e| self.fail(&e))
     }
 
     fn judge(

@@ -6,6 +6,7 @@ use std::io::{self, Read};
 use std::path::PathBuf;
 
 use survey::log::{Body, Entry};
+use survey::model::Closing;
 use survey::{Digest, EntryId};
 
 use crate::PhotoInfo;
@@ -44,10 +45,12 @@ impl PhotoSource for BTreeMap<Digest, Vec<u8>> {
 
 /// The photographs a log names, by digest: those taken in, and those only an answer points to; without those that were
 /// taken back. The first entry that names one (in the log's order) gives its name, place and item. `bytes` is 0 where
-/// the log does not say.
+/// the log does not say. After demolition was declared nothing is taken back any more ([`Closing`]).
 pub(crate) fn named_in(entries: &[Entry]) -> BTreeMap<Digest, PhotoInfo> {
+    let closing = Closing::of(entries);
     let back: BTreeSet<EntryId> = entries
         .iter()
+        .filter(|entry| !closing.sets_aside(entry))
         .filter_map(|entry| match &entry.body {
             Body::TakenBack(back) => Some(back.entry),
             _ => None,

@@ -68,7 +68,7 @@ pub(crate) fn append(entries: &mut Vec<Entry>, n: u8, body: Body) {
     random[9] = lamport as u8;
     random[8] = (lamport >> 8) as u8;
     entries.push(Entry {
-        v: 1,
+        v: body.form(),
         id: EntryId::new(BORN + lamport, &random),
         survey: survey_id(),
         device: device(n),

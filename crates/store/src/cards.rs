@@ -105,7 +105,7 @@ mod tests {
     fn append(store: &mut Store, survey: SurveyId, body: Body) {
         store
             .append_with(survey, |next| Entry {
-                v: Entry::VERSION,
+                v: body.form(),
                 id: survey::EntryId::new(next.lamport, &[next.survey.as_bytes()[5]; 10]),
                 survey: next.survey,
                 device: next.device,

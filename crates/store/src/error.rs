@@ -13,6 +13,8 @@ pub enum ErrorKind {
     Missing,
     /// It stands in the way of something recorded, or means more than one thing.
     Conflict,
+    /// Demolition of the house was declared: the log takes no entries of its walk any more.
+    WalkEnded,
     /// A file does not hold what was written to it.
     Damaged,
     /// No room on the disk.

@@ -12,6 +12,7 @@ use survey::{DeviceId, Digest, SurveyId};
 use crate::error::{ErrorKind, SqlAt, StoreError};
 use crate::open::Store;
 use crate::projection;
+use crate::read::{COLUMNS, entry_of};
 use survey::{Phrase, Said, say};
 
 /// Highest Lamport number taken in from elsewhere. No survey comes near it; without a limit one bad stream could
@@ -54,7 +55,8 @@ impl Store {
 
     /// Appends entries of this device, all or none; they are on the disk when this returns.
     ///
-    /// Errors: `Conflict` when an entry is another device's or does not follow from what stands; `Full`; `Io`.
+    /// Errors: `Conflict` when an entry is another device's or does not follow from what stands; `WalkEnded` when it is one
+    /// of the walk and demolition was declared; `Full`; `Io`.
     pub fn append(&mut self, entries: &[Entry]) -> Result<(), StoreError> {
         let (device, file) = (self.device, self.file.clone());
         self.write(entries.len() as u64, |tx| {
@@ -99,7 +101,17 @@ impl Store {
         })
     }
 
-    /// Takes in entries recorded elsewhere, in any order, all or none. What is here already is left as it is.
+    /// Whether the walk of a house still takes entries. Asked before work that an entry would come after; every append asks
+    /// too, in its own transaction.
+    ///
+    /// # Errors
+    /// `WalkEnded` when demolition was declared.
+    pub fn still_walked(&self, survey: SurveyId) -> Result<(), StoreError> {
+        still_walked(&self.conn, survey, &self.file)
+    }
+
+    /// Takes in entries recorded elsewhere, in any order, all or none. What is here already is left as it is. What a walk
+    /// recorded elsewhere after demolition was declared is taken in too: whoever reads the log sets it aside.
     ///
     /// Errors: `Conflict` when other bytes stand at an entry's position or under its id; `Damaged` when a stream has
     /// a hole or does not follow from itself; `Full`; `Io`.
@@ -172,6 +184,22 @@ fn next(conn: &Connection, survey: SurveyId, device: DeviceId) -> rusqlite::Resu
     })
 }
 
+fn still_walked(conn: &Connection, survey: SurveyId, file: &Path) -> Result<(), StoreError> {
+    let Some(id) = projection::ended_by(conn, survey).at(file)? else { return Ok(()) };
+    let sql = format!("SELECT {COLUMNS} FROM entry WHERE id = ?1");
+    let mut statement = conn.prepare_cached(&sql).at(file)?;
+    let mut rows = statement.query([id]).at(file)?;
+    let (by, when) = match rows.next().at(file)? {
+        Some(row) => {
+            let declared = entry_of(row, file)?;
+            (declared.by, declared.at.minute_text())
+        }
+        None => Default::default(), // the table of houses is stale, which a check says
+    };
+    let what = say!("store-walk-ended", by = by, at = when);
+    Err(StoreError::new(ErrorKind::WalkEnded, what, file, Phrase("store-walk-ended-mend")))
+}
+
 /// Inserts an entry of this device, which must carry exactly what comes next.
 fn insert_own(tx: &Transaction<'_>, entry: &Entry, want: &Next, file: &Path) -> Result<Digest, StoreError> {
     let wrong = if entry.device != want.device {
@@ -188,12 +216,12 @@ fn insert_own(tx: &Transaction<'_>, entry: &Entry, want: &Next, file: &Path) -> 
             found = entry.survey.to_string(),
             wanted = want.survey.to_string()
         )
-    } else if entry.v != Entry::VERSION {
+    } else if entry.v != entry.body.form() {
         say!(
             "store-own-form",
             entry = entry.id.to_string(),
             found = entry.v.to_string(),
-            wanted = Entry::VERSION.to_string()
+            wanted = entry.body.form().to_string()
         )
     } else if entry.seq != want.seq {
         say!(
@@ -212,6 +240,9 @@ fn insert_own(tx: &Transaction<'_>, entry: &Entry, want: &Next, file: &Path) -> 
     } else if entry.prev != want.prev {
         say!("store-own-hash", entry = entry.id.to_string())
     } else {
+        if entry.body.is_of_walk() {
+            still_walked(tx, entry.survey, file)?;
+        }
         let line = entry.to_bytes();
         let hash = Digest::of(&line);
         insert(tx, entry, &line, hash, file)?;
@@ -256,8 +287,8 @@ fn conflict(what: Said, file: &Path) -> StoreError {
 
 fn check_foreign(entry: &Entry, seq: u64, prev: Option<Digest>, file: &Path) -> Result<(), StoreError> {
     let (id, device) = (entry.id.to_string(), entry.device.to_string());
-    let what = if entry.v != Entry::VERSION {
-        let (found, known) = (entry.v.to_string(), Entry::VERSION.to_string());
+    let what = if entry.v != entry.body.form() {
+        let (found, known) = (entry.v.to_string(), entry.body.form().to_string());
         say!("store-foreign-form", entry = id, device = device, found = found, known = known)
     } else if entry.lamport == 0 || entry.lamport > LAMPORT_LIMIT {
         say!("store-foreign-lamport", entry = id, device = device, found = entry.lamport.to_string())
@@ -301,5 +332,5 @@ fn insert(
         text,
     ))
     .at(file)?;
-    projection::add(tx, entry).at(file)
+    projection::add(tx, entry, file)
 }

@@ -4,11 +4,12 @@ use std::path::Path;
 
 use rusqlite::{Connection, OptionalExtension, Transaction, TransactionBehavior};
 use survey::log::{Answer, Body, Entry};
-use survey::{Digest, EntryId};
+use survey::model::Closing;
+use survey::{Digest, EntryId, SurveyId};
 
 use crate::error::{SqlAt, StoreError};
 use crate::open::Store;
-use crate::read::{COLUMNS, entry_of};
+use crate::read::{COLUMNS, entries_of, entry_of};
 
 /// The tables; running it drops what was there.
 pub(crate) const SQL: &str = include_str!("../../../migrations/device/projection.sql");
@@ -43,7 +44,7 @@ fn rebuild(conn: &mut Connection, file: &Path) -> Result<(), StoreError> {
             tx.prepare(&format!("SELECT {COLUMNS} FROM entry ORDER BY survey, lamport")).at(file)?;
         let mut rows = statement.query([]).at(file)?;
         while let Some(row) = rows.next().at(file)? {
-            add(&tx, &entry_of(row, file)?).at(file)?;
+            add(&tx, &entry_of(row, file)?, file)?;
         }
     }
     tx.execute(
@@ -54,8 +55,49 @@ fn rebuild(conn: &mut Connection, file: &Path) -> Result<(), StoreError> {
     tx.commit().at(file)
 }
 
-/// Adds one entry, in whatever order entries come.
-pub(crate) fn add(tx: &Transaction<'_>, entry: &Entry) -> rusqlite::Result<()> {
+/// Adds one entry that stands in the log, in whatever order entries come.
+pub(crate) fn add(tx: &Transaction<'_>, entry: &Entry, file: &Path) -> Result<(), StoreError> {
+    add_to_house(tx, entry).at(file)?;
+    let ends = matches!(entry.body, Body::Demolition(_) | Body::DemolitionWithdrawn(_));
+    if ends || ended_by(tx, entry.survey).at(file)?.is_some() {
+        return answers_anew(tx, entry.survey, file);
+    }
+    match &entry.body {
+        Body::Answer(answer) => add_answer(tx, entry, answer).at(file),
+        _ => Ok(()),
+    }
+}
+
+/// The entry that declared demolition of a house, if that stands.
+pub(crate) fn ended_by(conn: &Connection, survey: SurveyId) -> rusqlite::Result<Option<[u8; 16]>> {
+    conn.prepare_cached("SELECT ended_by FROM now_survey WHERE survey = ?1")?
+        .query_row([survey.as_bytes()], |row| row.get(0))
+        .optional()
+        .map(Option::flatten)
+}
+
+/// Makes the answers of one house anew: where demolition was declared or a declaration withdrawn, what counts of the log
+/// is no longer told by one entry.
+fn answers_anew(tx: &Transaction<'_>, survey: SurveyId, file: &Path) -> Result<(), StoreError> {
+    for table in ["now_claim", "now_correction"] {
+        tx.execute(&format!("DELETE FROM {table} WHERE survey = ?1"), [survey.as_bytes()]).at(file)?;
+    }
+    let entries = entries_of(tx, survey, file)?;
+    let closing = Closing::of(&entries);
+    for entry in entries.iter().filter(|entry| !closing.sets_aside(entry)) {
+        if let Body::Answer(answer) = &entry.body {
+            add_answer(tx, entry, answer).at(file)?;
+        }
+    }
+    let ended_by = closing.declared_by();
+    tx.prepare_cached("UPDATE now_survey SET ended_by = ?2 WHERE survey = ?1")
+        .and_then(|mut set| set.execute((survey.as_bytes(), ended_by.as_ref().map(EntryId::as_bytes))))
+        .at(file)?;
+    Ok(())
+}
+
+/// What is told of the house as a whole.
+fn add_to_house(tx: &Transaction<'_>, entry: &Entry) -> rusqlite::Result<()> {
     tx.prepare_cached(
         "INSERT INTO now_survey (survey, last_ms, last_offset, entries) VALUES (?1, ?2, ?3, 1)
          ON CONFLICT (survey) DO UPDATE SET
@@ -64,30 +106,19 @@ pub(crate) fn add(tx: &Transaction<'_>, entry: &Entry) -> rusqlite::Result<()> {
            last_offset = iif((?2, ?3) > (last_ms, last_offset), ?3, last_offset)",
     )?
     .execute((entry.survey.as_bytes(), entry.at.unix_ms(), entry.at.offset_min()))?;
-    match &entry.body {
-        Body::Opened(opened) => {
-            tx.prepare_cached(
-                "UPDATE now_survey SET label = ?2, opened_lamport = ?3, opened_device = ?4, opened_seq = ?5
-                 WHERE survey = ?1 AND (opened_lamport IS NULL
-                   OR (?3, ?4, ?5) < (opened_lamport, opened_device, opened_seq))",
-            )?
-            .execute((
-                entry.survey.as_bytes(),
-                &opened.label,
-                entry.lamport.cast_signed(), // was inserted as such
-                entry.device.as_bytes(),
-                entry.seq.cast_signed(),
-            ))?;
-        }
-        Body::Answer(answer) => add_answer(tx, entry, answer)?,
-        Body::Photo(_)
-        | Body::Note(_)
-        | Body::Sealed(_)
-        | Body::Place(_)
-        | Body::Order(_)
-        | Body::Mark(_)
-        | Body::MarkGone(_)
-        | Body::TakenBack(_) => {}
+    if let Body::Opened(opened) = &entry.body {
+        tx.prepare_cached(
+            "UPDATE now_survey SET label = ?2, opened_lamport = ?3, opened_device = ?4, opened_seq = ?5
+             WHERE survey = ?1 AND (opened_lamport IS NULL
+               OR (?3, ?4, ?5) < (opened_lamport, opened_device, opened_seq))",
+        )?
+        .execute((
+            entry.survey.as_bytes(),
+            &opened.label,
+            entry.lamport.cast_signed(), // was inserted as such
+            entry.device.as_bytes(),
+            entry.seq.cast_signed(),
+        ))?;
     }
     Ok(())
 }

@@ -2,7 +2,7 @@
 
 use std::path::Path;
 
-use rusqlite::Row;
+use rusqlite::{Connection, Row};
 use survey::log::{Entry, EntryError};
 use survey::{DeviceId, Digest, Stamp, SurveyId};
 
@@ -47,14 +47,7 @@ impl Store {
     ///
     /// Errors: `Damaged` when a line was changed since it was written; `Newer` when a newer program wrote one.
     pub fn entries(&self, survey: SurveyId) -> Result<Vec<Entry>, StoreError> {
-        let sql = format!("SELECT {COLUMNS} FROM entry WHERE survey = ?1 ORDER BY lamport, device, seq");
-        let mut statement = self.conn.prepare_cached(&sql).at(&self.file)?;
-        let mut rows = statement.query([survey.as_bytes()]).at(&self.file)?;
-        let mut entries = Vec::new();
-        while let Some(row) = rows.next().at(&self.file)? {
-            entries.push(entry_of(row, &self.file)?);
-        }
-        Ok(entries)
+        entries_of(&self.conn, survey, &self.file)
     }
 
     /// All surveys, the last touched first.
@@ -107,6 +100,18 @@ impl Store {
             say!("store-no-survey-mend", there = there),
         ))
     }
+}
+
+/// The entries of a survey in log order.
+pub(crate) fn entries_of(conn: &Connection, survey: SurveyId, file: &Path) -> Result<Vec<Entry>, StoreError> {
+    let sql = format!("SELECT {COLUMNS} FROM entry WHERE survey = ?1 ORDER BY lamport, device, seq");
+    let mut statement = conn.prepare_cached(&sql).at(file)?;
+    let mut rows = statement.query([survey.as_bytes()]).at(file)?;
+    let mut entries = Vec::new();
+    while let Some(row) = rows.next().at(file)? {
+        entries.push(entry_of(row, file)?);
+    }
+    Ok(entries)
 }
 
 /// "Alder Street (0190f1c2-7b3a…), Heron Court (…)", at most eight.

@@ -37,6 +37,7 @@ pub fn house_card(
         photos: picture.photos.len() as u32,
         money_p80_cents: forecast.map(|f| f.money.p80.cents()),
         packet: None,
+        demolition: picture.demolition.is_some(),
     }
 }
 
@@ -79,6 +80,8 @@ pub fn house_view(
             catalog: catalog_name(f),
             engine: f.engine.clone(),
         }),
+        demolition: crate::demolition::demolition(say, picture),
+        withdrawn: crate::demolition::withdrawn(picture),
     }
 }
 

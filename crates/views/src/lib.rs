@@ -4,6 +4,7 @@
 //! The types of [`shape`] and of the modules `*_shape` are exported to `ui/src/lib/bindings`; a test compares.
 
 pub mod chances;
+pub mod demolition;
 pub mod fit_shape;
 pub mod fits;
 pub mod house;
@@ -24,6 +25,7 @@ pub mod walk_shape;
 
 pub use house::{assessment_view, house_card, house_view};
 pub use shape::{
-    AssessmentView, CardPacketView, ConditionView, DaysView, FrozenView, HouseCard, HouseView, MoneyView,
-    OddsNowView, RivalView, RowKind, RowView, StationView, TakenOutView,
+    AssessmentView, CardPacketView, ConditionView, DaysView, DemolitionView, FrozenView, HouseCard,
+    HouseView, MoneyView, OddsNowView, RivalView, RowKind, RowView, SetAsideView, StationView, TakenOutView,
+    WithdrawnView,
 };

@@ -54,6 +54,8 @@ view! {
         conditions: u32,
         /// True for the packet whose forecast its house is judged by.
         judged: bool,
+        /// True when it was sealed after demolition was declared: its forecast counts as none in time.
+        after_demolition: bool,
         /// False when the same packet had come before; none in the list.
         first_time: Option<bool>,
     }
@@ -70,6 +72,8 @@ view! {
         packets: Vec<ArrivalView>,
         /// What was answered, by place in walking order.
         record: HouseView,
+        /// When its demolition began as the office knows it, in a sentence; none while nothing says so.
+        demolition: Option<String>,
         /// Its photographs by place.
         photos: PhotosView,
         /// What was calculated.

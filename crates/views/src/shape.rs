@@ -34,6 +34,8 @@ view! {
         money_p80_cents: Option<i64>,
         /// The last packet sealed on this device.
         packet: Option<CardPacketView>,
+        /// True where demolition was declared: its walk is over.
+        demolition: bool,
     }
 }
 
@@ -63,6 +65,52 @@ view! {
         photos: u32,
         /// What was frozen last.
         frozen: Option<FrozenView>,
+        /// The declaration of demolition that ended the walk.
+        demolition: Option<DemolitionView>,
+        /// Declarations that were withdrawn, in the order of the log.
+        withdrawn: Vec<WithdrawnView>,
+    }
+}
+
+view! {
+    /// Demolition was declared: the walk is over.
+    DemolitionView {
+        /// Who declared it.
+        by: String,
+        /// When.
+        at: String,
+        /// A remark.
+        reason: Option<String>,
+        /// What a walk recorded after it: kept, and counted nowhere.
+        set_aside: Vec<SetAsideView>,
+        /// False once the house was sealed after it: the office may have been told.
+        can_withdraw: bool,
+    }
+}
+
+view! {
+    /// One thing that was recorded too late.
+    SetAsideView {
+        /// What was asked, or the place, or the house.
+        what: String,
+        /// What was said.
+        said: String,
+        /// Who.
+        by: String,
+        /// When.
+        at: String,
+    }
+}
+
+view! {
+    /// A declaration of demolition that was withdrawn.
+    WithdrawnView {
+        /// Who withdrew it.
+        by: String,
+        /// When.
+        at: String,
+        /// Why.
+        reason: String,
     }
 }
 
@@ -430,6 +478,9 @@ mod tests {
             RivalView,
             AssessmentView,
             FrozenView,
+            DemolitionView,
+            SetAsideView,
+            WithdrawnView,
             OddsNowView,
             DrawingView,
             MoneyView,

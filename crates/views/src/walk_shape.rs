@@ -2,7 +2,7 @@
 
 use serde::Serialize;
 
-use crate::shape::{RivalView, RowKind, TakenOutView, view};
+use crate::shape::{DemolitionView, RivalView, RowKind, TakenOutView, view};
 
 view! {
     /// The walk of one house, at one card.
@@ -30,6 +30,8 @@ view! {
         money_p80_cents: Option<i64>,
         /// True once it is known which questions nothing depends on any more.
         weighed: bool,
+        /// The declaration of demolition that ended the walk: its cards are to be read only.
+        demolition: Option<DemolitionView>,
     }
 }
 

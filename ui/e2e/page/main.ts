@@ -34,6 +34,11 @@ if (left !== null || wish.has('done')) host.fill(alder, wish.has('answered') || 
 if (wish.has('sealed')) for (const photos of [7, 9]) host.desk.seal(alder, photos);
 if (wish.has('since')) host.desk.since.set(alder, 4);
 host.desk.stands = 5;
+// ?over: demolition was declared; ?late: another tablet walked on, and the house was sealed since.
+if (wish.has('over') || wish.has('late')) {
+  const late = { what: said('How high is the center of the drain stub-out above that?'), said: '20 1/4"', by: 'R. Ames', at: '2026-03-20T09:10:00-05:00' };
+  host.declare(alder, said('North wall opened from the pantry side.'), wish.has('late') ? [late] : [], !wish.has('late'));
+}
 // Two sheets of a page, invented; the program sets them from the household's own.
 const lines = (from: number, n: number) => Array.from({ length: n }, (_, i) => `<rect x="60" y="${from + i * 26}" width="${i % 3 === 2 ? 300 : 480}" height="9"/>`).join('');
 host.desk.sheets = [lines(170, 21), lines(90, 12)].map((text, i) => `<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 612 792"><rect width="612" height="792" fill="white"/>${i === 0 ? '<rect x="60" y="80" width="380" height="22"/>' : ''}<g fill="gray">${text}</g></svg>`);

@@ -1,7 +1,7 @@
 // Where the reader is, kept in the address: #/ is the list, #/start a new house, #/settings and #/help what they say,
 // #/house/ID the walk of one house at the card where it was left, #/house/ID/LEAF its other leaves, #/house/ID/LEAF/OF
 // one of its photographs, or those of one card.
-const LEAVES = ['walk', 'places', 'next', 'leaving', 'record', 'odds', 'fits', 'photos', 'marks', 'sheet', 'seal'] as const;
+const LEAVES = ['walk', 'places', 'next', 'leaving', 'record', 'odds', 'fits', 'photos', 'marks', 'sheet', 'seal', 'demolition'] as const;
 
 export type Leaf = (typeof LEAVES)[number];
 export type Place = { at: 'houses' } | { at: 'start' } | { at: 'settings' } | { at: 'help' } | { at: Leaf; survey: string; of?: string };

@@ -15,7 +15,7 @@ const PLAN: [&str; 6] =
     ["remove-bulkhead", "remove-wall", "open-wall", "bath-remodel", "open-ceiling", "move-heat"];
 
 /// An answer picked by a number; none for kinds that need more care than these laws do.
-fn answer(item: &Item, pick: u8) -> Option<Value> {
+pub(crate) fn answer(item: &Item, pick: u8) -> Option<Value> {
     match &item.answer {
         AnswerKind::Choice { options } => {
             options.get(usize::from(pick) % options.len()).map(|o| Value::Choice(o.id.clone()))
@@ -36,7 +36,7 @@ fn answer(item: &Item, pick: u8) -> Option<Value> {
 
 /// A house in which some of the items wanted are answered at their stations; what the house has in common always, so
 /// that the networks stay small.
-fn house(picks: &[Option<u8>], wanted: impl Fn(&Item) -> bool) -> House {
+pub(crate) fn house(picks: &[Option<u8>], wanted: impl Fn(&Item) -> bool) -> House {
     let mut house = House::planned(&PLAN);
     let items = CATALOG.items.iter().filter(|i| i.id != "planned-work" && wanted(i));
     for (item, pick) in items.zip(picks.iter().cycle()) {

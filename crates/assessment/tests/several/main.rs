@@ -2,6 +2,7 @@
 //! tables of a house with one, and laws that must hold.
 #![allow(clippy::unwrap_used, clippy::panic)] // tests stop at the first surprise
 
+mod demolition;
 mod laws;
 mod network;
 mod support;

@@ -5,7 +5,7 @@ use std::sync::LazyLock;
 use assessment::{ClueTables, HouseEvidence, HouseNetwork, Scope, house_evidence, scope_of};
 use inference::{Posterior, posterior};
 use survey::catalog::{Catalog, FILES};
-use survey::log::{Answer, Body, Entry, PlaceNamed, Value};
+use survey::log::{Answer, Body, Demolition, Entry, PlaceNamed, Value};
 use survey::model::{Picture, fold};
 use survey::{DeviceId, EntryId, SurveyId};
 
@@ -35,7 +35,7 @@ impl House {
     fn push(mut self, body: Body) -> Self {
         let n = self.0.len() as u64 + 1;
         self.0.push(Entry {
-            v: 1,
+            v: body.form(),
             id: EntryId::new(n, &[1; 10]),
             survey: SurveyId::new(1, &[9; 10]),
             device: DeviceId::new(1, &[1; 10]),
@@ -79,6 +79,9 @@ impl House {
             there,
             reason: None,
         }))
+    }
+    pub(crate) fn declare_demolition(self) -> Self {
+        self.push(Body::Demolition(Demolition { reason: None }))
     }
     pub(crate) fn picture(&self) -> Picture {
         fold(&self.0)

@@ -15,6 +15,7 @@ pub fn run(args: &OneHouse, room: &mut Room<'_>, out: &mut Out) -> Result<(), Er
     let mut desk = room.desk()?;
     let survey = desk.find(&args.house)?;
     let assessed = assess(&mut desk, survey, &mut room.kit()?)?;
+    let again = desk.picture(survey)?.demolition.is_some();
     if out.json() {
         out.value(&assessed.forecast);
         return Ok(());
@@ -23,6 +24,9 @@ pub fn run(args: &OneHouse, room: &mut Room<'_>, out: &mut Out) -> Result<(), Er
     out.line("");
     out.line(phrases::assessment_caution(out.words(), &assessed.forecast));
     out.tell(msg!("assess-frozen", number = assessed.number.to_string(), sum = assessed.digest.short()));
+    if again {
+        out.tell(msg!("assess-after-demolition"));
+    }
     Ok(())
 }
 

@@ -6,7 +6,7 @@ use std::path::Path;
 
 use actions::{
     Clock as _, Desk, Entered, Error, Kind, Kit, NewSurvey, SealOptions, SealedPacket, add_place, assess,
-    house, import_photo, name_place, note, open_survey, record, seal,
+    declare_demolition, house, import_photo, name_place, note, open_survey, record, seal,
 };
 use review::Finding;
 use survey::units::Money;
@@ -54,6 +54,8 @@ pub fn run(args: &Demo, room: &mut Room<'_>, out: &mut Out) -> Result<(), Error>
             return Err(Error::new(Kind::Internal, msg!("error-demo-twice")));
         }
         clock.0.set(findings.recorded_at);
+        kit.by = findings.recorded_by.clone();
+        declare_demolition(&mut desk, survey, None, &mut kit)?;
         for finding in &findings.finding {
             enter(&mut office, survey, finding, &findings, &folder, &desk)?;
         }

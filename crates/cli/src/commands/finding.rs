@@ -41,6 +41,7 @@ pub fn run(args: &args::Finding, room: &mut Room<'_>, out: &mut Out) -> Result<(
         by: person(room.args.by.clone())?,
         at: SystemClock.now(),
     };
+    let known = office.demolition(survey).map_err(fail::office)?.is_some();
     let n = office.enter(survey, &finding, &catalog).map_err(fail::office)?;
     if out.json() {
         out.value(&serde_json::json!({ "survey": survey, "n": n, "finding": finding }));
@@ -48,6 +49,9 @@ pub fn run(args: &args::Finding, room: &mut Room<'_>, out: &mut Out) -> Result<(
         let key = catalog.key_of(&args.condition).unwrap_or_else(|| args.condition.clone());
         let outcome = super::outcome(Some(finding.outcome));
         out.tell(msg!("finding-done", condition = key, outcome = outcome, cost = finding.cost, n = n));
+        if !known {
+            out.tell(msg!("finding-begins-demolition"));
+        }
     }
     Ok(())
 }

@@ -27,11 +27,14 @@ pub fn run(args: &PacketFile, room: &mut Room<'_>, out: &mut Out) -> Result<(), 
     };
     let merged = merge(&mut desk, &entries)?;
     if out.json() {
-        out.value(
-            &serde_json::json!({ "surveys": merged.surveys, "new": merged.new, "known": merged.known }),
-        );
+        out.value(&serde_json::json!({
+            "surveys": merged.surveys, "new": merged.new, "known": merged.known, "set_aside": merged.set_aside,
+        }));
     } else {
         out.tell(msg!("merge-done", new = merged.new, known = merged.known));
+        if merged.set_aside > 0 {
+            out.tell(msg!("merge-set-aside", n = merged.set_aside));
+        }
     }
     Ok(())
 }

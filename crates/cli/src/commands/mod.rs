@@ -20,6 +20,7 @@ mod catalog_show;
 mod check;
 mod compare;
 mod demo;
+mod demolition;
 mod field;
 mod finding;
 mod fresh;
@@ -171,6 +172,7 @@ pub fn run(args: Args, out: &mut Out) -> Result<(), Error> {
         Verb::Promise(a) => promise::run(a, &mut room, out),
         Verb::Suppose(a) => suppose::run(a, &mut room, out),
         Verb::Seal(a) => seal::run(a, &mut room, out),
+        Verb::Demolition(a) => demolition::run(a, &mut room, out),
         Verb::Verify(a) => verify::run(a, out),
         Verb::Field(a) => field::run(a, &mut room, out),
         Verb::Receipt(a) => receipt::run(a, &mut room, out),

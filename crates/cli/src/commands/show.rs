@@ -99,6 +99,7 @@ fn one(view: &HouseView, remarks: &[Remark], out: &mut Out) {
             out.line(format!("  {item}{text} ({by}, {at})"));
         }
     }
+    tell_demolition(view, out);
     out.line("");
     match &view.frozen {
         None => out.tell(msg!("show-not-assessed-yet")),
@@ -106,6 +107,34 @@ fn one(view: &HouseView, remarks: &[Remark], out: &mut Out) {
             let when = a.made_at.parse::<survey::Stamp>().map(|at| words::when(out.words().language(), at));
             let when = when.unwrap_or_else(|_| a.made_at.clone());
             out.tell(msg!("show-assessed", when = when, engine = &a.engine, catalog = &a.catalog));
+        }
+    }
+}
+
+/// That the walk is over, what came too late, and declarations that were withdrawn.
+fn tell_demolition(view: &HouseView, out: &mut Out) {
+    let when = |at: &str, out: &Out| {
+        let at = at.parse::<survey::Stamp>().map(|at| words::when(out.words().language(), at));
+        at.unwrap_or_default() // the view writes a stamp
+    };
+    for withdrawn in &view.withdrawn {
+        out.line("");
+        let (by, at) = (&withdrawn.by, when(&withdrawn.at, out));
+        out.tell(msg!("demolition-withdrawn-by", by = by, at = at, reason = &withdrawn.reason));
+    }
+    let Some(demolition) = &view.demolition else { return };
+    out.line("");
+    let (by, at) = (&demolition.by, when(&demolition.at, out));
+    out.tell(match &demolition.reason {
+        Some(reason) => msg!("demolition-by-for", by = by, at = at, reason = reason),
+        None => msg!("demolition-by", by = by, at = at),
+    });
+    out.tell(msg!("demolition-means"));
+    if !demolition.set_aside.is_empty() {
+        out.head_of(msg!("demolition-set-aside", n = demolition.set_aside.len()));
+        for late in &demolition.set_aside {
+            let at = when(&late.at, out);
+            out.line(format!("  {}: {} ({}, {at})", late.what, late.said, late.by));
         }
     }
 }

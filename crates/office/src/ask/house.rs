@@ -1,12 +1,13 @@
 //! A house as its last packet holds it.
 
 use serde_json::Value;
-use survey::Digest;
+use survey::{Digest, SurveyId};
 use views::office_shape::{OfficeHouseView, PageLineView};
 use views::{chances, house_view, office, photos, phrases};
+use words::msg;
 
 use super::{Arguments, Call, inbox, write};
-use crate::OfficeError;
+use crate::{Began, OfficeError};
 
 pub(super) fn house(call: &mut Call<'_>, args: Arguments) -> Result<Value, OfficeError> {
     let survey = call.house(args)?;
@@ -15,6 +16,7 @@ pub(super) fn house(call: &mut Call<'_>, args: Arguments) -> Result<Value, Offic
         .first()
         .and_then(|line| line.packet.parse().ok())
         .ok_or_else(|| OfficeError::NoPacket { packet: survey.to_string() })?;
+    let demolition = demolition(call, survey)?;
     let opened = call.kept.open(call.desk, last)?;
     let (say, forecast) = (call.say(), &opened.forecast);
     let money = &forecast.money;
@@ -24,6 +26,7 @@ pub(super) fn house(call: &mut Call<'_>, args: Arguments) -> Result<Value, Offic
         label: opened.picture.label().to_owned(),
         packets,
         record: house_view(survey, &opened.picture, say, Some(forecast)),
+        demolition,
         photos: photos::photos(say, &opened.picture, &survey.to_string(), None),
         calculations: office::calculation_lines(call.words, forecast),
         pages: opened
@@ -36,4 +39,24 @@ pub(super) fn house(call: &mut Call<'_>, args: Arguments) -> Result<Value, Offic
         days_said: [days.p50, days.p80, days.p90].map(|days| chances::half_days(call.words, days)),
         caution: phrases::assessment_caution(call.words, forecast),
     })
+}
+
+/// When demolition began, in a sentence.
+fn demolition(call: &mut Call<'_>, survey: SurveyId) -> Result<Option<String>, OfficeError> {
+    let (what, by, at) = match call.desk.demolition(survey)? {
+        None => return Ok(None),
+        Some(Began::Found(finding)) => (None, finding.by, finding.at),
+        Some(Began::Declared(packet)) => {
+            let opened = call.kept.open(call.desk, packet)?;
+            // A packet is noted as one that declares it because its log does.
+            let Some(declared) = opened.picture.demolition.clone() else { return Ok(None) };
+            (Some(declared.reason), declared.by, declared.at)
+        }
+    };
+    let at = words::when(call.words.language(), at);
+    Ok(Some(call.words.say(&match what {
+        None => msg!("demolition-found", by = by, at = at),
+        Some(None) => msg!("demolition-by", by = by, at = at),
+        Some(Some(reason)) => msg!("demolition-by-for", by = by, at = at, reason = reason),
+    })))
 }

@@ -93,6 +93,7 @@ fn line(
         entered: 0,
         conditions: 0,
         judged: false,
+        after_demolition: one.after_demolition,
         first_time: None,
     };
     // One that was lost or hurt on this disk must not hide the others.

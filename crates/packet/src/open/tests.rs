@@ -375,3 +375,13 @@ fn big(house: &House) -> Vec<u8> {
     }
     .packet()
 }
+
+/// Sealed when the log had one form only: its entries, its digests and the schemas it brought are read as they were.
+#[test]
+fn a_packet_from_before_demolition_could_be_declared_opens_as_it_did() {
+    let bytes = include_bytes!("../../fixtures/form-1.zip");
+    let opened = check(bytes).unwrap();
+    assert!(opened.entries.iter().all(|e| e.v == 1) && !opened.entries.is_empty());
+    assert_eq!(opened.digest, Digest::of(bytes));
+    assert!(!bytes.windows(20).any(|w| w == b"demolition-withdrawn"), "it brings the schema of its day");
+}

@@ -91,7 +91,7 @@ fn read_log(text: &[u8]) -> Result<Vec<Entry>, PacketError> {
         }
         entries.push(Entry::from_bytes(line).map_err(|e| match e {
             EntryError::Newer { found, .. } => {
-                PacketError::Newer { file: names::LOG, found: found.to_string(), known: "1" }
+                PacketError::Newer { file: names::LOG, found: found.to_string(), known: "2" }
             }
             other => bad(names::LOG, Some(n), other.to_string()),
         })?);

@@ -337,3 +337,22 @@ fn a_photograph_taken_back_stays_behind_even_where_an_answer_points_to_it() {
     house.photos.insert(digest, bytes);
     assert!(inside(&house).0.contains(&digest));
 }
+
+#[test]
+fn what_came_after_demolition_goes_along_and_takes_nothing_back() {
+    use survey::log::{Body, Demolition, TakenBack};
+    let mut house = house();
+    let sealed = house.entries.pop().unwrap();
+    let photo = house.entries.iter().find(|e| matches!(e.body, Body::Photo(_))).unwrap().id;
+    append(&mut house.entries, 1, Body::Demolition(Demolition { reason: None }));
+    append(&mut house.entries, 2, Body::TakenBack(TakenBack { entry: photo, reason: None }));
+    let late = b"\xff\xd8 the open wall \xff\xd9".to_vec();
+    append(&mut house.entries, 2, taken(Digest::of(&late), late.len() as u64, "IMG_9.jpg"));
+    house.photos.insert(Digest::of(&late), late);
+    append(&mut house.entries, 1, sealed.body);
+    let packet = house.packet();
+    let opened = crate::open::verify(&mut io::Cursor::new(&packet), packet.len() as u64).unwrap();
+    assert_eq!(opened.info.photos.len(), 3);
+    let picture = survey::model::fold(&opened.entries);
+    assert_eq!((picture.photos.len(), picture.set_aside.len()), (2, 2));
+}

@@ -1,6 +1,7 @@
 //! Which of a house's forecasts is judged.
 //!
-//! The first one the office had, provided that it came before the first finding. A packet sealed again before demolition
+//! The first one the office had, provided that it came before demolition began: before the first finding, and before the
+//! first packet that declares it. A packet sealed again before demolition
 //! may know more, and the price may have been fixed on it; but what was looked up, asked again or seen through a first
 //! hole in between would make a record of forecasts that choose their own moment, and nobody could tell. So the first one
 //! counts, and the later ones stand apart as made again.
@@ -11,10 +12,10 @@ use serde::Serialize;
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize)]
 #[serde(rename_all = "kebab-case")]
 pub enum Again {
-    /// Received before anything was found in the house.
-    BeforeFindings,
-    /// Received afterwards: it may know what was found.
-    AfterFindings,
+    /// Received before anything was opened in the house.
+    BeforeDemolition,
+    /// Received afterwards, or sealed when demolition was declared: it may know what was found.
+    AfterDemolition,
 }
 
 /// What the forecasts of one house count for.
@@ -27,14 +28,15 @@ pub struct Choice {
 }
 
 /// Chooses among forecasts by the office's own positions: packets and findings of an office share one count, so that no
-/// clock is needed. `packets` may stand in any order; numbers in the answer are places in it.
-pub fn choose(packets: &[u64], first_finding: Option<u64>) -> Choice {
+/// clock is needed. `began` is the position of the first finding, or of the first packet that declares demolition, which
+/// is itself too late. `packets` may stand in any order; numbers in the answer are places in it.
+pub fn choose(packets: &[u64], began: Option<u64>) -> Choice {
     let mut order: Vec<usize> = (0..packets.len()).collect();
     order.sort_by_key(|i| packets[*i]);
-    let in_time = |i: &usize| first_finding.is_none_or(|found| packets[*i] < found);
+    let in_time = |i: &usize| began.is_none_or(|began| packets[*i] < began);
     let judged = order.first().copied().filter(in_time);
     let again = order.into_iter().filter(|i| Some(*i) != judged).map(|i| {
-        let when = if in_time(&i) { Again::BeforeFindings } else { Again::AfterFindings };
+        let when = if in_time(&i) { Again::BeforeDemolition } else { Again::AfterDemolition };
         (i, when)
     });
     Choice { judged, again: again.collect() }
@@ -43,21 +45,24 @@ pub fn choose(packets: &[u64], first_finding: Option<u64>) -> Choice {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use Again::{AfterFindings, BeforeFindings};
+    use Again::{AfterDemolition, BeforeDemolition};
 
     #[test]
-    fn the_first_forecast_before_the_first_finding_judges_and_no_other() {
-        for (packets, finding, judged, again) in [
+    fn the_first_forecast_before_demolition_judges_and_no_other() {
+        for (packets, began, judged, again) in [
             (vec![4], None, Some(0), vec![]),
             (vec![4], Some(9), Some(0), vec![]),
-            (vec![4, 6], Some(9), Some(0), vec![(1, BeforeFindings)]),
-            (vec![6, 4], Some(9), Some(1), vec![(0, BeforeFindings)]),
-            (vec![4, 11], Some(9), Some(0), vec![(1, AfterFindings)]),
+            (vec![4, 6], Some(9), Some(0), vec![(1, BeforeDemolition)]),
+            (vec![6, 4], Some(9), Some(1), vec![(0, BeforeDemolition)]),
+            (vec![4, 11], Some(9), Some(0), vec![(1, AfterDemolition)]),
             // Found before any packet came: no forecast can be judged.
-            (vec![11, 12], Some(9), None, vec![(0, AfterFindings), (1, AfterFindings)]),
+            (vec![11, 12], Some(9), None, vec![(0, AfterDemolition), (1, AfterDemolition)]),
             (vec![], Some(1), None, vec![]),
+            // The second, and the only one, declare demolition.
+            (vec![4, 6], Some(6), Some(0), vec![(1, AfterDemolition)]),
+            (vec![4], Some(4), None, vec![(0, AfterDemolition)]),
         ] {
-            assert_eq!(choose(&packets, finding), Choice { judged, again }, "{packets:?} {finding:?}");
+            assert_eq!(choose(&packets, began), Choice { judged, again }, "{packets:?} {began:?}");
         }
     }
 }

@@ -12,8 +12,8 @@ use crate::error::{ErrorKind, SqlAt, StoreError};
 use crate::projection::{tolerance, value_text};
 use survey::{Phrase, say};
 
-/// survey, label, wall time in ms, its offset, entries.
-type House = ([u8; 16], Option<String>, i64, i16, i64);
+/// survey, label, wall time in ms, its offset, entries, entry that ended the walk.
+type House = ([u8; 16], Option<String>, i64, i16, i64, Option<[u8; 16]>);
 /// survey, place, item, id, time, person, value, tolerance, as entered.
 type Claim = ([u8; 16], String, String, [u8; 16], String, String, String, Option<i64>, Option<String>);
 /// survey, corrected entry, correcting entry.
@@ -32,7 +32,7 @@ pub(super) fn compare(
     if claims(conn).at(file)? != claims_of(pictures) {
         stale.push(Phrase("store-table-answers"));
     }
-    if corrections(conn).at(file)? != corrections_of(entries) {
+    if corrections(conn).at(file)? != corrections_of(pictures, entries) {
         stale.push(Phrase("store-table-corrections"));
     }
     if stale.is_empty() {
@@ -47,9 +47,11 @@ pub(super) fn compare(
 }
 
 fn houses(conn: &Connection) -> rusqlite::Result<Vec<House>> {
-    let mut statement =
-        conn.prepare("SELECT survey, label, last_ms, last_offset, entries FROM now_survey ORDER BY survey")?;
-    let rows = statement.query_map([], |r| Ok((r.get(0)?, r.get(1)?, r.get(2)?, r.get(3)?, r.get(4)?)))?;
+    let mut statement = conn.prepare(
+        "SELECT survey, label, last_ms, last_offset, entries, ended_by FROM now_survey ORDER BY survey",
+    )?;
+    let rows = statement
+        .query_map([], |r| Ok((r.get(0)?, r.get(1)?, r.get(2)?, r.get(3)?, r.get(4)?, r.get(5)?)))?;
     rows.collect()
 }
 
@@ -57,7 +59,9 @@ fn houses_of(pictures: &BTreeMap<SurveyId, Picture>) -> Vec<House> {
     let house = |(survey, picture): (&SurveyId, &Picture)| {
         let last = picture.last_touched?;
         let label = picture.opened.as_ref().map(|o| o.label.clone());
-        Some((*survey.as_bytes(), label, last.unix_ms(), last.offset_min(), picture.entries.cast_signed()))
+        let (at, offset) = (last.unix_ms(), last.offset_min());
+        let ended_by = picture.demolition.as_ref().map(|declared| *declared.id.as_bytes());
+        Some((*survey.as_bytes(), label, at, offset, picture.entries.cast_signed(), ended_by))
     };
     pictures.iter().filter_map(house).collect()
 }
@@ -111,9 +115,10 @@ fn corrections(conn: &Connection) -> rusqlite::Result<BTreeSet<Correction>> {
     rows.collect()
 }
 
-fn corrections_of(entries: &[Entry]) -> BTreeSet<Correction> {
+fn corrections_of(pictures: &BTreeMap<SurveyId, Picture>, entries: &[Entry]) -> BTreeSet<Correction> {
+    let aside: BTreeSet<_> = pictures.values().flat_map(|p| &p.set_aside).map(|e| e.id).collect();
     let mut found = BTreeSet::new();
-    for entry in entries {
+    for entry in entries.iter().filter(|e| !aside.contains(&e.id)) {
         if let Body::Answer(answer) = &entry.body {
             let others = answer.corrects.iter().filter(|id| **id != entry.id);
             found.extend(others.map(|id| (*entry.survey.as_bytes(), *id.as_bytes(), *entry.id.as_bytes())));

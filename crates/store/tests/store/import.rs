@@ -1,6 +1,7 @@
 //! Streams of other devices.
 
-use store::{ErrorKind, Imported};
+use store::{ErrorKind, Imported, Store};
+use survey::log::{Body, Value};
 use survey::model::fold;
 
 use crate::support::*;
@@ -116,4 +117,50 @@ fn holes_breaks_and_impossible_numbers_are_refused_in_words() {
         assert_eq!(desk.entries(house(1)).unwrap(), []);
     }
     desk.import(&entries).unwrap();
+}
+
+/// The readable tables follow a declaration, what comes after it, and its withdrawal; a check holds them to the fold.
+#[test]
+fn after_demolition_the_walk_is_refused_here_and_set_aside_from_elsewhere() {
+    use survey::log::{Demolition, DemolitionWithdrawn};
+    let folders = [tempfile::tempdir().unwrap(), tempfile::tempdir().unwrap()];
+    let mut one = open(folders[0].path(), 1);
+    let mut two = open(folders[1].path(), 2);
+    record(&mut one, house(1), opened("Mill Lane"));
+    let first = record(&mut one, house(1), answer("stub-height", 1240, &[])).id;
+    two.import(&one.entries(house(1)).unwrap()).unwrap();
+    let declared = record(&mut one, house(1), Body::Demolition(Demolition { reason: None })).id;
+
+    let refused = one.append_with(house(1), |next| entry(next, note("wet"))).unwrap_err();
+    assert_eq!(refused.kind(), ErrorKind::WalkEnded);
+    assert!(said(&refused).contains("surveyor 1 declared demolition"), "{}", said(&refused));
+    assert_eq!(one.still_walked(house(1)).unwrap_err().kind(), ErrorKind::WalkEnded);
+    one.still_walked(house(2)).unwrap();
+    let next = one.next(house(1)).unwrap();
+    assert!(one.append(&[entry(next, answer("stub-height", 1, &[]))]).is_err(), "nor several at once");
+
+    for n in 0..3 {
+        record(&mut two, house(1), answer("stub-height", 1500 + n, &[first]));
+    }
+    assert_eq!(one.import(&two.entries(house(1)).unwrap()).unwrap().new, 3);
+    let stands = |store: &Store| -> Vec<i64> {
+        let picture = fold(&store.entries(house(1)).unwrap());
+        let claims = picture.answers.values().flat_map(|s| &s.claims);
+        claims
+            .map(|c| match &c.answer.value {
+                Value::Length(length) => length.eighth_um() / 3175,
+                other => panic!("{other:?}"),
+            })
+            .collect()
+    };
+    assert_eq!(stands(&one), [1240]);
+    assert!(one.check().is_whole(), "{:?}", one.check().problems);
+    one.rebuild().unwrap();
+    assert!(one.check().is_whole(), "made anew they are the same");
+
+    let withdrawn = DemolitionWithdrawn { declared: vec![declared], reason: "the wrong house".into() };
+    record(&mut one, house(1), Body::DemolitionWithdrawn(withdrawn));
+    assert_eq!(stands(&one).len(), 3, "all of it counts again");
+    assert!(one.check().is_whole(), "{:?}", one.check().problems);
+    record(&mut one, house(1), note("the walk goes on"));
 }

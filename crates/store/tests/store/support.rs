@@ -30,7 +30,7 @@ pub(crate) fn entry_id(next: &Next, salt: u64) -> EntryId {
 }
 pub(crate) fn entry(next: Next, body: Body) -> Entry {
     Entry {
-        v: Entry::VERSION,
+        v: body.form(),
         id: entry_id(&next, 0),
         survey: next.survey,
         device: next.device,

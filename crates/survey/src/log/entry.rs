@@ -2,9 +2,12 @@
 //!
 //! The bytes are one line of JSON with the fields in the order declared here and no spaces. They are hashed and
 //! sealed: changing a name, an order or a number format needs a new `v`. A test holds the bytes of version 1.
+//! An entry carries the version its kind came with, so that old logs keep their bytes and an older program says of a kind
+//! it does not know that it wants a newer one.
 
 use serde::{Deserialize, Serialize};
 
+use super::demolition::{Demolition, DemolitionWithdrawn};
 use super::mark::{MarkGone, PhotoMark};
 use super::value::Value;
 use crate::units::{Length, Money};
@@ -14,7 +17,7 @@ use crate::{DeviceId, Digest, EntryId, Phrase, Said, Stamp, SurveyId, say};
 #[derive(Clone, PartialEq, Eq, Debug, Serialize, Deserialize)]
 #[serde(deny_unknown_fields)]
 pub struct Entry {
-    /// Version of this form; 1.
+    /// Version of its form: the one its kind came with ([`Body::form`]).
     pub v: u32,
     /// Id of the entry.
     pub id: EntryId,
@@ -60,6 +63,44 @@ pub enum Body {
     TakenBack(TakenBack),
     /// The stops of the walk were put in another order.
     Order(WalkOrder),
+    /// Demolition was declared, which ends the walk.
+    Demolition(Demolition),
+    /// A declaration of demolition was withdrawn.
+    DemolitionWithdrawn(DemolitionWithdrawn),
+}
+
+impl Body {
+    /// The version of the form this kind came with, which its entries carry.
+    pub const fn form(&self) -> u32 {
+        match self {
+            Self::Opened(_)
+            | Self::Answer(_)
+            | Self::Photo(_)
+            | Self::Note(_)
+            | Self::Sealed(_)
+            | Self::Place(_)
+            | Self::Mark(_)
+            | Self::MarkGone(_)
+            | Self::TakenBack(_)
+            | Self::Order(_) => 1,
+            Self::Demolition(_) | Self::DemolitionWithdrawn(_) => 2,
+        }
+    }
+    /// True for what a walk records or takes back: nothing of it counts once demolition was declared. The opening is none
+    /// of it, because every log begins with it.
+    pub const fn is_of_walk(&self) -> bool {
+        match self {
+            Self::Answer(_)
+            | Self::Photo(_)
+            | Self::Note(_)
+            | Self::Place(_)
+            | Self::Mark(_)
+            | Self::MarkGone(_)
+            | Self::TakenBack(_)
+            | Self::Order(_) => true,
+            Self::Opened(_) | Self::Sealed(_) | Self::Demolition(_) | Self::DemolitionWithdrawn(_) => false,
+        }
+    }
 }
 
 /// Opening of a survey.
@@ -223,8 +264,8 @@ impl EntryError {
 }
 
 impl Entry {
-    /// The version of the form written today.
-    pub const VERSION: u32 = 1;
+    /// The newest version of the form this program reads.
+    pub const NEWEST: u32 = 2;
 
     /// The frozen bytes: one line of JSON without the line end.
     pub fn to_bytes(&self) -> Vec<u8> {
@@ -243,11 +284,12 @@ impl Entry {
         }
         let unreadable = |e: serde_json::Error| EntryError::Unreadable(e.to_string());
         let version: Version = serde_json::from_slice(line).map_err(unreadable)?;
-        if version.v > u64::from(Self::VERSION) {
-            return Err(EntryError::Newer { found: version.v, known: Self::VERSION });
+        if version.v > u64::from(Self::NEWEST) {
+            return Err(EntryError::Newer { found: version.v, known: Self::NEWEST });
         }
         let entry: Self = serde_json::from_slice(line).map_err(unreadable)?;
-        if entry.to_bytes() == line { Ok(entry) } else { Err(EntryError::NotCanonical) }
+        let canonical = entry.v == entry.body.form() && entry.to_bytes() == line;
+        if canonical { Ok(entry) } else { Err(EntryError::NotCanonical) }
     }
     /// The one order in which every reader sorts entries: Lamport number, device, position.
     pub fn order(&self) -> (u64, DeviceId, u64) {
@@ -340,12 +382,48 @@ mod tests {
     }
 
     #[test]
+    fn the_bytes_of_a_declaration_never_change_and_an_older_program_is_told_to_be_too_old() {
+        let mut entry = sample();
+        entry.v = 2;
+        entry.body = Body::Demolition(Demolition { reason: Some("north wall opened".into()) });
+        let text = String::from_utf8(entry.to_bytes()).unwrap();
+        assert!(text.ends_with(r#""body":{"kind":"demolition","reason":"north wall opened"}}"#), "{text}");
+        // A program of form 1 reads the number before anything else, and this is above its own.
+        assert!(text.starts_with(r#"{"v":2,"#), "{text}");
+        assert_eq!(Entry::from_bytes(text.as_bytes()).unwrap(), entry);
+        let declared = vec![EntryId::new(1_776_000_000_000, &[9; 10])];
+        let body = format!(
+            r#""body":{{"kind":"demolition-withdrawn","declared":["{}"],"reason":"the wrong house"}}}}"#,
+            declared[0]
+        );
+        let reason = "the wrong house".into();
+        entry.body = Body::DemolitionWithdrawn(DemolitionWithdrawn { declared, reason });
+        let text = String::from_utf8(entry.to_bytes()).unwrap();
+        assert!(text.ends_with(&body), "{text}");
+        assert_eq!(Entry::from_bytes(text.as_bytes()).unwrap(), entry);
+    }
+
+    #[test]
+    fn a_kind_under_another_version_than_its_own_is_refused() {
+        let answer = String::from_utf8(sample().to_bytes()).unwrap();
+        let mut declared = sample();
+        declared.body = Body::Demolition(Demolition { reason: None });
+        for (text, own) in [(answer, "1"), (String::from_utf8(declared.to_bytes()).unwrap(), "2")] {
+            for v in ["0", "1", "2"] {
+                let as_v = text.replacen(r#""v":1"#, &format!(r#""v":{v}"#), 1);
+                let read = Entry::from_bytes(as_v.as_bytes());
+                assert_eq!(read.is_ok(), v == own, "{as_v}");
+            }
+        }
+    }
+
+    #[test]
     fn other_spellings_of_the_same_entry_are_refused() {
         let text = String::from_utf8(sample().to_bytes()).unwrap();
         let spaced = text.replacen(',', ", ", 1);
         assert_eq!(Entry::from_bytes(spaced.as_bytes()), Err(EntryError::NotCanonical));
         let newer = text.replacen(r#""v":1"#, r#""v":9"#, 1);
-        assert_eq!(Entry::from_bytes(newer.as_bytes()), Err(EntryError::Newer { found: 9, known: 1 }));
+        assert_eq!(Entry::from_bytes(newer.as_bytes()), Err(EntryError::Newer { found: 9, known: 2 }));
         assert!(matches!(Entry::from_bytes(b"{"), Err(EntryError::Unreadable(_))));
     }
 }

@@ -3,10 +3,12 @@
 //! The picture is a function of the *set* of entries: whatever order they arrive in, and whatever the clocks said,
 //! every reader sees the same. A correction beats what it names. Claims that nobody corrected stand side by side;
 //! when their values differ that is a disagreement, shown as one, and it counts as no evidence until a person
-//! settles it with a correction that names the rivals.
+//! settles it with a correction that names the rivals. What a walk records after demolition was declared is set aside
+//! ([`Closing`]).
 
 use std::collections::{BTreeMap, BTreeSet};
 
+use super::demolition::{Closing, Declared, Withdrawn, standing};
 use super::places::{self, PlaceSeen};
 use crate::log::{Answer, Body, Entry, Note, Opened, PhotoTaken, Shape, Value};
 use crate::{DeviceId, Digest, EntryId, Stamp, SurveyId};
@@ -29,11 +31,19 @@ pub struct Picture {
     pub photos: BTreeMap<Digest, PhotoSeen>,
     /// Notes in log order.
     pub notes: Vec<(Stamp, String, Note)>,
+    /// Where demolition was declared and nobody withdrew it: the declaration that ended the walk.
+    pub demolition: Option<Declared>,
+    /// Declarations that were withdrawn, in log order.
+    pub withdrawn: Vec<Withdrawn>,
+    /// Entries of the walk that came after the declaration, in log order: kept, and in nothing above.
+    pub set_aside: Vec<Entry>,
     /// Entries folded.
     pub entries: u64,
+    /// How many of them, in log order, an assessment is made from: all, or those before demolition was declared.
+    pub counted: u64,
     /// Highest Lamport number seen.
     pub lamport: u64,
-    /// Last entry of each device: position and hash.
+    /// Last entry of each device among those counted: position and hash.
     pub heads: BTreeMap<DeviceId, (u64, Digest)>,
     /// Latest wall time seen.
     pub last_touched: Option<Stamp>,
@@ -112,10 +122,11 @@ pub fn fold<'a>(entries: impl IntoIterator<Item = &'a Entry>) -> Picture {
     sorted.sort_by_key(|e| (e.order(), e.id));
     sorted.dedup_by_key(|e| e.id);
 
-    let mut picture = Picture::default();
+    let closing = Closing::of(sorted.iter().copied());
+    let mut picture = Picture { demolition: first_declared(&sorted), ..Picture::default() };
     let mut corrected: BTreeSet<EntryId> = BTreeSet::new();
     let mut taken_back: BTreeSet<EntryId> = BTreeSet::new();
-    for entry in &sorted {
+    for entry in sorted.iter().filter(|e| !closing.sets_aside(e)) {
         match &entry.body {
             // A correction beats whatever it names, but never itself.
             Body::Answer(answer) => corrected.extend(answer.corrects.iter().filter(|id| **id != entry.id)),
@@ -135,9 +146,16 @@ pub fn fold<'a>(entries: impl IntoIterator<Item = &'a Entry>) -> Picture {
         picture.entries += 1;
         picture.lamport = picture.lamport.max(entry.lamport);
         picture.last_touched = picture.last_touched.max(Some(entry.at));
-        let last = lasts.entry(entry.device).or_insert(*entry);
-        if entry.seq > last.seq {
-            *last = *entry;
+        if closing.counts(entry) {
+            picture.counted += 1;
+            let last = lasts.entry(entry.device).or_insert(*entry);
+            if entry.seq > last.seq {
+                *last = *entry;
+            }
+        }
+        if closing.sets_aside(entry) {
+            picture.set_aside.push((*entry).clone());
+            continue;
         }
         match &entry.body {
             Body::Opened(opened) => {
@@ -150,7 +168,13 @@ pub fn fold<'a>(entries: impl IntoIterator<Item = &'a Entry>) -> Picture {
             Body::Photo(taken) => keep_photo(&mut picture, entry, taken),
             Body::Note(_) if taken_back.contains(&entry.id) => {}
             Body::Note(note) => picture.notes.push((entry.at, entry.by.clone(), note.clone())),
-            Body::Sealed(_) | Body::TakenBack(_) => {}
+            Body::Sealed(_) | Body::TakenBack(_) | Body::Demolition(_) => {}
+            Body::DemolitionWithdrawn(withdrawn) => picture.withdrawn.push(Withdrawn {
+                declared: withdrawn.declared.clone(),
+                by: entry.by.clone(),
+                at: entry.at,
+                reason: withdrawn.reason.clone(),
+            }),
             Body::Place(named) => places::keep(&mut picture.places, entry, named),
             Body::Order(order) => picture.order.clone_from(&order.places),
             Body::Mark(made) => {
@@ -173,6 +197,20 @@ pub fn fold<'a>(entries: impl IntoIterator<Item = &'a Entry>) -> Picture {
         }
     }
     picture
+}
+
+/// The first declaration in log order that stands.
+fn first_declared(sorted: &[&Entry]) -> Option<Declared> {
+    let entry = standing(sorted.iter().copied()).into_iter().next()?;
+    let Body::Demolition(declared) = &entry.body else { return None };
+    Some(Declared {
+        id: entry.id,
+        by: entry.by.clone(),
+        at: entry.at,
+        device: entry.device,
+        reason: declared.reason.clone(),
+        sealed_since: sorted.iter().any(|e| matches!(e.body, Body::Sealed(_)) && e.order() > entry.order()),
+    })
 }
 
 fn keep_claim(picture: &mut Picture, entry: &Entry, answer: &Answer, corrected: bool) {

@@ -32,7 +32,11 @@ moneyP80Cents: number | null,
 /**
  * The last packet sealed on this device.
  */
-packet: CardPacketView | null, };
+packet: CardPacketView | null, 
+/**
+ * True where demolition was declared: its walk is over.
+ */
+demolition: boolean, };
 
 export type CardPacketView = { 
 /**
@@ -68,7 +72,15 @@ photos: number,
 /**
  * What was frozen last.
  */
-frozen: FrozenView | null, };
+frozen: FrozenView | null, 
+/**
+ * The declaration of demolition that ended the walk.
+ */
+demolition: DemolitionView | null, 
+/**
+ * Declarations that were withdrawn, in the order of the log.
+ */
+withdrawn: Array<WithdrawnView>, };
 
 export type StationView = { 
 /**
@@ -224,6 +236,9 @@ catalog: string,
  */
 engine: string, };
 
+export type DemolitionView = { by: string, at: string, reason: string | null, setAside: Array<SetAsideView>, canWithdraw: boolean, };
+export type SetAsideView = { what: string, said: string, by: string, at: string, };
+export type WithdrawnView = { by: string, at: string, reason: string, };
 export type OddsNowView = { 
 /**
  * What is exceeded in 2 of 10 houses like this one, in cents; none where the odds cannot be worked out.

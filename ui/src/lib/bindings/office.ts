@@ -78,6 +78,10 @@ conditions: number,
  */
 judged: boolean, 
 /**
+ * x
+ */
+afterDemolition: boolean, 
+/**
  * False when the same packet had come before; none in the list.
  */
 firstTime: boolean | null, };
@@ -99,6 +103,7 @@ packets: Array<ArrivalView>,
  * What was answered, by place in walking order.
  */
 record: HouseView, 
+demolition: string | null, 
 /**
  * Its photographs by place.
  */

@@ -1,5 +1,5 @@
 // Made from crates/views/src/*shape.rs by the test in shape.rs; run it with UPDATE_BINDINGS=1 to write.
-import type { TakenOutView, RowKind, RivalView } from './house';
+import type { DemolitionView, TakenOutView, RowKind, RivalView } from './house';
 
 export type WalkView = { 
 /**
@@ -45,7 +45,11 @@ moneyP80Cents: number | null,
 /**
  * True once it is known which questions nothing depends on any more.
  */
-weighed: boolean, };
+weighed: boolean, 
+/**
+ * x
+ */
+demolition: DemolitionView | null, };
 
 export type StopView = { 
 /**

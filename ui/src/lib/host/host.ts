@@ -84,6 +84,8 @@ export interface Commands {
   'show-check': [OfHouse & { check: string; shown: { condition: string; result: CheckResult }[] }, DoneView];
   leaving: [OfHouse, LeavingView | null];
   assess: [OfHouse, HouseView];
+  'declare-demolition': [OfHouse & { reason: string }, WalkView];
+  'withdraw-demolition': [OfHouse & { reason: string }, WalkView];
   'money-now': [OfHouse, OddsNowView | null];
   'odds-now': [OfHouse, OddsNowView | null];
   'odds-why': [OfHouse, OddsNowView | null];

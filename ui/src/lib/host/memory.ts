@@ -1,6 +1,6 @@
 // Houses held in memory: for tests and for looking at the screens in a browser. Never part of the program. The walk is
 // one that the program gave; no question is ruled out here, and nothing is weighed.
-import type { AssessmentView, CardView, DoneView, HouseCard, HouseView, LengthView, OddsNowView, RowView, StandingView, StopView, WalkView } from '../bindings/views';
+import type { AssessmentView, CardView, DemolitionView, DoneView, HouseCard, HouseView, LengthView, OddsNowView, RowView, StandingView, StopView, WalkView } from '../bindings/views';
 import { Album } from './album';
 import { Drawer } from './drawer';
 import { HostError, type Answer, type Commands, type Host, type NewPhoto } from './host';
@@ -8,7 +8,7 @@ import { MemoryLine } from '../link/memory';
 import type { Recorded, RecordedFits } from './recorded';
 
 /** A house as memory holds it: its odds are those it would have now, frozen or not. */
-export interface KeptHouse extends Omit<HouseView, 'frozen'> {
+export interface KeptHouse extends Omit<HouseView, 'frozen' | 'demolition' | 'withdrawn'> {
   now: AssessmentView | null;
 }
 
@@ -24,7 +24,12 @@ interface Said {
   photos: string[];
   /** Places in the order walked; empty: as the cards come. */
   order: string[];
+  /** The declaration that ended the walk. */
+  demolition: DemolitionView | null;
 }
+
+/** What the program refuses once demolition was declared. */
+const OF_THE_WALK = new Set<keyof Commands>(['answer', 'remark', 'undo', 'add-place', 'name-place', 'take-out-place', 'move-stop', 'show-check', 'mark', 'take-mark-back']);
 
 export class MemoryHost implements Host {
   /** What the next question is refused with, to see how a screen says it. */
@@ -51,6 +56,8 @@ export class MemoryHost implements Host {
   async ask<Name extends keyof Commands>(name: Name, args: Commands[Name][0]): Promise<Commands[Name][1]> {
     this.asked.push(name);
     if (this.refusal) throw this.refusal;
+    const over = 'survey' in args && typeof args.survey === 'string' && this.#said.get(args.survey)?.demolition;
+    if (over && OF_THE_WALK.has(name)) throw new HostError('conflict', `${over.by} declared demolition of this house.`, 'Enter a finding.');
     return this.#answers[name](args as never) as Commands[Name][1] | Promise<Commands[Name][1]>;
   }
 
@@ -79,8 +86,8 @@ export class MemoryHost implements Host {
   }
 
   readonly #answers: { [Name in keyof Commands]: (args: Commands[Name][0]) => Commands[Name][1] | Promise<Commands[Name][1]> } = {
-    houses: () => this.kept.map((house) => ({ ...card(house), packet: this.desk.last(house.survey) })).sort((a, b) => b.lastTouched.localeCompare(a.lastTouched)),
-    house: ({ survey }) => shown(this.#house(survey)),
+    houses: () => this.kept.map((house) => ({ ...card(house), packet: this.desk.last(house.survey), demolition: this.#of(house.survey).demolition !== null })).sort((a, b) => b.lastTouched.localeCompare(a.lastTouched)),
+    house: ({ survey }) => this.#shown(survey),
     'start-form': () => this.#walkOf().start,
     'start-house': ({ label, planned }) => {
       if (label.trim() === '') throw new HostError('input', 'A label is needed.');
@@ -139,10 +146,21 @@ export class MemoryHost implements Host {
       return this.#walk(survey);
     },
     'read-length': ({ text }) => readLength(text),
-    'look-next': ({ survey }) => ({ ...this.#walkOf().looks, survey, label: this.#house(survey).label }),
+    'look-next': ({ survey }) => ({ ...this.#walkOf().looks, ...(this.#of(survey).demolition ? { looks: [], minutes: 0, ask: null } : {}), survey, label: this.#house(survey).label }),
     'show-check': ({ survey, check }) => ({ said: check, complaints: [], walk: this.#walk(survey) }),
-    leaving: ({ survey }) => ({ ...this.#walkOf().leaving, survey, label: this.#house(survey).label }),
-    assess: ({ survey }) => shown(this.#house(survey)),
+    leaving: ({ survey }) => {
+      const none = { disagreements: [], clashes: [], implausible: [], ruledOut: [], photos: [], ask: [], gathered: null };
+      return { ...this.#walkOf().leaving, ...(this.#of(survey).demolition ? none : {}), survey, label: this.#house(survey).label };
+    },
+    assess: ({ survey }) => this.#shown(survey),
+    'declare-demolition': ({ survey, reason }) => {
+      this.declare(survey, reason.trim() || null);
+      return this.#walk(survey);
+    },
+    'withdraw-demolition': ({ survey }) => {
+      this.#of(survey).demolition = null;
+      return this.#walk(survey);
+    },
     'money-now': ({ survey }) => ({ ...oddsNow(this.#house(survey), this.said), assessment: null }),
     'odds-now': ({ survey }) => (this.slow ? quick(oddsNow(this.#house(survey), this.said)) : oddsNow(this.#house(survey), this.said)),
     'odds-why': ({ survey }) => (this.slow ? new Promise<never>(() => {}) : oddsNow(this.#house(survey), this.said)),
@@ -213,7 +231,7 @@ export class MemoryHost implements Host {
   }
 
   #of(survey: string): Said {
-    const found = this.#said.get(survey) ?? { acts: [], notes: new Map(), left: null, names: new Map(), out: new Set(), photos: [], order: [] };
+    const found = this.#said.get(survey) ?? { acts: [], notes: new Map(), left: null, names: new Map(), out: new Set(), photos: [], order: [], demolition: null };
     this.#said.set(survey, found);
     return found;
   }
@@ -226,6 +244,15 @@ export class MemoryHost implements Host {
       if (left !== null && (until === null || one.key === until)) break;
       said.acts.push({ key: one.key, answer: { answer: [one.options[0]?.id ?? 'cant-tell'] } });
     }
+  }
+
+  /** Demolition as the program tells of it. */
+  declare(survey: string, reason: string | null, setAside: DemolitionView['setAside'] = [], canWithdraw = true) {
+    this.#of(survey).demolition = { by: 'Rosa Lind', at: '2026-03-20T07:45:00-05:00', reason, setAside, canWithdraw };
+  }
+
+  #shown(survey: string): HouseView {
+    return { ...shown(this.#house(survey)), demolition: this.#of(survey).demolition };
   }
 
   #done(survey: string, key: string, words: string): DoneView {
@@ -273,16 +300,17 @@ export class MemoryHost implements Host {
       wanted: cards.length,
       answered: cards.filter(answered).length,
       card: here ? { ...here, ...answeredCard(here, house), before: cards[at - 1]?.key ?? null, after: cards[at + 1]?.key ?? null } : null,
-      undo: photo ? { key: photo.key, what: shown?.question ?? label, said: photo.name, left: house.acts.length + house.photos.length } : last && lastCard ? { key: last.key, what: lastCard.question, said: said(lastCard, last.answer), left: house.acts.length } : null,
+      undo: house.demolition ? null : photo ? { key: photo.key, what: shown?.question ?? label, said: photo.name, left: house.acts.length + house.photos.length } : last && lastCard ? { key: last.key, what: lastCard.question, said: said(lastCard, last.answer), left: house.acts.length } : null,
       moneyP80Cents: this.#house(survey).now?.money.p80Cents ?? null,
       weighed: true,
+      demolition: house.demolition,
     };
   }
 }
 
 /** The house as the program would give it. */
 function shown({ now, ...house }: KeptHouse): HouseView {
-  return { ...house, frozen: now && { madeAt: now.madeAt, p80Cents: now.money.p80Cents, catalog: now.catalog, engine: now.engine } };
+  return { ...house, demolition: null, withdrawn: [], frozen: now && { madeAt: now.madeAt, p80Cents: now.money.p80Cents, catalog: now.catalog, engine: now.engine } };
 }
 
 /** Without what takes longer. */
@@ -354,5 +382,6 @@ function card(house: KeptHouse): HouseCard {
     photos: house.photos,
     moneyP80Cents: house.now?.money.p80Cents ?? null,
     packet: null,
+    demolition: false,
   };
 }

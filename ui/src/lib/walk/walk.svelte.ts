@@ -1,6 +1,6 @@
 // The walk of one house: the card on the screen, and what a tap does. Everything is recorded by the program before it
 // comes back; nothing is kept here that a killed program would lose.
-import type { CardView, LookNextView, OddsNowView, StopView, WalkView } from '../bindings/views';
+import type { CardView, DemolitionView, LookNextView, OddsNowView, StopView, WalkView } from '../bindings/views';
 import { HostError, type Answer, type Host } from '../host/host';
 import { until } from '../until';
 import type { Words } from '../words/words';
@@ -33,6 +33,8 @@ export class Walk {
   refused = $state.raw<Answer | null>(null);
 
   readonly card: CardView | null = $derived(this.value?.card ?? null);
+  /** The declaration of demolition that ended the walk: its leaves are to be read only. */
+  readonly over: DemolitionView | null = $derived(this.value?.demolition ?? null);
   readonly stops: StopView[] = $derived(this.value?.stops ?? []);
 
   /** What was keyed or ticked on a card and not answered yet, kept while one looks elsewhere. */
@@ -121,6 +123,18 @@ export class Walk {
       this.#show(done.walk);
       this.said = done.said;
     });
+  }
+
+  /** Declares demolition: the walk is over. */
+  declare(reason: string): Promise<void> {
+    if (this.busy) return Promise.resolve();
+    return this.#act(async () => this.#show(await this.host.ask('declare-demolition', { survey: this.survey, reason })));
+  }
+
+  /** Withdraws the declaration: nothing was opened. */
+  withdraw(reason: string): Promise<void> {
+    if (this.busy) return Promise.resolve();
+    return this.#act(async () => this.#show(await this.host.ask('withdraw-demolition', { survey: this.survey, reason })));
   }
 
   addPlace(station: string, label: string): Promise<void> {

@@ -43,6 +43,24 @@ describe('the walk', () => {
     expect(walk.card!.key).toBe('bowl-depth');
   });
 
+  it('is_over_once_demolition_is_declared_until_that_is_withdrawn', async () => {
+    const walk = await opened(memory(), 'sink-mount');
+    await walk.answer({ answer: ['drop-in'] });
+    await walk.declare('north wall');
+    expect(walk.over).toMatchObject({ reason: 'north wall', canWithdraw: true });
+    expect(walk.value!.undo).toBeNull();
+    expect(walk.next!.looks).toEqual([]);
+    const answered = walk.value!.answered;
+    await walk.answer({ answer: ['undermount'] });
+    expect(walk.trouble!.kind).toBe('conflict');
+    expect(walk.refused).toBeNull();
+    expect(walk.value!.answered).toBe(answered);
+    await walk.withdraw('the wrong house');
+    expect(walk.over).toBeNull();
+    await walk.answer({ answer: ['undermount'] });
+    expect(walk.trouble).toBeNull();
+  });
+
   it('takes_the_last_act_back_and_shows_its_card', async () => {
     const walk = await opened(memory(), 'sink-mount');
     await walk.answer({ answer: ['drop-in'] });

@@ -4,6 +4,8 @@ use super::*;
 use crate::log::{PlaceNamed, check_chain};
 use crate::units::Length;
 
+mod demolition;
+
 /// Builds streams as devices do: each sees only its own entries and those handed to it.
 struct Device {
     id: DeviceId,
@@ -42,7 +44,7 @@ impl Device {
         let id =
             EntryId::from_bytes([self.id.as_bytes()[0], seq as u8, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0, 1]);
         let entry = Entry {
-            v: 1,
+            v: body.form(),
             id,
             survey: SurveyId::from_bytes([9; 16]),
             device: self.id,
