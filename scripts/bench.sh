@@ -7,9 +7,12 @@ source scripts/setup.sh
 need_rust
 need_node
 need compiler venv # python3 comes with venv
+need pkg-config webview webdriver screen browser
 stage "fetch what the screens are built with" ui_packages
 stage "build the screens" npm --prefix ui run --silent build
-stage "build the optimised program" cargo build --locked --quiet --release -p cli --no-default-features --bin underlath
+# Both as they are handed out, pages included: a packet is sealed with its pages.
+stage "build the optimised programs" \
+  cargo build --locked --quiet --release -p cli -p shell --features shell/custom-protocol --bins
 say "From outside, the start of the program included:"
 python3 scripts/bench.py "$(target_dir)/release/underlath"
 stage "build the measuring program" cargo bench --locked --quiet -p house-tests --bench speed --no-run
@@ -26,14 +29,12 @@ peers=$(target_dir)/bench-venv
 [ -x "$peers/bin/python" ] || stage "the libraries it is compared with" python3 -m venv "$peers"
 "$peers/bin/python" -m pip install --quiet --disable-pip-version-check pyagrum
 say "The engine beside pyAgrum:"
-"$peers/bin/python" benches/peers/pyagrum_posterior.py "$engine" tests/vectors/inference --sets "${BENCH_SETS:-200}"
+"$peers/bin/python" benches/peers/pyagrum_posterior.py "$engine" tests/vectors/inference --sets "${BENCH_SETS:-40}"
 
 # The screens in the tests' browser and in the window: over the sample houses, over as many as years bring, over one house
 # with 200 photographs. The last two are only read: they lie in memory where there is room, because making them flushes each
 # answer to the disk.
-need pkg-config webview webdriver screen browser
 export UNDERLATH_BROWSER=$(browser)
-stage "build the window program" cargo build --locked --quiet --release -p shell --features custom-protocol
 underlath=$(target_dir)/release/underlath
 made=$(mktemp -d -p "$([ -w /dev/shm ] && echo /dev/shm || echo "$(target_dir)")")
 trap 'rm -rf "$made"' EXIT
