@@ -5,6 +5,9 @@ use std::path::Path;
 use serde_json::{Value, json};
 use tempfile::TempDir;
 
+use office::OfficeError;
+
+use super::office::Office;
 use super::steps::{CLASH, DAMAGED, HOUSE, NOT_TAKEN, NOT_THERE, a_house, json as ask, refuses, seal};
 use crate::support::{refused, run, run_typing};
 
@@ -300,6 +303,26 @@ fn the_household_reads_its_page_at_the_terminal_and_signs_with_its_name() {
     let bare = sealed["packet"].as_str().unwrap();
     assert_eq!(ask(dir, &["verify", bare])["household"], Value::Null);
     refuses(dir, &["verify", bare, "--signature", "none.svg"], NOT_THERE, &["no household signed it"]);
+
+    // The office shows either packet of the house, the last one first, and whose name stands in which.
+    let mut office = Office::new();
+    let [signed, last] = [packet, bare].map(|file| {
+        let line = office.receive_file(&dir.join(file), "2026-03-03T14:12:00-05:00");
+        (line["survey"].clone(), line["packet"].clone())
+    });
+    assert_eq!(signed.0, last.0);
+    let shown = office.ask("house", json!({ "survey": signed.0 })).unwrap();
+    assert_eq!((&shown["packet"], &shown["signature"]), (&last.1, &Value::Null));
+    let shown = office.ask("house", json!({ "survey": signed.0, "packet": signed.1 })).unwrap();
+    assert_eq!((&shown["packet"], &shown["signature"]["name"]), (&signed.1, &json!("Ada Alder")));
+    assert_eq!(
+        (&shown["signature"]["said"], &shown["signature"]["drawn"]),
+        (&json!("He leído esta página. Firmarla no acepta ningún precio."), &Value::Null)
+    );
+    for other in ["0".repeat(64), "no digest".to_owned()] {
+        let refused = office.ask("house", json!({ "survey": signed.0, "packet": other })).unwrap_err();
+        assert!(matches!(refused, OfficeError::NoPacket { .. }), "{refused}");
+    }
 }
 
 #[test]

@@ -81,9 +81,13 @@ impl Office {
 
     /// Receives the packet of a house, by the beginning of its file's name.
     pub fn receive(&mut self, house: &str, at: &str) -> Value {
+        self.receive_file(&packet(house), at)
+    }
+
+    /// Receives a packet.
+    pub fn receive_file(&mut self, path: &Path, at: &str) -> Value {
         self.now = at.parse().unwrap();
-        let path = packet(house);
-        let line = self.call(|call| ask::received(call, &path)).unwrap();
+        let line = self.call(|call| ask::received(call, path)).unwrap();
         serde_json::to_value(line).unwrap()
     }
 }

@@ -249,6 +249,11 @@ const officeScreens = [
   ['office-inbox-empty', `${bend}&empty#/`, '.hand'],
   ['office-refused', `${bend}&refused#/`, '[role=alert]'],
   ['office-house', `${bend}${at_bend('')}`, '.album img'],
+  ['office-house-earlier', `${bend}&two${at_bend('')}`, '.album img', async (page) => {
+    await page.click('.packet a');
+    await page.waitForSelector('.signature');
+    await page.evaluate(() => document.querySelector('.signature').scrollIntoView({ block: 'center' }));
+  }],
   ['office-findings', `${bend}${at_bend('/findings')}`, '.row', async (page) => {
     await page.focus(row('bulkhead-duct'));
     await page.keyboard.press('Enter');

@@ -77,17 +77,22 @@ impl HouseholdSignature {
 
     /// What was drawn, as SVG in black on nothing.
     pub fn svg(&self) -> String {
+        let (path, wide, high) = (self.path(), Self::WIDE, Self::HIGH);
+        format!(
+            "<svg xmlns=\"http://www.w3.org/2000/svg\" viewBox=\"0 0 {wide} {high}\"><path d=\"{path}\" fill=\"none\" \
+             stroke=\"#000\" stroke-width=\"6\" stroke-linecap=\"round\" stroke-linejoin=\"round\"/></svg>\n"
+        )
+    }
+
+    /// The lines as the data of an SVG path, in a field of [`HouseholdSignature::WIDE`] by [`HouseholdSignature::HIGH`].
+    pub fn path(&self) -> String {
         let mut path = String::new();
         for stroke in &self.strokes {
             for (n, [x, y]) in stroke.iter().enumerate() {
                 let _ = write!(path, "{}{x} {y}", if n == 0 { 'M' } else { 'L' }); // a String takes everything
             }
         }
-        let (wide, high) = (Self::WIDE, Self::HIGH);
-        format!(
-            "<svg xmlns=\"http://www.w3.org/2000/svg\" viewBox=\"0 0 {wide} {high}\"><path d=\"{path}\" fill=\"none\" \
-             stroke=\"#000\" stroke-width=\"6\" stroke-linecap=\"round\" stroke-linejoin=\"round\"/></svg>\n"
-        )
+        path
     }
 
     fn check(&self) -> Result<(), String> {

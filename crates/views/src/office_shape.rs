@@ -62,14 +62,18 @@ view! {
 }
 
 view! {
-    /// A house as its last packet holds it.
+    /// A house as one of its packets holds it.
     OfficeHouseView {
         /// Survey id.
         survey: String,
         /// Label.
         label: String,
-        /// Its packets, the last one first; what follows is of that one.
+        /// Its packets, the last one first.
         packets: Vec<ArrivalView>,
+        /// The one that is shown; what follows is of that one.
+        packet: String,
+        /// The household's signature in it, if it signed.
+        signature: Option<SignatureView>,
         /// What was answered, by place in walking order.
         record: HouseView,
         /// When its demolition began as the office knows it, in a sentence; none while nothing says so.
@@ -87,6 +91,24 @@ view! {
         days_said: [String; 3],
         /// The caution that goes with every assessment.
         caution: String,
+    }
+}
+
+view! {
+    /// The household's signature under its page.
+    SignatureView {
+        /// The name as it was typed.
+        name: String,
+        /// When, by the device's clock.
+        at: String,
+        /// The sentence that stood above the line.
+        said: String,
+        /// The lines as the data of an SVG path; none where it was signed by name alone.
+        drawn: Option<String>,
+        /// Width of the field they were drawn in.
+        wide: u16,
+        /// Its height.
+        high: u16,
     }
 }
 

@@ -555,6 +555,7 @@ mod tests {
             InboxView,
             ArrivalView,
             OfficeHouseView,
+            SignatureView,
             CalculationLineView,
             PageLineView,
             FindingsView,

@@ -35,6 +35,13 @@ if (wish.has('empty')) host.packets = [];
 if (wish.has('torn')) host.packets = host.packets.map((one, i) => (i === 0 ? { ...one, trouble: 'the packet cannot be read: it ends in the middle of photos/3f2a9c.jpg', seal: 'Not to be opened any more. Receive the same packet again; the tablet still has it.' } : one));
 office.house.pages = ['office.pdf', 'household.pdf', 'plumber.pdf', 'electrician.pdf', 'change-orders.pdf', 'conditions.csv'].map((name, i) => ({ name: `pages/${name}`, bytes: 412_000 - i * 57_000 }));
 office.house.packets = host.packets.filter((one) => one.survey === office.house.survey);
+// ?two: a second packet came later that day; the household signed the first.
+if (wish.has('two')) {
+  const [one] = office.house.packets;
+  office.house.packets = [{ ...one!, packet: 'b2'.repeat(32), number: one!.number + 1, receivedAt: '2026-03-03T17:40:00-05:00' }, one!];
+  office.house.signature = { name: 'Odalys Brandt', at: '2026-03-03T14:02:00-05:00', said: 'I have read this page. Signing it agrees to no price.', wide: 1000, high: 320,
+    drawn: 'M90 210L140 120L175 95L205 130L190 215L150 250L120 225M260 180L300 150L335 165L330 215L290 220L265 190M370 90L362 225M400 215L470 150L520 205L585 140L640 210L700 150L905 190' };
+}
 host.lines = [
   ['2026-06-10T08:02:00-04:00', 'Ines Okafor', 'signed-in', null], ['2026-06-09T17:31:00-04:00', 'Magda Hale', 'unlocked', 'Rosa Lind'],
   ['2026-06-09T17:20:00-04:00', null, 'locked', 'Teodor Ames-Villalobos'], ['2026-06-09T14:45:00-04:00', 'Ines Okafor', 'finding-entered', 'Quarry Bend kitchen: bulkhead-duct'],

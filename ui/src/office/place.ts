@@ -1,5 +1,5 @@
 // Where the reader is, kept in the address: #/ is the inbox, #/people, #/tablets and #/me what they say, #/house/ID a house as
-// recorded, #/record and #/record/BY the track record, #/learning what houses teach; #/house/ID/findings and #/house/ID/compared its other leaves, #/house/ID/findings/KEY at one condition.
+// recorded, #/house/ID/packet/DIGEST as that packet holds it, #/record and #/record/BY the track record, #/learning what houses teach; #/house/ID/findings and #/house/ID/compared its other leaves, #/house/ID/findings/KEY at one condition.
 // #set-up/TOKEN is the one-time link that the program prints.
 import type { Split } from './host/host';
 
@@ -17,7 +17,10 @@ export function readPlace(hash: string): Place {
   if (first === 'set-up' && second) return { at: 'set-up', token: second };
   if (first !== 'house' || !second) return { at: 'inbox' };
   try {
+    // A house as an earlier packet holds it; any other third word is a leaf.
+    if (named === 'packet' && of) return { at: 'house', survey: decodeURIComponent(second), of: decodeURIComponent(of) };
     const at = LEAVES.find((leaf) => leaf === named) ?? 'house';
+    if (at === 'house') return { at, survey: decodeURIComponent(second) };
     return { at, survey: decodeURIComponent(second), ...(of ? { of: decodeURIComponent(of) } : {}) };
   } catch {
     return { at: 'inbox' };
@@ -30,5 +33,5 @@ export function writePlace(place: Place): string {
   if (place.at === 'record') return place.by === 'condition' ? '#/record' : `#/record/${place.by}`;
   if (!('survey' in place)) return `#/${place.at}`;
   const of = place.of === undefined ? '' : `/${encodeURIComponent(place.of)}`;
-  return `#/house/${encodeURIComponent(place.survey)}${place.at === 'house' ? '' : `/${place.at}${of}`}`;
+  return `#/house/${encodeURIComponent(place.survey)}${place.at === 'house' ? (of && `/packet${of}`) : `/${place.at}${of}`}`;
 }

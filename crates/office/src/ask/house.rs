@@ -1,8 +1,10 @@
-//! A house as its last packet holds it.
+//! A house as one of its packets holds it, the last one unless another is asked for.
 
+use packet::HouseholdSignature;
+use serde::Deserialize;
 use serde_json::Value;
 use survey::{Digest, SurveyId};
-use views::office_shape::{OfficeHouseView, PageLineView};
+use views::office_shape::{OfficeHouseView, PageLineView, SignatureView};
 use views::{chances, house_view, office, photos, phrases};
 use words::msg;
 
@@ -10,14 +12,19 @@ use super::{Arguments, Call, inbox, write};
 use crate::{Began, OfficeError};
 
 pub(super) fn house(call: &mut Call<'_>, args: Arguments) -> Result<Value, OfficeError> {
-    let survey = call.house(args)?;
+    let Wanted { survey, packet } = args.read()?;
+    let survey = call.desk.find(&survey)?;
     let packets = inbox::lines(call, |one| one.survey == survey)?;
-    let last: Digest = packets
-        .first()
-        .and_then(|line| line.packet.parse().ok())
-        .ok_or_else(|| OfficeError::NoPacket { packet: survey.to_string() })?;
+    let none = || OfficeError::NoPacket { packet: packet.clone().unwrap_or_else(|| survey.to_string()) };
+    // Only among its own: a packet of another house is not here.
+    let mut its = packets.iter().map(|line| &line.packet);
+    let line = match &packet {
+        Some(wanted) => its.find(|packet| *packet == wanted),
+        None => its.next(),
+    };
+    let shown: Digest = line.and_then(|packet| packet.parse().ok()).ok_or_else(none)?;
     let demolition = demolition(call, survey)?;
-    let opened = call.kept.open(call.desk, last)?;
+    let opened = call.kept.open(call.desk, shown)?;
     let (say, forecast) = (call.say(), &opened.forecast);
     let money = &forecast.money;
     let days = &forecast.days;
@@ -25,6 +32,8 @@ pub(super) fn house(call: &mut Call<'_>, args: Arguments) -> Result<Value, Offic
         survey: survey.to_string(),
         label: opened.picture.label().to_owned(),
         packets,
+        packet: shown.to_string(),
+        signature: opened.signature.as_ref().map(signature),
         record: house_view(survey, &opened.picture, say, Some(forecast)),
         demolition,
         photos: photos::photos(say, &opened.picture, &survey.to_string(), None),
@@ -39,6 +48,25 @@ pub(super) fn house(call: &mut Call<'_>, args: Arguments) -> Result<Value, Offic
         days_said: [days.p50, days.p80, days.p90].map(|days| chances::half_days(call.words, days)),
         caution: phrases::assessment_caution(call.words, forecast),
     })
+}
+
+/// One house, and which of its packets.
+#[derive(Deserialize)]
+#[serde(deny_unknown_fields)]
+struct Wanted {
+    survey: String,
+    packet: Option<String>,
+}
+
+fn signature(of: &HouseholdSignature) -> SignatureView {
+    SignatureView {
+        name: of.name.clone(),
+        at: of.signed_at.to_string(),
+        said: of.said.clone(),
+        drawn: (!of.strokes.is_empty()).then(|| of.path()),
+        wide: HouseholdSignature::WIDE,
+        high: HouseholdSignature::HIGH,
+    }
 }
 
 /// When demolition began, in a sentence.

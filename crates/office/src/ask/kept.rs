@@ -4,6 +4,7 @@ use std::collections::VecDeque;
 use std::sync::Arc;
 
 use assessment::Forecast;
+use packet::HouseholdSignature;
 use survey::Digest;
 use survey::model::{Picture, fold};
 
@@ -23,6 +24,8 @@ pub(super) struct Opened {
     pub(super) picture: Picture,
     /// Its forecast.
     pub(super) forecast: Forecast,
+    /// The household's signature, if it signed.
+    pub(super) signature: Option<HouseholdSignature>,
 }
 
 /// Packets that were opened before, the last one first. A received packet never changes, so none is ever stale.
@@ -46,6 +49,7 @@ impl Kept {
                     about: About::of(&open)?,
                     picture: fold(open.entries()),
                     forecast: Forecast::from_bytes(open.assessment())?,
+                    signature: open.household().cloned(),
                 })
             }
         };

@@ -66,7 +66,7 @@ export interface OfficeCommands {
   'remove-person': [{ id: string }, unknown];
   audit: [{ before?: number }, AuditLine[]];
   inbox: [Nothing, InboxView];
-  house: [OfHouse, OfficeHouseView];
+  house: [OfHouse & { packet?: string }, OfficeHouseView];
   findings: [OfHouse, FindingsView];
   'enter-finding': [NewFinding, FindingRowView];
   comparison: [OfHouse, ComparedView];

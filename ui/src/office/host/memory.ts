@@ -136,7 +136,12 @@ export class MemoryOffice implements OfficeHost {
       const packets = this.packets.map((one) => (one.survey === this.findings.survey && one.judged ? { ...one, entered } : one));
       return { packets, houses: new Set(packets.map((one) => one.survey)).size };
     },
-    house: ({ survey }) => (this.#here(survey), this.recorded.house),
+    house: ({ survey, packet }) => {
+      this.#here(survey);
+      const house = this.recorded.house;
+      if (packet !== undefined && !house.packets.some((one) => one.packet === packet)) throw new HostError('missing', this.said('There is no such packet here.'), null);
+      return { ...house, packet: packet ?? house.packets[0]?.packet ?? house.packet };
+    },
     findings: ({ survey }) => (this.#here(survey), structuredClone(this.findings)),
     'enter-finding': (finding) => this.#enter(finding),
     comparison: ({ survey }) => (this.#here(survey), this.unopened ? this.recorded.unopened : this.recorded.compared),

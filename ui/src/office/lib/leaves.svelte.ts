@@ -8,8 +8,15 @@ export class House extends Reading<OfficeHouseView> {
   constructor(
     readonly host: OfficeHost,
     readonly survey: string,
+    /** Another packet than the last one. */
+    readonly packet: string | null = null,
   ) {
-    super(() => host.ask('house', { survey }));
+    super(() => host.ask('house', packet === null ? { survey } : { survey, packet }));
+  }
+
+  /** The packet that is shown. */
+  get shown() {
+    return this.value?.packets.find((one) => one.packet === this.value?.packet) ?? null;
   }
 
   get answered(): number {
