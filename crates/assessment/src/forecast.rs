@@ -84,7 +84,7 @@ pub struct CatalogRef {
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 #[serde(deny_unknown_fields)]
 pub struct LogPosition {
-    /// Entries folded.
+    /// Entries it was made from, in the order of the log: all, or those before demolition was declared.
     pub entries: u64,
     /// Last entry of each device.
     pub heads: Vec<LogHead>,

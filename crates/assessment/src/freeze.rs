@@ -265,7 +265,7 @@ fn stage_id(stage: Stage) -> &'static str {
 
 fn position(picture: &Picture) -> LogPosition {
     LogPosition {
-        entries: picture.entries,
+        entries: picture.counted,
         heads: picture
             .heads
             .iter()

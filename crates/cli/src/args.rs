@@ -5,11 +5,13 @@ use std::path::PathBuf;
 use clap::{Args as ClapArgs, Parser, Subcommand, ValueEnum};
 use words::Language;
 
+mod demolition;
 mod keys;
 mod line;
 mod office;
 mod record;
 
+pub use demolition::*;
 pub use keys::*;
 pub use line::*;
 pub use office::*;
@@ -408,19 +410,6 @@ pub struct Next {
     /// How many questions to show
     #[arg(long, value_name = "N", default_value_t = 5)]
     pub most: usize,
-}
-
-/// Declare demolition of a house, or withdraw the declaration.
-#[derive(ClapArgs, Debug)]
-pub struct Demolition {
-    /// House: its label, or the start of its id
-    pub house: String,
-    /// Words to it: what was opened, and where
-    #[arg(long, value_name = "WORDS", conflicts_with = "withdraw")]
-    pub reason: Option<String>,
-    /// Withdraw a declaration made by mistake, because of this; only while nothing was sealed after it
-    #[arg(long, value_name = "WHY")]
-    pub withdraw: Option<String>,
 }
 
 /// A house, or all.

@@ -236,9 +236,60 @@ catalog: string,
  */
 engine: string, };
 
-export type DemolitionView = { by: string, at: string, reason: string | null, setAside: Array<SetAsideView>, canWithdraw: boolean, };
-export type SetAsideView = { what: string, said: string, by: string, at: string, };
-export type WithdrawnView = { by: string, at: string, reason: string, };
+export type DemolitionView = { 
+/**
+ * Who declared it.
+ */
+by: string, 
+/**
+ * When.
+ */
+at: string, 
+/**
+ * A remark.
+ */
+reason: string | null, 
+/**
+ * What a walk recorded after it: kept, and counted nowhere.
+ */
+setAside: Array<SetAsideView>, 
+/**
+ * False once the house was sealed after it: the office may have been told.
+ */
+canWithdraw: boolean, };
+
+export type SetAsideView = { 
+/**
+ * What was asked, or the place, or the house.
+ */
+what: string, 
+/**
+ * What was said.
+ */
+said: string, 
+/**
+ * Who.
+ */
+by: string, 
+/**
+ * When.
+ */
+at: string, };
+
+export type WithdrawnView = { 
+/**
+ * Who withdrew it.
+ */
+by: string, 
+/**
+ * When.
+ */
+at: string, 
+/**
+ * Why.
+ */
+reason: string, };
+
 export type OddsNowView = { 
 /**
  * What is exceeded in 2 of 10 houses like this one, in cents; none where the odds cannot be worked out.

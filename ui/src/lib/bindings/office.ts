@@ -78,7 +78,7 @@ conditions: number,
  */
 judged: boolean, 
 /**
- * x
+ * True when it was sealed after demolition was declared: its forecast counts as none in time.
  */
 afterDemolition: boolean, 
 /**
@@ -96,13 +96,24 @@ survey: string,
  */
 label: string, 
 /**
- * Its packets, the last one first; what follows is of that one.
+ * Its packets, the last one first.
  */
 packets: Array<ArrivalView>, 
+/**
+ * The one that is shown; what follows is of that one.
+ */
+packet: string, 
+/**
+ * The household's signature in it, if it signed.
+ */
+signature: SignatureView | null, 
 /**
  * What was answered, by place in walking order.
  */
 record: HouseView, 
+/**
+ * When its demolition began as the office knows it, in a sentence; none while nothing says so.
+ */
 demolition: string | null, 
 /**
  * Its photographs by place.
@@ -128,6 +139,32 @@ daysSaid: [string, string, string],
  * The caution that goes with every assessment.
  */
 caution: string, };
+
+export type SignatureView = { 
+/**
+ * The name as it was typed.
+ */
+name: string, 
+/**
+ * When, by the device's clock.
+ */
+at: string, 
+/**
+ * The sentence that stood above the line.
+ */
+said: string, 
+/**
+ * The lines as the data of an SVG path; none where it was signed by name alone.
+ */
+drawn: string | null, 
+/**
+ * Width of the field they were drawn in.
+ */
+wide: number, 
+/**
+ * Its height.
+ */
+high: number, };
 
 export type CalculationLineView = { 
 /**

@@ -1,5 +1,5 @@
 // Made from crates/views/src/*shape.rs by the test in shape.rs; run it with UPDATE_BINDINGS=1 to write.
-import type { DemolitionView, TakenOutView, RowKind, RivalView } from './house';
+import type { TakenOutView, RowKind, RivalView, DemolitionView } from './house';
 
 export type WalkView = { 
 /**
@@ -47,7 +47,7 @@ moneyP80Cents: number | null,
  */
 weighed: boolean, 
 /**
- * x
+ * The declaration of demolition that ended the walk: its cards are to be read only.
  */
 demolition: DemolitionView | null, };
 
