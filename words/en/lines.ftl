@@ -216,12 +216,13 @@ order-act = Order of the walk.
 order-moved = { $place }: stop { $n }
 order-listed = as the catalog lists it
 order-nothing-asked = nothing to ask
+
 ## Demolition
 demolition-declared = Demolition is declared, and the walk of this house is over. What is seen from now on is a finding: “underlath finding” enters it beside the forecast.
-demolition-withdrawn = The declaration is withdrawn; the walk goes on.{ $n ->
-    [0] {""}
-    [one] {" "}One entry that stood aside counts again.
-   *[other] {" "}{ $n } entries that stood aside count again.
+demolition-withdrawn = { $n ->
+    [0] The declaration is withdrawn; the walk goes on.
+    [one] The declaration is withdrawn; the walk goes on. One entry that stood aside counts again.
+   *[other] The declaration is withdrawn; the walk goes on. { $n } entries that stood aside count again.
 }
 demolition-by = Demolition was declared by { $by }, { $at }.
 demolition-by-for = Demolition was declared by { $by }, { $at }: { $reason }

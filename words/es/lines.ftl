@@ -216,12 +216,13 @@ order-act = Orden del recorrido.
 order-moved = { $place }: parada { $n }
 order-listed = como lo enumera el catálogo
 order-nothing-asked = nada que preguntar
+
 ## Demolición
 demolition-declared = La demolición está declarada y el recorrido de esta casa terminó. Lo que se ve desde ahora es un hallazgo: “underlath finding” lo anota junto al pronóstico.
-demolition-withdrawn = La declaración se retiró; el recorrido sigue.{ $n ->
-    [0] {""}
-    [one] {" "}Una entrada que estaba aparte cuenta otra vez.
-   *[other] {" "}{ $n } entradas que estaban aparte cuentan otra vez.
+demolition-withdrawn = { $n ->
+    [0] La declaración se retiró; el recorrido sigue.
+    [one] La declaración se retiró; el recorrido sigue. Una entrada que estaba aparte cuenta otra vez.
+   *[other] La declaración se retiró; el recorrido sigue. { $n } entradas que estaban aparte cuentan otra vez.
 }
 demolition-by = { $by } declaró la demolición, { $at }.
 demolition-by-for = { $by } declaró la demolición, { $at }: { $reason }

@@ -509,7 +509,7 @@ house-demolition = demolición declarada
 ## Demolición: el fin del recorrido
 demolition = Demolición
 declare-demolition = Declarar la demolición
-declare-when = Declárela cuando esté por abrirse la primera pared, el primer piso o el primer bulkhead.
+declare-when = Declárela cuando esté por abrirse la primera pared, el primer piso o el primer cajón (soffit).
 declare-ends = El recorrido termina. Lo contestado, medido, fotografiado y apuntado se puede leer, y nada se agrega, se cambia ni se deshace.
 declare-findings = Lo que aparece detrás de la primera abertura es un hallazgo. Se anota junto al pronóstico, en la oficina, y nunca aquí.
 declare-whole = Vale para toda la casa: una pared abierta dice algo de las que siguen cerradas.
