@@ -19,7 +19,7 @@ const NAMES: &str = "R Ames Mill Lane kitchen Rosa Underlath underlath sha256 sh
     UPC IPC IRC NEC IFGC WHO WHAT";
 
 /// Verbs, which are typed and therefore the same in every language.
-const VERBS: [&str; 56] = [
+const VERBS: [&str; 59] = [
     "accept",
     "assess",
     "backup",
@@ -31,8 +31,10 @@ const VERBS: [&str; 56] = [
     "compare",
     "copy",
     "demo",
+    "demolition",
     "diff",
     "facts",
+    "fetch",
     "field",
     "finding",
     "keys",
@@ -55,6 +57,7 @@ const VERBS: [&str; 56] = [
     "place",
     "promise",
     "public",
+    "publish",
     "receipt",
     "receive",
     "reckon",

@@ -203,6 +203,8 @@ fn a_line_taken_over_is_written_with_who_and_when_and_its_houses_teach_no_second
     let overlay = office.dir.path().join("overlay/learned.toml");
     assert!(!overlay.exists());
 
+    // Later: what is decided in one moment has no order.
+    office.now = "2026-06-09T14:46:00-04:00".parse().unwrap();
     let before = office.catalog.digest;
     let done = office.ask("accept-learning", json!({ "lines": [first] })).unwrap();
     assert_eq!(done["houses"], json!(3));
@@ -216,7 +218,7 @@ fn a_line_taken_over_is_written_with_who_and_when_and_its_houses_teach_no_second
     let decided = told["decided"].as_array().unwrap();
     assert_eq!(decided.len(), 2);
     assert_eq!((&decided[0]["accepted"], &decided[0]["line"]), (&json!(true), &json!(first)));
-    assert_eq!(decided[0]["at"], json!("2026-06-09T14:45:00.000-04:00"));
+    assert_eq!(decided[0]["at"], json!("2026-06-09T14:46:00.000-04:00"));
     // The record was made before anything was learned, and stays.
     let shown = office.ask("track", json!({})).unwrap();
     assert_eq!(shown["all"]["houses"].as_array().unwrap().len(), 3);

@@ -9,12 +9,14 @@ mod demolition;
 mod keys;
 mod line;
 mod office;
+mod reckon;
 mod record;
 
 pub use demolition::*;
 pub use keys::*;
 pub use line::*;
 pub use office::*;
+pub use reckon::*;
 pub use record::*;
 
 const AFTER: &str = "Exit codes: 0 done · 1 a fault of the program or the machine · 2 what was given cannot be taken · \
@@ -760,44 +762,4 @@ pub struct Calibrate {
     /// So that the office's reviewed jobs came out as expected
     #[arg(long)]
     pub from_jobs: bool,
-}
-
-/// Bare computations.
-#[derive(ClapArgs, Debug)]
-pub struct Reckon {
-    /// What to compute
-    pub kind: ReckonKind,
-    /// One network for all cases (JSON or BIF, also gzipped)
-    #[arg(long, value_name = "FILE")]
-    pub net: Option<PathBuf>,
-    /// Folder in which a case's network is found by its name
-    #[arg(long, value_name = "DIR")]
-    pub nets: Option<PathBuf>,
-}
-
-/// Kinds of bare computation.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]
-pub enum ReckonKind {
-    /// Posteriors and probability of the evidence on a network
-    Posterior,
-    /// The most probable explanation of the evidence
-    Mpe,
-    /// One effect of independent causes
-    NoisyOr,
-    /// What further observations are worth
-    Value,
-    /// How far each finding moved a hypothesis
-    Weight,
-    /// Tables learned from records
-    Learning,
-    /// Sums of risky costs
-    Money,
-    /// Sums of costs over dependent hidden nodes
-    JointSum,
-    /// Scores of probabilities against outcomes
-    ForecastScores,
-    /// Scores of ensembles against outcomes
-    EnsembleScores,
-    /// Trade calculations and lengths
-    Trade,
 }

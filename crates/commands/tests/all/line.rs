@@ -9,9 +9,15 @@ use tempfile::tempdir;
 fn without_an_office_nothing_is_sent_and_it_is_said_why() {
     let folder = tempdir().unwrap();
     let place = place(folder.path());
-    assert_eq!(ask(&place, "office", json!({})).unwrap(), json!({ "office": null }));
+    assert_eq!(
+        ask(&place, "office", json!({})).unwrap(),
+        json!({ "office": null, "catalog": null, "notTaken": null })
+    );
     assert_eq!(ask(&place, "sending", json!({})).unwrap(), json!([]));
-    assert_eq!(ask(&place, "unpair", json!({})).unwrap(), json!({ "office": null }));
+    assert_eq!(
+        ask(&place, "unpair", json!({})).unwrap(),
+        json!({ "office": null, "catalog": null, "notTaken": null })
+    );
     for link in ["", "https://office.example", "underlath-office:192.0.2.7:8443?sum=1"] {
         let refused = ask(&place, "read-link", json!({ "link": link })).unwrap_err();
         assert_eq!((refused.kind, refused.hint.is_some()), ("input", true), "{link}");
@@ -27,7 +33,10 @@ fn without_an_office_nothing_is_sent_and_it_is_said_why() {
     assert!(refused.message.contains("does not answer"), "{refused:?}");
     let refused = ask(&place, "pair", json!({ "link": link, "name": " " })).unwrap_err();
     assert_eq!(refused.kind, "input", "{refused:?}");
-    assert_eq!(ask(&place, "office", json!({})).unwrap(), json!({ "office": null }));
+    assert_eq!(
+        ask(&place, "office", json!({})).unwrap(),
+        json!({ "office": null, "catalog": null, "notTaken": null })
+    );
 }
 
 #[test]
@@ -40,5 +49,8 @@ fn a_photograph_without_the_offices_code_is_refused_with_what_to_do_and_is_not_k
     assert_eq!((refused.kind, refused.hint.is_some()), ("input", true), "{refused:?}");
     assert!(refused.message.contains("QR code"), "{refused:?}");
     assert_eq!(place.pair_photo("en", b"no picture").unwrap_err().kind, "input");
-    assert_eq!(ask(&place, "office", json!({})).unwrap(), json!({ "office": null }));
+    assert_eq!(
+        ask(&place, "office", json!({})).unwrap(),
+        json!({ "office": null, "catalog": null, "notTaken": null })
+    );
 }
