@@ -490,6 +490,6 @@ deed-tablet-revoked = tableta revocada
 deed-key-revoked = llave revocada
 packet-earlier = Esta es la casa como la trae el paquete { $n }. El último es el paquete { $last }.
 packet-last = Mostrar el último
-signature-heading = La firma del hogar
+signature-heading = La firma de la familia
 signature-drawn = Lo que trazó { $name }
 signature-by-name = Firmado solo con el nombre; no se trazó ninguna línea.

@@ -205,9 +205,9 @@ fn a_newer_version_is_called_newer_and_not_damaged() {
     assert_eq!(forged(newer), "data/packet.json has version 2; this program reads up to 1");
     let words = forged(|files| {
         let log = String::from_utf8(files[names::LOG].clone()).unwrap();
-        files.insert(names::LOG.into(), log.replacen("{\"v\":1", "{\"v\":2", 1).into_bytes());
+        files.insert(names::LOG.into(), log.replacen("{\"v\":1", "{\"v\":3", 1).into_bytes());
     });
-    assert_eq!(words, "data/log.jsonl has version 2; this program reads up to 1");
+    assert_eq!(words, "data/log.jsonl has version 3; this program reads up to 2");
 }
 
 fn log_of(entries: &[Entry]) -> Vec<u8> {
