@@ -7,7 +7,7 @@ use std::path::{Path, PathBuf};
 use actions::CatalogFiles;
 use office::ask::{self, Call, Kept};
 use office::learning::{Shelf, ShelfError};
-use office::{Desk, InThisProcess, OfficeError, PictureSize};
+use office::{Desk, OfficeError, PictureSize};
 use serde::Deserialize;
 use serde_json::{Value, json};
 use survey::catalog::{Catalog, builtin};
@@ -335,6 +335,15 @@ fn pictures_are_our_own_of_photographs_that_the_packet_holds_only() {
         office.desk.take_finding_photo(b"%PDF-1.7", &InThisProcess),
         Err(OfficeError::Pictures(_))
     ));
+}
+
+/// Makes them in this process: the photographs of the stories are ours.
+struct InThisProcess;
+
+impl office::MakesPictures for InThisProcess {
+    fn make(&self, original: Vec<u8>) -> Result<apart::Made, apart::ApartError> {
+        apart::pictures(&original).map_err(|e| apart::ApartError::Refused(e.said()))
+    }
 }
 
 /// Makes no picture.

@@ -136,23 +136,46 @@ impl CatalogFiles {
 /// # Errors
 /// A folder that cannot be read.
 pub fn overlay_of(home: &Path) -> Result<Option<PathBuf>, Error> {
-    let folder = home.join(OVERLAY_FOLDER);
-    if !folder.is_dir() {
-        return Ok(None);
-    }
-    let mut paths = Vec::new();
-    collect(&folder, &mut paths)?;
+    let (folder, paths) = numbers_in(home)?;
     Ok((!paths.is_empty()).then_some(folder))
 }
 
 /// True where a home holds numbers of its own, beside what the settings write.
 pub(crate) fn own_overlay(home: &Path) -> Result<bool, Error> {
-    let folder = home.join(OVERLAY_FOLDER);
-    let mut paths = Vec::new();
+    let (folder, paths) = numbers_in(home)?;
+    let chosen = folder.join(CHOSEN);
+    Ok(paths.iter().any(|path| *path != chosen))
+}
+
+/// Where the overlay of a home lies, and every `*.toml` in it.
+fn numbers_in(home: &Path) -> Result<(PathBuf, Vec<PathBuf>), Error> {
+    let (folder, mut paths) = (home.join(OVERLAY_FOLDER), Vec::new());
     if folder.is_dir() {
         collect(&folder, &mut paths)?;
     }
-    Ok(paths.iter().any(|path| *path != folder.join(CHOSEN)))
+    Ok((folder, paths))
+}
+
+/// The firm's own words in a language, as they lie in `words/LANGUAGE/*.ftl` of a folder: (path, text), in the order of
+/// paths. Nothing where nothing lies there.
+///
+/// # Errors
+/// Files that cannot be read.
+pub fn word_files(folder: &Path, language: Language) -> Result<Vec<(PathBuf, String)>, Error> {
+    let folder = folder.join("words").join(language.folder());
+    if !folder.is_dir() {
+        return Ok(Vec::new());
+    }
+    let mut found = Vec::new();
+    for entry in fs::read_dir(&folder).map_err(|e| file_trouble(&folder, &e))? {
+        let path = entry.map_err(|e| file_trouble(&folder, &e))?.path();
+        if path.extension().is_some_and(|e| e == "ftl") {
+            let text = fs::read_to_string(&path).map_err(|e| file_trouble(&path, &e))?;
+            found.push((path, text));
+        }
+    }
+    found.sort();
+    Ok(found)
 }
 
 /// The files of an overlay as they travel to other devices: numbers and the firm's own words, without what one device
@@ -169,18 +192,10 @@ pub fn to_travel(at: &Path) -> Result<Vec<(String, String)>, Error> {
         read => read?,
     };
     all.retain(|(name, _)| name != CHOSEN);
-    if at.is_dir() {
-        for language in [Language::En, Language::Es] {
-            let folder = at.join("words").join(language.folder());
-            let Ok(entries) = fs::read_dir(&folder) else { continue };
-            for entry in entries {
-                let path = entry.map_err(|e| file_trouble(&folder, &e))?.path();
-                if path.extension().is_some_and(|e| e == "ftl") {
-                    let text = fs::read_to_string(&path).map_err(|e| file_trouble(&path, &e))?;
-                    let name = path.file_name().unwrap_or_default().to_string_lossy().into_owned();
-                    all.push((format!("words/{}/{name}", language.folder()), text));
-                }
-            }
+    for language in [Language::En, Language::Es] {
+        for (path, text) in word_files(at, language)? {
+            let name = path.file_name().unwrap_or_default().to_string_lossy();
+            all.push((format!("words/{}/{name}", language.folder()), text));
         }
     }
     all.sort();

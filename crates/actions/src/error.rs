@@ -2,7 +2,7 @@
 
 use std::fmt;
 
-use words::{Arg, Language, Words};
+use words::{Arg, Language, Words, msg};
 
 /// What kind of trouble, for programs: doors map it to exit codes and responses.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -48,6 +48,13 @@ impl Error {
     /// How to mend it, in a language.
     pub fn say_hint(&self, words: &Words) -> Option<String> {
         self.hint.as_ref().map(|hint| words.text(hint))
+    }
+    /// What is wrong and how to mend it, one after the other, in a language.
+    pub fn say_whole(&self, words: &Words) -> String {
+        match self.say_hint(words) {
+            Some(hint) => words.say(&msg!("sending-said", message = self.say(words), hint = hint)),
+            None => self.say(words),
+        }
     }
     /// The kind in one word.
     pub fn kind_word(&self) -> &'static str {

@@ -56,7 +56,7 @@ mod weigh;
 
 pub use assess::{Assessed, assess};
 pub use calculate::{calculate, calculation, with_books};
-pub use catalog_files::{CatalogFiles, OVERLAY_FOLDER, overlay_of, to_travel};
+pub use catalog_files::{CatalogFiles, OVERLAY_FOLDER, overlay_of, to_travel, word_files};
 pub use demolition::{declare_demolition, withdraw_demolition};
 pub use desk::Desk;
 pub use device_key::{

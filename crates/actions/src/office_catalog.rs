@@ -138,12 +138,7 @@ pub fn take_published(
     now: Stamp,
 ) -> Result<bool, Error> {
     let taken = answer.map_or(Ok(false), |published| take(desk, walk, published, given, now));
-    let words = desk.words();
-    let why = taken.as_ref().err().map(|e| match e.say_hint(words) {
-        Some(hint) => words.say(&msg!("sending-said", message = e.say(words), hint = hint)),
-        None => e.say(words),
-    });
-    let why = why.unwrap_or_default();
+    let why = taken.as_ref().err().map(|e| e.say_whole(desk.words())).unwrap_or_default();
     if desk.store.kept_word(NOT_TAKEN)?.unwrap_or_default() != why {
         desk.store.keep_word(NOT_TAKEN, &why)?;
     }

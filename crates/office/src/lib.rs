@@ -28,7 +28,7 @@ pub use about::About;
 pub use demolition::Began;
 pub use desk::{Desk, Receipt, ReceivedPacket, Uncertified};
 pub use error::OfficeError;
-pub use pictures::{InThisProcess, MakesPictures, PictureSize};
+pub use pictures::{MakesPictures, PictureSize};
 pub use published::Standing;
 pub use register::{Register, Revocable};
 pub use reviewed::Reviewed;

@@ -37,16 +37,6 @@ impl MakesPictures for Apart {
     }
 }
 
-/// Makes them in this process, within the limits of crate `photo`: for tests and for whoever trusts their photographs.
-#[derive(Clone, Copy, Debug, Default)]
-pub struct InThisProcess;
-
-impl MakesPictures for InThisProcess {
-    fn make(&self, original: Vec<u8>) -> Result<Made, ApartError> {
-        apart::pictures(&original).map_err(|e| ApartError::Refused(e.said()))
-    }
-}
-
 impl Desk {
     /// A picture of a photograph in a packet.
     ///

@@ -2,7 +2,7 @@
 
 use survey::log::{Body, Entry};
 use survey::model::Picture;
-use words::{CatalogWords, msg};
+use words::{CatalogWords, Message, msg};
 
 use crate::phrases;
 use crate::shape::{DemolitionView, SetAsideView, WithdrawnView};
@@ -28,6 +28,14 @@ pub fn demolition(say: CatalogWords<'_>, picture: &Picture) -> Option<Demolition
         set_aside: picture.set_aside.iter().map(|entry| set_aside(say, picture, entry)).collect(),
         can_withdraw: !declared.sealed_since,
     })
+}
+
+/// Who declared demolition, when, as it is written, and with which words.
+pub fn declared_said(by: &str, at: String, reason: Option<&str>) -> Message {
+    match reason {
+        Some(reason) => msg!("demolition-by-for", by = by, at = at, reason = reason),
+        None => msg!("demolition-by", by = by, at = at),
+    }
 }
 
 /// Declarations that were withdrawn.

@@ -2,6 +2,7 @@
 
 use actions::{Error, Remark, house, houses, remarks};
 use survey::units::Money;
+use views::demolition::declared_said;
 use views::{HouseCard, HouseView, RowKind, phrases};
 use words::{Message, msg};
 
@@ -124,11 +125,8 @@ fn tell_demolition(view: &HouseView, out: &mut Out) {
     }
     let Some(demolition) = &view.demolition else { return };
     out.line("");
-    let (by, at) = (&demolition.by, when(&demolition.at, out));
-    out.tell(match &demolition.reason {
-        Some(reason) => msg!("demolition-by-for", by = by, at = at, reason = reason),
-        None => msg!("demolition-by", by = by, at = at),
-    });
+    let at = when(&demolition.at, out);
+    out.tell(declared_said(&demolition.by, at, demolition.reason.as_deref()));
     out.tell(msg!("demolition-means"));
     if !demolition.set_aside.is_empty() {
         out.head_of(msg!("demolition-set-aside", n = demolition.set_aside.len()));

@@ -4,6 +4,7 @@ use packet::HouseholdSignature;
 use serde::Deserialize;
 use serde_json::Value;
 use survey::{Digest, SurveyId};
+use views::demolition::declared_said;
 use views::office_shape::{OfficeHouseView, PageLineView, SignatureView};
 use views::{chances, house_view, office, photos, phrases};
 use words::msg;
@@ -84,7 +85,6 @@ fn demolition(call: &mut Call<'_>, survey: SurveyId) -> Result<Option<String>, O
     let at = words::when(call.words.language(), at);
     Ok(Some(call.words.say(&match what {
         None => msg!("demolition-found", by = by, at = at),
-        Some(None) => msg!("demolition-by", by = by, at = at),
-        Some(Some(reason)) => msg!("demolition-by-for", by = by, at = at, reason = reason),
+        Some(reason) => declared_said(&by, at, reason.as_deref()),
     })))
 }

@@ -71,14 +71,6 @@ struct AtDesk {
 }
 
 impl AtDesk {
-    fn said(&self, error: &Error) -> String {
-        let words = self.words;
-        match error.say_hint(words) {
-            Some(hint) => words.say(&msg!("sending-said", message = error.say(words), hint = hint)),
-            None => error.say(words),
-        }
-    }
-
     fn received(&self, receipt: &Receipt) {
         if !receipt.first_time {
             return;
@@ -135,7 +127,7 @@ impl Takes for AtDesk {
                 | OfficeError::Key(_)
                 | OfficeError::NoKey { .. }
         );
-        let said = self.said(&fail::office(e));
+        let said = fail::office(e).say_whole(self.words);
         if unfinished {
             Verdict::Unfinished(said)
         } else if of_the_office {
