@@ -3,6 +3,8 @@
 use std::path::Path;
 use std::process::Command;
 
+use serde_json::Value;
+
 use super::steps::{HOUSE, a_house, entries, json};
 use crate::support::{refused, run};
 
@@ -112,4 +114,36 @@ fn the_household_reads_its_pages_in_its_own_language_and_the_crew_in_theirs() {
         let office = page(dir, packet, "office");
         assert_eq!(office.contains("for the office"), !options.contains(&"--pages"), "{options:?}: {office}");
     }
+}
+
+#[test]
+fn pages_sealed_after_demolition_say_so_each_in_its_language_and_no_promise_is_made_then() {
+    let dir = tempfile::tempdir().unwrap();
+    let dir = dir.path();
+    a_house(dir);
+    let seal = ["seal", HOUSE, "--into", ".", "--household", "es"];
+    let pages = ["office", "trade-plumber", "household", "change-orders"];
+    let said = |packet: &Value| {
+        let packet = packet["packet"].as_str().unwrap();
+        pages.map(|name| page(dir, packet, name).split_whitespace().collect::<Vec<_>>().join(" "))
+    };
+    for text in said(&json(dir, &seal)) {
+        assert!(!text.contains("after demolition") && !text.contains("declarada la demolición"), "{text}");
+    }
+    run(dir, &["demolition", HOUSE]);
+    for (name, text) in pages.iter().zip(said(&json(dir, &seal))) {
+        let wanted = match *name {
+            "household" => "Sellado después de declarada la demolición (R. Ames,",
+            _ => "Sealed after demolition was declared (R. Ames,",
+        };
+        assert!(text.contains(wanted), "{name}: {text}");
+    }
+
+    let before = entries(dir);
+    let promised = ["--cover", "drain-stub-high", "--cap", "3000"];
+    let said = refused(dir, &[&["promise", HOUSE][..], &promised].concat()).1;
+    assert!(said.contains("R. Ames declared demolition"), "{said}");
+    let said = refused(dir, &[&seal[..], &["--promise", "drain-stub-high", "--cap", "3000"]].concat()).1;
+    assert!(said.contains("before anything is opened"), "{said}");
+    assert_eq!(entries(dir), before, "a refusal notes nothing");
 }

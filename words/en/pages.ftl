@@ -160,6 +160,7 @@ pages-trade-title-follows = { $n ->
    *[other] You may be called after other trades, { $n } times
 }
 pages-trade-title-figures = What was worked out for your trade
+pages-after-demolition = Sealed after demolition was declared ({ $by }, { $at }): worked out again from what the walk had answered before it. What was opened since is told by findings, not by these pages.
 pages-trade-lead = Read in an occupied house with nothing opened. These are odds and readings, not a ruling; nothing seen is never nothing there.
 pages-trade-decides = The licensed person of the trade decides how it is done; local code governs. A table value here is quoted with its edition and says nothing about what the place has adopted.
 pages-may-meet = What may be met

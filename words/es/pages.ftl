@@ -160,6 +160,7 @@ pages-trade-title-follows = { $n ->
    *[other] Es posible que lo llamen después de otros oficios, { $n } veces
 }
 pages-trade-title-figures = Lo que se calculó para su oficio
+pages-after-demolition = Sellado después de declarada la demolición ({ $by }, { $at }): calculado de nuevo con lo que el recorrido había respondido antes. Lo que se abrió desde entonces lo dicen los hallazgos, no estas páginas.
 pages-trade-lead = Leído en una casa habitada, sin abrir nada. Son probabilidades y lecturas, no un dictamen; no haber visto nada nunca quiere decir que no haya nada.
 pages-trade-decides = La persona con licencia del oficio decide cómo se hace; rige el código local. Un valor de tabla se cita aquí con su edición y no dice qué ha adoptado el lugar.
 pages-may-meet = Lo que puede aparecer

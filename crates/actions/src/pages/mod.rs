@@ -96,6 +96,7 @@ fn office(desk: &Desk, sight: &Sight<'_>, sealing: &Sealing<'_>) -> Result<Pages
         number: sealing.number,
         organization: sealing.organization.map(str::to_owned),
         sealed_at: sealing.sealed_at,
+        demolition: picture.demolition.as_ref().map(|declared| (declared.by.clone(), declared.at)),
         surveyed_by: names.into_iter().map(str::to_owned).collect(),
         catalog: forecast.catalog.version.clone(),
         catalog_digest: forecast.catalog.digest,

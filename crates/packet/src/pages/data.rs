@@ -20,6 +20,8 @@ pub struct PagesData {
     pub organization: Option<String>,
     /// When it was sealed; the date of the document.
     pub sealed_at: Stamp,
+    /// Who had declared demolition by then, and when: every page says that it was made afterwards.
+    pub demolition: Option<(String, Stamp)>,
     /// Who surveyed, each once.
     pub surveyed_by: Vec<String>,
     /// Version of the catalog in words, as "7".

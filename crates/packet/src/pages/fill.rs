@@ -131,6 +131,7 @@ pub(super) fn head(data: &PagesData, title: &str, letterhead: &Value, words: &Wo
     let (_, region) = language.region().split_once('-').unwrap_or_default();
     let template: Map<String, Value> =
         TEMPLATE.iter().map(|id| ((*id).to_owned(), words.plain(id).into())).collect();
+    let after = data.demolition.as_ref().map(|(by, at)| msg!("pages-after-demolition", by = by, at = *at));
     let author = data.organization.clone().unwrap_or_else(|| data.surveyed_by.join(", "));
     let head = json!({
         "document": { "title": title, "author": author },
@@ -141,6 +142,7 @@ pub(super) fn head(data: &PagesData, title: &str, letterhead: &Value, words: &Wo
         "short": short(&data.label),
         "number": data.number.to_string(),
         "sealed": words::when(language, data.sealed_at),
+        "after": after.map(|said| words.say(&said)).unwrap_or_default(),
         "catalog": data.catalog,
     });
     match head {

@@ -235,6 +235,7 @@ fn data() -> PagesData {
         number: 1,
         organization: Some("Invented Remodeling".into()),
         sealed_at: stamp("2026-04-14T16:42:00.000-05:00"),
+        demolition: None,
         surveyed_by: vec!["R. Ames".into(), "J. Ortiz".into()],
         catalog: "7".into(),
         catalog_digest: Digest::of(b"catalog"),
