@@ -66,7 +66,7 @@ impl Office {
     fn call<T>(&mut self, act: impl FnOnce(&mut Call<'_>) -> T) -> T {
         let words = Words::of(Language::En);
         let Self { desk, kept, catalog, shelf, now, by, .. } = self;
-        act(&mut Call { desk, kept, catalog, shelf, words, by, now: *now })
+        act(&mut Call { desk, kept, catalog, shelf, watched: None, words, by, now: *now })
     }
 
     /// The catalog as its files stand now, as a door that took lines over reads it.

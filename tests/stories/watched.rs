@@ -71,6 +71,9 @@ fn packets_laid_into_a_folder_are_received_once_and_set_aside_whatever_they_are(
     office.sign_in();
     until("it is refused", || list(&laid.join("refused")) == ["first.zip", "first.zip.why.txt"]);
     let why = fs::read_to_string(laid.join("refused/first.zip.why.txt")).unwrap();
+    let inbox = office.ask("inbox", &json!({})).1;
+    assert_eq!((&inbox["refused"][0]["name"], &inbox["refusedInAll"]), (&json!("first.zip"), &json!(1)));
+    assert_eq!(inbox["refused"][0]["why"], json!(why.trim()), "the inbox tells it too");
     assert!(why.contains("no certificate of this office vouches"), "{why}");
     assert_eq!(fs::read(laid.join("received/first.zip")).unwrap(), bytes, "nothing was written over");
     let (_, lines) = office.ask("audit", &json!({}));

@@ -246,6 +246,7 @@ const officeScreens = [
     await page.setInputFiles('.hand input', ['quarry-bend-kitchen-2.zip', 'mill-lane-kitchen-1.zip'].map(zip));
     await page.waitForSelector('.going');
   }],
+  ['office-inbox-refused', `${bend}&set-aside#/`, '.refused'],
   ['office-inbox-empty', `${bend}&empty#/`, '.hand'],
   ['office-refused', `${bend}&refused#/`, '[role=alert]'],
   ['office-house', `${bend}${at_bend('')}`, '.album img'],
@@ -531,7 +532,7 @@ await each(named([...WITH_OTHER_WORDS, ...officeScreens.filter(([name]) => name 
 const PLAIN = /I have read this page\. Signing it agrees to no price\.|Sheet \d\.|Soffit over the sink|Soffit over the refrigerator|West wall|Alder Street kitchen|Tanner Row bath|Heron Court kitchen and the laundry behind it|Rosa Lind|R\. Ames|Elm Court bath|Ines Okafor|P[589]0|0195-[a-z-]+|Mar \d+, 2026|\bmm\b|outside what is plausible here, 2" to 30"|[AP]M|\b10 in\b|\(4fd1c0a7b2e9\)|No house "nowhere" on this device\.|\bnowhere\b|Look at the list of houses\.|wet to the touch|under-sink\.jpg|bulkhead\.jpg|panel\.heic|door\.jpg|dark\.jpg|letter\.txt( is no photograph\.)?|Choose a JPEG\.|alder-street-\d\.(zip|pdf)|\/tablet\/[\w/.-]*|\b[0-9a-f]{8}\b|English|Español|plumbing|fuel gas|IPC\/IRC|UPC 2012|IFGC 2018|International [^,]*, \d+|Underlath 0\.1\.0|That is too long\.|Use at most 80 characters\.|kPrK_[\w-]+|certified by Hale & Daughter \(no\. 3\), from [\d:, A-Za-z-]+ until [\d:, A-Za-z-]+|Hale & Daughter|9d41c07be2aa|office\.hale\.example:8443|\b[0-9A-F]{4}\b|Tablet 2/g;
 // What the office's program says of its houses comes in its own words, and they are seen to where it is tested.
 const lettered = (svg) => svg.split(/<[^>]*>/).concat([...svg.matchAll(/aria-label="([^"]*)"/g)].map(([, label]) => label));
-const leaves = (value) => (typeof value === 'string' ? (value.startsWith('<svg') ? lettered(value) : [value, ...value.split(/\d+\/\d+/).map((part) => part.trim())]) : value && typeof value === 'object' ? Object.values(value).flatMap(leaves) : []);
+const leaves = (value) => (typeof value === 'string' ? (value.startsWith('<svg') ? lettered(value) : [value, ...value.split(/\d+\/\d+/).map((part) => part.trim().replaceAll('"', '″'))]) : value && typeof value === 'object' ? Object.values(value).flatMap(leaves) : []);
 const SAID = [...new Set(leaves(JSON.parse(await readFile(here('page/office.json'), 'utf8'))))].filter((said) => /[A-Za-z]{2}/.test(said)).sort((a, b) => b.length - a.length);
 // So do its refusals; and names, moments, digests, what files are called.
 const AT_OFFICE = /Invented Remodeling|Magda Hale|Teodor Ames-Villalobos|Odalys Brandt|W\. Stroud|Tablet \d|[A-Z][a-z]{2} \d+, 2026(, \d+:\d+ [AP]M)?|\b[0-9a-f]{12}\b|[\w-]+\.(zip|pdf|csv|xlsx|txt)|underlath-office:\S+|Whole\. The key that sealed it is certified by [^.]*\.|the packet cannot be read: .*|Not to be opened any more\. [^.]*\.|There is nobody here by that name and password\.|The office’s database cannot be used: the disk is full\.|Make room; nothing was written\.|This packet was not received:|is no zip file\.|Hand over the file that the tablet sealed\.|The office has no house “nowhere”\.|I have read this page\. Signing it agrees to no price\./g;
@@ -601,6 +602,50 @@ await part('keyboard', async (where) => {
   await tabTo(page, where, 'a[href="#/"]');
   await page.keyboard.press('Enter');
   await page.waitForSelector('.left');
+  await page.context().close();
+  looked += 1;
+});
+
+// The office by keyboard alone: signed in, from the inbox to a house, a finding entered, compared, a learned line refused.
+await part('office-keyboard', async (where) => {
+  const page = await open(where, { size: officeSizes[0] });
+  await show(page, '/office.html#/', 'form');
+  const press = async (selector, wanted) => {
+    await tabTo(page, where, selector);
+    await page.keyboard.press('Enter');
+    await page.waitForSelector(wanted);
+  };
+  await tabTo(page, where, '#name');
+  await page.keyboard.type('Ines Okafor');
+  await tabTo(page, where, '#password');
+  await page.keyboard.type('three words apart');
+  await page.keyboard.press('Enter');
+  await page.waitForSelector('.day li');
+  await press(`.day a[href="${at_bend('')}"]`, '.album img');
+  await press(`a[href="${at_bend('/findings')}"]`, '.row');
+  await tabTo(page, where, '.row.here .said');
+  await page.keyboard.press('l'); // the next one that nobody entered
+  const key = await page.getAttribute('.row.here .said', 'data-key');
+  const said = () => page.textContent(row(key));
+  const before = await said();
+  await page.keyboard.press('f');
+  await page.waitForSelector('#cost');
+  await page.fill('#cost', '');
+  await tabTo(page, where, '#cost');
+  await page.keyboard.type('1480');
+  await tabTo(page, where, '.last .fill');
+  await page.keyboard.press('Enter');
+  await page.waitForFunction(([selector, before]) => document.querySelector(selector).textContent !== before, [row(key), before]);
+  if (!(await said()).includes('1,480')) fault(where, `a finding by keys is told as ${await said()}`);
+  await press(`a[href="${at_bend('/compared')}"]`, '.difference');
+  await press('a[href="#/learning"]', '.line');
+  const lines = await page.locator('.line').count();
+  await tabTo(page, where, '.line');
+  await page.keyboard.press(await page.textContent('.keys .keycap >> nth=3'));
+  await page.waitForSelector('#why');
+  await page.keyboard.type('two houses only');
+  await page.keyboard.press('Enter');
+  await page.waitForFunction((lines) => document.querySelectorAll('.line').length < lines, lines);
   await page.context().close();
   looked += 1;
 });

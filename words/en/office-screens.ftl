@@ -108,6 +108,14 @@ handing-left =
 handing-check = Here; every bit of it is being compared.
 sending-share = { $n } of 100 sent
 not-received = Not taken: { $name }
+refused-heading = { $n ->
+    [one] One file of the watched folder was refused
+   *[other] { $n } files of the watched folder were refused
+}
+refused-where = { $n ->
+    [0] Each lies in its folder “refused”. Taken away from there, it is gone from here.
+   *[other] These are the latest; { $n } more lie in its folder “refused”. Taken away from there, they are gone from here.
+}
 came-in = packet { $n }: received, whole
 came-again = packet { $n }: was here already, and is kept once
 packet-n = packet { $n }

@@ -108,6 +108,14 @@ handing-left =
 handing-check = Aquí está; se compara cada bit.
 sending-share = { $n } de 100 enviado
 not-received = No se recibió: { $name }
+refused-heading = { $n ->
+    [one] Un archivo de la carpeta vigilada no se recibió
+   *[other] { $n } archivos de la carpeta vigilada no se recibieron
+}
+refused-where = { $n ->
+    [0] Cada uno está en su carpeta “refused”. Si lo saca de ahí, desaparece de aquí.
+   *[other] Estos son los últimos; otros { $n } están en su carpeta “refused”. Si los saca de ahí, desaparecen de aquí.
+}
 came-in = paquete { $n }: recibido, entero
 came-again = paquete { $n }: ya estaba aquí, y se guarda una vez
 packet-n = paquete { $n }

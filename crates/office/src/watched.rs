@@ -12,7 +12,7 @@
 use std::collections::{BTreeMap, BTreeSet};
 use std::ffi::{OsStr, OsString};
 use std::fs::{self, File, FileType, Metadata};
-use std::io::{self, ErrorKind, Write as _};
+use std::io::{self, ErrorKind, Read as _, Write as _};
 use std::path::{Path, PathBuf};
 use std::time::SystemTime;
 
@@ -49,6 +49,61 @@ pub enum Odd {
     Link,
     /// A pipe or another thing that is no file.
     NoFile,
+}
+
+/// A file that was refused and lies set aside, until somebody takes it away.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct SetAside {
+    /// Its name as it lies there.
+    pub name: String,
+    /// When it was set aside, Unix milliseconds by the clock of that machine's disk.
+    pub at: i64,
+    /// Why.
+    pub why: String,
+}
+
+/// Most letters of a reason that are read.
+const MOST_WHY: usize = 2_000;
+
+/// What lies refused in a watched folder, the latest first: at most so many, and how many there are in all.
+///
+/// # Errors
+/// A folder that cannot be read. Where nothing was refused yet there is none, which is no fault.
+pub fn set_aside(dir: &Path, most: usize) -> io::Result<(Vec<SetAside>, usize)> {
+    let folder = dir.join(REFUSED);
+    match fs::symlink_metadata(&folder) {
+        Ok(meta) if meta.is_dir() => {}
+        Err(e) if e.kind() != ErrorKind::NotFound => return Err(e),
+        // A link is not used, as when something is set aside.
+        _ => return Ok((Vec::new(), 0)),
+    }
+    let ending = format!(".{WHY}");
+    let mut all = Vec::new();
+    for entry in fs::read_dir(&folder)? {
+        let text = entry?.path();
+        let Some(name) = text.file_name().and_then(OsStr::to_str).and_then(|n| n.strip_suffix(&ending))
+        else {
+            continue;
+        };
+        // Taken away meanwhile, by hand or while this reads: then it is no news any more.
+        let Ok(meta) = fs::symlink_metadata(&text) else { continue };
+        if meta.is_file() && is_there(&folder.join(name)) {
+            all.push((milliseconds(meta.modified()?), name.to_owned(), text));
+        }
+    }
+    all.sort_by(|a, b| b.0.cmp(&a.0).then_with(|| a.1.cmp(&b.1)));
+    let count = all.len();
+    let read = |(at, name, text): (i64, String, PathBuf)| {
+        let mut why = String::new();
+        File::open(text).and_then(|file| file.take(4 * MOST_WHY as u64).read_to_string(&mut why)).ok();
+        SetAside { name, at, why: why.trim().chars().take(MOST_WHY).collect() }
+    };
+    Ok((all.into_iter().take(most).map(read).collect(), count))
+}
+
+fn milliseconds(of: SystemTime) -> i64 {
+    let since = of.duration_since(SystemTime::UNIX_EPOCH).unwrap_or_default();
+    i64::try_from(since.as_millis()).unwrap_or(i64::MAX)
 }
 
 /// Who decides about files.
@@ -416,5 +471,41 @@ mod tests {
         assert_eq!((done.len(), tried.len()), (1, 1), "tried once: {done:?}");
         assert!(done[0].stays.as_deref().is_some_and(|why| why.contains("no folder of its own")));
         assert_eq!(list(elsewhere.path()), ["of-another.zip"]);
+    }
+
+    #[test]
+    fn what_was_refused_is_listed_the_latest_first_until_it_is_taken_away() {
+        let dir = tempfile::tempdir().unwrap();
+        let dir = dir.path();
+        assert_eq!(set_aside(dir, 9).unwrap(), (Vec::new(), 0), "nothing was refused yet");
+        for name in ["a.zip", "b.zip", "c.zip"] {
+            fs::write(dir.join(name), "foreign").unwrap();
+        }
+        look(&mut Watched::new(dir), 0, 2 * STILL_MS);
+        let refused = dir.join(REFUSED);
+        let times = [("a", 1_000), ("b", 3_000), ("c", 2_000)];
+        for (name, at) in times {
+            let text = File::options().write(true).open(refused.join(format!("{name}.zip.{WHY}"))).unwrap();
+            text.set_modified(SystemTime::UNIX_EPOCH + std::time::Duration::from_millis(at)).unwrap();
+        }
+        // What somebody else left there, and a link, are none of it.
+        fs::write(refused.join("note.txt"), "ours").unwrap();
+        std::os::unix::fs::symlink("/etc/passwd", refused.join(format!("d.zip.{WHY}"))).unwrap();
+        fs::write(refused.join("d.zip"), "foreign").unwrap();
+        let (list, all) = set_aside(dir, 2).unwrap();
+        let told: Vec<(&str, i64, &str)> =
+            list.iter().map(|one| (one.name.as_str(), one.at, one.why.as_str())).collect();
+        assert_eq!(
+            told,
+            [("b.zip", 3_000, "nobody vouches for it"), ("c.zip", 2_000, "nobody vouches for it")]
+        );
+        assert_eq!(all, 3);
+
+        fs::remove_file(refused.join("b.zip")).unwrap();
+        assert_eq!(set_aside(dir, 2).unwrap().1, 2, "taken away");
+        // A folder that is a link is not used.
+        let other = tempfile::tempdir().unwrap();
+        std::os::unix::fs::symlink(&refused, other.path().join(REFUSED)).unwrap();
+        assert_eq!(set_aside(other.path(), 2).unwrap(), (Vec::new(), 0));
     }
 }

@@ -14,6 +14,22 @@ view! {
         packets: Vec<ArrivalView>,
         /// How many houses they are of.
         houses: u32,
+        /// Files laid into the watched folder that were refused and still lie there, the latest first; the last few.
+        refused: Vec<RefusedView>,
+        /// How many of them there are.
+        refused_in_all: u32,
+    }
+}
+
+view! {
+    /// A file of the watched folder that was refused.
+    RefusedView {
+        /// Its name as it lies set aside.
+        name: String,
+        /// When.
+        at: String,
+        /// Why, and what to do.
+        why: String,
     }
 }
 

@@ -554,6 +554,7 @@ mod tests {
         let office = declared![
             InboxView,
             ArrivalView,
+            RefusedView,
             OfficeHouseView,
             SignatureView,
             CalculationLineView,

@@ -31,6 +31,7 @@ host.packets = host.packets.map((one, i) => ({
   device: ['Tablet 2', 'Tablet 3', 'Tablet 1'][i] ?? null,
   seal: i === 1 ? one.seal.replace(/\..*/, '. The key that sealed it is certified by nobody: compare it with the tablet’s.') : 'Whole. The key that sealed it is certified by the firm, and the seal holds.',
 }));
+if (wish.has('set-aside')) host.refused = Array.from({ length: 23 }, (_, i) => ({ name: `mill-lane-kitchen-${23 - i}.zip`, at: `2026-06-${String(30 - i).padStart(2, '0')}T10:19:00-04:00`, why: i % 2 === 0 ? 'the packet cannot be read: it ends in the middle of a file. Seal the house again on the tablet, or copy the packet again' : 'nobody vouches for the key that sealed it' }));
 if (wish.has('empty')) host.packets = [];
 if (wish.has('torn')) host.packets = host.packets.map((one, i) => (i === 0 ? { ...one, trouble: 'the packet cannot be read: it ends in the middle of photos/3f2a9c.jpg', seal: 'Not to be opened any more. Receive the same packet again; the tablet still has it.' } : one));
 office.house.pages = ['office.pdf', 'household.pdf', 'plumber.pdf', 'electrician.pdf', 'change-orders.pdf', 'conditions.csv'].map((name, i) => ({ name: `pages/${name}`, bytes: 412_000 - i * 57_000 }));

@@ -6,19 +6,36 @@ use std::path::Path;
 
 use keys::{Claim, Fault, Said};
 use serde_json::Value;
-use survey::{Digest, SurveyId};
-use views::office_shape::{ArrivalView, InboxView};
+use survey::{Digest, Stamp, SurveyId};
+use views::office_shape::{ArrivalView, InboxView, RefusedView};
 use words::{Message, msg};
 
 use super::{Arguments, Call, Nothing, write};
 use crate::register::Register;
+use crate::watched::{self, SetAside};
 use crate::{About, OfficeError, ReceivedPacket, Uncertified};
+
+/// Most files of the watched folder that are listed; the others lie there too.
+const MOST_REFUSED: usize = 20;
 
 pub(super) fn inbox(call: &mut Call<'_>, args: Arguments) -> Result<Value, OfficeError> {
     let Nothing {} = args.read()?;
     let packets = lines(call, |_| true)?;
     let houses = packets.iter().map(|p| p.survey.as_str()).collect::<BTreeSet<_>>().len() as u32;
-    write(&InboxView { packets, houses })
+    let (refused, refused_in_all) = refused(call);
+    write(&InboxView { packets, houses, refused, refused_in_all })
+}
+
+/// What was laid into the watched folder and not taken; and how much of it there is.
+fn refused(call: &Call<'_>) -> (Vec<RefusedView>, u32) {
+    let Some(dir) = call.watched else { return (Vec::new(), 0) };
+    // A folder of another machine may be away for days, and what is here must be seen nevertheless.
+    let (list, all) = watched::set_aside(dir, MOST_REFUSED).unwrap_or_default();
+    let view = |one: SetAside| {
+        let at = Stamp::new(one.at, call.now.offset_min()).unwrap_or(call.now);
+        RefusedView { name: one.name, at: at.to_string(), why: one.why }
+    };
+    (list.into_iter().map(view).collect(), u32::try_from(all).unwrap_or(u32::MAX))
 }
 
 /// Takes a packet in and gives its line of the inbox.

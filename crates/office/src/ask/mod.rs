@@ -11,6 +11,8 @@ mod kept;
 mod published;
 mod record;
 
+use std::path::Path;
+
 use serde::Serialize;
 use serde::de::DeserializeOwned;
 use serde_json::Value;
@@ -35,6 +37,8 @@ pub struct Call<'a> {
     pub catalog: &'a Catalog,
     /// Where its files lie, for what is learned.
     pub shelf: &'a dyn Shelf,
+    /// The folder that is watched, if one is.
+    pub watched: Option<&'a Path>,
     /// In which language.
     pub words: &'a Words,
     /// Who asks.

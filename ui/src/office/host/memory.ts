@@ -1,6 +1,6 @@
 // The office held in memory: for tests and for looking at its screens in a browser. Never part of the program. Its house
 // is one that the program gave.
-import type { ArrivalView, Arriving, FindingRowView, FindingsView, LearningView, PublishedView, Tablet } from '../../lib/bindings/views';
+import type { ArrivalView, Arriving, FindingRowView, FindingsView, LearningView, PublishedView, RefusedView, Tablet } from '../../lib/bindings/views';
 import { HostError } from '../../lib/host/host';
 import type { AuditLine, NewFinding, OfficeCommands, OfficeHost, Person, Progress, Role, Session } from './host';
 import type { RecordedOffice } from './recorded';
@@ -38,6 +38,9 @@ export class MemoryOffice implements OfficeHost {
     this.learning = structuredClone(recorded.learning);
     this.packets = structuredClone(recorded.inbox.packets);
   }
+
+  /** What lies refused in the watched folder, the latest first. */
+  refused: RefusedView[] = [];
 
   /** Somebody works here, and is signed in where it is asked for. */
   person(name: string, role: Role, password: string, signedIn = false): Person {
@@ -134,7 +137,7 @@ export class MemoryOffice implements OfficeHost {
     inbox: () => {
       const entered = this.rows.filter((row) => row.finding !== null).length;
       const packets = this.packets.map((one) => (one.survey === this.findings.survey && one.judged ? { ...one, entered } : one));
-      return { packets, houses: new Set(packets.map((one) => one.survey)).size };
+      return { packets, houses: new Set(packets.map((one) => one.survey)).size, refused: this.refused.slice(0, 20), refusedInAll: this.refused.length };
     },
     house: ({ survey, packet }) => {
       this.#here(survey);

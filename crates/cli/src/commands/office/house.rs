@@ -1,6 +1,6 @@
 //! The houses of the office behind the door: what is asked of them, what comes in, what is shown.
 
-use std::path::Path;
+use std::path::{Path, PathBuf};
 use std::sync::{Arc, PoisonError, RwLock};
 
 use actions::{Error, Kind, Stamp};
@@ -79,19 +79,29 @@ pub struct AtDesk {
     kept: Kept,
     in_use: Arc<InUse>,
     pictures: Apart,
+    /// The folder that is watched.
+    watched: Option<PathBuf>,
     /// As it is in use while a command runs.
     catalog: Arc<Catalog>,
 }
 
 impl AtDesk {
-    pub fn new(desk: Desk, in_use: Arc<InUse>, pictures: Apart) -> Self {
-        Self { desk, kept: Kept::default(), catalog: in_use.catalog(), in_use, pictures }
+    pub fn new(desk: Desk, in_use: Arc<InUse>, pictures: Apart, watched: Option<PathBuf>) -> Self {
+        Self { desk, kept: Kept::default(), catalog: in_use.catalog(), in_use, pictures, watched }
     }
     fn call<'a>(&'a mut self, asked: &'a Asked<'_>) -> Call<'a> {
         self.catalog = self.in_use.catalog();
-        let Self { desk, kept, in_use, catalog, .. } = self;
-        let shelf = &in_use.files;
-        Call { desk, kept, catalog, shelf, words: asked.words, by: &asked.who.name, now: asked.now }
+        let Self { desk, kept, in_use, catalog, watched, .. } = self;
+        Call {
+            desk,
+            kept,
+            catalog,
+            shelf: &in_use.files,
+            watched: watched.as_deref(),
+            words: asked.words,
+            by: &asked.who.name,
+            now: asked.now,
+        }
     }
 }
 

@@ -41,12 +41,12 @@ pub fn run(args: &Office, dir: &Path, room: &Room<'_>, out: &mut Out) -> Result<
         Apart::new(env::current_exe().map_err(|e| {
             Error::new(Kind::Internal, msg!("photo-apart-not-started", said = e.to_string()))
         })?);
+    let watched = args.watch.as_deref().map(|folder| watch::folder(folder, dir)).transpose()?;
     let desk = || -> Result<Box<dyn Houses>, Error> {
         let desk = Desk::open(dir).map_err(fail::office)?;
-        Ok(Box::new(AtDesk::new(desk, Arc::clone(&in_use), pictures.clone())))
+        Ok(Box::new(AtDesk::new(desk, Arc::clone(&in_use), pictures.clone(), watched.clone())))
     };
     let (reading, receiving) = (desk()?, desk()?);
-    let watched = args.watch.as_deref().map(|folder| watch::folder(folder, dir)).transpose()?;
     let _alone = alone(dir)?;
     let people = People::open(dir).map_err(people_error)?;
     let (identity, new) = identity(args, dir, SystemClock.now())?;
