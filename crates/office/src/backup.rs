@@ -14,10 +14,10 @@ use serde::{Deserialize, Serialize};
 use survey::{Digest, Stamp};
 use tar::{Archive, Builder, EntryType, Header};
 
-use crate::desk::{DATABASE, sum};
+use crate::OfficeError;
+use crate::desk::{file_error, sum};
 use crate::people::{AuditLine, Deed};
-use crate::repo::{PeopleRows as _, Repo as _, Sqlite};
-use crate::{OfficeError, desk::file_error};
+use crate::repo::{self, DATABASE, PeopleRows as _, Repo as _, Sqlite};
 
 /// Name of the list, the last file of the archive.
 const LIST: &str = "backup.json";
@@ -117,8 +117,7 @@ impl List {
 /// # Errors
 /// No office there, a file that is there already, a disk that refuses; nothing is left of a backup that failed.
 pub fn backup(dir: &Path, to: &Path, now: Stamp) -> Result<Held, BackupError> {
-    let database = dir.join(DATABASE);
-    if !database.is_file() {
+    if !dir.join(DATABASE).is_file() {
         return Err(BackupError::NoOffice { path: dir.to_owned() });
     }
     if to.exists() {
@@ -129,7 +128,7 @@ pub fn backup(dir: &Path, to: &Path, now: Stamp) -> Result<Held, BackupError> {
     for left in [&part, &copy] {
         let _ = fs::remove_file(left); // of a program that was killed; what follows says what is wrong
     }
-    Sqlite::open(&database)?.copy_into(&copy)?;
+    repo::in_folder(dir)?.copy_into(&copy)?;
     Sqlite::open(&copy)?.end_sessions_before(i64::MAX, i64::MAX)?;
     let held = write(dir, &copy, &part, now).map_err(|(path, e)| file_error(&path, &e))?;
     fs::rename(&part, to).and_then(|()| sync_folder(to)).map_err(|e| file_error(to, &e))?;

@@ -14,23 +14,20 @@ use keys::{
 };
 use packet::Packet;
 use review::{Comparison, Finding, compare};
-use rusqlite::{Connection, OptionalExtension as _, Transaction, TransactionBehavior, params};
 use serde::Serialize;
 use sha2::Digest as _;
 use survey::catalog::{Catalog, nearest};
 use survey::model::Closing;
 use survey::{Digest, Key, Stamp, SurveyId};
 
+use crate::OfficeError;
 use crate::register::Register;
-use crate::{OfficeError, migrate};
+use crate::repo::{self, Holds, Known, Received, Repo, alone};
 
-/// Name of the database in the office's folder.
-pub(crate) const DATABASE: &str = "office.sqlite";
-
-/// The desk of one office: a database and a folder of packets.
+/// The desk of one office: its records and a folder of packets.
 pub struct Desk {
     pub(crate) dir: PathBuf,
-    pub(crate) conn: Connection,
+    pub(crate) repo: Box<dyn Repo>,
     pub(crate) secrets: Box<dyn KeyStore + Send>,
 }
 
@@ -55,7 +52,7 @@ pub struct Receipt {
     /// Number of the packet.
     pub number: u32,
     /// When it was received the first time.
-    pub received_at: String,
+    pub received_at: Stamp,
     /// False when it was already here.
     pub first_time: bool,
     /// The key that sealed it.
@@ -90,9 +87,9 @@ impl Desk {
         // Photographs of homes and hashes of passwords: for the account that runs the office. A folder that was there
         // keeps the rights the firm gave it.
         crate::backup::make_private(&packets).map_err(|e| file_error(&packets, &e))?;
-        let conn = migrate::open(&dir.join(DATABASE))?;
+        let repo = repo::in_folder(dir)?;
         let secrets = crate::register::in_files(&dir.join("keys"));
-        let mut desk = Self { dir: dir.to_owned(), conn, secrets };
+        let mut desk = Self { dir: dir.to_owned(), repo, secrets };
         desk.adopt_register()?;
         Ok(desk)
     }
@@ -138,20 +135,8 @@ impl Desk {
         now: Stamp,
         vouched: bool,
     ) -> Result<Receipt, OfficeError> {
-        let (info, digest) = (packet.info().clone(), packet.digest());
-        let place = self.database();
-        let fail = |e: rusqlite::Error| OfficeError::Database { path: place.clone(), what: e.to_string() };
-        let tx = self.conn.transaction_with_behavior(TransactionBehavior::Immediate).map_err(fail)?;
-        let key = params![info.survey.as_bytes(), info.device.as_bytes(), info.number];
-        let held: Option<(Vec<u8>, String)> = tx
-            .query_row(
-                "SELECT digest, received_at FROM packet WHERE survey = ?1 AND device = ?2 AND number = ?3",
-                key,
-                |r| Ok((r.get(0)?, r.get(1)?)),
-            )
-            .optional()
-            .map_err(fail)?;
-        let receipt = |received_at: String, first_time| Receipt {
+        let (info, digest) = (packet.info(), packet.digest());
+        let receipt = |received_at, first_time| Receipt {
             digest,
             survey: info.survey,
             label: info.label.clone(),
@@ -162,52 +147,39 @@ impl Desk {
             serial,
             signed: None,
         };
-        if let Some((other, received_at)) = held {
-            let other = digest_of(&other);
-            if other == Some(digest) {
-                return Ok(receipt(received_at, false)); // another process took it in meanwhile
+        alone(self.repo.as_mut(), |repo| {
+            match repo.packet_numbered(info.survey, info.device, info.number)? {
+                None => {}
+                // Another process took it in meanwhile.
+                Some(held) if held.digest == digest => return Ok(receipt(held.received_at, false)),
+                Some(held) => {
+                    return Err(OfficeError::Conflict {
+                        label: info.label.clone(),
+                        number: info.number,
+                        held: held.digest.short(),
+                        offered: digest.short(),
+                    });
+                }
             }
-            return Err(OfficeError::Conflict {
-                label: info.label,
+            let row = Received {
+                digest,
+                survey: info.survey,
+                device: info.device,
                 number: info.number,
-                held: other.map(|d| d.short()).unwrap_or_default(),
-                offered: digest.short(),
-            });
-        }
-        let position = next_position(&tx).map_err(fail)?;
-        let bytes = i64::try_from(packet.bytes()).unwrap_or(i64::MAX);
-        tx.execute(
-            "INSERT INTO packet (digest, survey, device, number, label, sealed_at, received_at, position, bytes, forecast, vouched, after_demolition)
-             VALUES (?1, ?2, ?3, ?4, ?5, ?6, ?7, ?8, ?9, ?10, ?11, ?12)",
-            params![
-                digest.as_bytes(),
-                info.survey.as_bytes(),
-                info.device.as_bytes(),
-                info.number,
-                info.label,
-                info.sealed_at.to_string(),
-                now.to_string(),
-                position,
-                bytes,
-                forecast,
+                label: info.label.clone(),
+                sealed_at: info.sealed_at,
+                received_at: now,
+                position: 0, // given below
+                bytes: packet.bytes(),
                 vouched,
-                Closing::of(packet.entries()).declared_by().is_some()
-            ],
-        )
-        .map_err(fail)?;
-        for (photo, at, bytes) in packet.photo_places() {
-            tx.prepare_cached(
-                "INSERT INTO segment (digest, packet, at, bytes) VALUES (?1, ?2, ?3, ?4) ON CONFLICT (digest) DO NOTHING",
-            )
-            .and_then(|mut keep| {
-                // Both are below the 2⁶³ a file can have.
-                let row = params![photo.as_bytes(), digest.as_bytes(), at.cast_signed(), bytes.cast_signed()];
-                keep.execute(row)
-            })
-            .map_err(fail)?;
-        }
-        tx.commit().map_err(fail)?;
-        Ok(receipt(now.to_string(), true))
+                after_demolition: Closing::of(packet.entries()).declared_by().is_some(),
+            };
+            repo.add_packet(&row, forecast)?;
+            for (photo, at, bytes) in packet.photo_places() {
+                repo.keep_known(photo, &Known { packet: digest, at, bytes })?;
+            }
+            Ok(receipt(now, true))
+        })
     }
 
     /// Copies the packet file beside the others, flushed before it gets its name. What is copied is hashed on the
@@ -242,8 +214,7 @@ impl Desk {
     }
 
     fn receipt(&self, sealed: &SealedBy, register: &Register) -> Result<Option<Receipt>, OfficeError> {
-        let found = self.packets()?.into_iter().find(|p| p.digest == sealed.packet);
-        Ok(found.map(|p| Receipt {
+        Ok(self.repo.packet(sealed.packet)?.map(|p| Receipt {
             digest: sealed.packet,
             survey: p.survey,
             label: p.label,
@@ -262,11 +233,11 @@ impl Desk {
     /// A database or file that cannot be read; a key the register does not know.
     pub fn signed_receipt(&self, digest: Digest) -> Result<Option<String>, OfficeError> {
         let register = self.register()?;
-        let Some(packet) = self.packets()?.into_iter().find(|p| p.digest == digest) else { return Ok(None) };
+        let Some(packet) = self.repo.packet(digest)? else { return Ok(None) };
         if !self.packet_path(digest).is_file() {
             return Ok(None);
         }
-        let path = self.sign_once(digest, &packet.received_at, &register)?;
+        let path = self.sign_once(digest, packet.received_at, &register)?;
         path.map(|path| fs::read_to_string(&path).map_err(|e| file_error(&path, &e))).transpose()
     }
 
@@ -277,14 +248,14 @@ impl Desk {
 
     /// Signs the receipt, once: a packet that came before has the one it was given then.
     fn sign(&self, receipt: Receipt, register: &Register) -> Result<Receipt, OfficeError> {
-        let signed = self.sign_once(receipt.digest, &receipt.received_at, register)?;
+        let signed = self.sign_once(receipt.digest, receipt.received_at, register)?;
         Ok(Receipt { signed, ..receipt })
     }
 
     fn sign_once(
         &self,
         digest: Digest,
-        received_at: &str,
+        received_at: Stamp,
         register: &Register,
     ) -> Result<Option<PathBuf>, OfficeError> {
         let path = self.receipt_path(digest);
@@ -295,9 +266,6 @@ impl Desk {
         if register.keys.key(&secret.public().thumbprint()).is_none() {
             return Err(OfficeError::NoKey { path: self.secret_place() });
         }
-        let received_at = received_at.parse().map_err(|e: survey::stamp::StampError| {
-            OfficeError::Database { path: self.database(), what: e.to_string() }
-        })?;
         let revocations = register.revocations()?.map_or(0, |list| list.claimed().number);
         let record = keys::Receipt { packet: digest, received_at, firm: register.firm.clone(), revocations };
         let signed = Signed::new(record, &secret)?;
@@ -313,29 +281,15 @@ impl Desk {
 
     /// All packets in the order they came.
     pub fn packets(&self) -> Result<Vec<ReceivedPacket>, OfficeError> {
-        let fail = |e: rusqlite::Error| self.fail(&e);
-        let mut rows = self
-            .conn
-            .prepare_cached("SELECT digest, survey, label, number, received_at, after_demolition FROM packet ORDER BY position")
-            .map_err(fail)?;
-        let list = rows
-            .query_map([], |r| {
-                let (digest, survey): ([u8; 32], [u8; 16]) = (r.get(0)?, r.get(1)?);
-                Ok((digest, survey, r.get(2)?, r.get(3)?, r.get(4)?, r.get(5)?))
-            })
-            .map_err(fail)?;
-        list.map(|row| {
-            let (digest, survey, label, number, received_at, after_demolition) = row.map_err(fail)?;
-            Ok(ReceivedPacket {
-                digest: Digest::from_bytes(digest),
-                survey: SurveyId::from_bytes(survey),
-                label,
-                number,
-                received_at,
-                after_demolition,
-            })
-        })
-        .collect()
+        let told = |packet: Received| ReceivedPacket {
+            digest: packet.digest,
+            survey: packet.survey,
+            label: packet.label,
+            number: packet.number,
+            received_at: packet.received_at.to_string(),
+            after_demolition: packet.after_demolition,
+        };
+        Ok(self.repo.packets()?.into_iter().map(told).collect())
     }
 
     /// The house a person means: id, start of an id, or label.
@@ -372,26 +326,7 @@ impl Desk {
             condition: self.condition_key(survey, &finding.condition, catalog)?,
             ..finding.clone()
         };
-        let place = self.database();
-        let fail = |e: rusqlite::Error| OfficeError::Database { path: place.clone(), what: e.to_string() };
-        let body = serde_json::to_string(finding)
-            .map_err(|e| OfficeError::Database { path: place.clone(), what: e.to_string() })?;
-        let tx = self.conn.transaction_with_behavior(TransactionBehavior::Immediate).map_err(fail)?;
-        let n: i64 = tx
-            .query_row(
-                "SELECT COALESCE(MAX(n), 0) + 1 FROM finding WHERE survey = ?1",
-                [survey.as_bytes()],
-                |r| r.get(0),
-            )
-            .map_err(fail)?;
-        let position = next_position(&tx).map_err(fail)?;
-        tx.execute(
-            "INSERT INTO finding (survey, n, position, condition, body) VALUES (?1, ?2, ?3, ?4, ?5)",
-            params![survey.as_bytes(), n, position, finding.condition, body],
-        )
-        .map_err(fail)?;
-        tx.commit().map_err(fail)?;
-        Ok(n as u64)
+        alone(self.repo.as_mut(), |repo| repo.add_finding(survey, finding))
     }
 
     /// The key of a condition as it is kept. A place must be one that the forecast knows, so that a slip of the pen
@@ -442,17 +377,7 @@ impl Desk {
 
     /// Findings of a house in the order they were entered.
     pub fn findings(&self, survey: SurveyId) -> Result<Vec<Finding>, OfficeError> {
-        let fail = |e: rusqlite::Error| self.fail(&e);
-        let mut rows = self
-            .conn
-            .prepare_cached("SELECT body FROM finding WHERE survey = ?1 ORDER BY n")
-            .map_err(fail)?;
-        let list = rows.query_map([survey.as_bytes()], |r| r.get::<_, String>(0)).map_err(fail)?;
-        list.map(|body| {
-            serde_json::from_str(&body.map_err(fail)?)
-                .map_err(|e| OfficeError::Database { path: self.database(), what: e.to_string() })
-        })
-        .collect()
+        Ok(self.repo.findings(survey)?.into_iter().map(|entered| entered.finding).collect())
     }
 
     /// The forecast a house is judged by: that of the last packet received before its demolition began, so that no later
@@ -467,16 +392,14 @@ impl Desk {
     }
 
     fn judged(&self, survey: SurveyId) -> Result<Option<Vec<u8>>, OfficeError> {
-        let began = self.demolition_began(survey)?.map_or(i64::MAX, u64::cast_signed);
-        self.conn
-            .query_row(
-                "SELECT forecast FROM packet WHERE survey = ?1 AND position < ?2
-                 ORDER BY vouched DESC, position DESC LIMIT 1",
-                params![survey.as_bytes(), began],
-                |r| r.get(0),
-            )
-            .optional()
-            .map_err(|e| self.fail(&e))
+        // Packets first: whatever came before one of them is counted by then.
+        let packets = self.repo.packets_of(survey)?;
+        let began = self.repo.demolition_began(survey)?;
+        let in_time = packets.iter().filter(|packet| began.is_none_or(|began| packet.position < began));
+        match in_time.max_by_key(|packet| (packet.vouched, packet.position)) {
+            Some(packet) => self.repo.forecast(packet.digest),
+            None => Ok(None),
+        }
     }
 
     /// Prediction beside finding.
@@ -490,11 +413,14 @@ impl Desk {
         }
     }
 
-    pub(crate) fn database(&self) -> PathBuf {
-        self.dir.join(DATABASE)
+    pub(crate) fn damaged(&self, what: String) -> OfficeError {
+        OfficeError::Database { path: self.repo.place().to_owned(), what }
     }
-    pub(crate) fn fail(&self, e: &rusqlite::Error) -> OfficeError {
-        OfficeError::Database { path: self.database(), what: e.to_string() }
+}
+
+impl Holds for Desk {
+    fn held(&mut self) -> &mut dyn Repo {
+        self.repo.as_mut()
     }
 }
 
@@ -537,15 +463,6 @@ fn counts(packet: &Packet, register: &Register, now: Stamp) -> Result<bool, Offi
     Ok(sealed.certificate.is_some())
 }
 
-/// Packets and findings share one count, so that "received before the first finding" needs no clock.
-fn next_position(tx: &Transaction<'_>) -> rusqlite::Result<i64> {
-    tx.query_row(
-        "SELECT 1 + MAX(COALESCE((SELECT MAX(position) FROM packet), 0), COALESCE((SELECT MAX(position) FROM finding), 0))",
-        [],
-        |r| r.get(0),
-    )
-}
-
 /// Copies and hashes in one pass.
 pub(crate) fn sum(from: &mut dyn Read, to: &mut dyn Write) -> std::io::Result<Digest> {
     let mut hasher = sha2::Sha256::new();
@@ -558,10 +475,6 @@ pub(crate) fn sum(from: &mut dyn Read, to: &mut dyn Write) -> std::io::Result<Di
         hasher.update(&chunk[..n]);
         to.write_all(&chunk[..n])?;
     }
-}
-
-fn digest_of(bytes: &[u8]) -> Option<Digest> {
-    bytes.try_into().ok().map(Digest::from_bytes)
 }
 
 pub(crate) fn file_error(path: &Path, e: &std::io::Error) -> OfficeError {

@@ -14,7 +14,6 @@ mod demolition;
 mod desk;
 mod error;
 pub mod learning;
-mod migrate;
 pub mod people;
 mod pictures;
 mod published;

@@ -7,10 +7,10 @@
 use courier::talk::{Published, Text};
 use keys::{CatalogFile, CatalogVersion, KeyError, Signed, is_overlay_file};
 use review::record::Trained;
-use rusqlite::{OptionalExtension as _, TransactionBehavior, params};
 use survey::catalog::builtin_with;
 
 use crate::learning::{Hand, Shelf, known};
+use crate::repo::alone;
 use crate::{Desk, OfficeError};
 
 /// What stands published, and whether the firm's numbers are others by now.
@@ -28,16 +28,7 @@ impl Desk {
     /// # Errors
     /// A database that cannot be read.
     pub fn published(&self) -> Result<Option<Published>, OfficeError> {
-        let sql = "SELECT version, files FROM catalog_version ORDER BY number DESC LIMIT 1";
-        let row: Option<(String, String)> = self
-            .conn
-            .query_row(sql, [], |r| Ok((r.get(0)?, r.get(1)?)))
-            .optional()
-            .map_err(|e| self.fail(&e))?;
-        let Some((version, files)) = row else { return Ok(None) };
-        let files: Vec<Text> = serde_json::from_str(&files)
-            .map_err(|e| OfficeError::Database { path: self.database(), what: e.to_string() })?;
-        Ok(Some(Published { version, files }))
+        self.repo.published()
     }
 
     /// What stands published beside the firm's files as they are.
@@ -78,56 +69,44 @@ impl Desk {
         let catalog = builtin_with(&numbers).map_err(|e| OfficeError::Shelf(e.into()))?;
         let houses = known(&catalog, &self.trained()?);
         let register = self.register()?;
-        let place = self.database();
-        let fail = |e: rusqlite::Error| OfficeError::Database { path: place.clone(), what: e.to_string() };
-        // Under the write lock, so that two programs never give one number twice.
-        let tx =
-            rusqlite::Transaction::new_unchecked(&self.conn, TransactionBehavior::Immediate).map_err(fail)?;
-        let last = self.last_version()?;
-        let list = listed(&files);
-        let same = match &last {
-            Some(last) => last.files == list && last.extends == catalog.base,
-            None => list.is_empty(),
-        };
-        if same && !(again && last.is_some()) {
-            return Err(OfficeError::NothingToPublish { last: last.map(|last| last.number) });
-        }
-        let version = CatalogVersion {
-            number: last.map_or(0, |last| last.number) + 1,
-            made_at: hand.now,
-            by: hand.by.trim().to_owned(),
-            firm: register.firm,
-            extends: catalog.base,
-            becomes: catalog.digest,
-            houses,
-            files: list,
-        };
-        let signed = Signed::new(version, &secret).map_err(|e| match e {
-            KeyError::TooLong => OfficeError::TooMuchToPublish,
-            other => other.into(),
-        })?;
-        let version = signed.claimed().clone();
-        // What was learned may lie under another digest here, where a file that does not travel lies beside it.
-        let noted = self.trained()?.iter().any(|one| one.catalog == version.becomes);
-        if !noted && !version.houses.is_empty() {
-            let houses = version.houses.clone();
-            self.note_trained(&Trained {
-                v: Trained::VERSION,
-                catalog: version.becomes,
-                at: hand.now,
+        // While nobody else writes, so that two programs never give one number twice.
+        alone(self, |desk| {
+            let last = desk.last_version()?;
+            let list = listed(&files);
+            let same = match &last {
+                Some(last) => last.files == list && last.extends == catalog.base,
+                None => list.is_empty(),
+            };
+            if same && !(again && last.is_some()) {
+                return Err(OfficeError::NothingToPublish { last: last.map(|last| last.number) });
+            }
+            let version = CatalogVersion {
+                number: last.map_or(0, |last| last.number) + 1,
+                made_at: hand.now,
+                by: hand.by.trim().to_owned(),
+                firm: register.firm,
+                extends: catalog.base,
+                becomes: catalog.digest,
                 houses,
+                files: list,
+            };
+            let signed = Signed::new(version, &secret).map_err(|e| match e {
+                KeyError::TooLong => OfficeError::TooMuchToPublish,
+                other => other.into(),
             })?;
-        }
-        let texts: Vec<Text> = files.into_iter().map(|(name, text)| Text { name, text }).collect();
-        let texts = serde_json::to_string(&texts)
-            .map_err(|e| OfficeError::Database { path: place.clone(), what: e.to_string() })?;
-        tx.execute(
-            "INSERT INTO catalog_version (number, version, files) VALUES (?1, ?2, ?3)",
-            params![version.number.cast_signed(), signed.text(), texts],
-        )
-        .map_err(fail)?;
-        tx.commit().map_err(fail)?;
-        Ok(version)
+            let version = signed.claimed().clone();
+            // What was learned may lie under another digest here, where a file that does not travel lies beside it.
+            let noted = desk.trained()?.iter().any(|one| one.catalog == version.becomes);
+            if !noted && !version.houses.is_empty() {
+                let houses = version.houses.clone();
+                let catalog = version.becomes;
+                desk.note_trained(&Trained { v: Trained::VERSION, catalog, at: hand.now, houses })?;
+            }
+            let files = files.into_iter().map(|(name, text)| Text { name, text }).collect();
+            let published = Published { version: signed.text().to_owned(), files };
+            desk.repo.add_published(version.number, &published)?;
+            Ok(version)
+        })
     }
 }
 

@@ -13,10 +13,10 @@ use keys::{
     Certificate, FirmKeys, KeyError, KeyFiles, KeyStore, Record, Request, Revocations, Revoked, SecretKey,
     Serial, Signed, Signer as _, Thumbprint,
 };
-use rusqlite::{OptionalExtension as _, TransactionBehavior};
 use serde::{Deserialize, Serialize};
 use survey::Stamp;
 
+use crate::repo::alone;
 use crate::{Desk, OfficeError};
 
 /// Name of the secret in its store.
@@ -74,22 +74,17 @@ impl Desk {
     pub fn register(&self) -> Result<Register, OfficeError> {
         match self.latest()? {
             Some(register) => Ok(register),
-            None if self.secret_if_any()?.is_some() => {
-                Err(OfficeError::RegisterLost { path: self.database(), secret: self.secret_place() })
-            }
+            None if self.secret_if_any()?.is_some() => Err(OfficeError::RegisterLost {
+                path: self.repo.place().to_owned(),
+                secret: self.secret_place(),
+            }),
             None => Ok(Register::default()),
         }
     }
     /// The register as it was written last.
     fn latest(&self) -> Result<Option<Register>, OfficeError> {
-        let path = self.database();
-        let fail = |what: String| OfficeError::Database { path: path.clone(), what };
-        let body: Option<String> = self
-            .conn
-            .query_row("SELECT body FROM register ORDER BY n DESC LIMIT 1", [], |r| r.get(0))
-            .optional()
-            .map_err(|e| fail(e.to_string()))?;
-        body.map(|body| serde_json::from_str(&body).map_err(|e| fail(e.to_string()))).transpose()
+        let body = self.repo.register()?;
+        body.map(|body| serde_json::from_str(&body).map_err(|e| self.damaged(e.to_string()))).transpose()
     }
     /// Takes in the register of an office that kept it in a file. The file stays as it is.
     pub(crate) fn adopt_register(&mut self) -> Result<(), OfficeError> {
@@ -104,7 +99,10 @@ impl Desk {
         };
         let register: Register =
             serde_json::from_slice(&bytes).map_err(|e| OfficeError::File { path, what: e.to_string() })?;
-        self.alone(|_| Ok((register, ())))
+        alone(self, |desk| match desk.latest()? {
+            Some(_) => Ok(()), // another program took it in meanwhile, and may have written since
+            None => desk.note(&register),
+        })
     }
     /// Where the office's secret is kept.
     pub fn secret_place(&self) -> String {
@@ -117,7 +115,7 @@ impl Desk {
     /// No name of a firm, a store of secrets that refuses.
     pub fn make_key(&mut self, firm: Option<&str>, random: [u8; 32]) -> Result<Register, OfficeError> {
         let secret = SecretKey::from_random(random)?;
-        let register = self.alone(|desk| {
+        let register = self.next_state(|desk| {
             let register = desk.with_key(firm, &secret)?;
             Ok((register.clone(), register))
         })?;
@@ -148,7 +146,7 @@ impl Desk {
         days: u32,
     ) -> Result<Signed<Certificate>, OfficeError> {
         let request = Request::read(request)?;
-        self.alone(|desk| desk.with_certificate(request, from, days))
+        self.next_state(|desk| desk.with_certificate(request, from, days))
     }
 
     fn with_certificate(
@@ -189,7 +187,7 @@ impl Desk {
         why: &str,
         now: Stamp,
     ) -> Result<Signed<Revocations>, OfficeError> {
-        self.alone(|desk| desk.with_revoked(what, since, why, now))
+        self.next_state(|desk| desk.with_revoked(what, since, why, now))
     }
 
     fn with_revoked(
@@ -227,22 +225,21 @@ impl Desk {
         Ok((register, list))
     }
 
-    /// Makes the next state of the register under the write lock of the database, so that two programs never give one
+    /// Makes the next state of the register while nobody else writes, so that two programs never give one
     /// serial number twice, and notes it before anything is given out.
-    fn alone<T>(
+    fn next_state<T>(
         &mut self,
         act: impl FnOnce(&Self) -> Result<(Register, T), OfficeError>,
     ) -> Result<T, OfficeError> {
-        let path = self.database();
-        let fail = |what: String| OfficeError::Database { path: path.clone(), what };
-        let tx = rusqlite::Transaction::new_unchecked(&self.conn, TransactionBehavior::Immediate)
-            .map_err(|e| fail(e.to_string()))?;
-        let (register, told) = act(self)?;
-        let body = serde_json::to_string(&register).map_err(|e| fail(e.to_string()))?;
-        tx.execute("INSERT INTO register (n, body) SELECT COALESCE(MAX(n), 0) + 1, ?1 FROM register", [body])
-            .map_err(|e| fail(e.to_string()))?;
-        tx.commit().map_err(|e| fail(e.to_string()))?;
-        Ok(told)
+        alone(self, |desk| {
+            let (register, told) = act(desk)?;
+            desk.note(&register)?;
+            Ok(told)
+        })
+    }
+    fn note(&mut self, register: &Register) -> Result<(), OfficeError> {
+        let body = serde_json::to_string(register).map_err(|e| self.damaged(e.to_string()))?;
+        self.repo.add_register(&body)
     }
     /// The office's secret, if it made one.
     pub(crate) fn secret_if_any(&self) -> Result<Option<SecretKey>, OfficeError> {

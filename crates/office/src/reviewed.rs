@@ -50,44 +50,28 @@ impl Desk {
         let houses: BTreeSet<SurveyId> = packets.iter().map(|p| p.survey).collect();
         for survey in houses {
             let findings = self.findings(survey)?;
-            if self.first_finding(survey)?.is_none() {
+            if findings.is_empty() {
                 reviewed.not_judged.push((survey, NotJudged::NoFindings));
                 continue;
             }
-            let own = self.positions(survey)?;
-            let positions: Vec<u64> = own.iter().map(|(position, _)| *position).collect();
-            let Choice { judged, again } = choose(&positions, self.demolition_began(survey)?);
+            // Packets first: whatever came before one of them is counted by then.
+            let own = self.repo.packets_of(survey)?;
+            let positions: Vec<u64> = own.iter().map(|packet| packet.position).collect();
+            let Choice { judged, again } = choose(&positions, self.repo.demolition_began(survey)?);
             let Some(judged) = judged else {
                 reviewed.not_judged.push((survey, NotJudged::NoForecastInTime));
                 continue;
             };
-            let (house, picture) = self.judge(own[judged].1, &findings, catalog)?;
+            let (house, picture) = self.judge(own[judged].digest, &findings, catalog)?;
             reviewed.judged.push(house);
             if let Some((last, _)) = again.last() {
-                reviewed.again.push(self.judge(own[*last].1, &findings, catalog)?.0);
+                reviewed.again.push(self.judge(own[*last].digest, &findings, catalog)?.0);
                 reviewed.again_before +=
                     usize::from(again.iter().any(|(_, when)| *when == Again::BeforeDemolition));
             }
             reviewed.jobs.push((survey, picture, findings));
         }
         Ok(reviewed)
-    }
-
-    /// Packets of a house with their place in the office's count.
-    fn positions(&self, survey: SurveyId) -> Result<Vec<(u64, Digest)>, OfficeError> {
-        let fail = |e: rusqlite::Error| self.fail(&e);
-        let mut rows = self
-            .conn
-            .prepare_cached("SELECT position, digest FROM packet WHERE survey = ?1 ORDER BY position")
-            .map_err(fail)?;
-        let list = rows
-            .query_map([survey.as_bytes()], |r| Ok((r.get::<_, i64>(0)?, r.get::<_, [u8; 32]>(1)?)))
-            .map_err(fail)?;
-        list.map(|row| {
-            let (position, digest) = row.map_err(fail)?;
-            Ok((position.unsigned_abs(), Digest::from_bytes(digest)))
-        })
-        .collect()
     }
 
     fn judge(
@@ -111,9 +95,8 @@ impl Desk {
     }
 
     fn forecast_of(&self, packet: Digest) -> Result<Vec<u8>, OfficeError> {
-        self.conn
-            .query_row("SELECT forecast FROM packet WHERE digest = ?1", [packet.as_bytes()], |r| r.get(0))
-            .map_err(|e| self.fail(&e))
+        let none = || OfficeError::NoPacket { packet: packet.to_string() };
+        self.repo.forecast(packet)?.ok_or_else(none)
     }
 
     /// The entries a packet's forecast was made from; what was recorded after it did not shape it.

@@ -26,7 +26,7 @@ pub fn run(args: &Receive, room: &mut Room<'_>, out: &mut Out) -> Result<(), Err
         out.value(&receipt);
         return Ok(());
     }
-    let (label, number, when) = (&receipt.label, receipt.number.to_string(), receipt.received_at);
+    let (label, number, when) = (&receipt.label, receipt.number.to_string(), receipt.received_at.to_string());
     out.tell(if receipt.first_time {
         msg!("receive-done", label = label, number = number, when = when)
     } else {

@@ -30,7 +30,7 @@ use std::sync::{Mutex, MutexGuard, PoisonError};
 use sha2::{Digest as _, Sha256};
 use survey::Stamp;
 
-use crate::repo::{Repo, Sqlite};
+use crate::repo::{self, Repo};
 
 pub use ask::{Answered, Call, Cookie};
 pub use error::PeopleError;
@@ -88,7 +88,7 @@ impl People {
     /// # Errors
     /// A database that cannot be used.
     pub fn open(dir: &Path) -> Result<Self, PeopleError> {
-        Ok(Self::new(Box::new(Sqlite::open(&dir.join(crate::desk::DATABASE))?)))
+        Ok(Self::new(repo::in_folder(dir)?))
     }
 
     /// Whoever holds the secret of a session that has not ended.

@@ -3,6 +3,8 @@
 //! Everything above speaks to [`Repo`]; `sqlite` is the one adapter. `tests/repo_behaviour.rs` says what any other would have
 //! to do. Writes hold between [`Repo::begin`] and [`Repo::commit`], which keeps every other writer out.
 
+mod arrivals;
+mod keys;
 mod people;
 mod sqlite;
 mod tablets;
@@ -13,13 +15,25 @@ use survey::Stamp;
 
 use crate::OfficeError;
 
+pub use arrivals::{Entered, FindingRows, PacketRows, Received};
+pub use keys::{CatalogRows, RegisterRows};
 pub use people::PeopleRows;
 pub use sqlite::Sqlite;
 pub use tablets::{Known, TabletRows};
 
+/// Name of the database in the office's folder.
+pub(crate) const DATABASE: &str = "office.sqlite";
+
+/// The records of the office in this folder.
+pub(crate) fn in_folder(dir: &Path) -> Result<Box<dyn Repo>, OfficeError> {
+    Ok(Box::new(Sqlite::open(&dir.join(DATABASE))?))
+}
+
 /// The records of one office. Each error is one of the place where they lie.
 #[allow(clippy::missing_errors_doc, reason = "said once above")]
-pub trait Repo: PeopleRows + TabletRows + Send {
+pub trait Repo:
+    PacketRows + FindingRows + RegisterRows + CatalogRows + PeopleRows + TabletRows + Send
+{
     /// Begins to write: nobody else writes until [`commit`](Self::commit) or [`roll_back`](Self::roll_back).
     fn begin(&mut self) -> Result<(), OfficeError>;
     /// Keeps what was written since [`begin`](Self::begin); it is on the disk when this returns.
@@ -27,35 +41,50 @@ pub trait Repo: PeopleRows + TabletRows + Send {
     /// Forgets it.
     fn roll_back(&mut self) -> Result<(), OfficeError>;
 
+    /// Where they lie, as an error names it.
+    fn place(&self) -> &Path;
     /// Reads everything once and says what is damaged.
     fn check(&self) -> Result<(), OfficeError>;
-    /// Writes a copy of everything into a new file, while others go on.
+    /// Writes a copy of everything into a new file, while others go on. A copy is a file that [`Sqlite`] opens, wherever
+    /// the records lie.
     fn copy_into(&self, file: &Path) -> Result<(), OfficeError>;
 }
 
+/// Whoever writes in the records of an office: the records themselves, or what holds them.
+pub(crate) trait Holds {
+    /// The records.
+    fn held(&mut self) -> &mut dyn Repo;
+}
+
+impl Holds for dyn Repo + '_ {
+    fn held(&mut self) -> &mut dyn Repo {
+        self
+    }
+}
+
 /// Writes as one: all of it is kept, or none. What is read inside is not changed by anybody else meanwhile.
-pub(crate) fn alone<T, E: From<OfficeError>>(
-    repo: &mut dyn Repo,
-    act: impl FnOnce(&mut dyn Repo) -> Result<T, E>,
+pub(crate) fn alone<H: Holds + ?Sized, T, E: From<OfficeError>>(
+    holder: &mut H,
+    act: impl FnOnce(&mut H) -> Result<T, E>,
 ) -> Result<T, E> {
-    repo.begin()?;
-    let mut open = Open { repo, kept: false };
-    let done = act(open.repo)?;
-    open.repo.commit()?;
+    holder.held().begin()?;
+    let mut open = Open { holder, kept: false };
+    let done = act(open.holder)?;
+    open.holder.held().commit()?;
     open.kept = true;
     Ok(done)
 }
 
 /// Rolls back on every way out but the good one, a panic among them.
-struct Open<'r> {
-    repo: &'r mut dyn Repo,
+struct Open<'h, H: Holds + ?Sized> {
+    holder: &'h mut H,
     kept: bool,
 }
 
-impl Drop for Open<'_> {
+impl<H: Holds + ?Sized> Drop for Open<'_, H> {
     fn drop(&mut self) {
         if !self.kept {
-            let _ = self.repo.roll_back(); // what went wrong before is the error to tell
+            let _ = self.holder.held().roll_back(); // what went wrong before is the error to tell
         }
     }
 }

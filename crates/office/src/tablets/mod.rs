@@ -25,7 +25,7 @@ use survey::{Digest, Stamp};
 use crate::people::limits::Addresses;
 use crate::people::name::clean;
 use crate::people::{AuditLine, Bits, Deed, PeopleError, Who, drawn, hex, sha256, unhex};
-use crate::repo::{Known, Repo, Sqlite, alone};
+use crate::repo::{self, Known, Repo, alone};
 use crate::{Desk, OfficeError, Revocable};
 
 pub use error::TabletError;
@@ -58,7 +58,7 @@ impl Tablets {
     /// # Errors
     /// A database that cannot be used.
     pub fn open(dir: &Path) -> Result<Self, OfficeError> {
-        Ok(Self::new(Box::new(Sqlite::open(&dir.join(crate::desk::DATABASE))?)))
+        Ok(Self::new(repo::in_folder(dir)?))
     }
 
     /// Every tablet that was ever paired, the first one first, with the name of who invited it.

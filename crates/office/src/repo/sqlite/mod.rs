@@ -1,5 +1,8 @@
-//! The office's records in SQLite. No word of SQL and no type of `rusqlite` leaves this folder and `migrate`.
+//! The office's records in SQLite. No word of SQL and no type of `rusqlite` leaves this folder.
 
+mod arrivals;
+mod keys;
+mod migrate;
 mod people;
 mod tablets;
 
@@ -8,7 +11,7 @@ use std::path::{Path, PathBuf};
 use rusqlite::{Connection, OptionalExtension as _, Params, Row};
 
 use super::Repo;
-use crate::{OfficeError, migrate};
+use crate::OfficeError;
 
 /// A database file.
 pub struct Sqlite {
@@ -67,6 +70,9 @@ impl Repo for Sqlite {
         self.conn.execute_batch("ROLLBACK").map_err(|e| self.fail(&e))
     }
 
+    fn place(&self) -> &Path {
+        &self.path
+    }
     fn check(&self) -> Result<(), OfficeError> {
         let told = self.all("PRAGMA integrity_check", [], |r| r.get::<_, String>(0))?;
         let loose = self.all("PRAGMA foreign_key_check", [], |r| r.get::<_, String>(0))?;

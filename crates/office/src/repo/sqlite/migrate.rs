@@ -7,12 +7,12 @@ use rusqlite::{Connection, TransactionBehavior};
 use crate::OfficeError;
 
 const MIGRATIONS: [&str; 6] = [
-    include_str!("../../../migrations/office/sqlite/0001_desk.sql"),
-    include_str!("../../../migrations/office/sqlite/0002_register.sql"),
-    include_str!("../../../migrations/office/sqlite/0003_people.sql"),
-    include_str!("../../../migrations/office/sqlite/0004_tablets.sql"),
-    include_str!("../../../migrations/office/sqlite/0005_catalog.sql"),
-    include_str!("../../../migrations/office/sqlite/0006_demolition.sql"),
+    include_str!("../../../../../migrations/office/sqlite/0001_desk.sql"),
+    include_str!("../../../../../migrations/office/sqlite/0002_register.sql"),
+    include_str!("../../../../../migrations/office/sqlite/0003_people.sql"),
+    include_str!("../../../../../migrations/office/sqlite/0004_tablets.sql"),
+    include_str!("../../../../../migrations/office/sqlite/0005_catalog.sql"),
+    include_str!("../../../../../migrations/office/sqlite/0006_demolition.sql"),
 ];
 /// "ULOF" in the file's header tells our database from another program's.
 const APPLICATION_ID: i64 = 0x554C_4F46;
