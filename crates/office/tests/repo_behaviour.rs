@@ -1,6 +1,13 @@
 //! What the office's records must do, wherever they lie. Another adapter is held to it by one more line in `adapters`.
 #![allow(clippy::unwrap_used, clippy::panic, reason = "tests")]
 
+#[path = "repo_behaviour/arrivals.rs"]
+mod arrivals;
+#[path = "repo_behaviour/keys.rs"]
+mod keys;
+#[path = "repo_behaviour/together.rs"]
+mod together;
+
 use office::OfficeError;
 use office::people::{AuditLine, Deed, Kept, Person, PersonId, Role, Session};
 use office::repo::{Known, PeopleRows as _, Repo, Sqlite, TabletRows as _};
@@ -36,6 +43,14 @@ fn each(holds: impl Fn(&str, &Place)) {
 
 fn at(minute: u32) -> Stamp {
     format!("2026-04-14T09:{minute:02}:00-05:00").parse().unwrap()
+}
+
+/// What a text may be made of: control characters and quotes, letters beyond every length of UTF-8, both spellings of an é,
+/// joined and right-to-left signs, what is no character at all. Only U+0000 is left out, which not every database takes.
+fn every_kind_of_letter() -> String {
+    let first = ('\u{1}'..='\u{2FF}').collect::<String>();
+    first
+        + "\u{E9} e\u{301} \u{202E}\u{5E9}\u{5DC}\u{202C} \u{738B} \u{1F469}\u{200D}\u{1F527} \u{7FF}\u{800}\u{D7FF}\u{E000}\u{FEFF}\u{FFFD}\u{FFFF}\u{10000}\u{10FFFF}"
 }
 
 fn person(n: u8, name: &str, role: Role) -> Person {

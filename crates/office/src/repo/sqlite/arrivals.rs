@@ -1,6 +1,6 @@
 //! Packets and findings in SQLite.
 
-use rusqlite::{Row, params};
+use rusqlite::{Params, Row, params};
 use survey::{DeviceId, Digest, SurveyId};
 
 use super::{Sqlite, text};
@@ -10,12 +10,18 @@ use crate::repo::{Entered, FindingRows, PacketRows, Received, stamp};
 const PACKET: &str = "SELECT digest, survey, device, number, label, sealed_at, received_at, position, bytes, vouched, after_demolition \
      FROM packet";
 
+/// The next place in the count that packets and findings share, so that "received before the first finding" needs no clock.
+/// It stands inside the statement that adds: one statement keeps others out by itself, and two rows in two tables could
+/// otherwise be given one place by whoever adds without a transaction.
+const NEXT_PLACE: &str = "(SELECT 1 + MAX(COALESCE((SELECT MAX(position) FROM packet), 0), COALESCE((SELECT MAX(position) FROM finding), 0)))";
+
 impl PacketRows for Sqlite {
     fn add_packet(&mut self, packet: &Received, forecast: &[u8]) -> Result<u64, OfficeError> {
-        let position = self.next_position()?;
-        let sql = "INSERT INTO packet (digest, survey, device, number, label, sealed_at, received_at, position, bytes, forecast,
+        let sql = format!(
+            "INSERT INTO packet (digest, survey, device, number, label, sealed_at, received_at, position, bytes, forecast,
              vouched, after_demolition)
-             VALUES (?1, ?2, ?3, ?4, ?5, ?6, ?7, ?8, ?9, ?10, ?11, ?12)";
+             VALUES (?1, ?2, ?3, ?4, ?5, ?6, ?7, {NEXT_PLACE}, ?8, ?9, ?10, ?11) RETURNING position"
+        );
         let with = params![
             packet.digest.as_bytes(),
             packet.survey.as_bytes(),
@@ -24,14 +30,12 @@ impl PacketRows for Sqlite {
             packet.label,
             packet.sealed_at.to_string(),
             packet.received_at.to_string(),
-            position,
             i64::try_from(packet.bytes).unwrap_or(i64::MAX),
             forecast,
             packet.vouched,
             packet.after_demolition,
         ];
-        self.run(sql, with)?;
-        Ok(position.unsigned_abs())
+        self.added(&sql, with)
     }
     fn packets(&self) -> Result<Vec<Received>, OfficeError> {
         self.all(&format!("{PACKET} ORDER BY position"), [], packet)
@@ -59,12 +63,11 @@ impl PacketRows for Sqlite {
 impl FindingRows for Sqlite {
     fn add_finding(&mut self, survey: SurveyId, finding: &review::Finding) -> Result<u64, OfficeError> {
         let body = serde_json::to_string(finding).map_err(|e| self.damaged(e.to_string()))?;
-        let sql = "SELECT COALESCE(MAX(n), 0) + 1 FROM finding WHERE survey = ?1";
-        let n: i64 = self.one(sql, [survey.as_bytes()], |r| r.get(0))?.unwrap_or(1);
-        let with = params![survey.as_bytes(), n, self.next_position()?, finding.condition, body];
-        let sql = "INSERT INTO finding (survey, n, position, condition, body) VALUES (?1, ?2, ?3, ?4, ?5)";
-        self.run(sql, with)?;
-        Ok(n.unsigned_abs())
+        let sql = format!(
+            "INSERT INTO finding (survey, n, position, condition, body)
+             VALUES (?1, (SELECT COALESCE(MAX(n), 0) + 1 FROM finding WHERE survey = ?1), {NEXT_PLACE}, ?2, ?3) RETURNING n"
+        );
+        self.added(&sql, params![survey.as_bytes(), finding.condition, body])
     }
     fn findings(&self, survey: SurveyId) -> Result<Vec<Entered>, OfficeError> {
         let sql = "SELECT n, position, body FROM finding WHERE survey = ?1 ORDER BY n";
@@ -91,10 +94,10 @@ impl FindingRows for Sqlite {
 }
 
 impl Sqlite {
-    /// Packets and findings share one count, so that "received before the first finding" needs no clock.
-    fn next_position(&self) -> Result<i64, OfficeError> {
-        let sql = "SELECT 1 + MAX(COALESCE((SELECT MAX(position) FROM packet), 0), COALESCE((SELECT MAX(position) FROM finding), 0))";
-        Ok(self.one(sql, [], |r| r.get(0))?.unwrap_or(1))
+    /// Adds a row and gives back the number it was given. Read to the end, where SQLite says whether the row is kept.
+    fn added(&self, sql: &str, with: impl Params) -> Result<u64, OfficeError> {
+        let given: Vec<i64> = self.all(sql, with, |r| r.get(0))?;
+        given.first().map(|n| n.unsigned_abs()).ok_or_else(|| self.damaged("nothing was added".to_owned()))
     }
 }
 
