@@ -2,7 +2,7 @@
 
 use courier::talk::{Published, Text};
 use office::OfficeError;
-use office::repo::{CatalogRows as _, PacketRows as _, RegisterRows as _, Sqlite};
+use office::repo::{CatalogRows as _, RegisterRows as _, Sqlite};
 
 use super::arrivals::{finding, house, packet};
 use super::{each, every_kind_of_letter};
