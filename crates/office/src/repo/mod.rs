@@ -93,3 +93,50 @@ impl<H: Holds + ?Sized> Drop for Open<'_, H> {
 pub(crate) fn stamp(text: &str) -> Result<Stamp, String> {
     text.parse().map_err(|e: survey::stamp::StampError| e.to_string())
 }
+
+#[cfg(test)]
+mod tests {
+    use std::panic::{AssertUnwindSafe, catch_unwind};
+
+    use super::*;
+
+    #[test]
+    fn an_error_and_a_panic_inside_leave_nothing_and_keep_nobody_out() {
+        let dir = tempfile::tempdir().unwrap();
+        let (mut repo, mut other) = (in_folder(dir.path()).unwrap(), in_folder(dir.path()).unwrap());
+        let mut next_writes = |repo: &mut dyn Repo, state: &str| {
+            assert_eq!(repo.firm().unwrap(), None);
+            for (who, state) in [(repo, format!("[{state}, 1]")), (other.as_mut(), format!("[{state}, 2]"))] {
+                alone(who, |who| who.add_register(&state)).unwrap();
+                assert_eq!(who.register().unwrap(), Some(state));
+            }
+        };
+
+        let failed: Result<(), OfficeError> = alone(repo.as_mut(), |repo| {
+            repo.set_firm("Hale")?;
+            assert_eq!(repo.firm()?.as_deref(), Some("Hale"));
+            Err(OfficeError::NoFirm)
+        });
+        assert!(matches!(failed, Err(OfficeError::NoFirm)), "{failed:?}");
+        next_writes(repo.as_mut(), "1");
+
+        let refused = alone(repo.as_mut(), |repo| {
+            repo.set_firm("Hale")?;
+            repo.add_register("no JSON")
+        });
+        assert!(matches!(refused, Err(OfficeError::Database { .. })), "{refused:?}");
+        next_writes(repo.as_mut(), "2");
+
+        let stopped = catch_unwind(AssertUnwindSafe(|| {
+            alone(repo.as_mut(), |repo| -> Result<(), OfficeError> {
+                repo.set_firm("Hale")?;
+                panic!("inside");
+            })
+        }));
+        assert_eq!(stopped.unwrap_err().downcast_ref(), Some(&"inside"));
+        next_writes(repo.as_mut(), "3");
+
+        alone(repo.as_mut(), |repo| repo.set_firm("Hale")).unwrap();
+        assert_eq!(other.firm().unwrap().as_deref(), Some("Hale"));
+    }
+}
