@@ -160,6 +160,58 @@ fn no_hash_or_cipher_that_is_broken_is_imported() {
     none(&importing(&broken, &[]));
 }
 
+/// Where the one adapter of the office's records lies.
+const ADAPTER: &str = "crates/office/src/repo/sqlite/";
+
+/// What of these sources names the database's library or holds SQL, however it is spelt and broken into lines.
+fn holding_sql(sources: &BTreeMap<String, String>) -> Vec<String> {
+    let words = [
+        "rusqlite",
+        "libsqlite",
+        "sqlx",
+        "migrations/",
+        "\"select ",
+        "\"update ",
+        "select * from",
+        "insert into",
+        "insert or ",
+        "replace into",
+        "delete from",
+        "create table",
+        "create trigger",
+        "create index",
+        "create unique",
+        "alter table",
+        "drop table",
+        "begin immediate",
+        "vacuum into",
+        "pragma ",
+        "pragma_",
+        "order by ",
+        "group by ",
+        "union all",
+    ];
+    let plain = |text: &String| text.split_whitespace().collect::<Vec<_>>().join(" ").to_lowercase();
+    let plain: BTreeMap<_, _> = sources.iter().map(|(path, text)| (path.clone(), plain(text))).collect();
+    holding(&plain, &words, &[])
+}
+
+#[test]
+fn the_office_names_its_database_and_holds_sql_in_one_folder() {
+    let office = shipped().into_iter().filter(|(path, _)| path.starts_with("crates/office/src/"));
+    let (inside, others): (BTreeMap<_, _>, _) = office.partition(|(path, _)| path.starts_with(ADAPTER));
+    assert!(others.len() > 40 && others.contains_key("crates/office/src/desk.rs"), "{}", others.len());
+    none(&holding_sql(&others));
+    for (path, text) in &inside {
+        assert!(
+            !holding_sql(&BTreeMap::from([(path.clone(), text.clone())])).is_empty(),
+            "{path} would be found"
+        );
+    }
+    assert!(inside.len() >= 5, "{:?}", inside.keys());
+    assert_eq!(importing(&["rusqlite"], &[]), ["office imports rusqlite", "store imports rusqlite"]);
+}
+
 /// Sources of the screens by path, without their tests.
 fn screens() -> BTreeMap<String, String> {
     let mut files = Vec::new();
@@ -245,4 +297,13 @@ fn what_is_forbidden_would_be_found() {
     assert_eq!(holding(&bad, &["process::Command", "unsafe {"], &[]), ["a.rs: process::Command"]);
     assert!(holding(&bad, &["process::Command"], &["a.rs"]).is_empty());
     assert!(!importing(&["sha2"], &["keys", "survey"]).is_empty());
+    for bad in [
+        "use rusqlite::Connection;",
+        "self.one(\n    \"SELECT body\n     FROM packet\"",
+        "\"insert  into packet\"",
+        "format!(\"{PACKET} ORDER BY position\")",
+        "include_str!(\"../../../../migrations/office/sqlite/0001_desk.sql\")",
+    ] {
+        assert_eq!(holding_sql(&BTreeMap::from([("a.rs".to_owned(), bad.to_owned())])).len(), 1, "{bad}");
+    }
 }
