@@ -16,7 +16,7 @@ use crate::watched::{self, SetAside};
 use crate::{About, OfficeError, ReceivedPacket, Uncertified};
 
 /// Most files of the watched folder that are listed; the others lie there too.
-const MOST_REFUSED: usize = 20;
+const MOST_REFUSED: usize = 5;
 
 pub(super) fn inbox(call: &mut Call<'_>, args: Arguments) -> Result<Value, OfficeError> {
     let Nothing {} = args.read()?;

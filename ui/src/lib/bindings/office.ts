@@ -10,7 +10,15 @@ packets: Array<ArrivalView>,
 /**
  * How many houses they are of.
  */
-houses: number, };
+houses: number, 
+/**
+ * Files laid into the watched folder that were refused and still lie there, the latest first; the last few.
+ */
+refused: Array<RefusedView>, 
+/**
+ * How many of them there are.
+ */
+refusedInAll: number, };
 
 export type ArrivalView = { 
 /**
@@ -85,6 +93,20 @@ afterDemolition: boolean,
  * False when the same packet had come before; none in the list.
  */
 firstTime: boolean | null, };
+
+export type RefusedView = { 
+/**
+ * Its name as it lies set aside.
+ */
+name: string, 
+/**
+ * When.
+ */
+at: string, 
+/**
+ * Why, and what to do.
+ */
+why: string, };
 
 export type OfficeHouseView = { 
 /**

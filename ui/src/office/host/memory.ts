@@ -137,7 +137,7 @@ export class MemoryOffice implements OfficeHost {
     inbox: () => {
       const entered = this.rows.filter((row) => row.finding !== null).length;
       const packets = this.packets.map((one) => (one.survey === this.findings.survey && one.judged ? { ...one, entered } : one));
-      return { packets, houses: new Set(packets.map((one) => one.survey)).size, refused: this.refused.slice(0, 20), refusedInAll: this.refused.length };
+      return { packets, houses: new Set(packets.map((one) => one.survey)).size, refused: this.refused.slice(0, 5), refusedInAll: this.refused.length };
     },
     house: ({ survey, packet }) => {
       this.#here(survey);
