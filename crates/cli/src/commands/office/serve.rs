@@ -41,12 +41,14 @@ pub fn run(args: &Office, dir: &Path, room: &Room<'_>, out: &mut Out) -> Result<
         Apart::new(env::current_exe().map_err(|e| {
             Error::new(Kind::Internal, msg!("photo-apart-not-started", said = e.to_string()))
         })?);
+    let open = || Desk::open(dir).map_err(fail::office);
+    let (reading, receiving) = (open()?, open()?);
+    // The office's own folder is there by now.
     let watched = args.watch.as_deref().map(|folder| watch::folder(folder, dir)).transpose()?;
-    let desk = || -> Result<Box<dyn Houses>, Error> {
-        let desk = Desk::open(dir).map_err(fail::office)?;
-        Ok(Box::new(AtDesk::new(desk, Arc::clone(&in_use), pictures.clone(), watched.clone())))
+    let houses = |desk| -> Box<dyn Houses> {
+        Box::new(AtDesk::new(desk, Arc::clone(&in_use), pictures.clone(), watched.clone()))
     };
-    let (reading, receiving) = (desk()?, desk()?);
+    let (reading, receiving) = (houses(reading), houses(receiving));
     let _alone = alone(dir)?;
     let people = People::open(dir).map_err(people_error)?;
     let (identity, new) = identity(args, dir, SystemClock.now())?;
