@@ -290,6 +290,49 @@ fn a_finding_entered_is_the_row_renewed_and_the_earlier_entry_is_counted() {
 }
 
 #[test]
+fn what_nobody_forecast_is_chosen_from_the_catalog_entered_once_and_is_a_miss() {
+    let mut office = Office::new();
+    let line = office.receive(HOUSE, "2026-03-03T14:12:00-05:00");
+    let survey = line["survey"].as_str().unwrap().to_owned();
+    office.now = "2026-06-09T14:45:00-04:00".parse().unwrap();
+    let list = |office: &mut Office| office.ask("findings", json!({ "survey": survey })).unwrap();
+    let before = list(&mut office);
+    let choices = before["choices"].as_array().unwrap();
+    let rows: Vec<&Value> =
+        before["stages"].as_array().unwrap().iter().flat_map(|s| s["rows"].as_array().unwrap()).collect();
+    assert!(!choices.is_empty() && before["others"] == json!([]));
+    assert!(choices.iter().all(|one| rows.iter().all(|row| row["key"] != one["key"])), "each has no row yet");
+    let key = choices[0]["key"].clone();
+    let args = |condition: &Value, outcome: &str, cents: i64| json!({ "survey": survey, "condition": condition, "outcome": outcome, "cost_cents": cents, "days_tenths": 0 });
+    // Each side takes its own conditions only, and what is refused is not kept.
+    let wrong = office.ask("enter-other-finding", args(&rows[0]["key"], "found", 1)).unwrap_err();
+    assert!(matches!(wrong, OfficeError::InForecast { .. }), "{wrong}");
+    let wrong = office.ask("enter-finding", args(&key, "found", 1)).unwrap_err();
+    assert!(matches!(wrong, OfficeError::NotForecast { .. }), "{wrong}");
+    assert_eq!(list(&mut office), before);
+
+    let row = office.ask("enter-other-finding", args(&key, "found", 64_000)).unwrap();
+    assert_eq!((&row["key"], &row["name"], &row["earlier"]), (&key, &choices[0]["name"], &json!(0)));
+    let after = list(&mut office);
+    assert_eq!(after["others"], json!([row]));
+    assert_eq!(after["choices"].as_array().unwrap().len(), choices.len() - 1, "it has a row now");
+    let compared = office.ask("comparison", json!({ "survey": survey })).unwrap();
+    let told = compared["rows"].as_array().unwrap().iter().find(|one| one["key"] == key).unwrap();
+    assert_eq!(
+        (&told["missed"], &told["aboutIn10"], &told["cameCents"]),
+        (&json!(true), &Value::Null, &json!(64_000))
+    );
+    assert_eq!((&compared["cameCents"], &compared["opened"]), (&json!(64_000), &json!(0)));
+
+    // Entered by mistake: a further entry takes it out of the comparison, and the row stays.
+    let row = office.ask("enter-other-finding", args(&key, "not-there", 0)).unwrap();
+    assert_eq!(row["earlier"], json!(1));
+    assert_eq!(list(&mut office)["others"], json!([row]));
+    let compared = office.ask("comparison", json!({ "survey": survey })).unwrap();
+    assert_eq!((&compared["rows"], &compared["cameCents"]), (&json!([]), &json!(0)));
+}
+
+#[test]
 fn arguments_that_are_none_and_houses_that_are_not_here_are_refused_by_name() {
     let mut office = Office::new();
     for command in ask::COMMANDS {

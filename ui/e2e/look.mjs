@@ -276,6 +276,32 @@ const officeScreens = [
     await page.click('.last .fill');
     await page.waitForSelector('[role=alert]');
   }],
+  ['office-findings-else', `${bend}${at_bend('/findings')}`, '.row', async (page) => {
+    await page.focus('.row.here .said');
+    await page.keyboard.press('l');
+    await page.click('.other');
+    await page.waitForSelector('#other:focus');
+    await page.evaluate(() => document.querySelector('#stage-others').scrollIntoView({ block: 'start' }));
+  }],
+  ['office-findings-else-none', `${bend}${at_bend('/findings')}`, '.row', async (page) => {
+    await page.click('.other');
+    await page.fill('#other', 'zzz');
+    await page.waitForFunction(() => document.querySelectorAll('.choose li').length === 0);
+  }],
+  ['office-findings-else-written', `${bend}${at_bend('/findings')}`, '.row', async (page) => {
+    for (const cost of ['640', null]) {
+      await page.click('.other');
+      await page.waitForSelector('#other:focus');
+      await page.keyboard.press('ArrowDown');
+      await page.keyboard.press('Enter');
+      await page.waitForSelector('#cost:focus');
+      if (cost === null) continue;
+      await page.fill('#cost', cost);
+      await page.click('.last .fill');
+      await page.waitForSelector('.other');
+    }
+    await page.evaluate(() => document.querySelector('#stage-others').scrollIntoView({ block: 'start' }));
+  }],
   ['office-findings-along', `${bend}${at_bend('/findings')}`, '.row', async (page) => {
     await page.focus('.row.here .said');
     for (let n = 0; n < 3; n += 1) await page.keyboard.press('ArrowDown');

@@ -175,7 +175,7 @@ letter-note = W
 letter-left = L
 keys-rows = up and down
 keys-along = take along
-keys-heard = With the keys: arrows go from row to row, with Shift they take rows along; Enter opens a row. { $found }: found. { $notThere }: not there. { $notOpened }: not opened. { $left }: only what is left. Letters hold for all rows taken along.
+keys-heard = With the keys: arrows go from row to row, with Shift they take rows along; Enter opens a row. { $found }: found. { $notThere }: not there. { $notOpened }: not opened. { $left }: only what is left. { $other }: found something else. Letters hold for all rows taken along.
 taken-along = taken along
 findings-taken = { $n } rows taken along
 finding-kept = { $name }: { $what }, kept. { $entered } of { $wanted }.
@@ -218,6 +218,21 @@ cost-not-read = “{ $said }” is no sum.
 cost-not-read-how = Write it as 1480 or $1,480.
 days-not-read = “{ $said }” is no number of days.
 days-not-read-how = Write it as 2, 1.5 or 1 1/2.
+letter-other = E
+other = Found something else
+others-heading = Found though nobody forecast it
+other-which = What was it
+other-which-how = Some words of its name; the arrows go down the list, Enter chooses.
+other-fit =
+    { $n ->
+        [0] Nothing that has no row yet has these words in its name.
+        [one] One fits.
+       *[other] { $n } fit, { $shown } shown.
+    }
+other-leave = Nothing of these
+other-chosen = { $name }, to enter: what it cost.
+other-kept = { $name }: { $what }, kept. Nobody forecast it.
+other-counts = The forecast said nothing of it. It counts as a miss, and what it cost is in what the house came to.
 
 ## Forecast beside finding
 compare = Compare

@@ -175,7 +175,7 @@ letter-note = P
 letter-left = F
 keys-rows = arriba y abajo
 keys-along = llevar consigo
-keys-heard = Con las teclas: las flechas van de fila en fila, con Mayúsculas llevan filas consigo; Entrar abre una fila. { $found }: hallado. { $notThere }: no estaba. { $notOpened }: no se abrió. { $left }: solo lo que falta. Las letras valen para todas las filas que van juntas.
+keys-heard = Con las teclas: las flechas van de fila en fila, con Mayúsculas llevan filas consigo; Entrar abre una fila. { $found }: hallado. { $notThere }: no estaba. { $notOpened }: no se abrió. { $left }: solo lo que falta. { $other }: se halló otra cosa. Las letras valen para todas las filas que van juntas.
 taken-along = va con las demás
 findings-taken = { $n } filas van juntas
 finding-kept = { $name }: { $what }, guardado. { $entered } de { $wanted }.
@@ -218,6 +218,21 @@ cost-not-read = «{ $said }» no es una suma.
 cost-not-read-how = Escríbala como 1480 o $1,480.
 days-not-read = «{ $said }» no es un número de días.
 days-not-read-how = Escríbalo como 2, 1.5 o 1 1/2.
+letter-other = O
+other = Se halló otra cosa
+others-heading = Hallado sin que nadie lo pronosticara
+other-which = Qué fue
+other-which-how = Unas palabras de su nombre; las flechas bajan por la lista, Entrar escoge.
+other-fit =
+    { $n ->
+        [0] Nada de lo que aún no tiene fila lleva estas palabras en su nombre.
+        [one] Una coincide.
+       *[other] { $n } coinciden, se muestran { $shown }.
+    }
+other-leave = Nada de esto
+other-chosen = { $name }, por anotar: lo que costó.
+other-kept = { $name }: { $what }, guardado. Nadie lo pronosticó.
+other-counts = El pronóstico no dijo nada de ello. Cuenta como algo que se escapó, y lo que costó está en lo que llegó a costar la casa.
 
 ## Pronóstico junto a hallazgo
 compare = Comparar

@@ -67,6 +67,7 @@ pub fn office(e: office::OfficeError) -> Error {
         | O::NoSuchPlace { .. }
         | O::Finding(_)
         | O::LongNote { .. }
+        | O::InForecast { .. }
         | O::NotToTravel { .. }
         | O::TooMuchToPublish
         | O::Arguments { .. } => Kind::Input,
@@ -100,6 +101,7 @@ pub fn office(e: office::OfficeError) -> Error {
         O::NoPacket { packet } => msg!("error-office-no-packet", packet = packet),
         O::NoPhoto { photo } => msg!("error-no-photo", photo = photo),
         O::NoForecast { survey } => msg!("error-office-no-forecast", survey = survey),
+        O::InForecast { condition } => msg!("error-office-in-forecast", condition = condition),
         O::NotForecast { condition } => msg!("error-office-not-forecast", condition = condition),
         O::LongNote { most } => msg!("error-office-long-note", most = *most as u64),
         O::Arguments { command, what } => msg!("error-command-args", command = command, said = what),

@@ -87,9 +87,15 @@ pub enum OfficeError {
     },
     /// A condition the forecast held out of scope.
     #[error(
-        "the forecast of this house does not hold “{condition}”; what was found all the same is entered with “underlath finding”"
+        "the forecast of this house does not hold “{condition}”; what was found all the same is entered under “found something else”, or with “underlath finding”"
     )]
     NotForecast {
+        /// Its key.
+        condition: String,
+    },
+    /// A condition the forecast holds, entered as one that nobody forecast.
+    #[error("the forecast of this house holds “{condition}”; enter what was found in its row")]
+    InForecast {
         /// Its key.
         condition: String,
     },

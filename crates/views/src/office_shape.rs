@@ -168,6 +168,10 @@ view! {
         frozen_at: String,
         /// The stages in which a house is opened, each with its conditions, the likeliest first.
         stages: Vec<StageView>,
+        /// What was found although the forecast does not hold it, in the order it was first entered.
+        others: Vec<OtherRowView>,
+        /// What else can be found: conditions of the catalog that have no row yet, by name.
+        choices: Vec<OtherChoiceView>,
         /// The caution that goes with every assessment.
         caution: String,
     }
@@ -225,6 +229,34 @@ view! {
         finding: Option<FoundView>,
         /// Findings entered before that one; they stay in the record.
         earlier: u32,
+    }
+}
+
+view! {
+    /// One condition nobody forecast, and what was found.
+    OtherRowView {
+        /// Its key.
+        key: String,
+        /// Its name.
+        name: String,
+        /// The place, where the house has several.
+        place: Option<String>,
+        /// The finding that stands.
+        finding: FoundView,
+        /// Findings entered before that one; they stay in the record.
+        earlier: u32,
+    }
+}
+
+view! {
+    /// A condition of the catalog that the forecast does not hold.
+    OtherChoiceView {
+        /// Its key.
+        key: String,
+        /// Its name.
+        name: String,
+        /// The place, where the house has several.
+        place: Option<String>,
     }
 }
 

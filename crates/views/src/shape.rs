@@ -562,6 +562,8 @@ mod tests {
             FindingsView,
             StageView,
             FindingRowView,
+            OtherRowView,
+            OtherChoiceView,
             SurveyPictureView,
             OutcomeView,
             BorneView,

@@ -46,6 +46,23 @@ struct Entered {
 const NOTE: usize = 2000;
 
 pub(super) fn enter(call: &mut Call<'_>, args: Arguments) -> Result<Value, OfficeError> {
+    let (opened, forecast, key, entered) = keep(call, args, true)?;
+    let c = forecast.condition(&key).ok_or_else(|| OfficeError::NotForecast { condition: key.clone() })?;
+    let entered: Vec<&Finding> = entered.iter().filter(|f| f.condition == key).collect();
+    write(&office::finding_row(call.say(), c, &opened.picture, &entered))
+}
+
+/// What was found although nobody forecast it.
+pub(super) fn enter_other(call: &mut Call<'_>, args: Arguments) -> Result<Value, OfficeError> {
+    let (_, forecast, key, entered) = keep(call, args, false)?;
+    write(&office::other_row(call.say(), &forecast, &key, &entered))
+}
+
+type Kept = (Arc<Opened>, Forecast, String, Vec<Finding>);
+
+/// Keeps a finding about a condition that the forecast holds, or about one that it does not: what is asked for otherwise
+/// is refused, so that a row never changes sides.
+fn keep(call: &mut Call<'_>, args: Arguments, forecasted: bool) -> Result<Kept, OfficeError> {
     let Entered { survey, condition, outcome, cost_cents, days_tenths, in_price, paid_by, note, photo } =
         args.read()?;
     let survey = call.desk.find(&survey)?;
@@ -69,11 +86,14 @@ pub(super) fn enter(call: &mut Call<'_>, args: Arguments) -> Result<Value, Offic
     };
     // As the desk spells it, whatever was given; held against the forecast first, so that a refusal keeps nothing.
     let key = call.desk.condition_key(survey, &finding.condition, call.catalog)?;
-    let c = forecast.condition(&key).ok_or_else(|| OfficeError::NotForecast { condition: key.clone() })?;
+    match (forecasted, forecast.condition(&key)) {
+        (true, None) => return Err(OfficeError::NotForecast { condition: key }),
+        (false, Some(_)) => return Err(OfficeError::InForecast { condition: key }),
+        _ => {}
+    }
     call.desk.enter(survey, &finding, call.catalog)?;
     let entered = call.desk.findings(survey)?;
-    let entered: Vec<&Finding> = entered.iter().filter(|f| f.condition == key).collect();
-    write(&office::finding_row(call.say(), c, &opened.picture, &entered))
+    Ok((opened, forecast, key, entered))
 }
 
 /// A photograph that was sent before the finding it belongs to.

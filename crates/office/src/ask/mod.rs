@@ -71,6 +71,7 @@ pub const COMMANDS: &[Command] = &[
     Command { name: "house", least: Role::Estimator, writes: false, run: house::house },
     Command { name: "findings", least: Role::Estimator, writes: false, run: findings::findings },
     Command { name: "enter-finding", least: Role::Reviewer, writes: true, run: findings::enter },
+    Command { name: "enter-other-finding", least: Role::Reviewer, writes: true, run: findings::enter_other },
     Command { name: "comparison", least: Role::Estimator, writes: false, run: compared::comparison },
     Command { name: "track", least: Role::Estimator, writes: false, run: record::record },
     Command { name: "learning", least: Role::Reviewer, writes: false, run: record::learning },

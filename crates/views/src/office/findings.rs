@@ -11,7 +11,8 @@ use words::CatalogWords;
 
 use crate::house::path;
 use crate::office_shape::{
-    BorneView, FindingRowView, FindingsView, FoundView, OutcomeView, StageView, SurveyPictureView,
+    BorneView, FindingRowView, FindingsView, FoundView, OtherChoiceView, OtherRowView, OutcomeView,
+    StageView, SurveyPictureView,
 };
 use crate::{chances, phrases};
 
@@ -53,6 +54,8 @@ pub fn findings(
         packet: packet.to_owned(),
         frozen_at: forecast.made_at.to_string(),
         stages: STAGES.iter().map(|(_, id)| stage(id)).filter(|s| !s.rows.is_empty()).collect(),
+        others: others(say, forecast, findings),
+        choices: choices(say, forecast, &by_condition),
         caution: phrases::assessment_caution(say.words, forecast),
     }
 }
@@ -83,6 +86,64 @@ pub fn finding_row(
         pictures: pictures(say, c, picture),
         finding: entered.last().map(|f| found(f)),
         earlier: entered.len().saturating_sub(1) as u32,
+    }
+}
+
+/// What was entered about conditions that the forecast does not hold.
+fn others(say: CatalogWords<'_>, forecast: &Forecast, findings: &[Finding]) -> Vec<OtherRowView> {
+    let mut seen = BTreeSet::new();
+    let keys = findings.iter().map(|f| f.condition.as_str());
+    let first = keys.filter(|key| forecast.condition(key).is_none() && seen.insert(*key));
+    first.filter_map(|key| other_row(say, forecast, key, findings)).collect()
+}
+
+/// A condition that the forecast does not hold, with what was entered about it; none while nothing was.
+pub fn other_row(
+    say: CatalogWords<'_>,
+    forecast: &Forecast,
+    key: &str,
+    findings: &[Finding],
+) -> Option<OtherRowView> {
+    let entered: Vec<&Finding> = findings.iter().filter(|f| f.condition == key).collect();
+    let finding = found(entered.last()?);
+    let OtherChoiceView { key, name, place } = choice(say, forecast, key);
+    Some(OtherRowView { key, name, place, finding, earlier: entered.len() as u32 - 1 })
+}
+
+/// Conditions of the catalog without a row, at each place where the house has several.
+fn choices(
+    say: CatalogWords<'_>,
+    forecast: &Forecast,
+    entered: &HashMap<&str, Vec<&Finding>>,
+) -> Vec<OtherChoiceView> {
+    let keys = say.catalog.conditions.iter().flat_map(|c| {
+        let home = c.place.as_deref();
+        let places: Vec<Option<&str>> = forecast
+            .places
+            .iter()
+            .filter(|p| Some(p.station.as_str()) == home)
+            .map(|p| Some(p.id.as_str()))
+            .collect();
+        let places = if places.is_empty() { vec![None] } else { places };
+        places.into_iter().map(move |place| Key::new(&c.id, place, home).to_string())
+    });
+    let without = keys.filter(|key| forecast.condition(key).is_none() && !entered.contains_key(key.as_str()));
+    let mut choices: Vec<OtherChoiceView> = without.map(|key| choice(say, forecast, &key)).collect();
+    choices.sort_by_cached_key(|one| (one.name.to_lowercase(), one.key.clone()));
+    choices
+}
+
+fn choice(say: CatalogWords<'_>, forecast: &Forecast, key: &str) -> OtherChoiceView {
+    let parsed = Key::parse(key);
+    let home = say.catalog.condition(parsed.id).and_then(|known| known.place.as_deref());
+    // The first place has its station's id and is left out of keys.
+    let at = parsed.place.or(home);
+    let place =
+        forecast.places.iter().find(|p| Some(p.id.as_str()) == at && Some(p.station.as_str()) == home);
+    OtherChoiceView {
+        key: key.to_owned(),
+        name: say.condition(key).into_owned(),
+        place: place.map(|p| p.label.clone()),
     }
 }
 

@@ -6,7 +6,7 @@ mod learning;
 mod record;
 
 pub use compared::compared;
-pub use findings::{borne, finding_row, findings};
+pub use findings::{borne, finding_row, findings, other_row};
 pub use learning::{Found, Progress, learning, what};
 pub use record::{Houses, diagram, track};
 

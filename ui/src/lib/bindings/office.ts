@@ -242,6 +242,14 @@ frozenAt: string,
  */
 stages: Array<StageView>, 
 /**
+ * What was found although the forecast does not hold it, in the order it was first entered.
+ */
+others: Array<OtherRowView>, 
+/**
+ * What else can be found: conditions of the catalog that have no row yet, by name.
+ */
+choices: Array<OtherChoiceView>, 
+/**
  * The caution that goes with every assessment.
  */
 caution: string, };
@@ -333,6 +341,42 @@ finding: FoundView | null,
  * Findings entered before that one; they stay in the record.
  */
 earlier: number, };
+
+export type OtherRowView = { 
+/**
+ * Its key.
+ */
+key: string, 
+/**
+ * Its name.
+ */
+name: string, 
+/**
+ * The place, where the house has several.
+ */
+place: string | null, 
+/**
+ * The finding that stands.
+ */
+finding: FoundView, 
+/**
+ * Findings entered before that one; they stay in the record.
+ */
+earlier: number, };
+
+export type OtherChoiceView = { 
+/**
+ * Its key.
+ */
+key: string, 
+/**
+ * Its name.
+ */
+name: string, 
+/**
+ * The place, where the house has several.
+ */
+place: string | null, };
 
 export type SurveyPictureView = { 
 /**

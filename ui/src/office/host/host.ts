@@ -1,5 +1,5 @@
 // The one door from the office's screens to the program behind them: commands by name, packets and pictures beside them.
-import type { ArrivalView, Arriving, ComparedView, FindingRowView, FindingsView, InboxView, Invitation, LearningView, PublishedView, OfficeHouseView, OutcomeView, Tablet, TrackView } from '../../lib/bindings/views';
+import type { ArrivalView, Arriving, ComparedView, FindingRowView, FindingsView, InboxView, Invitation, LearningView, PublishedView, OfficeHouseView, OtherRowView, OutcomeView, Tablet, TrackView } from '../../lib/bindings/views';
 
 type Nothing = Record<string, never>;
 type OfHouse = { survey: string };
@@ -69,6 +69,8 @@ export interface OfficeCommands {
   house: [OfHouse & { packet?: string }, OfficeHouseView];
   findings: [OfHouse, FindingsView];
   'enter-finding': [NewFinding, FindingRowView];
+  /** About a condition that the forecast does not hold. */
+  'enter-other-finding': [NewFinding, OtherRowView];
   comparison: [OfHouse, ComparedView];
   tablets: [Nothing, Tablet[]];
   'invite-tablet': [{ address?: string }, Invitation];

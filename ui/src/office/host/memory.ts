@@ -1,6 +1,6 @@
 // The office held in memory: for tests and for looking at its screens in a browser. Never part of the program. Its house
 // is one that the program gave.
-import type { ArrivalView, Arriving, FindingRowView, FindingsView, LearningView, PublishedView, RefusedView, Tablet } from '../../lib/bindings/views';
+import type { ArrivalView, Arriving, FindingRowView, FindingsView, FoundView, LearningView, OtherRowView, PublishedView, RefusedView, Tablet } from '../../lib/bindings/views';
 import { HostError } from '../../lib/host/host';
 import type { AuditLine, NewFinding, OfficeCommands, OfficeHost, Person, Progress, Role, Session } from './host';
 import type { RecordedOffice } from './recorded';
@@ -147,6 +147,7 @@ export class MemoryOffice implements OfficeHost {
     },
     findings: ({ survey }) => (this.#here(survey), structuredClone(this.findings)),
     'enter-finding': (finding) => this.#enter(finding),
+    'enter-other-finding': (finding) => this.#enterOther(finding),
     comparison: ({ survey }) => (this.#here(survey), this.unopened ? this.recorded.unopened : this.recorded.compared),
     tablets: () => [...this.tablets],
     // What a code looks like, and no code: it holds nothing to be read.
@@ -195,7 +196,26 @@ export class MemoryOffice implements OfficeHost {
     const row = this.rows.find((one) => one.key === finding.condition);
     if (!row) throw new HostError('input', `“${finding.condition}” is no condition of the catalog`);
     row.earlier += row.finding ? 1 : 0;
-    row.finding = {
+    row.finding = this.#found(finding);
+    return structuredClone(row);
+  }
+
+  #enterOther(finding: NewFinding): OtherRowView {
+    this.#here(finding.survey);
+    const key = finding.condition;
+    if (this.rows.some((one) => one.key === key)) throw new HostError('input', this.said(`The forecast of this house holds “${key}”.`));
+    const { others, choices } = this.findings;
+    const before = others.find((one) => one.key === key);
+    const known = before ?? choices.find((one) => one.key === key);
+    if (!known) throw new HostError('input', this.said(`“${key}” is no condition of the catalog`));
+    const row: OtherRowView = { key, name: known.name, place: known.place, finding: this.#found(finding), earlier: before ? before.earlier + 1 : 0 };
+    this.findings.others = before ? others.map((one) => (one.key === key ? row : one)) : [...others, row];
+    this.findings.choices = choices.filter((one) => one.key !== key);
+    return structuredClone(row);
+  }
+
+  #found(finding: NewFinding): FoundView {
+    return {
       outcome: finding.outcome,
       costCents: finding.cost_cents ?? 0,
       daysTenths: finding.days_tenths ?? 0,
@@ -205,7 +225,6 @@ export class MemoryOffice implements OfficeHost {
       by: this.session.person?.name ?? '',
       at: NOW,
     };
-    return structuredClone(row);
   }
 }
 

@@ -1,11 +1,12 @@
 // What was found, entered by hand or by keys alone. One condition is the one in hand; others can be taken along with it,
 // so that a whole wall of "not there" is one letter. Every entry is a new line of the record; the one before stays.
-import type { BorneView, FindingRowView, FindingsView, OutcomeView, StageView } from '../../lib/bindings/views';
+import type { BorneView, FindingRowView, FindingsView, OtherChoiceView, OtherRowView, OutcomeView, StageView } from '../../lib/bindings/views';
 import { HostError } from '../../lib/host/host';
 import { Reading } from '../../lib/reading.svelte';
 import type { NewFinding, OfficeHost, PaidBy } from '../host/host';
 import { words } from '../words';
 import { centsOf, dollarsTyped, daysTyped, tenthsOf } from './figures';
+import { matching } from './matching';
 import { OUTCOME } from './said';
 
 /** Who can have borne a cost, in the order of their keys. */
@@ -14,6 +15,13 @@ export type Borne = (typeof BORNE)[number];
 
 /** Fields that a letter leads to. */
 export type Field = 'cost' | 'days' | 'note';
+
+/** A condition nobody forecast: entered, or chosen and being written. */
+export type OtherRow = Omit<OtherRowView, 'finding'> & { finding: OtherRowView['finding'] | null };
+export type AnyRow = FindingRowView | OtherRow;
+
+/** True for a row of the forecast. */
+export const forecast = (row: AnyRow): row is FindingRowView => 'probability' in row;
 
 /** A finding that is being written. */
 export interface Draft {
@@ -36,6 +44,10 @@ export class Findings extends Reading<FindingsView> {
   draft = $state<Draft | null>(null);
   /** Only those without a finding. */
   left = $state(false);
+  /** What somebody looks for among what else there can be; none while nobody does. */
+  looking = $state<string | null>(null);
+  /** What was chosen there and has no finding yet. */
+  chosen = $state.raw<OtherChoiceView | null>(null);
   busy = $state(false);
   refused = $state.raw<HostError | null>(null);
   /** What happened, for those who hear the screen. */
@@ -68,12 +80,23 @@ export class Findings extends Reading<FindingsView> {
     return (this.value?.stages ?? []).map((stage) => ({ ...stage, rows: stage.rows.filter(shown) })).filter((stage) => stage.rows.length > 0);
   }
 
-  get shown(): FindingRowView[] {
-    return this.stages.flatMap((stage) => stage.rows);
+  /** What was found though nobody forecast it, and at the end the one that is being written. */
+  get others(): OtherRow[] {
+    const kept: OtherRow[] = this.value?.others ?? [];
+    return this.chosen ? [...kept, { ...this.chosen, finding: null, earlier: 0 }] : kept;
   }
 
-  get row(): FindingRowView | null {
-    return this.all.find((row) => row.key === this.here) ?? null;
+  /** What else can be found, by the words somebody looks with. */
+  get choices(): OtherChoiceView[] {
+    return matching(this.value?.choices ?? [], this.looking ?? '', (one) => `${one.name} ${one.place ?? ''}`);
+  }
+
+  get shown(): AnyRow[] {
+    return [...this.stages.flatMap((stage) => stage.rows), ...this.others];
+  }
+
+  get row(): AnyRow | null {
+    return [...this.all, ...this.others].find((row) => row.key === this.here) ?? null;
   }
 
   get entered(): number {
@@ -82,7 +105,7 @@ export class Findings extends Reading<FindingsView> {
 
   /** The number of a row, as the page counts. */
   number(key: string): number {
-    return this.all.findIndex((row) => row.key === key) + 1;
+    return [...this.all, ...this.others].findIndex((row) => row.key === key) + 1;
   }
 
   /** Keys that a letter is for: the one in hand, and those taken along. */
@@ -92,7 +115,9 @@ export class Findings extends Reading<FindingsView> {
     if (here < 0) return [];
     const from = this.from === null ? here : shown.findIndex((row) => row.key === this.from);
     if (from < 0) return [shown[here]!.key];
-    return shown.slice(Math.min(from, here), Math.max(from, here) + 1).map((row) => row.key);
+    // What nobody forecast is entered one by one.
+    const along = shown.slice(Math.min(from, here), Math.max(from, here) + 1).filter(forecast);
+    return from === here || along.length === 0 ? [shown[here]!.key] : along.map((row) => row.key);
   }
 
   /** Takes a row in hand; with `along` those between are taken along. */
@@ -102,6 +127,7 @@ export class Findings extends Reading<FindingsView> {
     if (key !== this.here) {
       this.draft = null;
       this.refused = null;
+      this.chosen = null;
       if (along) this.open = false;
     }
     this.here = key;
@@ -124,6 +150,16 @@ export class Findings extends Reading<FindingsView> {
       this.open = true;
     } else this.open = !this.open;
     if (this.open) this.write();
+  }
+
+  /** Takes something else in hand, to be written. */
+  choose(one: OtherChoiceView) {
+    this.go(one.key);
+    this.looking = null;
+    this.chosen = one;
+    this.open = true;
+    this.write();
+    this.said = words.say('other-chosen', { name: one.name });
   }
 
   /** Begins to write about the one in hand, from the finding that stands. */
@@ -164,10 +200,15 @@ export class Findings extends Reading<FindingsView> {
   async enter(outcome: OutcomeView): Promise<boolean> {
     const keys = this.hand;
     if (this.busy || keys.length === 0) return false;
+    const { row } = this;
+    const other = row !== null && !forecast(row) && keys[0] === row.key ? row : null;
+    // That it was not there corrects an entry; of what nobody forecast there is nothing else to say.
+    if (other && outcome !== 'found' && (other.finding === null || outcome === 'not-opened')) return false;
     this.busy = true;
     this.refused = null;
     try {
-      for (const key of keys) this.#put(await this.host.ask('enter-finding', this.#finding(key, outcome)));
+      if (other) this.#putOther(await this.host.ask('enter-other-finding', this.#finding(other.key, outcome)));
+      else for (const key of keys) this.#put(await this.host.ask('enter-finding', this.#finding(key, outcome)));
     } catch (thrown) {
       this.refused = HostError.from(thrown);
       this.said = this.refused.message;
@@ -175,8 +216,14 @@ export class Findings extends Reading<FindingsView> {
     } finally {
       this.busy = false;
     }
-    const name = this.all.find((row) => row.key === keys.at(-1))?.name ?? '';
     const what = words.say(OUTCOME[outcome]);
+    if (other) {
+      this.said = words.say('other-kept', { name: other.name, what });
+      this.draft = null;
+      this.open = false;
+      return true;
+    }
+    const name = this.all.find((row) => row.key === keys.at(-1))?.name ?? '';
     const values = { what, entered: this.entered, wanted: this.all.length };
     this.said = keys.length === 1 ? words.say('finding-kept', { name, ...values }) : words.say('findings-kept', { n: keys.length, ...values });
     this.#onward(keys.at(-1)!);
@@ -217,6 +264,18 @@ export class Findings extends Reading<FindingsView> {
     this.value = { ...this.value, stages: this.value.stages.map((stage) => ({ ...stage, rows: put(stage.rows) })) };
   }
 
+  #putOther(row: OtherRowView) {
+    if (!this.value) return;
+    const { others, choices } = this.value;
+    const there = others.some((one) => one.key === row.key);
+    this.value = {
+      ...this.value,
+      others: there ? others.map((one) => (one.key === row.key ? row : one)) : [...others, row],
+      choices: choices.filter((one) => one.key !== row.key),
+    };
+    this.chosen = null;
+  }
+
   /** What a key does that is pressed on the list. True when it did something; `focus` is asked for a field. */
   async key({ key, shiftKey }: { key: string; shiftKey: boolean }, focus: (field: Field) => void): Promise<boolean> {
     const letter = key.toLowerCase();
@@ -227,6 +286,7 @@ export class Findings extends Reading<FindingsView> {
       this.from = null;
       this.open = false;
       this.draft = null;
+      if (this.chosen) this.go(this.shown.at(-2)?.key ?? this.all[0]?.key ?? '');
     } else if (is('letter-not-there')) await this.enter('not-there');
     else if (is('letter-not-opened')) await this.enter('not-opened');
     else if (is('letter-found')) {
@@ -236,6 +296,7 @@ export class Findings extends Reading<FindingsView> {
     } else if (is('letter-days')) this.#field(focus, 'days');
     else if (is('letter-note')) this.#field(focus, 'note');
     else if (is('letter-left')) this.left = !this.left;
+    else if (is('letter-other')) this.looking ??= '';
     else return false;
     return true;
   }

@@ -134,6 +134,43 @@ describe('findings', () => {
     expect(host.rows.find((row) => row.key === key)!.finding!.photo).toBe(photo);
   });
 
+  it('of_what_nobody_forecast_are_looked_up_written_and_stand_below_the_others', async () => {
+    const { host, findings, press } = await read();
+    expect(await press('e')).toBe(true);
+    expect(findings.looking).toBe('');
+    const wanted = findings.choices.at(-1)!;
+    findings.looking = wanted.name.toUpperCase();
+    expect(findings.choices.map((one) => one.key)).toContain(wanted.key);
+    findings.choose(wanted);
+    expect([findings.here, findings.open, findings.looking, findings.others.length]).toEqual([wanted.key, true, null, 1]);
+    expect(findings.number(wanted.key)).toBe(findings.all.length + 1);
+    // Nothing but that it was found can be said of it first.
+    await press('n');
+    expect(findings.others[0]!.finding).toBeNull();
+    const before = findings.entered;
+    Object.assign(findings.draft!, { cost: '640', days: '', borne: 'absorbed' });
+    expect(await findings.enter('found')).toBe(true);
+    expect(findings.others).toMatchObject([{ key: wanted.key, earlier: 0, finding: { outcome: 'found', costCents: 64_000, borne: 'absorbed' } }]);
+    expect(findings.value!.choices.map((one) => one.key)).not.toContain(wanted.key);
+    expect([findings.entered, entries(host), host.asked.at(-1)]).toEqual([before, 0, 'enter-other-finding']);
+    await press('n');
+    expect(findings.others).toMatchObject([{ earlier: 1, finding: { outcome: 'not-there' } }]);
+  });
+
+  it('of_something_else_are_dropped_unwritten_by_escape_and_never_taken_along', async () => {
+    const { findings, press } = await read();
+    findings.choose(findings.choices[0]!);
+    await press('Escape');
+    expect([findings.others, findings.draft, findings.open]).toEqual([[], null, false]);
+    expect(findings.row).not.toBeNull();
+    const last = findings.all.at(-1)!.key;
+    findings.choose(findings.choices[0]!);
+    await findings.enter('found');
+    findings.go(last);
+    await press('ArrowDown', true);
+    expect(findings.hand).toEqual([last]);
+  });
+
   it('open_at_the_condition_of_the_address', async () => {
     const { findings } = await read('bulkhead-duct');
     expect([findings.here, findings.open]).toEqual(['bulkhead-duct', true]);

@@ -172,7 +172,9 @@ fn deed(name: &str, args: &Value) -> Option<(Deed, String)> {
         lines.iter().filter_map(Value::as_str).collect::<Vec<_>>().join(" ")
     };
     match name {
-        "enter-finding" => Some((Deed::FindingEntered, format!("{} {}", text("survey"), text("condition")))),
+        "enter-finding" | "enter-other-finding" => {
+            Some((Deed::FindingEntered, format!("{} {}", text("survey"), text("condition"))))
+        }
         "accept-learning" => Some((Deed::LearningAccepted, list("lines"))),
         "refuse-learning" => Some((Deed::LearningRefused, text("line"))),
         _ => None,
