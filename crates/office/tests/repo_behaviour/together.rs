@@ -11,6 +11,9 @@ use super::arrivals::{finding, house, packet, places};
 use super::keys::version;
 use super::{Place, each};
 
+/// Adds something and gives back its place.
+type Adds = dyn Fn(&mut dyn Repo) -> Result<u64, OfficeError> + Sync;
+
 #[test]
 fn whoever_opens_beside_a_writer_sees_nothing_of_it_until_it_is_kept_and_then_all() {
     each(|adapter, place| {
@@ -39,7 +42,7 @@ fn whoever_opens_beside_a_writer_sees_nothing_of_it_until_it_is_kept_and_then_al
 fn while_one_writes_another_waits_or_is_refused() {
     let begins = |repo: &mut dyn Repo| repo.begin().and_then(|()| repo.add_packet(&packet(2, 1, 1), b""));
     let at_once = |repo: &mut dyn Repo| repo.add_packet(&packet(3, 1, 1), b"");
-    let ways: [&(dyn Fn(&mut dyn Repo) -> Result<u64, OfficeError> + Sync); 2] = [&begins, &at_once];
+    let ways: [&Adds; 2] = [&begins, &at_once];
     each(|adapter, place| {
         for (number, way) in (1..).zip(ways) {
             let mut first = place.open();
