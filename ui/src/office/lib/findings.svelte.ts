@@ -95,8 +95,13 @@ export class Findings extends Reading<FindingsView> {
     return [...this.stages.flatMap((stage) => stage.rows), ...this.others];
   }
 
+  /** Every row, those of the forecast first. */
+  get rows(): AnyRow[] {
+    return [...this.all, ...this.others];
+  }
+
   get row(): AnyRow | null {
-    return [...this.all, ...this.others].find((row) => row.key === this.here) ?? null;
+    return this.rows.find((row) => row.key === this.here) ?? null;
   }
 
   get entered(): number {
@@ -105,7 +110,7 @@ export class Findings extends Reading<FindingsView> {
 
   /** The number of a row, as the page counts. */
   number(key: string): number {
-    return [...this.all, ...this.others].findIndex((row) => row.key === key) + 1;
+    return this.rows.findIndex((row) => row.key === key) + 1;
   }
 
   /** Keys that a letter is for: the one in hand, and those taken along. */
