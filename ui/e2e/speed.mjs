@@ -2,7 +2,7 @@
 // taken inside the page, from the touch or the start of loading to the frame in which it can be seen.
 // Usage: speed.mjs UNDERLATH SAMPLES LOADED WALL [APP]
 //   SAMPLES  records of the sample houses; LOADED  records with hundreds of houses; WALL  one house with 200 photographs
-import { mkdtemp, readdir, readFile, rm } from 'node:fs/promises';
+import { mkdtemp, readFile, rm } from 'node:fs/promises';
 import { tmpdir } from 'node:os';
 import { join, resolve } from 'node:path';
 import { fileURLToPath } from 'node:url';
@@ -207,10 +207,13 @@ async function inWindow() {
 }
 
 const dist = fileURLToPath(new URL('../dist', import.meta.url));
-let whole = 0;
-for (const name of await readdir(dist, { recursive: true })) {
-  if (/\.(html|js|css)$/.test(name)) whole += gzipSync(await readFile(join(dist, name)), { level: 9 }).length;
+/** What a page loads before its first screen: itself, and what it names. */
+async function loads(page) {
+  const html = await readFile(join(dist, page), 'utf8');
+  const named = [...html.matchAll(/(?:src|href)="\.?\/?([^"]+\.(?:js|css))"/g)].map((found) => found[1]);
+  const all = await Promise.all([page, ...named].map((name) => readFile(join(dist, name))));
+  return all.reduce((sum, file) => sum + gzipSync(file, { level: 9 }).length, 0);
 }
-line('page, script and style of all screens, gzip', `${(whole / 1000).toFixed(0)} kB`);
+for (const [page, whose] of [['index.html', 'the tablet'], ['office.html', 'the office']]) line(`page, script and style of ${whose}, gzip`, `${((await loads(page)) / 1000).toFixed(0)} kB`);
 await inBrowser();
 if (app) await inWindow();
