@@ -54,7 +54,15 @@ fn a_tablet_is_paired_sends_and_is_revoked() {
         lines.as_array().unwrap().iter().rev().map(|l| l["what"].as_str().unwrap()).collect();
     assert_eq!(
         deeds,
-        ["set-up", "tablet-invited", "tablet-paired", "packet-received", "tablet-revoked", "key-revoked"]
+        [
+            "set-up",
+            "wrong-link",
+            "tablet-invited",
+            "tablet-paired",
+            "packet-received",
+            "tablet-revoked",
+            "key-revoked"
+        ]
     );
     run(dir, &["pair", "--undo"]);
     refuses(dir, &["send", HOUSE], NOT_THERE, &["not paired"]);

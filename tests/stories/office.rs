@@ -247,6 +247,25 @@ fn a_packet_comes_in_once_and_its_line_says_what_its_seal_is_worth() {
 }
 
 #[test]
+fn a_note_ends_at_2000_letters_and_a_longer_one_keeps_nothing() {
+    let mut office = Office::new();
+    let line = office.receive(HOUSE, "2026-03-03T14:12:00-05:00");
+    let survey = line["survey"].as_str().unwrap().to_owned();
+    let condition = sample(HOUSE)[0].condition.clone();
+    let enter = |office: &mut Office, note: String| {
+        let args = json!({ "survey": survey, "condition": condition, "outcome": "not-there", "note": note });
+        office.ask("enter-finding", args)
+    };
+    let refused = enter(&mut office, "é".repeat(2001)).unwrap_err();
+    assert!(matches!(refused, OfficeError::LongNote { most: 2000 }), "{refused}");
+    let entered =
+        |office: &mut Office| office.ask("inbox", json!({})).unwrap()["packets"][0]["entered"].clone();
+    assert_eq!(entered(&mut office), json!(0));
+    enter(&mut office, "é".repeat(2000)).unwrap();
+    assert_eq!(entered(&mut office), json!(1));
+}
+
+#[test]
 fn a_packet_that_was_lost_from_the_disk_is_told_and_hides_no_other() {
     let mut office = Office::new();
     office.receive("heron", "2026-03-02T16:40:00-05:00");

@@ -2,6 +2,7 @@
 //! come; then backed up and restored.
 
 use std::collections::BTreeSet;
+use std::path::{Path, PathBuf};
 use std::time::Duration;
 
 use serde_json::{Value, json};
@@ -24,8 +25,9 @@ fn an_office_is_set_up_by_its_link_takes_packets_in_and_comes_back_from_its_back
     let clash = refuses(dir, &["office", "--address", "127.0.0.1:0"], CLASH, &["another program serves"]);
     assert!(clash.contains("office"), "{clash}");
 
-    let estimator =
-        json!({ "name": "Luis Pardo", "role": "estimator", "password": "tres tejas rotas y un gato" });
+    const FIRST: &str = "entregada en la mano";
+    const OWN: &str = "tres tejas rotas y un gato";
+    let estimator = json!({ "name": "Luis Pardo", "role": "estimator", "password": FIRST });
     assert_eq!(office.ask("add-person", &estimator).0, 200);
     let (status, receipt) = office.packet(&packet);
     assert_eq!(status, 200, "{receipt}");
@@ -36,9 +38,13 @@ fn an_office_is_set_up_by_its_link_takes_packets_in_and_comes_back_from_its_back
     assert_eq!(std::fs::read_dir(dir.join("office/coming")).unwrap().count(), 0);
 
     let owner = office.cookie.clone();
-    let luis = json!({ "name": "Luis Pardo", "password": "tres tejas rotas y un gato" });
+    let luis = json!({ "name": "Luis Pardo", "password": OWN });
     office.cookie.clear();
-    assert_eq!(office.ask("sign-in", &luis).0, 200);
+    assert_eq!(office.ask("sign-in", &json!({ "name": "Luis Pardo", "password": FIRST })).0, 200);
+    let (status, no) = office.ask("inbox", &json!({}));
+    assert_eq!((status, &no["kind"]), (403, &json!("role")), "before they chose their own: {no}");
+    assert_eq!(office.ask("change-password", &json!({ "old": FIRST, "new": OWN })).0, 200);
+    assert_eq!(office.ask("inbox", &json!({})).0, 200);
     let (status, no) = office.packet(&packet);
     assert_eq!((status, &no["kind"]), (403, &json!("role")), "{no}");
     assert_eq!(office.ask("people", &json!({})).0, 403);
@@ -46,7 +52,24 @@ fn an_office_is_set_up_by_its_link_takes_packets_in_and_comes_back_from_its_back
     let (_, lines) = office.ask("audit", &json!({}));
     let deeds: Vec<&str> =
         lines.as_array().unwrap().iter().rev().map(|l| l["what"].as_str().unwrap()).collect();
-    assert_eq!(deeds, ["set-up", "person-added", "packet-received", "signed-in"]);
+    let expected =
+        // The link was tried again once it was used up; a second refusal within a minute is not noted again.
+        ["set-up", "wrong-link", "person-added", "packet-received", "signed-in", "password-changed", "not-allowed"];
+    assert_eq!(deeds, expected);
+
+    // What lies in the office and cannot be read is told, and noted with what was asked for.
+    let survey = receipt["survey"].clone();
+    let kept =
+        walked(&dir.join("office")).into_iter().find(|path| path.extension().is_some_and(|e| e == "zip"));
+    let (kept, whole) = (kept.unwrap(), packet.clone());
+    std::fs::write(&kept, b"no packet any more").unwrap();
+    let (status, no) = office.ask("house", &json!({ "survey": survey }));
+    assert!(status >= 400 && no["kind"] == "damaged", "{status} {no}");
+    std::fs::write(&kept, whole).unwrap();
+    let (_, lines) = office.ask("audit", &json!({}));
+    assert_eq!(lines[0]["what"], "fault", "{lines}");
+    assert!(lines[0]["about"].as_str().unwrap().starts_with("house: "), "{lines}");
+    assert_eq!(office.ask("house", &json!({ "survey": survey })).0, 200);
 
     // A wrong name and a wrong password are answered alike, at every count; an owner unlocks.
     let guess = |office: &mut Open, name: &str| {
@@ -98,6 +121,16 @@ fn an_office_is_set_up_by_its_link_takes_packets_in_and_comes_back_from_its_back
     assert_eq!(session["person"], Value::Null, "a backup signs nobody in");
     restored.cookie.clear();
     restored.sign_in();
+}
+
+/// Every file below a folder.
+fn walked(dir: &Path) -> Vec<PathBuf> {
+    let mut all = Vec::new();
+    for entry in std::fs::read_dir(dir).unwrap() {
+        let path = entry.unwrap().path();
+        if path.is_dir() { all.extend(walked(&path)) } else { all.push(path) }
+    }
+    all
 }
 
 /// The program takes what a system sends to a service it ends.

@@ -3,13 +3,15 @@
 use std::fs;
 use std::path::Path;
 use std::process::Stdio;
+use std::sync::atomic::Ordering;
 use std::time::Duration;
 
 use serde_json::{Value, json};
 
 use super::steps::{CLASH, HOUSE, NOT_TAKEN, NOT_THERE, json as told, refuses};
-use crate::support::line::invite;
+use crate::support::line::{invite, invite_by};
 use crate::support::office::{Open, open};
+use crate::support::relay::relay;
 use crate::support::{root, run, underlath};
 
 /// The tablet; the office's own home is the other one.
@@ -33,6 +35,12 @@ fn idle_day(dir: &Path) -> u32 {
     let line = shown.lines().find(|line| line.trim_start().starts_with("value")).unwrap_or(&shown);
     let number = line.split_whitespace().nth(2).unwrap_or_default();
     number.trim_end_matches(".0").parse().unwrap_or_else(|_| panic!("{shown}"))
+}
+
+/// What the first tablet of the office said it holds, and what was handed to it since.
+fn held(office: &mut Open) -> Value {
+    let (_, tablets) = office.ask("tablets", &json!({}));
+    json!([tablets[0]["holds"], tablets[0]["version"], tablets[0]["handed"]])
 }
 
 fn published(office: &mut Open) -> Value {
@@ -68,13 +76,17 @@ fn what_the_office_publishes_its_tablets_take_at_each_contact_and_on_demand() {
         (700, json!(false))
     );
 
+    assert_eq!(held(&mut office), json!(["version", 1, null]), "said in the same contact");
+
     // On demand.
     firm_says(dir, 800);
     assert_eq!(office.ask("published", &json!({})).1["differs"], true);
     published(&mut office);
     assert_eq!(idle_day(dir), 700, "until it is in contact");
+    assert_eq!(held(&mut office), json!(["version", 1, null]));
     assert_eq!(told(dir, &on_tablet(&["catalog", "fetch"]))["catalog"]["version"]["number"], 2);
     assert_eq!(idle_day(dir), 800);
+    assert_eq!(held(&mut office), json!(["version", 2, null]));
 
     // With a sending; the house that was begun before keeps the forecast it has, and a new one names the new numbers.
     run(dir, &on_tablet(&["new", HOUSE, "--contract", "80000", "--days", "30"]));
@@ -86,6 +98,7 @@ fn what_the_office_publishes_its_tablets_take_at_each_contact_and_on_demand() {
     let sent = told(dir, &on_tablet(&["send", HOUSE]));
     assert_eq!(sent["state"], "acknowledged", "{sent}");
     assert_eq!(idle_day(dir), 900);
+    assert_eq!(held(&mut office), json!(["version", 3, null]));
     let after = told(dir, &on_tablet(&["assess", HOUSE]));
     assert_ne!(before["catalog"], after["catalog"], "{before} {after}");
 
@@ -147,6 +160,7 @@ fn an_office_that_came_back_from_a_backup_publishes_until_its_number_is_higher()
     let link = invite(&mut office);
     let paired = run(dir, &on_tablet(&["pair", &link, "--name", "Tablet 3"]));
     assert!(paired.contains("was not taken") && paired.contains("has version 2"), "{paired}");
+    assert_eq!(held(&mut office), json!(["another", null, 1]), "it has one that this office forgot");
     run(dir, &["catalog", "publish"]);
     refuses(
         dir,
@@ -191,4 +205,42 @@ fn killed_while_it_takes_a_version_the_tablet_has_the_one_before_or_this_one() {
     }
     told(dir, &on_tablet(&["catalog", "fetch"]));
     assert_eq!(idle_day(dir), 508);
+}
+
+#[test]
+fn an_answer_that_breaks_off_changes_nothing_and_is_asked_for_again() {
+    let dir = tempfile::tempdir().unwrap();
+    let dir = dir.path();
+    run(dir, &["keys", "new-office", "--firm", "Hale & Daughter"]);
+    firm_says(dir, 500);
+    // So long that most of what travels is the answer itself.
+    let file = dir.join("device/overlay/firm.toml");
+    let long = |idle_day: u32| {
+        firm_says(dir, idle_day);
+        let text = fs::read_to_string(&file).unwrap();
+        fs::write(&file, text + &"# why it costs what it costs\n".repeat(4_000)).unwrap();
+    };
+    long(500);
+    run(dir, &["catalog", "publish"]);
+    let mut office = open(dir);
+    office.set_up();
+    let line = relay(office.port);
+    let link = invite_by(&mut office, line.port);
+    run(dir, &on_tablet(&["pair", &link, "--name", "Tablet 3"]));
+    assert_eq!((idle_day(dir), held(&mut office)), (500, json!(["version", 1, null])));
+    long(600);
+    run(dir, &["catalog", "publish"]);
+    for passes in [0, 100, 3_000, 40_000, 100_000] {
+        line.passes.store(passes, Ordering::SeqCst);
+        refuses(dir, &on_tablet(&["catalog", "fetch"]), NOT_THERE, &["office"]);
+        assert_eq!(idle_day(dir), 500, "cut after {passes}");
+    }
+    assert_eq!(
+        held(&mut office),
+        json!(["version", 1, 2]),
+        "it was handed out, and nobody said that it came"
+    );
+    line.passes.store(usize::MAX, Ordering::SeqCst);
+    assert_eq!(told(dir, &on_tablet(&["catalog", "fetch"]))["new"], json!(true));
+    assert_eq!((idle_day(dir), held(&mut office)), (600, json!(["version", 2, null])));
 }

@@ -24,7 +24,13 @@ pub fn paired(dir: &Path) -> Open {
 
 /// The link of a new invitation.
 pub fn invite(office: &mut Open) -> String {
-    let address = format!("127.0.0.1:{}", office.port);
+    let port = office.port;
+    invite_by(office, port)
+}
+
+/// The same, for a tablet that reaches the office by another port.
+pub fn invite_by(office: &mut Open, port: u16) -> String {
+    let address = format!("127.0.0.1:{port}");
     let (status, invited) = office.ask("invite-tablet", &json!({ "address": address }));
     assert_eq!(status, 200, "{invited}");
     invited["link"].as_str().unwrap().to_owned()

@@ -12,6 +12,7 @@ use survey::{Stamp, SurveyId};
 pub mod forecasts;
 pub mod line;
 pub mod office;
+pub mod relay;
 
 /// The project's folder.
 pub fn root() -> PathBuf {

@@ -216,7 +216,9 @@ const screens = [
 // The office's screens, at a desk and on a phone at the site. The house in them is the one the program gave.
 const officeSizes = [[1440, 900], [390, 844]];
 const bend = '/office.html?as=reviewer';
-const { survey: quarry } = JSON.parse(await readFile(here('page/office.json'), 'utf8')).house;
+const { house } = JSON.parse(await readFile(here('page/office.json'), 'utf8'));
+const quarry = house.survey;
+const marked = house.photos.places.flatMap((place) => place.photos).find((one) => one.marks.some((mark) => mark.kind === 'dimension')).digest;
 const at_bend = (leaf) => `#/house/${quarry}${leaf}`;
 const row = (key) => `.said[data-key="${key}"]`;
 const zip = (name) => ({ name, mimeType: 'application/zip', buffer: Buffer.from('a packet') });
@@ -229,7 +231,8 @@ const officeScreens = [
     await page.waitForSelector('[role=alert]');
   }],
   ['office-set-up', '/office.html?set-up#set-up/3f2a9c', 'form'],
-  ['office-people', '/office.html?as=owner#/people', '.lines li', (page) => page.click('.people li:nth-child(3) .acts .press')],
+  ['office-people', '/office.html?as=owner#/people', '.lines li', (page) => page.click('.people li:nth-child(3) .acts .press:last-child')],
+  ['office-first-password', '/office.html?as=reviewer&first#/', 'form'],
   ['office-tablets', '/office.html?as=owner#/tablets', 'main li', async (page) => {
     await page.click('.halves .fill');
     await page.waitForSelector('.code');
@@ -250,6 +253,8 @@ const officeScreens = [
   ['office-inbox-empty', `${bend}&empty#/`, '.hand'],
   ['office-refused', `${bend}&refused#/`, '[role=alert]'],
   ['office-house', `${bend}${at_bend('')}`, '.album img'],
+  ['office-photo', `${bend}${at_bend(`/photo/${marked}`)}`, '.over svg'],
+  ['office-photo-none', `${bend}${at_bend('/photo/none')}`, '.ways'],
   ['office-house-earlier', `${bend}&two${at_bend('')}`, '.album img', async (page) => {
     await page.click('.packet a');
     await page.waitForSelector('.signature');

@@ -37,6 +37,19 @@ describe('the screens', () => {
     }
   });
 
+  it('merge_nothing_into_objects_by_names_that_come_in', () => {
+    for (const [path, text] of Object.entries(sources)) expect(text, path).not.toMatch(/Object\.(assign|defineProperty|setPrototypeOf)\(|__proto__|for \((const|let) \w+ in /);
+  });
+
+  it('hide_every_password_that_is_typed', () => {
+    const fields = Object.values(sources).flatMap((text) => text.match(/<input[^>]*bind:value=\{(password|old|next|again)\}[^>]*>/g) ?? []);
+    expect(fields.length).toBeGreaterThanOrEqual(6);
+    // One may be shown by a key beside it; until then it is hidden too.
+    for (const field of fields) expect(field).toMatch(/type="password"|type=\{shown \? 'text' : 'password'\}/);
+    expect(fields.filter((field) => field.includes('shown'))).toHaveLength(1);
+    expect(Object.values(sources).join('')).toMatch(/let shown = \$state\(false\);/);
+  });
+
   it('never_put_text_in_as_markup', () => {
     for (const [path, text] of Object.entries(sources)) expect(text, path).not.toMatch(/\{@html|innerHTML/);
   });

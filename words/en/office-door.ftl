@@ -37,6 +37,7 @@ office-password-set = { $name } has another password, and is signed in nowhere
 
 ## people
 people-signed-out = nobody is signed in in this browser
+people-first-password = this password was chosen by somebody else; choose your own before anything else
 people-role = this takes the role { $least } or more; yours is { $role }
 people-role-estimator = estimator
 people-role-office = office

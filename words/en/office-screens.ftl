@@ -59,7 +59,10 @@ stays = Stays
 add-heading = Somebody new
 add-person = Add
 password-first = First password
-password-first-how = At least { $n } letters. Hand it over in person; it can be changed after the first sign-in.
+password-first-how = At least { $n } letters. Hand it over in person; whoever signs in by it must choose their own.
+password-show = Show it
+first-password = Somebody else chose this password. Choose your own; until then nothing else is shown.
+end-sessions = End sessions
 audit-heading = What was done
 earlier-lines = Earlier ones
 deed-set-up = office set up
@@ -74,6 +77,12 @@ deed-role-set = may do something else
 deed-person-removed = person removed
 deed-packet-received = packet received
 deed-finding-entered = finding entered
+deed-sessions-ended = sessions ended
+deed-had-to-wait = had to wait
+deed-wrong-link = wrong set-up link
+deed-not-allowed = asked for more than the role allows
+deed-request-refused = request refused
+deed-fault = something failed
 deed-restored = records restored
 
 ## Packets as they come
@@ -143,6 +152,11 @@ packet-after-demolition = Sealed after demolition was declared; never judged
 calculated = What was calculated
 to-print = To print
 photos-of-walk = Photos of the walk
+photo-nth = Photo { $n } of { $of }
+photo-before = Photo before
+photo-after = Photo after
+photo-alone = The photo alone, without its marks
+photo-not-inside = This packet holds no such photo
 shot-none = The photo is kept; it cannot be shown here.
 
 ## Findings
@@ -182,7 +196,12 @@ finding-kept = { $name }: { $what }, kept. { $entered } of { $wanted }.
 findings-kept = { $n } rows: { $what }, kept. { $entered } of { $wanted }.
 survey = Survey
 opened = Opened
-survey-shot = Photo of the survey: { $what }
+survey-shot = { $n ->
+    [0] Photo of the survey: { $what }
+    [one] Photo of the survey with one mark: { $what }
+   *[other] Photo of the survey with { $n } marks: { $what }
+}
+photo-large = Look at it large
 survey-shot-none = No photo of the survey shows what speaks for or against it.
 shot-number = Photo { $n }
 finding-shot = Photo of what was there: { $what }
@@ -494,6 +513,11 @@ tablet-since = since { $when }
 tablet-invited = since { $when }, invited by { $by }
 tablet-seen = last here { $when }
 tablet-never = was not here yet
+tablet-holds-not-said = It has not asked yet for the numbers you publish.
+tablet-holds-nothing = It has none of the numbers you published.
+tablet-holds-version = It has the numbers of version { $n }.
+tablet-holds-another = It has numbers that this office does not know. If the office came back from a backup, publish once more.
+tablet-handed = Version { $n } was handed to it; it has not said yet that it took it.
 tablet-revoked-at = revoked { $when }
 revoke = Revoke…
 revoke-really = { $name } will send nothing more. What came from it stays.

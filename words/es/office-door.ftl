@@ -37,6 +37,7 @@ office-password-set = { $name } tiene otra contraseña, y ya no está dentro en 
 
 ## people
 people-signed-out = en este navegador no ha entrado nadie
+people-first-password = esta contraseña la eligió otra persona; elija la suya antes de hacer cualquier otra cosa
 people-role = para esto hace falta el papel de { $least } o más; el suyo es { $role }
 people-role-estimator = estimador
 people-role-office = oficina

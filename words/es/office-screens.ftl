@@ -59,7 +59,10 @@ stays = Se queda
 add-heading = Alguien nuevo
 add-person = Agregar
 password-first = Primera contraseña
-password-first-how = Al menos { $n } letras. Entréguela en persona; se puede cambiar después de entrar la primera vez.
+password-first-how = Al menos { $n } letras. Entréguela en persona; quien entre con ella debe elegir la suya.
+password-show = Mostrarla
+first-password = Otra persona eligió esta contraseña. Elija la suya; hasta entonces no se muestra nada más.
+end-sessions = Terminar sesiones
 audit-heading = Lo que se hizo
 earlier-lines = Anteriores
 deed-set-up = oficina preparada
@@ -74,6 +77,12 @@ deed-role-set = puede otra cosa
 deed-person-removed = persona quitada
 deed-packet-received = paquete recibido
 deed-finding-entered = hallazgo anotado
+deed-sessions-ended = sesiones terminadas
+deed-had-to-wait = tuvo que esperar
+deed-wrong-link = enlace de preparación equivocado
+deed-not-allowed = pidió más de lo que su papel permite
+deed-request-refused = solicitud rechazada
+deed-fault = algo falló
 deed-restored = registros restaurados
 
 ## Los paquetes como llegan
@@ -143,6 +152,11 @@ packet-after-demolition = Sellado después de declarada la demolición; nunca se
 calculated = Lo que se calculó
 to-print = Para imprimir
 photos-of-walk = Fotos del recorrido
+photo-nth = Foto { $n } de { $of }
+photo-before = Foto anterior
+photo-after = Foto siguiente
+photo-alone = Solo la foto, sin sus marcas
+photo-not-inside = Este paquete no contiene esa foto
 shot-none = La foto está guardada; aquí no se puede mostrar.
 
 ## Hallazgos
@@ -182,7 +196,12 @@ finding-kept = { $name }: { $what }, guardado. { $entered } de { $wanted }.
 findings-kept = { $n } filas: { $what }, guardado. { $entered } de { $wanted }.
 survey = Recorrido
 opened = Abierto
-survey-shot = Foto del recorrido: { $what }
+survey-shot = { $n ->
+    [0] Foto del recorrido: { $what }
+    [one] Foto del recorrido con una marca: { $what }
+   *[other] Foto del recorrido con { $n } marcas: { $what }
+}
+photo-large = Verla en grande
 survey-shot-none = Ninguna foto del recorrido muestra lo que habla a favor o en contra.
 shot-number = Foto { $n }
 finding-shot = Foto de lo que había: { $what }
@@ -494,6 +513,11 @@ tablet-since = desde { $when }
 tablet-invited = desde { $when }, invitada por { $by }
 tablet-seen = estuvo aquí por última vez { $when }
 tablet-never = todavía no estuvo aquí
+tablet-holds-not-said = Todavía no ha pedido los números que usted publica.
+tablet-holds-nothing = No tiene ninguno de los números que usted publicó.
+tablet-holds-version = Tiene los números de la versión { $n }.
+tablet-holds-another = Tiene números que esta oficina no conoce. Si la oficina se restauró de una copia, publique otra vez.
+tablet-handed = Se le entregó la versión { $n }; todavía no ha dicho que la tomó.
 tablet-revoked-at = revocada { $when }
 revoke = Revocar…
 revoke-really = { $name } no enviará nada más. Lo que vino de ella se queda.

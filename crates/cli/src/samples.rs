@@ -4,7 +4,7 @@
 use std::fs;
 use std::path::{Path, PathBuf};
 
-use actions::{Error, Kind};
+use actions::{Drawn, Error, Kind};
 use serde::Deserialize;
 use words::msg;
 
@@ -45,8 +45,61 @@ pub struct Walk {
     /// Places of which the house has several, as they were found on the walk.
     #[serde(default)]
     pub named_place: Vec<NamedPlace>,
+    /// Marks drawn over photographs, in the order they were drawn.
+    #[serde(default)]
+    pub mark: Vec<Mark>,
     /// Answers.
     pub entry: Vec<Entry>,
+}
+
+/// A mark over a photograph.
+#[derive(Deserialize, Debug)]
+#[serde(deny_unknown_fields)]
+pub struct Mark {
+    /// The photograph file, from the folder of the house; an entry before names it.
+    pub photo: PathBuf,
+    /// What is drawn.
+    pub draw: Draw,
+    /// Minutes after the beginning.
+    pub minutes_after_start: i64,
+}
+
+/// What is drawn, in pixels of the upright picture: to the right, down.
+#[derive(Deserialize, Debug, Clone)]
+#[serde(rename_all = "kebab-case", deny_unknown_fields)]
+pub enum Draw {
+    /// Tail, head.
+    Arrow([[f64; 2]; 2]),
+    /// Middle, a point it runs through.
+    Ring([[f64; 2]; 2]),
+    /// The left end of the baseline, and the words.
+    Words {
+        /// The left end of the baseline.
+        at: [f64; 2],
+        /// What they say.
+        say: String,
+    },
+    /// A length between two ends.
+    Dimension {
+        /// Its ends.
+        ends: [[f64; 2]; 2],
+        /// What the tape said.
+        length: String,
+        /// Plus or minus what.
+        tolerance: Option<String>,
+    },
+}
+
+impl Draw {
+    /// As a person draws it.
+    pub fn drawn(&self) -> Drawn {
+        match self.clone() {
+            Self::Arrow(ends) => Drawn::Arrow(ends),
+            Self::Ring(spots) => Drawn::Ring(spots),
+            Self::Words { at, say } => Drawn::Words(at, say),
+            Self::Dimension { ends, length, tolerance } => Drawn::Dimension(ends, length, tolerance),
+        }
+    }
 }
 
 /// One more soffit, another wall to open; or the name of the first.

@@ -42,7 +42,21 @@ pub fn pair(
 pub fn fetch((desk, walk, given): (&mut Desk, &mut Kept, bool), now: Stamp) -> Result<bool, Error> {
     let (office, language) = (actions::to_office(desk)?, desk.words().language().tag());
     let answer = asked(&office, actions::published_here(desk), language)?;
-    actions::take_published(desk, walk, answer, given, now)
+    let taken = actions::take_published(desk, walk, answer, given, now)?;
+    if taken {
+        // Asked again, so that the office knows what this device has now; it has it, whatever is answered.
+        let _ = asked(&office, actions::published_here(desk), language);
+    }
+    Ok(taken)
+}
+
+/// Lets the office know which catalog this device has now, without waiting for it. Where the line breaks, the next contact
+/// says it.
+fn confirm(desk: &Desk) {
+    let (Ok(office), have) = (actions::to_office(desk), actions::published_here(desk)) else { return };
+    let language = desk.words().language().tag();
+    let told = std::thread::Builder::new().spawn(move || asked(&office, have, language).is_ok());
+    drop(told);
 }
 
 /// What the office answers to one that has this catalog.
@@ -209,7 +223,9 @@ impl Post {
         };
         for answer in published {
             // Why one is not taken is kept, and told beside the office.
-            let _ = actions::take_published(desk, walk, answer, given, now);
+            if actions::take_published(desk, walk, answer, given, now).unwrap_or_default() {
+                confirm(desk);
+            }
         }
         // What cannot be noted is asked for again by the next sending: the office answers its receipt as often as it is asked.
         ended.iter().try_for_each(|(outgoing, over)| actions::sent(desk, outgoing, over, now).map(drop))

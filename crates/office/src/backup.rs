@@ -395,6 +395,7 @@ mod tests {
             }),
             failures: 0,
             last_failure: 0,
+            first_password: false,
         };
         repo.add_person(&person).unwrap();
         repo.add_session(&Session { hash: [3; 32], person: person.id, started: 0, seen: 0 }).unwrap();

@@ -11,7 +11,7 @@ mod together;
 use office::OfficeError;
 use office::people::{AuditLine, Deed, Kept, Person, PersonId, Role, Session};
 use office::repo::{Known, PeopleRows as _, Repo, Sqlite, TabletRows as _};
-use office::tablets::{Invitation, Tablet, TabletId};
+use office::tablets::{Holds, Invitation, Tablet, TabletId};
 use survey::{Digest, Stamp};
 use tempfile::TempDir;
 
@@ -65,6 +65,7 @@ fn person(n: u8, name: &str, role: Role) -> Person {
         password: Some(kept),
         failures: 0,
         last_failure: 0,
+        first_password: false,
     }
 }
 
@@ -190,6 +191,8 @@ fn tablet(n: u8, minute: u32) -> Tablet {
         paired_by: PersonId([1; 16]),
         last_seen: None,
         revoked_at: None,
+        holds: None,
+        handed: None,
     }
 }
 
@@ -220,6 +223,17 @@ fn tablets_are_known_by_their_secret_and_stay_revoked() {
         );
         early.last_seen = Some(at(7));
         repo.change_tablet(&early).unwrap();
+        for (holds, handed) in [
+            (Holds::Nothing, Some(1)),
+            (Holds::Version(1), None),
+            (Holds::Version(7), Some(u32::MAX.into())),
+            (Holds::Another, None),
+        ] {
+            (early.holds, early.handed) = (Some(holds), handed);
+            repo.change_tablet(&early).unwrap();
+            assert_eq!(place.open().tablet(early.id).unwrap(), Some(early.clone()), "{adapter}");
+        }
+        assert_eq!(repo.tablet(late.id).unwrap(), Some(late.clone()), "{adapter}: no other is changed");
         early.revoked_at = Some(at(8));
         repo.change_tablet(&early).unwrap();
         assert_eq!(repo.tablet(early.id).unwrap(), Some(early.clone()), "{adapter}");

@@ -10,6 +10,7 @@
 //! | `/device/…` | `tablet` | |
 //! | anything else | | a file of the screens |
 
+use std::net::{IpAddr, Ipv6Addr};
 use std::path::PathBuf;
 use std::sync::Arc;
 use std::time::Duration;
@@ -78,11 +79,20 @@ pub(crate) fn router(identity: Identity, serving: Serving) -> Router {
         .with_state(inside)
 }
 
+/// Where a request comes from.
+pub(crate) fn peer(request: &Request) -> Peer {
+    // Each connection says it; one that did not would count as nowhere.
+    request.extensions().get().copied().unwrap_or(Peer(IpAddr::V6(Ipv6Addr::UNSPECIFIED)))
+}
+
 /// Holds every request against where it comes from, and puts on every answer what a browser may do with it.
 async fn from_here(State(inside): Room, request: Request, next: Next) -> Response {
     let response = match inside.guard.comes_from_here(request.method(), request.headers()) {
         Ok(()) => next.run(request).await,
-        Err(why) => inside.no(&language(request.headers()), why),
+        Err(why) => {
+            let (peer, language) = (peer(&request), language(request.headers()));
+            inside.no(peer, &language, why)
+        }
     };
     with_headers(response)
 }
@@ -97,10 +107,15 @@ pub(crate) fn with_headers(mut response: Response) -> Response {
     response
 }
 
-async fn screen(State(inside): Room, uri: Uri, headers: HeaderMap) -> Response {
+async fn screen(
+    State(inside): Room,
+    uri: Uri,
+    Extension(from): Extension<Peer>,
+    headers: HeaderMap,
+) -> Response {
     match inside.screens.file(uri.path(), PAGE) {
         Some((media, bytes)) => ([(header::CONTENT_TYPE, media)], bytes).into_response(),
-        None => inside.no(&language(&headers), Why::Page),
+        None => inside.no(from, &language(&headers), Why::Page),
     }
 }
 
@@ -114,12 +129,12 @@ async fn ask(
     let caller = caller(&headers, from);
     let body = match whole(body, MOST_JSON, JSON_WITHIN).await {
         Ok(body) => body,
-        Err(why) => return inside.no(&caller.language, why),
+        Err(why) => return inside.no(Peer(caller.from), &caller.language, why),
     };
     // Only a script of the same page can send this type without asking first.
     let said = headers.get(header::CONTENT_TYPE).is_some_and(|t| t == "application/json");
     let Some(args) = said.then(|| serde_json::from_slice::<Value>(&body).ok()).flatten() else {
-        return inside.no(&caller.language, Why::Json);
+        return inside.no(Peer(caller.from), &caller.language, Why::Json);
     };
     beside(inside, caller, move |inside, caller| {
         let Answer { value, session } = inside.answers.ask(caller, &command, args)?;
@@ -156,7 +171,7 @@ async fn packet(
     let caller = caller(&headers, from);
     let Ok(Query(Named { name })) = query else {
         let_come(body);
-        return inside.no(&caller.language, Why::PacketWithout);
+        return inside.no(Peer(caller.from), &caller.language, Why::PacketWithout);
     };
     if let Err(response) = may_send(&inside, &caller, Sending::Packet).await {
         let_come(body);
@@ -165,7 +180,7 @@ async fn packet(
     let length = headers.get(header::CONTENT_LENGTH).and_then(|v| v.to_str().ok()?.parse().ok());
     let coming = match into_file(body, length, &inside.coming, MOST_PACKET).await {
         Ok(coming) => coming,
-        Err(why) => return inside.no(&caller.language, why),
+        Err(why) => return inside.no(Peer(caller.from), &caller.language, why),
     };
     beside(inside, caller, move |inside, caller| {
         Ok(json(&inside.answers.take_packet(caller, coming.path(), &name)?))
@@ -191,7 +206,7 @@ async fn finding_photo(
     let caller = caller(&headers, from);
     let Ok(Query(Beside { survey, condition, name })) = query else {
         let_come(body);
-        return inside.no(&caller.language, Why::PhotoWithout);
+        return inside.no(Peer(caller.from), &caller.language, Why::PhotoWithout);
     };
     if let Err(response) = may_send(&inside, &caller, Sending::FindingPhoto).await {
         let_come(body);
@@ -199,7 +214,7 @@ async fn finding_photo(
     }
     let bytes = match whole(body, MOST_PHOTO, PHOTO_WITHIN).await {
         Ok(bytes) => bytes,
-        Err(why) => return inside.no(&caller.language, why),
+        Err(why) => return inside.no(Peer(caller.from), &caller.language, why),
     };
     beside(inside, caller, move |inside, caller| {
         let photo = FindingPhoto { survey: &survey, condition: &condition, name: &name, bytes: &bytes };
@@ -213,7 +228,7 @@ async fn may_send(inside: &Arc<Inside>, caller: &Caller, what: Sending) -> Resul
     match tokio::task::spawn_blocking(move || there.answers.may_send(&asked, what)).await {
         Ok(Ok(())) => Ok(()),
         Ok(Err(refusal)) => Err(refused(refusal.status(), &refusal)),
-        Err(_) => Err(inside.no(&caller.language, Why::Ended)),
+        Err(_) => Err(inside.no(Peer(caller.from), &caller.language, Why::Ended)),
     }
 }
 
@@ -295,18 +310,23 @@ async fn beside(
     caller: Caller,
     work: impl FnOnce(&Inside, &Caller) -> Result<Response, Refusal> + Send + 'static,
 ) -> Response {
-    let (there, language) = (Arc::clone(&inside), caller.language.clone());
+    let (there, peer, language) = (Arc::clone(&inside), Peer(caller.from), caller.language.clone());
     let ended = tokio::task::spawn_blocking(move || work(&there, &caller)).await;
     match ended {
         Ok(Ok(response)) => response,
         Ok(Err(refusal)) => refused(refusal.status(), &refusal),
-        Err(_) => inside.no(&language, Why::Ended),
+        Err(_) => inside.no(peer, &language, Why::Ended),
     }
 }
 
 impl Inside {
-    /// A refusal of the door itself.
-    pub(crate) fn no(&self, language: &str, why: Why) -> Response {
+    /// A refusal of the door itself. Whoever answers is told of it beside the connections, because they write it down.
+    pub(crate) fn no(&self, Peer(from): Peer, language: &str, why: Why) -> Response {
+        // An address that leads nowhere is mistyped every day.
+        if why != Why::Page {
+            let answers = Arc::clone(&self.answers);
+            drop(tokio::task::spawn_blocking(move || answers.turned_away(from, why)));
+        }
         refused(why.status(), &self.answers.say(language, why))
     }
 }

@@ -67,6 +67,9 @@ pub trait Answers: Send + Sync + 'static {
     /// What the screens are told.
     fn page(&self, caller: &Caller, packet: &str, name: &str) -> Result<Vec<u8>, Refusal>;
 
+    /// Told of what the door itself refuses, but for pages that are none; not waited for.
+    fn turned_away(&self, from: IpAddr, why: Why);
+
     /// What the door itself refuses, in words.
     fn say(&self, language: &str, why: Why) -> Refusal;
 }

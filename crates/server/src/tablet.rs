@@ -24,7 +24,7 @@ use serde_json::Value;
 use web::language;
 
 use crate::connections::Peer;
-use crate::door::{Inside, Room, refused, with_headers};
+use crate::door::{Inside, Room, peer, refused, with_headers};
 use crate::upload::{let_come, whole};
 use crate::{Refusal, Why};
 
@@ -124,7 +124,10 @@ pub(crate) fn router(inside: &Arc<Inside>) -> Router<Arc<Inside>> {
 async fn from_a_tablet(State(inside): Room, request: Request, next: Next) -> Response {
     let response = match inside.guard.comes_from_a_tablet(request.headers()) {
         Ok(()) => next.run(request).await,
-        Err(why) => inside.no(&language(request.headers()), why),
+        Err(why) => {
+            let (peer, language) = (peer(&request), language(request.headers()));
+            inside.no(peer, &language, why)
+        }
     };
     with_headers(response)
 }
@@ -138,10 +141,10 @@ async fn pair(
     let asking = asking(&headers, from);
     let body = match whole(body, MOST_PAIR, WITHIN).await {
         Ok(body) => body,
-        Err(why) => return inside.no(&asking.language, why),
+        Err(why) => return inside.no(Peer(asking.from), &asking.language, why),
     };
     let Ok(ask) = serde_json::from_slice::<Value>(&body) else {
-        return inside.no(&asking.language, Why::Json);
+        return inside.no(Peer(asking.from), &asking.language, Why::Json);
     };
     beside(inside, asking, move |inside, asking| inside.tablets.pair(asking, ask).map(Told::Well)).await
 }
@@ -172,14 +175,14 @@ async fn piece(
     let asking = asking(&headers, from);
     let Some((from, to, of)) = headers.get(header::CONTENT_RANGE).and_then(range) else {
         let_come(body);
-        return inside.no(&asking.language, Why::Range);
+        return inside.no(Peer(asking.from), &asking.language, Why::Range);
     };
     let body = match taken(&inside, &asking, body, MOST_PIECE).await {
         Ok(body) => body,
         Err(response) => return response,
     };
     if body.len() as u64 != to - from + 1 {
-        return inside.no(&asking.language, Why::Unread);
+        return inside.no(Peer(asking.from), &asking.language, Why::Unread);
     }
     beside(inside, asking, move |inside, asking| {
         inside.tablets.piece(asking, &packet, &Piece { segment: &segment, from, of, bytes: &body })
@@ -214,7 +217,7 @@ async fn catalog(
 ) -> Response {
     let asking = asking(&headers, from);
     let Ok(Query(Have { have })) = query else {
-        return inside.no(&asking.language, Why::Page);
+        return inside.no(Peer(asking.from), &asking.language, Why::Page);
     };
     beside(inside, asking, move |inside, asking| inside.tablets.catalog(asking, have.as_deref())).await
 }
@@ -230,13 +233,13 @@ async fn taken(
     let may = match tokio::task::spawn_blocking(move || there.tablets.may_send(&asked)).await {
         Ok(Ok(())) => Ok(()),
         Ok(Err(refusal)) => Err(refused(refusal.status(), &refusal)),
-        Err(_) => Err(inside.no(&asking.language, Why::Ended)),
+        Err(_) => Err(inside.no(Peer(asking.from), &asking.language, Why::Ended)),
     };
     if let Err(response) = may {
         let_come(body);
         return Err(response);
     }
-    whole(body, most, WITHIN).await.map_err(|why| inside.no(&asking.language, why))
+    whole(body, most, WITHIN).await.map_err(|why| inside.no(Peer(asking.from), &asking.language, why))
 }
 
 /// `bytes A-B/N`, all three known, as RFC 9110, 14.4 writes it.
@@ -254,13 +257,13 @@ async fn beside(
     asking: Asking,
     work: impl FnOnce(&Inside, &Asking) -> Result<Told, Refusal> + Send + 'static,
 ) -> Response {
-    let (there, language) = (Arc::clone(&inside), asking.language.clone());
+    let (there, peer, language) = (Arc::clone(&inside), Peer(asking.from), asking.language.clone());
     let (status, value) = match tokio::task::spawn_blocking(move || work(&there, &asking)).await {
         Ok(Ok(Told::Well(value))) => (StatusCode::OK, value),
         Ok(Ok(Told::Otherwise(value))) => (StatusCode::CONFLICT, value),
         Ok(Ok(Told::Nothing)) => return StatusCode::NO_CONTENT.into_response(),
         Ok(Err(refusal)) => return refused(refusal.status(), &refusal),
-        Err(_) => return inside.no(&language, Why::Ended),
+        Err(_) => return inside.no(peer, &language, Why::Ended),
     };
     (status, [(header::CONTENT_TYPE, "application/json")], value.to_string()).into_response()
 }

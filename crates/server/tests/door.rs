@@ -2,7 +2,7 @@
 #![allow(clippy::unwrap_used, clippy::panic, reason = "tests")]
 
 use std::io::{Read as _, Write as _};
-use std::net::TcpStream;
+use std::net::{IpAddr, TcpStream};
 use std::path::{Path, PathBuf};
 use std::sync::{Arc, Mutex, OnceLock};
 use std::time::{Duration, Instant};
@@ -22,6 +22,7 @@ struct Echo {
     asked: Mutex<Vec<String>>,
     kept: Mutex<Vec<u8>>,
     lay: Mutex<PathBuf>,
+    away: Mutex<Vec<(IpAddr, Why)>>,
 }
 
 impl Echo {
@@ -74,6 +75,9 @@ impl Answers for Echo {
     }
     fn page(&self, _: &Caller, packet: &str, name: &str) -> Result<Vec<u8>, Refusal> {
         Ok(format!("{packet} {name}").into_bytes())
+    }
+    fn turned_away(&self, from: IpAddr, why: Why) {
+        self.away.lock().unwrap().push((from, why));
     }
     fn say(&self, language: &str, why: Why) -> Refusal {
         refusal("input", &format!("{language}{why:?}"))
@@ -330,6 +334,41 @@ fn what_is_too_large_or_no_json_is_refused_before_it_is_asked() {
     // The line is closed with the rest unread, which may take the answer along.
     assert!(bytes.is_empty() || bytes.starts_with(b"HTTP/1.1 431"), "{}", String::from_utf8_lossy(&bytes));
     assert_eq!(door.asked(), Vec::<String>::new());
+}
+
+#[test]
+fn what_the_door_refuses_is_told_to_whoever_keeps_the_log() {
+    let door = Door::open();
+    let tablet = [format!("Host: 127.0.0.1:{}", door.port), "Authorization: Bearer 70ken".to_owned()];
+    let page = "Origin: https://elsewhere.example".to_owned();
+    let large = vec![b' '; MOST_JSON + 1];
+    for (line, headers, body) in [
+        ("POST /ask/inbox", door.but("Host", &["Host: rebound.example"]), &b"{}"[..]),
+        ("POST /ask/inbox", door.but("Origin", &[&page]), b"{}"),
+        ("POST /ask/inbox", door.ours(), b"{"),
+        ("POST /ask/inbox", door.ours(), &large[..]),
+        ("GET /device/catalog", [&tablet[..], std::slice::from_ref(&page)].concat(), b""),
+        // What is refused to nobody's harm is told nobody.
+        ("GET /nowhere", door.ours(), b""),
+        ("GET /device/catalog?have=a&have=b", tablet.to_vec(), b""),
+        ("POST /ask/inbox", door.ours(), b"{}"),
+    ] {
+        door.send(line, &headers, body);
+    }
+    let begun = started();
+    let told = loop {
+        let told = door.echo.away.lock().unwrap().clone();
+        if told.len() >= 5 || begun.elapsed() > Duration::from_secs(30) {
+            break told;
+        }
+        std::thread::sleep(Duration::from_millis(10));
+    };
+    let (from, mut whys): (Vec<IpAddr>, Vec<String>) =
+        told.into_iter().map(|(from, why)| (from, format!("{why:?}"))).unzip();
+    whys.sort();
+    let most = format!("TooLarge {{ most: {MOST_JSON} }}");
+    assert_eq!(whys, ["Host", "Json", "Origin", "Origin", &most]);
+    assert!(from.iter().all(IpAddr::is_loopback), "{from:?}");
 }
 
 #[test]

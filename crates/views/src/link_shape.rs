@@ -155,7 +155,28 @@ view! {
         last_seen: Option<String>,
         /// Since when it may send nothing more.
         revoked_at: Option<String>,
+        /// What it said it holds of the published catalog.
+        holds: HoldsView,
+        /// The version it said it holds.
+        version: Option<u32>,
+        /// A version that was handed to it, until it says that it took it.
+        handed: Option<u32>,
     }
+}
+
+/// What a tablet said it holds of the published catalog.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize)]
+#[cfg_attr(test, derive(ts_rs::TS))]
+#[serde(rename_all = "kebab-case")]
+pub enum HoldsView {
+    /// It never asked.
+    NotSaid,
+    /// None.
+    Nothing,
+    /// A version of this office.
+    Version,
+    /// One that is not this office's.
+    Another,
 }
 
 view! {

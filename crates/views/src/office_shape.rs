@@ -3,7 +3,7 @@
 
 use serde::Serialize;
 
-use crate::photo_shape::PhotosView;
+use crate::photo_shape::{MarkView, PhotosView};
 use crate::shape::view;
 use crate::shape::{DrawingView, HouseView, StepView};
 
@@ -271,6 +271,12 @@ view! {
         place: Option<String>,
         /// The questions it shows.
         shows: Vec<String>,
+        /// Width of the upright picture, pixels.
+        width: u32,
+        /// Height of the upright picture, pixels.
+        height: u32,
+        /// The marks that stand, in the order they were made.
+        marks: Vec<MarkView>,
     }
 }
 

@@ -60,8 +60,12 @@ view! {
         by: String,
         /// The questions it shows.
         shows: Vec<String>,
-        /// Marks that stand on it.
-        marks: u32,
+        /// Width of the upright picture, pixels.
+        width: u32,
+        /// Height of the upright picture, pixels.
+        height: u32,
+        /// The marks that stand, in the order they were made.
+        marks: Vec<MarkView>,
     }
 }
 

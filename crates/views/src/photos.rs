@@ -79,7 +79,9 @@ fn card(say: CatalogWords<'_>, digest: &Digest, seen: &PhotoSeen) -> PhotoCardVi
         at: seen.at.to_string(),
         by: seen.by.clone(),
         shows: shows(say, seen),
-        marks: seen.marks.len() as u32,
+        width: seen.taken.width,
+        height: seen.taken.height,
+        marks: marks(seen),
     }
 }
 
@@ -112,7 +114,7 @@ pub fn photo_marked(
         shows: shows(say, seen),
         width: seen.taken.width,
         height: seen.taken.height,
-        marks: seen.marks.iter().map(|(id, by, shape)| mark(id.to_string(), by, shape)).collect(),
+        marks: marks(seen),
         lengths: lengths(say, picture, seen),
     }
 }
@@ -127,6 +129,11 @@ fn lengths(say: CatalogWords<'_>, picture: &Picture, seen: &PhotoSeen) -> Vec<Ph
     });
     let (first, then): (Vec<_>, Vec<_>) = steps.partition(shown);
     first.into_iter().chain(then).map(|step| about_item(say, picture, step.item, step.place)).collect()
+}
+
+/// The marks that stand on a photograph.
+pub(crate) fn marks(seen: &PhotoSeen) -> Vec<MarkView> {
+    seen.marks.iter().map(|(id, by, shape)| mark(id.to_string(), by, shape)).collect()
 }
 
 /// One mark as a screen draws it.

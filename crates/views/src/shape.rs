@@ -565,6 +565,7 @@ mod tests {
             OtherRowView,
             OtherChoiceView,
             SurveyPictureView,
+            HoldsView,
             OutcomeView,
             BorneView,
             FoundView,

@@ -22,6 +22,7 @@ host.person('Magda Hale', 'owner', 'three words apart', as === 'owner');
 host.person('Ines Okafor', 'reviewer', 'three words apart', as === 'reviewer');
 host.person('Rosa Lind', 'estimator', 'three words apart', as === 'estimator');
 host.person('Teodor Ames-Villalobos', 'office', 'three words apart').locked = true;
+if (wish.has('first')) host.session = { ...host.session, person: { ...host.session.person!, first_password: true } };
 if (wish.has('set-up')) host.session = { person: null, set_up: false, firm: null };
 // Two tablets are certified, one is not yet; a packet that was corrected came later that day.
 host.packets = host.packets.map((one, i) => ({
@@ -49,8 +50,9 @@ host.lines = [
   ['2026-03-03T14:12:00-05:00', 'Rosa Lind', 'packet-received', 'Quarry Bend kitchen 1'], ['2026-01-12T08:05:00-05:00', 'Magda Hale', 'person-added', 'Rosa Lind'],
   ['2026-01-12T08:01:00-05:00', 'Magda Hale', 'set-up', null],
 ].map(([at, who, what, about], i) => ({ n: 7 - i, at: at!, who: who ?? null, what: what!, about: about ?? null, address: i === 2 ? '192.168.4.17' : null }));
+const holds = [{ holds: 'version', version: 2, handed: 3 }, { holds: 'not-said', version: null, handed: null }, { holds: 'nothing', version: null, handed: null }] as const;
 host.tablets = [['Tablet 1', '2026-01-14T09:10:00-05:00', '2026-06-09T17:02:00-04:00', null], ['Tablet 2', '2026-01-14T09:25:00-05:00', null, null], ['Tablet 3', '2026-01-20T08:00:00-05:00', '2026-05-02T11:40:00-04:00', '2026-05-04T08:15:00-04:00']].map(
-  ([name, pairedAt, lastSeen, revokedAt], i) => ({ id: `${i + 1}`.padStart(32, '0'), name: name!, key: 'kPrK_JWK2thumbprint0of0an0invented0tablet0x'.slice(0, 43), pairedAt: pairedAt!, pairedBy: i === 2 ? null : 'Magda Hale', lastSeen: lastSeen ?? null, revokedAt: revokedAt ?? null }));
+  ([name, pairedAt, lastSeen, revokedAt], i) => ({ id: `${i + 1}`.padStart(32, '0'), name: name!, key: 'kPrK_JWK2thumbprint0of0an0invented0tablet0x'.slice(0, 43), pairedAt: pairedAt!, pairedBy: i === 2 ? null : 'Magda Hale', lastSeen: lastSeen ?? null, revokedAt: revokedAt ?? null, ...holds[i]! }));
 if (wish.has('arriving')) host.arriving = [{ packet: '3f2a9c', tablet: 'Tablet 2', bytes: 31_400_000, have: 12_700_000, since: '2026-06-10T10:02:00-04:00', last: '2026-06-10T10:19:00-04:00' }];
 host.few = wish.has('few');
 // ?published: the numbers are those of a version; ?differs: they are others by now.

@@ -1,12 +1,13 @@
 //! `underlath demo`: the whole job on the sample houses, with their own clock, so that every run makes the same.
 
 use std::cell::Cell;
+use std::collections::BTreeMap;
 use std::fs;
 use std::path::Path;
 
 use actions::{
     Clock as _, Desk, Entered, Error, Kind, Kit, NewSurvey, SealOptions, SealedPacket, add_place, assess,
-    declare_demolition, house, import_photo, name_place, note, open_survey, record, seal,
+    declare_demolition, drawn, house, import_photo, mark_photo, name_place, note, open_survey, record, seal,
 };
 use review::Finding;
 use survey::units::Money;
@@ -159,6 +160,8 @@ fn walk_house(
     };
     let mut looks = Vec::new();
     let mut named = walk.named_place.iter().peekable();
+    let mut marks = walk.mark.iter().peekable();
+    let mut taken: BTreeMap<&Path, Digest> = BTreeMap::new();
     for (i, entry) in walk.entry.iter().enumerate() {
         while let Some(place) = named.next_if(|p| p.minutes_after_start <= entry.minutes_after_start) {
             set(place.minutes_after_start)?;
@@ -169,6 +172,10 @@ fn walk_house(
                 add_place(desk, survey, &place.station, &place.label, kit)?;
             }
         }
+        while let Some(mark) = marks.next_if(|m| m.minutes_after_start < entry.minutes_after_start) {
+            set(mark.minutes_after_start)?;
+            draw(desk, survey, mark, &taken, walk, kit)?;
+        }
         set(entry.minutes_after_start)?;
         kit.by = entry.who.clone().unwrap_or_else(|| walk.surveyor.clone());
         let mut photos: Vec<Digest> = Vec::new();
@@ -176,7 +183,9 @@ fn walk_house(
             let path = folder.join(photo);
             let bytes = super::photo::read(&path)?;
             let name = super::photo::file_name(&path);
-            photos.push(import_photo(desk, survey, Some(&entry.item), &name, &bytes, None, kit)?.digest);
+            let digest = import_photo(desk, survey, Some(&entry.item), &name, &bytes, None, kit)?.digest;
+            taken.insert(photo, digest);
+            photos.push(digest);
         }
         let entered = Entered {
             answer: match &entry.answer {
@@ -194,8 +203,30 @@ fn walk_house(
             looks = assess(desk, survey, kit)?.forecast.looks;
         }
     }
+    for mark in marks {
+        set(mark.minutes_after_start)?;
+        draw(desk, survey, mark, &taken, walk, kit)?;
+    }
     kit.by = walk.surveyor.clone();
     Ok((survey, looks))
+}
+
+/// Draws a mark over a photograph that was taken before it.
+fn draw(
+    desk: &mut Desk,
+    survey: SurveyId,
+    mark: &samples::Mark,
+    taken: &BTreeMap<&Path, Digest>,
+    walk: &Walk,
+    kit: &mut Kit<'_>,
+) -> Result<(), Error> {
+    kit.by = walk.surveyor.clone();
+    let missing = || {
+        let photo = mark.photo.display().to_string();
+        Error::new(Kind::Input, msg!("error-photo-not-here", photo = photo))
+    };
+    let photo = *taken.get(mark.photo.as_path()).ok_or_else(missing)?;
+    mark_photo(desk, survey, photo, drawn(mark.draw.drawn())?, kit).map(drop)
 }
 
 /// Seals and puts the pages beside the packet.

@@ -9,7 +9,7 @@ use survey::Stamp;
 
 use super::set_up::First;
 use super::staff::Newcomer;
-use super::{Bits, People, PeopleError, Person, PersonId, Role, Who};
+use super::{Bits, IDLE_MS, People, PeopleError, Person, PersonId, Role, Who};
 
 /// Lines of the audit log in one answer.
 const AUDIT_LINES: u32 = 100;
@@ -51,7 +51,7 @@ pub struct Answered {
 type Run = fn(&mut Call<'_>, Option<&Who>, Args<'_>) -> Result<Answered, PeopleError>;
 
 /// Name, least role (none: nobody need be signed in), what is done.
-static TABLE: [(&str, Option<Role>, Run); 11] = [
+static TABLE: [(&str, Option<Role>, Run); 12] = [
     ("session", None, session),
     ("set-up", None, set_up),
     ("sign-in", None, sign_in),
@@ -61,9 +61,13 @@ static TABLE: [(&str, Option<Role>, Run); 11] = [
     ("add-person", Some(Role::Owner), add_person),
     ("set-role", Some(Role::Owner), set_role),
     ("unlock", Some(Role::Owner), unlock),
+    ("end-sessions", Some(Role::Owner), end_sessions),
     ("remove-person", Some(Role::Owner), remove_person),
     ("audit", Some(Role::Owner), audit),
 ];
+
+/// What whoever is signed in may do, even by the password an owner chose for them.
+pub(super) const OWN: [&str; 2] = ["sign-out", "change-password"];
 
 impl Call<'_> {
     /// Names and least roles of all commands about people.
@@ -78,7 +82,8 @@ impl Call<'_> {
     pub fn ask(&mut self, name: &str, args: Value) -> Option<Result<Answered, PeopleError>> {
         let (name, least, run) = TABLE.iter().find(|(known, ..)| *known == name)?;
         let who = match least {
-            Some(least) => self.people.allow(self.session, *least, self.now).map(Some),
+            Some(_) if OWN.contains(name) => self.people.who(self.session, self.now).map(Some),
+            Some(least) => self.people.allow(self.session, *least, (name, self.from), self.now).map(Some),
             None => match self.people.who(self.session, self.now) {
                 Err(PeopleError::NotSignedIn) => Ok(None),
                 who => who.map(Some),
@@ -115,7 +120,15 @@ fn nothing(value: Value) -> Answered {
 struct Nothing {}
 
 fn here(call: &Call<'_>, who: Option<&Who>) -> Result<Value, PeopleError> {
-    let person = who.map(|w| json!({ "id": w.id.to_string(), "name": w.name, "role": w.role }));
+    let person = who.map(|w| {
+        json!({
+            "id": w.id.to_string(),
+            "name": w.name,
+            "role": w.role,
+            "first_password": w.first_password,
+            "idle_ms": IDLE_MS,
+        })
+    });
     Ok(json!({ "person": person, "set_up": call.people.is_set_up()?, "firm": call.people.firm()? }))
 }
 
@@ -221,6 +234,11 @@ struct One {
 fn unlock(call: &mut Call<'_>, who: Option<&Who>, args: Args<'_>) -> Result<Answered, PeopleError> {
     let One { id } = args.read()?;
     Ok(nothing(row(&call.people.unlock(known(who)?, number(&id)?, call.from, call.now)?)))
+}
+
+fn end_sessions(call: &mut Call<'_>, who: Option<&Who>, args: Args<'_>) -> Result<Answered, PeopleError> {
+    let One { id } = args.read()?;
+    Ok(nothing(row(&call.people.end_sessions(known(who)?, number(&id)?, call.from, call.now)?)))
 }
 
 fn remove_person(call: &mut Call<'_>, who: Option<&Who>, args: Args<'_>) -> Result<Answered, PeopleError> {

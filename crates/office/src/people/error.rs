@@ -17,6 +17,9 @@ pub enum PeopleError {
         /// What it takes.
         least: Role,
     },
+    /// The password is the one an owner chose.
+    #[error("this password was chosen by somebody else; choose your own before anything else")]
+    FirstPassword,
     /// The same answer for both, so that it does not tell which.
     #[error("there is nobody here by that name and password")]
     WrongNameOrPassword,

@@ -108,6 +108,8 @@ pub struct Person {
     pub failures: u32,
     /// When the last of them was given, in Unix milliseconds.
     pub last_failure: i64,
+    /// True while their password is the one an owner chose for them: it lets them choose their own, and do nothing else.
+    pub first_password: bool,
 }
 
 /// A browser that signed in.
@@ -124,7 +126,7 @@ pub struct Session {
 }
 
 /// What the audit log tells of.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, Serialize, Deserialize)]
 #[serde(rename_all = "kebab-case")]
 #[allow(missing_docs, reason = "the names say it")]
 pub enum Deed {
@@ -149,11 +151,17 @@ pub enum Deed {
     TabletPaired,
     TabletRevoked,
     KeyRevoked,
+    SessionsEnded,
+    HadToWait,
+    WrongLink,
+    NotAllowed,
+    RequestRefused,
+    Fault,
 }
 
 impl Deed {
     /// All of them.
-    pub const ALL: [Self; 21] = [
+    pub const ALL: [Self; 27] = [
         Self::SetUp,
         Self::SignedIn,
         Self::WrongPassword,
@@ -175,6 +183,12 @@ impl Deed {
         Self::TabletPaired,
         Self::TabletRevoked,
         Self::KeyRevoked,
+        Self::SessionsEnded,
+        Self::HadToWait,
+        Self::WrongLink,
+        Self::NotAllowed,
+        Self::RequestRefused,
+        Self::Fault,
     ];
     /// Its word, as it is kept and told.
     pub const fn word(self) -> &'static str {
@@ -200,6 +214,12 @@ impl Deed {
             Self::TabletPaired => "tablet-paired",
             Self::TabletRevoked => "tablet-revoked",
             Self::KeyRevoked => "key-revoked",
+            Self::SessionsEnded => "sessions-ended",
+            Self::HadToWait => "had-to-wait",
+            Self::WrongLink => "wrong-link",
+            Self::NotAllowed => "not-allowed",
+            Self::RequestRefused => "request-refused",
+            Self::Fault => "fault",
         }
     }
     /// The deed of a word.

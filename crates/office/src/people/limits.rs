@@ -5,7 +5,7 @@ use std::net::IpAddr;
 use std::sync::atomic::{AtomicUsize, Ordering};
 use std::sync::{Mutex, PoisonError};
 
-use super::{PeopleError, Role};
+use super::{Deed, PeopleError, Role};
 
 /// Wrong passwords after which one must wait.
 pub(crate) const FREE: u32 = 5;
@@ -18,6 +18,8 @@ pub(crate) const FROM_ONE: u32 = 30;
 const WINDOW_MS: i64 = 15 * MINUTE_MS;
 /// Names and addresses remembered; beyond them the oldest are forgotten.
 const MOST: usize = 10_000;
+/// Lines of those turned away that are noted in a minute.
+const NOTED: u32 = 30;
 /// Passwords that wait to be hashed.
 const WAITING: usize = 16;
 
@@ -43,8 +45,13 @@ pub(crate) fn standing(role: Role, failures: u32, last: i64, now: i64) -> Standi
 }
 
 /// Counts by key, the oldest forgotten first.
-#[derive(Default)]
 struct Counts<K>(HashMap<K, (u32, i64)>);
+
+impl<K> Default for Counts<K> {
+    fn default() -> Self {
+        Self(HashMap::new())
+    }
+}
 
 impl<K: std::hash::Hash + Eq + Copy> Counts<K> {
     fn get(&self, key: &K) -> (u32, i64) {
@@ -104,6 +111,33 @@ impl Addresses {
     }
 }
 
+/// Which of those who were turned away are noted: one line of a kind from an address in a minute, and so many in all, so
+/// that a flood fills neither the log nor the disk.
+#[derive(Default)]
+pub(crate) struct TurnedAway {
+    lines: Counts<(u64, Deed)>,
+    all: (u32, i64),
+}
+
+impl TurnedAway {
+    /// True where this one is noted.
+    pub(crate) fn noted(&mut self, what: Deed, from: IpAddr, now: i64) -> bool {
+        let key = (network(from), what);
+        let (count, at) = self.lines.get(&key);
+        if count > 0 && (now - at).abs() < MINUTE_MS {
+            return false;
+        }
+        let (all, since) = self.all;
+        let fresh = (now - since).abs() >= MINUTE_MS;
+        if !fresh && all >= NOTED {
+            return false;
+        }
+        self.all = if fresh { (1, now) } else { (all + 1, since) };
+        self.lines.set(key, 1, now);
+        true
+    }
+}
+
 /// An IPv4 address, or the 64 bits of an IPv6 one that a household or office has for itself.
 fn network(address: IpAddr) -> u64 {
     match address.to_canonical() {
@@ -141,6 +175,22 @@ impl Hashing {
 mod tests {
     use super::*;
     use Standing::{Locked, Open, Waits};
+
+    #[test]
+    fn a_flood_of_those_turned_away_fills_no_log() {
+        let mut away = TurnedAway::default();
+        let from = |n: u32| IpAddr::from(std::net::Ipv4Addr::from(0xC633_6400 + n));
+        assert!(away.noted(Deed::NotAllowed, from(1), 0));
+        assert!(!away.noted(Deed::NotAllowed, from(1), MINUTE_MS - 1), "once a minute");
+        assert!(away.noted(Deed::WrongLink, from(1), 0), "another kind is another line");
+        assert!(away.noted(Deed::NotAllowed, from(1), MINUTE_MS));
+        let noted =
+            (0..10_000).filter(|n| away.noted(Deed::RequestRefused, from(2 + n), MINUTE_MS + 1)).count();
+        assert_eq!(noted, NOTED as usize - 1, "with the line before, in this minute");
+        assert!(away.noted(Deed::RequestRefused, from(20_000), 2 * MINUTE_MS), "and it goes on");
+        // A clock that is set back by hours does not silence it.
+        assert!(away.noted(Deed::NotAllowed, from(1), -600 * MINUTE_MS));
+    }
 
     #[test]
     fn five_are_free_then_one_waits_and_the_tenth_locks_but_an_owner() {

@@ -55,6 +55,7 @@ pub struct People {
     strangers: Mutex<limits::Strangers>,
     addresses: Mutex<limits::Addresses>,
     hashing: limits::Hashing,
+    away: Mutex<limits::TurnedAway>,
     /// Hash of the one-time link, while nobody is here.
     link: Mutex<Option<[u8; 32]>>,
 }
@@ -68,6 +69,8 @@ pub struct Who {
     pub name: String,
     /// What they may do.
     pub role: Role,
+    /// True while their password is the one an owner chose for them.
+    pub first_password: bool,
     /// The hash of their session's secret.
     pub(crate) session: [u8; 32],
 }
@@ -80,6 +83,7 @@ impl People {
             strangers: Mutex::default(),
             addresses: Mutex::default(),
             hashing: limits::Hashing::default(),
+            away: Mutex::default(),
             link: Mutex::new(None),
         }
     }
@@ -109,19 +113,54 @@ impl People {
         if now - session.seen >= SEEN_EVERY_MS {
             repo.see_session(&hash, now)?;
         }
-        Ok(Who { id: person.id, name: person.name, role: person.role, session: hash })
+        Ok(Who {
+            id: person.id,
+            name: person.name,
+            role: person.role,
+            first_password: person.first_password,
+            session: hash,
+        })
     }
 
-    /// The same, if their role is at least this one.
+    /// The same, if their role is at least this one and their password their own. Whoever asks for more than their role is
+    /// noted, with what they asked for.
     ///
     /// # Errors
-    /// Nobody signed in, or somebody with less of a role.
-    pub fn allow(&self, secret: Option<&str>, least: Role, now: Stamp) -> Result<Who, PeopleError> {
+    /// Nobody signed in, somebody with less of a role, or with the password an owner chose.
+    pub fn allow(
+        &self,
+        secret: Option<&str>,
+        least: Role,
+        (asked, from): (&str, IpAddr),
+        now: Stamp,
+    ) -> Result<Who, PeopleError> {
         let who = self.who(secret, now)?;
+        if who.first_password {
+            return Err(PeopleError::FirstPassword);
+        }
         if who.role < least {
+            self.turn_away(Deed::NotAllowed, (Some(who.id), Some(asked.to_owned())), from, now);
             return Err(PeopleError::NotAllowed { role: who.role, least });
         }
         Ok(who)
+    }
+
+    /// Notes that somebody was turned away, or that something failed while they asked, if the log has room for it. A line
+    /// that cannot be written is left out: they are turned away all the same.
+    pub fn turn_away(
+        &self,
+        what: Deed,
+        (who, about): (Option<PersonId>, Option<String>),
+        from: IpAddr,
+        now: Stamp,
+    ) {
+        let noted = {
+            let mut away = self.away.lock().unwrap_or_else(PoisonError::into_inner);
+            away.noted(what, from, now.unix_ms())
+        };
+        if noted {
+            let _ = self.repo().add_audit(&AuditLine { who, about, ..AuditLine::of(what, from, now) });
+        }
     }
 
     /// Notes what somebody did elsewhere in the office.

@@ -58,11 +58,18 @@ impl People {
         now: Stamp,
         bits: Bits<'_>,
     ) -> Result<(Who, String), PeopleError> {
-        self.count_address(from, now)?;
-        let given = unhex::<32>(first.token).map(|token| sha256(&token)).ok_or(PeopleError::WrongLink)?;
+        let wrong = || {
+            self.turn_away(Deed::WrongLink, (None, None), from, now);
+            PeopleError::WrongLink
+        };
+        if let Err(e) = self.count_address(from, now) {
+            self.turn_away(Deed::HadToWait, (None, None), from, now);
+            return Err(e);
+        }
+        let given = unhex::<32>(first.token).map(|token| sha256(&token)).ok_or_else(wrong)?;
         let fits = |kept: &Option<[u8; 32]>| kept.is_some_and(|kept| kept.ct_eq(&given).into());
         if !fits(&self.link.lock().unwrap_or_else(PoisonError::into_inner)) {
-            return Err(PeopleError::WrongLink);
+            return Err(wrong());
         }
         self.was_right(from);
         let firm = clean(first.firm, MOST_OF_FIRM).ok_or(PeopleError::Firm)?;
@@ -90,6 +97,7 @@ impl People {
                 password: Some(kept),
                 failures: 0,
                 last_failure: 0,
+                first_password: false,
             };
             repo.set_firm(&firm)?;
             repo.add_person(&person)?;

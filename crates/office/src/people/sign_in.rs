@@ -72,6 +72,7 @@ impl People {
         alone(self.repo().as_mut(), |repo| {
             let mut person = right(repo, &person)?;
             person.password = Some(kept);
+            person.first_password = false;
             repo.change_person(&person)?;
             repo.end_sessions_of(person.id)?;
             let begun = begin(repo, &person, now, bits)?;
@@ -110,8 +111,12 @@ impl People {
         from: IpAddr,
         now: Stamp,
     ) -> Result<Option<Person>, PeopleError> {
-        self.count_address(from, now)?;
-        let person = self.count(folded, now.unix_ms())?;
+        let counted = self.count_address(from, now).and_then(|()| self.count(folded, now.unix_ms()));
+        if let Err(PeopleError::TooMany | PeopleError::Locked) = counted {
+            // Without the name: who is refused unread may have typed anything for one.
+            self.turn_away(Deed::HadToWait, (None, None), from, now);
+        }
+        let person = counted?;
         let kept = person.as_ref().and_then(|p| p.password.as_ref());
         if self.hashing.alone(|| password::is_right(given, kept))? {
             self.was_right(from);
@@ -173,6 +178,12 @@ pub(crate) fn begin(
     let hash = sha256(&secret);
     repo.end_sessions_before(now - WHOLE_MS, now - IDLE_MS)?;
     repo.add_session(&Session { hash, person: person.id, started: now, seen: now })?;
-    let who = Who { id: person.id, name: person.name.clone(), role: person.role, session: hash };
+    let who = Who {
+        id: person.id,
+        name: person.name.clone(),
+        role: person.role,
+        first_password: person.first_password,
+        session: hash,
+    };
     Ok((who, hex(&secret)))
 }

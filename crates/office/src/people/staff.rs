@@ -57,6 +57,7 @@ impl People {
                 password: Some(kept),
                 failures: 0,
                 last_failure: 0,
+                first_password: true,
             };
             repo.add_person(&person)?;
             let about = format!("{} ({})", person.name, new.role.word());
@@ -103,6 +104,20 @@ impl People {
         })
     }
 
+    /// Ends every session of somebody and changes nothing else: of a browser that was left open, or of a phone that was lost.
+    ///
+    /// # Errors
+    /// Nobody by that number.
+    pub(crate) fn end_sessions(
+        &self,
+        owner: &Who,
+        id: PersonId,
+        from: IpAddr,
+        now: Stamp,
+    ) -> Result<Person, PeopleError> {
+        self.change(owner, id, Deed::SessionsEnded, from, now, |_, person| Ok(person.name.clone()))
+    }
+
     /// Takes somebody out. Their name is free again; the audit log goes on naming them.
     ///
     /// # Errors
@@ -135,6 +150,7 @@ impl People {
             let mut person = repo.person_called(&fold(name))?.ok_or(PeopleError::NoSuchPerson)?;
             person.password = Some(kept);
             person.failures = 0;
+            person.first_password = false;
             repo.change_person(&person)?;
             repo.end_sessions_of(person.id)?;
             repo.add_audit(&AuditLine {

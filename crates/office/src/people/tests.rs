@@ -65,9 +65,17 @@ impl Office {
             other => panic!("{other:?}"),
         }
     }
-    fn add(&mut self, owner: &str, (name, password): (&str, &str), role: &str) -> String {
-        let args = json!({ "name": name, "role": role, "password": password });
+    /// Adds somebody, by the password an owner chose for them.
+    fn invite(&mut self, owner: &str, name: &str, role: &str) -> String {
+        let args = json!({ "name": name, "role": role, "password": FIRST });
         self.ask(Some(owner), "add-person", args).unwrap().0["id"].as_str().unwrap().to_owned()
+    }
+    /// Adds somebody who chose their own since.
+    fn add(&mut self, owner: &str, (name, password): (&str, &str), role: &str) -> String {
+        let id = self.invite(owner, name, role);
+        let session = self.sign_in((name, FIRST)).unwrap();
+        self.ask(Some(&session), "change-password", json!({ "old": FIRST, "new": password })).unwrap();
+        id
     }
     fn signed_in(&mut self, session: &str) -> bool {
         !self.ask(Some(session), "session", json!({})).unwrap().0["person"].is_null()
@@ -78,6 +86,9 @@ impl Office {
         lines.as_array().unwrap().iter().rev().map(line).collect()
     }
 }
+
+/// What an owner chooses for somebody new.
+const FIRST: &str = "handed over in person";
 
 fn bits(drawn: &mut u8, into: &mut [u8]) {
     *drawn = drawn.wrapping_add(1);
@@ -302,6 +313,8 @@ fn the_audit_log_tells_who_did_what_and_no_secret_lies_in_the_office() {
     let expected = vec![
         line("set-up", rosa.clone(), json!("Hale & Daughter")),
         line("person-added", rosa.clone(), json!("Luis Pardo (office)")),
+        line("signed-in", luis.clone(), json!(null)),
+        line("password-changed", luis.clone(), json!(null)),
         line("wrong-password", json!(null), luis.clone()),
         line("wrong-password", json!(null), json!(null)),
         line("signed-in", luis.clone(), json!(null)),
@@ -367,10 +380,97 @@ fn an_answer_about_people_holds_what_the_screens_show_and_no_more() {
     };
     let session = office.ask(Some(&owner), "session", json!({})).unwrap().0;
     assert_eq!(members(&session), "firm person set_up");
-    assert_eq!(members(&session["person"]), "id name role");
+    assert_eq!(members(&session["person"]), "first_password id idle_ms name role");
     let rows = office.ask(Some(&owner), "people", json!({})).unwrap().0;
     assert_eq!(members(&rows[0]), "id locked name role since");
     let lines = office.ask(Some(&owner), "audit", json!({})).unwrap().0;
     assert_eq!(members(&lines[0]), "about at from n what who");
     assert_eq!((&lines[0]["what"], &lines[0]["from"]), (&json!("set-up"), &json!("192.0.2.7")));
+}
+
+#[test]
+fn a_first_password_lets_its_person_choose_their_own_and_do_nothing_else() {
+    let (mut office, owner) = Office::with_owner();
+    let id = office.invite(&owner, OTHER.0, "owner");
+    let session = office.sign_in((OTHER.0, FIRST)).unwrap();
+    let here = office.ask(Some(&session), "session", json!({})).unwrap().0;
+    assert_eq!(here["person"]["first_password"], json!(true));
+    for (name, least) in Call::commands().filter(|(_, least)| least.is_some()) {
+        let told = told(office.ask(Some(&session), name, json!({ "nonsense": 1 })));
+        let may = super::ask::OWN.contains(&name);
+        assert_eq!(told == "FirstPassword", !may, "{name} from {least:?}: {told}");
+    }
+    // What the office asks of them elsewhere is held to the same.
+    let now = Stamp::new(office.now, 0).unwrap();
+    let allowed =
+        office.people.allow(Some(&session), Role::Estimator, ("picture", "192.0.2.7".parse().unwrap()), now);
+    assert_eq!(told(allowed), "FirstPassword");
+    let change = json!({ "old": FIRST, "new": OTHER.1 });
+    let (answer, cookie) = office.ask(Some(&session), "change-password", change).unwrap();
+    assert_eq!(answer["person"]["first_password"], json!(false));
+    let Cookie::Set(session) = cookie else { panic!() };
+    assert!(office.ask(Some(&session), "people", json!({})).is_ok());
+    assert_eq!(told(office.sign_in((OTHER.0, FIRST))), "WrongNameOrPassword");
+    // Who came by the link, or was given another at the machine itself, chose it themselves.
+    for name in [OWNER.0, OTHER.0] {
+        office.people.reset(name, "typed at the machine", now, &mut |b| b.fill(9)).unwrap();
+        let session = office.sign_in((name, "typed at the machine")).unwrap();
+        assert!(office.ask(Some(&session), "people", json!({})).is_ok(), "{name}");
+    }
+    let owner = office.sign_in((OWNER.0, "typed at the machine")).unwrap();
+    office.ask(Some(&owner), "remove-person", json!({ "id": id })).unwrap();
+}
+
+#[test]
+fn an_owner_ends_the_sessions_of_somebody_and_changes_nothing_else() {
+    let (mut office, owner) = Office::with_owner();
+    let id = office.add(&owner, OTHER, "reviewer");
+    let before = office.ask(Some(&owner), "people", json!({})).unwrap().0;
+    let (one, two) = (office.sign_in(OTHER).unwrap(), office.sign_in(OTHER).unwrap());
+    let by_themselves = office.ask(Some(&one), "end-sessions", json!({ "id": id }));
+    assert!(told(by_themselves).starts_with("NotAllowed"));
+    office.ask(Some(&owner), "end-sessions", json!({ "id": id })).unwrap();
+    assert!(!office.signed_in(&one) && !office.signed_in(&two) && office.signed_in(&owner));
+    assert_eq!(office.ask(Some(&owner), "people", json!({})).unwrap().0, before);
+    assert_eq!(office.deeds(&owner).last().unwrap().0, "sessions-ended");
+    assert!(office.sign_in(OTHER).is_ok());
+    let nobody = json!({ "id": "00".repeat(16) });
+    assert_eq!(told(office.ask(Some(&owner), "end-sessions", nobody)), "NoSuchPerson");
+}
+
+#[test]
+fn whoever_is_turned_away_is_noted_once_a_minute_and_never_what_they_typed() {
+    let mut office = Office::empty();
+    let token = office.token().unwrap();
+    for _ in 0..3 {
+        assert_eq!(told(office.ask_from("203.0.113.7", None, "set-up", first("guessed"))), "WrongLink");
+    }
+    let (_, cookie) = office.ask(None, "set-up", first(&token)).unwrap();
+    let Cookie::Set(owner) = cookie else { panic!() };
+    let id = office.add(&owner, OTHER, "estimator");
+    // Asking for more than the role: by whom, and for what.
+    let session = office.sign_in(OTHER).unwrap();
+    for _ in 0..3 {
+        let refused = office.ask(Some(&session), "set-role", json!({ "id": id, "role": "owner" }));
+        assert!(told(refused).starts_with("NotAllowed"));
+    }
+    // Waiting: whatever is typed for a name is refused unread, and not noted either.
+    let guess = |office: &mut Office, name: &str| {
+        let args = json!({ "name": name, "password": "not the right password" });
+        told(office.ask_from("203.0.113.8", None, "sign-in", args))
+    };
+    for _ in 0..limits::FREE {
+        assert_eq!(guess(&mut office, "hunter2"), "WrongNameOrPassword");
+    }
+    assert_eq!(guess(&mut office, "hunter2"), "Locked");
+    assert_eq!(guess(&mut office, "hunter2"), "Locked");
+    office.now += MINUTE + 1;
+    assert_eq!(guess(&mut office, "hunter2"), "WrongNameOrPassword", "it has waited");
+    assert_eq!(guess(&mut office, "hunter2"), "Locked");
+    let deeds = office.deeds(&owner);
+    let of = |what: &str| deeds.iter().filter(|(deed, ..)| deed == what).cloned().collect::<Vec<_>>();
+    let line = |what: &str, who: Value, about: Value| (what.to_owned(), who, about);
+    assert_eq!(of("wrong-link"), [line("wrong-link", json!(null), json!(null))]);
+    assert_eq!(of("not-allowed"), [line("not-allowed", json!(OTHER.0), json!("set-role"))]);
+    assert_eq!(of("had-to-wait"), vec![line("had-to-wait", json!(null), json!(null)); 2]);
 }

@@ -3,6 +3,7 @@
 //! Both only grow, and the last one counts. What they say is the desk's to read and to write.
 
 use courier::talk::Published;
+use survey::Digest;
 
 use crate::OfficeError;
 
@@ -20,6 +21,8 @@ pub trait RegisterRows {
 pub trait CatalogRows {
     /// The version of the highest number, as it was added; none while there is none.
     fn published(&self) -> Result<Option<Published>, OfficeError>;
+    /// The number of the version of this digest; none where it is none of these.
+    fn published_number(&self, digest: Digest) -> Result<Option<u64>, OfficeError>;
     /// Adds a version. Its number, from 1, is higher than any that is here, or it is refused.
     fn add_published(&mut self, number: u64, version: &Published) -> Result<(), OfficeError>;
 }

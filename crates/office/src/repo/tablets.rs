@@ -27,7 +27,8 @@ pub trait TabletRows {
     fn tablet_of(&self, hash: &[u8; 32]) -> Result<Option<Tablet>, OfficeError>;
     /// Adds one. No two share a secret.
     fn add_tablet(&mut self, tablet: &Tablet) -> Result<(), OfficeError>;
-    /// Keeps when a tablet was seen and since when it is revoked. One that is revoked stays as it was.
+    /// Keeps when a tablet was seen, since when it is revoked and what it holds of the published catalog. One that is revoked
+    /// stays as it was.
     fn change_tablet(&mut self, tablet: &Tablet) -> Result<(), OfficeError>;
 
     /// Adds an invitation.

@@ -40,6 +40,21 @@ pub struct Tablet {
     pub last_seen: Option<Stamp>,
     /// Since when it may send nothing more.
     pub revoked_at: Option<Stamp>,
+    /// Which published catalog it said it holds; none while it never asked.
+    pub holds: Option<Holds>,
+    /// Number of a version that was handed to it, until it says that it took it.
+    pub handed: Option<u64>,
+}
+
+/// What a tablet said of the published catalog.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Holds {
+    /// It has none.
+    Nothing,
+    /// It has the version of this number.
+    Version(u64),
+    /// It has one that this office does not know, as after a backup was restored.
+    Another,
 }
 
 /// An invitation that can still be used.

@@ -19,6 +19,7 @@ use std::net::IpAddr;
 use std::path::Path;
 use std::sync::{Mutex, MutexGuard, PoisonError};
 
+use courier::talk::Published;
 use keys::{Request, Thumbprint};
 use survey::{Digest, Stamp};
 
@@ -29,7 +30,7 @@ use crate::repo::{self, Known, Repo, alone};
 use crate::{Desk, OfficeError, Revocable};
 
 pub use error::TabletError;
-pub use kinds::{Invitation, Invited, Paired, Tablet, TabletId};
+pub use kinds::{Holds, Invitation, Invited, Paired, Tablet, TabletId};
 
 /// Ten minutes.
 pub const INVITED_MS: i64 = 10 * 60 * 1000;
@@ -141,6 +142,8 @@ impl Tablets {
             paired_by: invitation.made_by,
             last_seen: None,
             revoked_at: None,
+            holds: None,
+            handed: None,
         };
         alone(self.repo().as_mut(), |repo| {
             repo.add_tablet(&tablet)?;
@@ -195,6 +198,26 @@ impl Tablets {
             repo.change_tablet(&tablet)?;
         }
         Ok(tablet)
+    }
+
+    /// The catalog that was published last, for a tablet that has the one of this digest; none where it is that one, or none
+    /// was published. What the tablet has is kept.
+    ///
+    /// # Errors
+    /// A database that cannot be used.
+    pub fn catalog(&self, tablet: &Tablet, have: Option<Digest>) -> Result<Option<Published>, TabletError> {
+        let mut repo = self.repo();
+        let last = repo.published()?.filter(|last| have != Some(last.digest()));
+        let number = |digest| repo.published_number(digest);
+        let holds = match have.map(number) {
+            None => Holds::Nothing,
+            Some(known) => known?.map_or(Holds::Another, Holds::Version),
+        };
+        let handed = last.as_ref().map(|last| number(last.digest())).transpose()?.flatten();
+        if (tablet.holds, tablet.handed) != (Some(holds), handed) {
+            repo.change_tablet(&Tablet { holds: Some(holds), handed, ..tablet.clone() })?;
+        }
+        Ok(last)
     }
 
     /// Takes a tablet's secret from it, and its key as well where that is asked for. Doing it again changes nothing.

@@ -2,7 +2,7 @@
 
 use courier::talk::{Published, Text};
 use office::OfficeError;
-use office::repo::{CatalogRows as _, RegisterRows as _, Sqlite};
+use office::repo::{CatalogRows as _, RegisterRows as _, Repo, Sqlite};
 
 use super::arrivals::{finding, house, packet};
 use super::{each, every_kind_of_letter};
@@ -62,9 +62,15 @@ fn a_published_version_comes_back_as_it_was_added() {
         let mut repo = place.open();
         assert_eq!(repo.published().unwrap(), None, "{adapter}");
         repo.add_published(1, &one).unwrap();
+        let one_digest = one.digest();
         assert!(place.open().published().unwrap() == Some(one), "{adapter}: 1 MB"); // too long to be told
         repo.add_published(2, &two).unwrap();
-        assert_eq!(place.open().published().unwrap(), Some(two), "{adapter}");
+        assert_eq!(place.open().published().unwrap(), Some(two.clone()), "{adapter}");
+        let numbers = |repo: &dyn Repo| {
+            [one_digest, two.digest(), version("unknown").digest()]
+                .map(|of| repo.published_number(of).unwrap())
+        };
+        assert_eq!(numbers(place.open().as_ref()), [Some(1), Some(2), None], "{adapter}");
     });
 }
 

@@ -221,6 +221,9 @@ fn pictures(say: CatalogWords<'_>, c: &ConditionForecast, picture: &Picture) -> 
             at: seen.at.to_string(),
             place: crate::photos::place_of(seen).map(|place| phrases::place_words(say, picture, place)),
             shows: crate::photos::shows(say, seen),
+            width: seen.taken.width,
+            height: seen.taken.height,
+            marks: crate::photos::marks(seen),
         })
         .collect()
 }

@@ -1,4 +1,5 @@
 // Made from crates/views/src/*shape.rs by the test in shape.rs; run it with UPDATE_BINDINGS=1 to write.
+import type { HoldsView } from './office';
 
 export type OfficeLink = { 
 /**
@@ -160,7 +161,19 @@ lastSeen: string | null,
 /**
  * Since when it may send nothing more.
  */
-revokedAt: string | null, };
+revokedAt: string | null, 
+/**
+ * What it said it holds of the published catalog.
+ */
+holds: HoldsView, 
+/**
+ * The version it said it holds.
+ */
+version: number | null, 
+/**
+ * A version that was handed to it, until it says that it took it.
+ */
+handed: number | null, };
 
 export type Invitation = { 
 /**

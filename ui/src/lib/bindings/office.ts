@@ -1,6 +1,6 @@
 // Made from crates/views/src/*shape.rs by the test in shape.rs; run it with UPDATE_BINDINGS=1 to write.
 import type { HouseView, DrawingView, StepView } from './house';
-import type { PhotosView } from './photos';
+import type { PhotosView, MarkView } from './photos';
 
 export type InboxView = { 
 /**
@@ -394,7 +394,21 @@ place: string | null,
 /**
  * The questions it shows.
  */
-shows: Array<string>, };
+shows: Array<string>, 
+/**
+ * Width of the upright picture, pixels.
+ */
+width: number, 
+/**
+ * Height of the upright picture, pixels.
+ */
+height: number, 
+/**
+ * The marks that stand, in the order they were made.
+ */
+marks: Array<MarkView>, };
+
+export type HoldsView = "not-said" | "nothing" | "version" | "another";
 
 export type OutcomeView = "found" | "not-there" | "not-opened";
 

@@ -76,9 +76,17 @@ by: string,
  */
 shows: Array<string>, 
 /**
- * Marks that stand on it.
+ * Width of the upright picture, pixels.
  */
-marks: number, };
+width: number, 
+/**
+ * Height of the upright picture, pixels.
+ */
+height: number, 
+/**
+ * The marks that stand, in the order they were made.
+ */
+marks: Array<MarkView>, };
 
 export type PhotoTakenView = { 
 /**

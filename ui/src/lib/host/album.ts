@@ -50,7 +50,7 @@ export class Album {
       const place = card?.placeLabel ?? null;
       let there = places.find((it) => it.place === place);
       if (!there) places.push((there = { place, photos: [] }));
-      there.photos.push({ digest: one.digest, name: one.name, at: '2026-03-03T10:31:00-05:00', by, shows: card ? [card.question] : [], marks: one.marks.length });
+      there.photos.push({ digest: one.digest, name: one.name, at: '2026-03-03T10:31:00-05:00', by, shows: card ? [card.question] : [], width: one.width, height: one.height, marks: one.marks });
     }
     const card = cards.find((one) => one.key === key);
     const missing = cards.filter((one) => one.photo === 'needed' && !this.held.some((photo) => photo.key === one.key));

@@ -287,7 +287,7 @@ export class MemoryHost implements Host {
     }
     const rank = (stop: StopView) => house.order.indexOf(stop.place);
     stops.sort((a, b) => rank(a) - rank(b));
-    stops.forEach((stop, i) => Object.assign(stop, { earlier: i > 1, later: i > 0 && i < stops.length - 1 }));
+    for (const [i, stop] of stops.entries()) [stop.earlier, stop.later] = [i > 1, i > 0 && i < stops.length - 1];
     const photo = this.album.held.find((one) => one.digest === house.photos.at(-1));
     const shown = cards.find((one) => one.key === photo?.key);
     const last = house.acts.at(-1);

@@ -10,6 +10,13 @@ export interface Drawable {
   text: string;
 }
 
+/** A photograph with what there is to be drawn over it; its size is that of the upright picture in pixels. */
+export interface MarkedPhoto {
+  width: number;
+  height: number;
+  marks: Drawable[];
+}
+
 export interface Pieces {
   paths: string[];
   ring: { at: Spot; r: number } | null;

@@ -9,7 +9,15 @@ export const ROLES = ['estimator', 'office', 'reviewer', 'owner'] as const;
 export type Role = (typeof ROLES)[number];
 
 export interface Session {
-  person: { id: string; name: string; role: Role } | null;
+  person: {
+    id: string;
+    name: string;
+    role: Role;
+    /** The password is the one an owner chose: nothing is done before they choose their own. */
+    first_password: boolean;
+    /** After how long without a question the session ends, in milliseconds. */
+    idle_ms: number;
+  } | null;
   /** False until the first owner was set up. */
   set_up: boolean;
   firm: string | null;
@@ -58,11 +66,12 @@ export interface OfficeCommands {
   'set-up': [{ token: string; firm: string; name: string; password: string }, Session];
   'sign-in': [{ name: string; password: string }, Session];
   'sign-out': [Nothing, unknown];
-  'change-password': [{ old: string; new: string }, unknown];
+  'change-password': [{ old: string; new: string }, Session];
   people: [Nothing, Person[]];
   'add-person': [{ name: string; role: Role; password: string }, unknown];
   'set-role': [{ id: string; role: Role }, unknown];
   unlock: [{ id: string }, unknown];
+  'end-sessions': [{ id: string }, unknown];
   'remove-person': [{ id: string }, unknown];
   audit: [{ before?: number }, AuditLine[]];
   inbox: [Nothing, InboxView];

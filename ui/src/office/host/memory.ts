@@ -5,6 +5,7 @@ import { HostError } from '../../lib/host/host';
 import type { AuditLine, NewFinding, OfficeCommands, OfficeHost, Person, Progress, Role, Session } from './host';
 import type { RecordedOffice } from './recorded';
 
+const IDLE_MS = 60 * 60 * 1000;
 const NOW = '2026-06-10T10:20:00-04:00';
 
 export class MemoryOffice implements OfficeHost {
@@ -32,6 +33,8 @@ export class MemoryOffice implements OfficeHost {
   published: PublishedView = { last: null, differs: false };
   packets: ArrivalView[];
   readonly passwords = new Map<string, string>();
+  /** Those who have not chosen their own password yet. */
+  readonly firsts = new Set<string>();
 
   constructor(readonly recorded: RecordedOffice) {
     this.findings = structuredClone(recorded.findings);
@@ -48,7 +51,7 @@ export class MemoryOffice implements OfficeHost {
     const person: Person = { id, name, role, locked: false, since: '2026-01-12T08:05:00-05:00' };
     this.people.push(person);
     this.passwords.set(name, password);
-    if (signedIn) this.session = { ...this.session, person: { id, name, role } };
+    if (signedIn) this.session = { ...this.session, person: { id, name, role, first_password: false, idle_ms: IDLE_MS } };
     return person;
   }
 
@@ -108,7 +111,7 @@ export class MemoryOffice implements OfficeHost {
       const person = this.people.find((one) => one.name === name);
       if (person?.locked) throw new HostError('conflict', this.said('Too many wrong passwords were given for this name.'));
       if (!person || this.passwords.get(name) !== password) throw new HostError('input', this.said('There is nobody here by that name and password.'));
-      this.session = { ...this.session, person: { id: person.id, name, role: person.role } };
+      this.session = { ...this.session, person: { id: person.id, name, role: person.role, first_password: this.firsts.has(person.id), idle_ms: IDLE_MS } };
       return this.session;
     },
     'sign-out': () => (this.session = { ...this.session, person: null }),
@@ -116,13 +119,16 @@ export class MemoryOffice implements OfficeHost {
       const name = this.session.person!.name;
       if (this.passwords.get(name) !== old) throw new HostError('input', this.said('The old password is not the right one.'));
       this.passwords.set(name, next);
-      return null;
+      this.firsts.delete(this.session.person!.id);
+      return (this.session = { ...this.session, person: { ...this.session.person!, first_password: false } });
     },
     people: () => [...this.people],
     'add-person': ({ name, role, password }) => {
       if (this.people.some((one) => one.name === name)) throw new HostError('conflict', this.said(`Somebody here is called “${name}” already.`));
       this.lines.unshift({ n: this.lines.length + 1, at: NOW, who: this.session.person!.name, what: 'person-added', about: name, address: null });
-      return this.person(name, role, password);
+      const person = this.person(name, role, password);
+      this.firsts.add(person.id);
+      return person;
     },
     'set-role': ({ id, role }) => {
       this.people = this.people.map((one) => (one.id === id ? { ...one, role } : one));
@@ -130,6 +136,7 @@ export class MemoryOffice implements OfficeHost {
     unlock: ({ id }) => {
       this.people = this.people.map((one) => (one.id === id ? { ...one, locked: false } : one));
     },
+    'end-sessions': () => null,
     'remove-person': ({ id }) => {
       this.people = this.people.filter((one) => one.id !== id);
     },

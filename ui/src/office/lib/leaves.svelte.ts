@@ -1,5 +1,5 @@
 // What is only read: a house as its packet holds it, and forecast beside finding.
-import type { ComparedView, OfficeHouseView } from '../../lib/bindings/views';
+import type { ComparedView, OfficeHouseView, PhotoCardView } from '../../lib/bindings/views';
 import { Reading } from '../../lib/reading.svelte';
 import type { Words } from '../../lib/words/words';
 import type { OfficeHost } from '../host/host';
@@ -17,6 +17,21 @@ export class House extends Reading<OfficeHouseView> {
   /** The packet that is shown. */
   get shown() {
     return this.value?.packets.find((one) => one.packet === this.value?.packet) ?? null;
+  }
+
+  /** Its photographs, in the order they are shown. */
+  get photos(): PhotoCardView[] {
+    return this.value?.photos.places.flatMap((place) => place.photos) ?? [];
+  }
+
+  /** One of them by its digest: where it stands, those beside it, and where it belongs. */
+  photo(digest: string) {
+    const all = this.photos;
+    const n = all.findIndex((one) => one.digest === digest);
+    const it = all[n];
+    if (!it) return null;
+    const place = this.value?.photos.places.find((place) => place.photos.includes(it))?.place ?? null;
+    return { it, n: n + 1, before: all[n - 1] ?? null, after: all[n + 1] ?? null, place };
   }
 
   get answered(): number {

@@ -1,4 +1,4 @@
-import { describe, expect, it } from 'vitest';
+import { describe, expect, it, vi } from 'vitest';
 import recorded from '../../../e2e/page/office.json';
 import { HostError } from '../../lib/host/host';
 import { Words } from '../../lib/words/words';
@@ -49,6 +49,40 @@ describe('who is signed in', () => {
     expect(await session.changePassword('wrong', 'x'.repeat(15), 'x'.repeat(15))).toBe(false);
     expect(await session.changePassword('the first of them', 'y'.repeat(15), 'y'.repeat(15))).toBe(true);
     expect(session.changed).toBe(true);
+  });
+
+  it('chooses_their_own_password_where_an_owner_chose_the_first', async () => {
+    const host = memory();
+    const people = new People(host);
+    await people.add('L. Pardo', 'estimator', 'handed over in person');
+    const session = new Session(host);
+    await session.read();
+    await session.signOut();
+    await session.signIn('L. Pardo', 'handed over in person');
+    expect(session.person?.first_password).toBe(true);
+    await session.changePassword('handed over in person', 'their very own one', 'their very own one');
+    expect([session.person?.first_password, session.changed]).toEqual([false, true]);
+  });
+
+  it('is_asked_again_once_a_session_nobody_used_must_have_ended', async () => {
+    vi.useFakeTimers();
+    try {
+      const host = memory();
+      const session = new Session(host);
+      await session.read();
+      const idle = session.person!.idle_ms;
+      const asked = () => host.asked.filter((name) => name === 'session').length;
+      session.used();
+      vi.advanceTimersByTime(idle - 1);
+      session.used(); // a question: it goes on
+      vi.advanceTimersByTime(idle);
+      expect(asked()).toBe(1);
+      host.session = { ...host.session, person: null };
+      await vi.advanceTimersByTimeAsync(60_000);
+      expect([asked(), session.person]).toEqual([2, null]);
+    } finally {
+      vi.useRealTimers();
+    }
   });
 
   it('is_nobody_once_the_program_says_so_whatever_its_words', () => {
@@ -136,6 +170,20 @@ describe('a house', () => {
     const nowhere = new House(host, 'nowhere');
     await nowhere.read();
     expect(nowhere.trouble?.kind).toBe('missing');
+  });
+});
+
+describe('a photo of a house', () => {
+  it('stands_between_those_beside_it_and_bears_its_marks', async () => {
+    const house = new House(memory(), recorded.house.survey);
+    await house.read();
+    const all = house.photos;
+    expect(all.length).toBe(house.value!.photos.photos);
+    const marked = all.findIndex((one) => one.marks.some((mark) => mark.kind === 'dimension'));
+    const photo = house.photo(all[marked]!.digest)!;
+    expect([photo.n, photo.before?.digest, photo.after?.digest]).toEqual([marked + 1, all[marked - 1]?.digest, all[marked + 1]?.digest]);
+    expect(photo.it.marks[0]!.text).toContain('12"');
+    expect([house.photo(all[0]!.digest)!.before, house.photo(all.at(-1)!.digest)!.after, house.photo('none')]).toEqual([null, null, null]);
   });
 });
 

@@ -27,6 +27,10 @@ export class People extends Acting<Person[]> {
     return this.#act(() => this.host.ask('unlock', { id }));
   }
 
+  endSessions(id: string): Promise<boolean> {
+    return this.#act(() => this.host.ask('end-sessions', { id }));
+  }
+
   async remove(id: string): Promise<boolean> {
     const done = await this.#act(() => this.host.ask('remove-person', { id }));
     this.leaving = null;

@@ -22,6 +22,7 @@ export const DEED: Record<string, string> = {
   'learning-accepted': 'deed-learning-accepted', 'learning-refused': 'deed-learning-refused',
   'catalog-published': 'deed-catalog-published', 'packet-refused': 'deed-packet-refused',
   'tablet-invited': 'deed-tablet-invited', 'tablet-paired': 'deed-tablet-paired', 'tablet-revoked': 'deed-tablet-revoked', 'key-revoked': 'deed-key-revoked', restored: 'deed-restored',
+  'sessions-ended': 'deed-sessions-ended', 'had-to-wait': 'deed-had-to-wait', 'wrong-link': 'deed-wrong-link', 'not-allowed': 'deed-not-allowed', 'request-refused': 'deed-request-refused', fault: 'deed-fault',
 };
 
 /** How a result of a calculation stands. */

@@ -7,6 +7,9 @@ import { words } from '../words';
 /** Fewest letters of a password, as the program has it; said before it is sent, held after. */
 export const FEWEST_LETTERS = 15;
 
+/** Later than the program ends it, so that the question does not keep it. */
+const LATER_MS = 5000;
+
 export class Session extends Reading<Held> {
   refused = $state.raw<HostError | null>(null);
   busy = $state(false);
@@ -49,9 +52,19 @@ export class Session extends Reading<Held> {
   changePassword(old: string, next: string, again: string): Promise<boolean> {
     if (next !== again) return this.#no('password-differs');
     return this.#act(async () => {
-      await this.host.ask('change-password', { old, new: next });
+      this.value = await this.host.ask('change-password', { old, new: next });
       this.changed = true;
     });
+  }
+
+  /** Asked again once a session that nobody used must have ended, so that its last screen does not stand there. */
+  #sleeps: ReturnType<typeof setTimeout> | undefined;
+
+  /** Something was asked: from now on it may be left for as long as the program says. */
+  used() {
+    clearTimeout(this.#sleeps);
+    const idle = this.person?.idle_ms;
+    if (idle !== undefined) this.#sleeps = setTimeout(() => void this.read(), idle + LATER_MS);
   }
 
   /** The program says that nobody is signed in here any more. */

@@ -9,14 +9,14 @@ use courier::talk::{Begun, PairAsk, Paired};
 use courier::{Fingerprint, Link, Recipe, Segment};
 use office::arriving::{Arriving, ArrivingError, Elsewhere, Which};
 use office::people::{Role, Who};
-use office::tablets::{Tablet, TabletError, TabletId, Tablets};
+use office::tablets::{Holds, Tablet, TabletError, TabletId, Tablets};
 use office::{Desk, OfficeError, Uncertified};
 use serde::de::DeserializeOwned;
 use serde::{Deserialize, Serialize};
 use serde_json::Value;
 use server::{Asking, Piece, Refusal, Told};
 use survey::Digest;
-use views::link_shape;
+use views::link_shape::{self, HoldsView};
 use words::{Language, Words, msg};
 
 use super::people_said::{said, told};
@@ -128,6 +128,7 @@ impl Line {
     }
 
     fn list(&self) -> Result<Value, No> {
+        let small = |number: u64| u32::try_from(number).unwrap_or(u32::MAX);
         let row = |(tablet, by): (Tablet, Option<String>)| link_shape::Tablet {
             id: tablet.id.to_string(),
             name: tablet.name,
@@ -136,6 +137,17 @@ impl Line {
             paired_by: by,
             last_seen: tablet.last_seen.map(|at| at.to_string()),
             revoked_at: tablet.revoked_at.map(|at| at.to_string()),
+            holds: match tablet.holds {
+                None => HoldsView::NotSaid,
+                Some(Holds::Nothing) => HoldsView::Nothing,
+                Some(Holds::Version(_)) => HoldsView::Version,
+                Some(Holds::Another) => HoldsView::Another,
+            },
+            version: match tablet.holds {
+                Some(Holds::Version(number)) => Some(small(number)),
+                _ => None,
+            },
+            handed: tablet.handed.map(small),
         };
         write(&self.tablets.all()?.into_iter().map(row).collect::<Vec<_>>())
     }
@@ -309,12 +321,12 @@ impl server::Tablets for Line {
     }
 
     fn catalog(&self, asking: &Asking, have: Option<&str>) -> Result<Told, Refusal> {
-        self.known(asking, SystemClock.now())?;
+        let tablet = self.known(asking, SystemClock.now())?;
         let answer = || {
             let have = have.map(digest).transpose()?;
-            match held(&self.desk).published()? {
-                Some(published) if have != Some(published.digest()) => write(&published).map(Told::Well),
-                _ => Ok(Told::Nothing),
+            match self.tablets.catalog(&tablet, have)? {
+                Some(published) => write(&published).map(Told::Well),
+                None => Ok(Told::Nothing),
             }
         };
         answer().map_err(|no| refusal(no, self.words(asking)))

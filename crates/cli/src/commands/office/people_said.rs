@@ -42,6 +42,7 @@ fn kind_and_words(e: PeopleError) -> Result<(&'static str, Message, Option<Messa
         P::NotAllowed { role, least } => {
             ("role", msg!("people-role", role = role_said(role), least = role_said(least)), None)
         }
+        P::FirstPassword => ("role", msg!("people-first-password"), None),
         P::WrongNameOrPassword => ("input", msg!("people-wrong"), Some(msg!("people-wrong-hint"))),
         P::Locked => ("conflict", msg!("people-locked"), Some(msg!("people-locked-hint"))),
         P::TooMany => ("too-many", msg!("people-too-many"), Some(msg!("people-wait-hint"))),

@@ -1,10 +1,11 @@
 //! Who answers at the office's door: people first, then houses. Whoever may not is told before anything is done; what was
 //! done is noted in the audit log.
 
+use std::net::IpAddr;
 use std::path::Path;
 use std::sync::{Arc, Mutex, MutexGuard, PoisonError};
 
-use actions::{Clock as _, Stamp};
+use actions::{Clock as _, Error, Kind, Stamp};
 use office::people::{Call, Cookie, Deed, People, PeopleError, Role, WHOLE_MS, Who};
 use serde_json::Value;
 use server::{Answer, Answers, Caller, FindingPhoto, MOST_PHOTO, NextSession, Refusal, Sending, Wanted, Why};
@@ -14,6 +15,12 @@ use super::house::{Asked, Houses};
 use super::line::Line;
 use super::people_said::{said, told};
 use crate::world::{SystemClock, fill};
+
+/// What is asked for beside commands, as the log names it.
+const PACKET: &str = "packet";
+const FINDING_PHOTO: &str = "finding-photo";
+const PICTURE: &str = "picture";
+const PAGE: &str = "page";
 
 /// The office at its door.
 pub struct Reception {
@@ -45,8 +52,19 @@ impl Reception {
     fn words_in(&self, language: &str) -> &'static Words {
         Language::of_tag(language).map_or(self.words, Words::of)
     }
-    fn allow(&self, caller: &Caller, least: Role, now: Stamp) -> Result<Who, Refusal> {
-        self.people.allow(caller.session.as_deref(), least, now).map_err(|e| said(e, self.words(caller)))
+    fn allow(&self, caller: &Caller, asked: &str, least: Role, now: Stamp) -> Result<Who, Refusal> {
+        let allowed = self.people.allow(caller.session.as_deref(), least, (asked, caller.from), now);
+        allowed.map_err(|e| said(e, self.words(caller)))
+    }
+    /// An error of the houses in words. What failed inside the office is noted.
+    fn told(&self, caller: &Caller, asked: &str, e: &Error) -> Refusal {
+        // What came in damaged is no fault of the office; what lies in it is.
+        let came = asked == PACKET || asked == FINDING_PHOTO;
+        if e.kind == Kind::Internal || (e.kind == Kind::Damaged && !came) {
+            let about = short(&format!("{asked}: {}", e.say(self.words)));
+            self.people.turn_away(Deed::Fault, (None, Some(about)), caller.from, SystemClock.now());
+        }
+        told(e, self.words(caller))
     }
     fn note(&self, caller: &Caller, who: &Who, what: Deed, about: String, now: Stamp) -> Result<(), Refusal> {
         self.people.note(who, what, about, caller.from, now).map_err(|e| said(e, self.words(caller)))
@@ -79,19 +97,19 @@ impl Answers for Reception {
             return Ok(Answer { value: answered.value, session });
         }
         if let Some(least) = Line::least(name) {
-            let who = self.allow(caller, least, now)?;
+            let who = self.allow(caller, name, least, now)?;
             let value = self.line.ask((&who, caller.from), (name, args), now, words)?;
             return Ok(Answer { value, session: NextSession::Same });
         }
         let Some(least) = held(&self.reading).least(name) else {
             // Whoever is not signed in learns of no command either.
-            self.allow(caller, Role::Estimator, now)?;
+            self.allow(caller, name, Role::Estimator, now)?;
             return Err(said(PeopleError::NoSuchCommand(name.to_owned()), words));
         };
-        let who = self.allow(caller, least, now)?;
+        let who = self.allow(caller, name, least, now)?;
         let deed = deed(name, &args);
         let asked = Asked { who: &who, now, words };
-        let value = held(&self.reading).ask(&asked, name, args).map_err(|e| told(&e, words))?;
+        let value = held(&self.reading).ask(&asked, name, args).map_err(|e| self.told(caller, name, &e))?;
         if let Some((what, about)) = deed {
             self.note(caller, &who, what, about, now)?;
         } else if name == office::ask::PUBLISH {
@@ -102,19 +120,19 @@ impl Answers for Reception {
     }
 
     fn may_send(&self, caller: &Caller, what: Sending) -> Result<(), Refusal> {
-        let least = match what {
-            Sending::Packet => Role::Office,
-            Sending::FindingPhoto => Role::Reviewer,
+        let (least, asked) = match what {
+            Sending::Packet => (Role::Office, PACKET),
+            Sending::FindingPhoto => (Role::Reviewer, FINDING_PHOTO),
         };
-        self.allow(caller, least, SystemClock.now()).map(drop)
+        self.allow(caller, asked, least, SystemClock.now()).map(drop)
     }
 
     fn take_packet(&self, caller: &Caller, file: &Path, _: &str) -> Result<Value, Refusal> {
         let (words, now) = (self.words(caller), SystemClock.now());
         // Asked again: the role may have changed while it came.
-        let who = self.allow(caller, Role::Office, now)?;
+        let who = self.allow(caller, PACKET, Role::Office, now)?;
         let asked = Asked { who: &who, now, words };
-        let taken = held(&self.receiving).receive(&asked, file).map_err(|e| told(&e, words))?;
+        let taken = held(&self.receiving).receive(&asked, file).map_err(|e| self.told(caller, PACKET, &e))?;
         if taken.first_time {
             self.note(caller, &who, Deed::PacketReceived, taken.about, now)?;
         }
@@ -123,19 +141,34 @@ impl Answers for Reception {
 
     fn take_finding_photo(&self, caller: &Caller, photo: &FindingPhoto<'_>) -> Result<Value, Refusal> {
         let (words, now) = (self.words(caller), SystemClock.now());
-        let who = self.allow(caller, Role::Reviewer, now)?;
+        let who = self.allow(caller, FINDING_PHOTO, Role::Reviewer, now)?;
         let asked = Asked { who: &who, now, words };
-        held(&self.reading).keep_photo(&asked, photo).map_err(|e| told(&e, words))
+        held(&self.reading).keep_photo(&asked, photo).map_err(|e| self.told(caller, FINDING_PHOTO, &e))
     }
 
     fn picture(&self, caller: &Caller, wanted: &Wanted<'_>) -> Result<Vec<u8>, Refusal> {
-        self.allow(caller, Role::Estimator, SystemClock.now())?;
-        held(&self.reading).picture(wanted).map_err(|e| told(&e, self.words(caller)))
+        self.allow(caller, PICTURE, Role::Estimator, SystemClock.now())?;
+        held(&self.reading).picture(wanted).map_err(|e| self.told(caller, PICTURE, &e))
     }
 
     fn page(&self, caller: &Caller, packet: &str, name: &str) -> Result<Vec<u8>, Refusal> {
-        self.allow(caller, Role::Estimator, SystemClock.now())?;
-        held(&self.reading).page(packet, name).map_err(|e| told(&e, self.words(caller)))
+        self.allow(caller, PAGE, Role::Estimator, SystemClock.now())?;
+        held(&self.reading).page(packet, name).map_err(|e| self.told(caller, PAGE, &e))
+    }
+
+    fn turned_away(&self, from: IpAddr, why: Why) {
+        let (what, about) = match why {
+            Why::Host => (Deed::RequestRefused, "host"),
+            Why::Origin => (Deed::RequestRefused, "origin"),
+            Why::Json => (Deed::RequestRefused, "json"),
+            Why::PacketWithout | Why::PhotoWithout | Why::Range | Why::Page => (Deed::RequestRefused, "form"),
+            Why::TooLarge { .. } => (Deed::RequestRefused, "size"),
+            Why::Unread => (Deed::RequestRefused, "unread"),
+            Why::Full => (Deed::Fault, "disk full"),
+            Why::Disk => (Deed::Fault, "disk"),
+            Why::Ended => (Deed::Fault, "ended"),
+        };
+        self.people.turn_away(what, (None, Some(about.to_owned())), from, SystemClock.now());
     }
 
     fn say(&self, language: &str, why: Why) -> Refusal {
@@ -162,6 +195,11 @@ impl Answers for Reception {
         let words = self.words_in(language);
         Refusal { kind, message: words.say(&message), hint: hint.map(|hint| words.say(&hint)) }
     }
+}
+
+/// At most as long as a line of the log should be.
+fn short(text: &str) -> String {
+    text.chars().map(|c| if c.is_control() { ' ' } else { c }).take(200).collect()
 }
 
 /// What the audit log says of a command that writes: house and condition, or the lines, as they were asked for.

@@ -2,6 +2,7 @@
 
 use courier::talk::{Published, Text};
 use rusqlite::params;
+use survey::Digest;
 
 use super::Sqlite;
 use crate::OfficeError;
@@ -24,6 +25,12 @@ impl CatalogRows for Sqlite {
         let Some((version, files)) = row else { return Ok(None) };
         let files: Vec<Text> = serde_json::from_str(&files).map_err(|e| self.damaged(e.to_string()))?;
         Ok(Some(Published { version, files }))
+    }
+    fn published_number(&self, digest: Digest) -> Result<Option<u64>, OfficeError> {
+        let sql = "SELECT number, version FROM catalog_version ORDER BY number DESC";
+        let all: Vec<(i64, String)> = self.all(sql, [], |r| Ok((r.get(0)?, r.get(1)?)))?;
+        let its = all.into_iter().find(|(_, version)| Digest::of(version.as_bytes()) == digest);
+        Ok(its.map(|(number, _)| number.unsigned_abs()))
     }
     fn add_published(&mut self, number: u64, version: &Published) -> Result<(), OfficeError> {
         let files = serde_json::to_string(&version.files).map_err(|e| self.damaged(e.to_string()))?;

@@ -6,13 +6,15 @@ use rusqlite::{Connection, TransactionBehavior};
 
 use crate::OfficeError;
 
-const MIGRATIONS: [&str; 6] = [
+const MIGRATIONS: [&str; 8] = [
     include_str!("../../../../../migrations/office/sqlite/0001_desk.sql"),
     include_str!("../../../../../migrations/office/sqlite/0002_register.sql"),
     include_str!("../../../../../migrations/office/sqlite/0003_people.sql"),
     include_str!("../../../../../migrations/office/sqlite/0004_tablets.sql"),
     include_str!("../../../../../migrations/office/sqlite/0005_catalog.sql"),
     include_str!("../../../../../migrations/office/sqlite/0006_demolition.sql"),
+    include_str!("../../../../../migrations/office/sqlite/0007_numbers_on_tablets.sql"),
+    include_str!("../../../../../migrations/office/sqlite/0008_first_passwords.sql"),
 ];
 /// "ULOF" in the file's header tells our database from another program's.
 const APPLICATION_ID: i64 = 0x554C_4F46;

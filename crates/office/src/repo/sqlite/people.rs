@@ -7,8 +7,8 @@ use crate::OfficeError;
 use crate::people::{AuditLine, Deed, Kept, Person, PersonId, Role, Session};
 use crate::repo::{PeopleRows, stamp};
 
-const PERSON: &str = "SELECT id, name, folded, role, since, removed, memory_kib, passes, lanes, salt, hash, failures, last_failure \
-     FROM person";
+const PERSON: &str = "SELECT id, name, folded, role, since, removed, memory_kib, passes, lanes, salt, hash, failures, last_failure,
+     first_password FROM person";
 
 impl PeopleRows for Sqlite {
     fn firm(&self) -> Result<Option<String>, OfficeError> {
@@ -29,13 +29,14 @@ impl PeopleRows for Sqlite {
         self.one(&format!("{PERSON} WHERE folded = ?1 AND removed IS NULL"), [folded], person)
     }
     fn add_person(&mut self, person: &Person) -> Result<(), OfficeError> {
-        let sql = "INSERT INTO person (id, name, folded, role, since, removed, memory_kib, passes, lanes, salt, hash, failures, last_failure)
-             VALUES (?1, ?2, ?3, ?4, ?5, ?6, ?7, ?8, ?9, ?10, ?11, ?12, ?13)";
+        let sql = "INSERT INTO person (id, name, folded, role, since, removed, memory_kib, passes, lanes, salt, hash, failures, last_failure,
+             first_password) VALUES (?1, ?2, ?3, ?4, ?5, ?6, ?7, ?8, ?9, ?10, ?11, ?12, ?13, ?14)";
         self.write_person(sql, person).map(drop)
     }
     fn change_person(&mut self, person: &Person) -> Result<(), OfficeError> {
         let sql = "UPDATE person SET name = ?2, folded = ?3, role = ?4, since = ?5, removed = ?6, memory_kib = ?7, passes = ?8,
-             lanes = ?9, salt = ?10, hash = ?11, failures = ?12, last_failure = ?13 WHERE id = ?1";
+             lanes = ?9, salt = ?10, hash = ?11, failures = ?12, last_failure = ?13,
+             first_password = ?14 WHERE id = ?1";
         match self.write_person(sql, person)? {
             1 => Ok(()),
             _ => Err(self.damaged(format!("there is no person {}", person.id))),
@@ -113,6 +114,7 @@ impl Sqlite {
             kept.map(|k| k.hash),
             person.failures,
             person.last_failure,
+            person.first_password,
         ];
         self.run(sql, with)
     }
@@ -135,5 +137,6 @@ fn person(r: &Row<'_>) -> rusqlite::Result<Person> {
         password,
         failures: r.get(11)?,
         last_failure: r.get(12)?,
+        first_password: r.get(13)?,
     })
 }

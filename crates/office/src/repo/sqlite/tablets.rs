@@ -7,9 +7,11 @@ use super::{Sqlite, maybe, text};
 use crate::OfficeError;
 use crate::people::PersonId;
 use crate::repo::{Known, TabletRows, stamp};
-use crate::tablets::{Invitation, Tablet, TabletId};
+use crate::tablets::{Holds, Invitation, Tablet, TabletId};
 
-const TABLET: &str = "SELECT id, name, hash, key, paired_at, paired_by, last_seen, revoked_at FROM tablet";
+const TABLET: &str =
+    "SELECT id, name, hash, key, paired_at, paired_by, last_seen, revoked_at, numbers_held, numbers_sent
+     FROM tablet";
 
 impl TabletRows for Sqlite {
     fn tablets(&self) -> Result<Vec<Tablet>, OfficeError> {
@@ -34,15 +36,20 @@ impl TabletRows for Sqlite {
             tablet.paired_by.0,
             tablet.last_seen.map(|at| at.to_string()),
             tablet.revoked_at.map(|at| at.to_string()),
+            tablet.holds.map(held),
+            tablet.handed.map(u64::cast_signed),
         ];
-        let sql = "INSERT INTO tablet (id, name, hash, key, paired_at, paired_by, last_seen, revoked_at)
-             VALUES (?1, ?2, ?3, ?4, ?5, ?6, ?7, ?8)";
+        let sql = "INSERT INTO tablet
+             (id, name, hash, key, paired_at, paired_by, last_seen, revoked_at, numbers_held, numbers_sent)
+             VALUES (?1, ?2, ?3, ?4, ?5, ?6, ?7, ?8, ?9, ?10)";
         self.run(sql, with).map(drop)
     }
     fn change_tablet(&mut self, tablet: &Tablet) -> Result<(), OfficeError> {
         let at = |at: Option<survey::Stamp>| at.map(|at| at.to_string());
-        let with = params![tablet.id.0, at(tablet.last_seen), at(tablet.revoked_at)];
-        match self.run("UPDATE tablet SET last_seen = ?2, revoked_at = ?3 WHERE id = ?1", with)? {
+        let (holds, handed) = (tablet.holds.map(held), tablet.handed.map(u64::cast_signed));
+        let with = params![tablet.id.0, at(tablet.last_seen), at(tablet.revoked_at), holds, handed];
+        let sql = "UPDATE tablet SET last_seen = ?2, revoked_at = ?3, numbers_held = ?4, numbers_sent = ?5 WHERE id = ?1";
+        match self.run(sql, with)? {
             1 => Ok(()),
             _ => Err(self.damaged(format!("there is no tablet {}", tablet.id))),
         }
@@ -103,5 +110,24 @@ fn tablet(r: &Row<'_>) -> rusqlite::Result<Tablet> {
         paired_by: PersonId(r.get(5)?),
         last_seen: maybe(r, 6, stamp)?,
         revoked_at: maybe(r, 7, stamp)?,
+        holds: r.get::<_, Option<i64>>(8)?.map(holds),
+        handed: r.get::<_, Option<i64>>(9)?.map(i64::unsigned_abs),
     })
+}
+
+/// What a tablet holds, as its column has it.
+fn held(holds: Holds) -> i64 {
+    match holds {
+        Holds::Another => -1,
+        Holds::Nothing => 0,
+        Holds::Version(number) => number.cast_signed(),
+    }
+}
+
+fn holds(held: i64) -> Holds {
+    match held {
+        0 => Holds::Nothing,
+        number if number < 0 => Holds::Another,
+        number => Holds::Version(number.unsigned_abs()),
+    }
 }
