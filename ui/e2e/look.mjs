@@ -142,11 +142,14 @@ const screens = [
     await page.click('.signs');
     await page.click('.right .fill');
     await page.waitForSelector('.field svg');
+    // In sight, and not behind the foot: a hand signs where it sees.
+    await page.evaluate(() => document.querySelector('.field svg').scrollIntoView({ block: 'center' }));
     const field = await page.locator('.field svg').boundingBox();
     await page.mouse.move(field.x + field.width * 0.1, field.y + field.height * 0.6);
     await page.mouse.down();
     for (const [x, y] of [[0.2, 0.2], [0.25, 0.7], [0.3, 0.4], [0.4, 0.7], [0.5, 0.5]]) await page.mouse.move(field.x + field.width * x, field.y + field.height * y);
     await page.mouse.up();
+    await page.waitForSelector('.field .drawn');
   }],
   ['sealed', `/?sealed${alder}/seal`, '.sum', async (page) => {
     await page.click('.right .press >> nth=0');
