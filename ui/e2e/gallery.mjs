@@ -22,8 +22,14 @@ const PICTURES = [
   ['settings-768-light', 'settings'],
   ['measure-390-es-light', 'phone-spanish'],
   ['odds-390-dark', 'phone-dark'],
+  ['demolition-sure-768-light', 'demolition'],
+  ['record-768-light', 'record'],
+  ['office-inbox-1440-light-first', 'office-inbox'],
+  ['office-photo-1440-light-first', 'office-photo'],
   ['office-findings-1440-light-first', 'office-findings'],
   ['office-compared-1440-light-first', 'office-compared'],
+  ['office-record-1440-light-first', 'office-record'],
+  ['office-learning-1440-light-first', 'office-learning'],
 ];
 
 const to = here('../../docs/gallery/');
