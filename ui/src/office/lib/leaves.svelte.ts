@@ -14,6 +14,11 @@ export class House extends Reading<OfficeHouseView> {
     super(() => host.ask('house', packet === null ? { survey } : { survey, packet }));
   }
 
+  /** Its address, as this packet holds it. */
+  get place() {
+    return { at: 'house' as const, survey: this.survey, ...(this.packet === null ? {} : { of: this.packet }) };
+  }
+
   /** The packet that is shown. */
   get shown() {
     return this.value?.packets.find((one) => one.packet === this.value?.packet) ?? null;
