@@ -94,7 +94,7 @@ fn two_logs_give_one_picture_and_rival_corrections_count_as_no_evidence_until_se
     assert_eq!(picture, b.desk.picture(survey).unwrap());
     let mut backwards = a.desk.store().entries(survey).unwrap();
     backwards.reverse();
-    assert_eq!(fold(&backwards), picture, "in whatever order");
+    assert_eq!(fold(&backwards), *picture, "in whatever order");
     assert_eq!(picture.entries, 7);
     assert_eq!(picture.disagreements().map(|(_, item, _)| item).collect::<Vec<_>>(), vec!["year-built"]);
     assert_eq!(picture.value("year-built"), None);

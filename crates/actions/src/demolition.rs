@@ -24,9 +24,9 @@ pub fn declare_demolition(
         None | Some("") => None,
         Some(text) => Some(words_of(msg!("the-reason"), text)?),
     };
-    if let Some(declared) = desk.picture(survey)?.demolition {
+    if let Some(declared) = &desk.picture(survey)?.demolition {
         let at = words::when(desk.words().language(), declared.at);
-        return Err(Error::new(Kind::Conflict, msg!("error-demolition-again", by = declared.by, at = at)));
+        return Err(Error::new(Kind::Conflict, msg!("error-demolition-again", by = &declared.by, at = at)));
     }
     desk.append(survey, Body::Demolition(Demolition { reason }), kit)
 }

@@ -1,16 +1,18 @@
 //! The device as actions see it: its store and the catalog it walks by.
 
-use std::cell::OnceCell;
+use std::cell::{OnceCell, RefCell};
 use std::path::Path;
+use std::sync::Arc;
 
 use assessment::decision::LossRules;
 use assessment::{ClueTables, Forecast, Request};
 use keys::{KeyFiles, KeyStore};
-use store::Store;
+use store::{LogMark, Store};
 use survey::catalog::{Catalog, nearest};
 use survey::log::{Body, Entry, check_chain};
 use survey::model::{Picture, fold};
-use survey::{SurveyId, guide};
+use survey::units::Money;
+use survey::{Digest, SurveyId, guide};
 use words::{Arg, CatalogWords, Language, Words, msg};
 
 use crate::{Error, Kind, Kit};
@@ -25,6 +27,20 @@ pub struct Desk {
     tables: OnceCell<ClueTables>,
     pub(crate) secrets: Box<dyn KeyStore + Send>,
     words: &'static Words,
+    last_read: RefCell<Option<LastRead>>,
+    /// Money to carry in the frozen assessment that was read last, by the digest of its bytes.
+    last_frozen: RefCell<Option<(Digest, Money)>>,
+}
+
+/// The log of a house and the picture folded from it.
+pub(crate) type ReadLog = (Arc<Vec<Entry>>, Arc<Picture>);
+
+/// The log that was read last. Reading one, checking its chain and folding it takes longer than anything else a touch needs,
+/// and a touch asks for it several times.
+struct LastRead {
+    survey: SurveyId,
+    mark: LogMark,
+    read: ReadLog,
 }
 
 impl Desk {
@@ -37,6 +53,8 @@ impl Desk {
             tables: OnceCell::new(),
             secrets: Box::new(KeyFiles::new(&dir.join(crate::device_key::FOLDER))),
             words: Words::of(Language::En),
+            last_read: RefCell::default(),
+            last_frozen: RefCell::default(),
         })
     }
     /// Walks by another catalog from now on.
@@ -101,11 +119,17 @@ impl Desk {
         }
     }
     /// The folded picture of a survey.
-    pub fn picture(&self, survey: SurveyId) -> Result<Picture, Error> {
+    pub fn picture(&self, survey: SurveyId) -> Result<Arc<Picture>, Error> {
         Ok(self.read(survey)?.1)
     }
-    /// Entries and picture of a survey, read once.
-    pub(crate) fn read(&self, survey: SurveyId) -> Result<(Vec<Entry>, Picture), Error> {
+    /// Entries and picture of a survey: those read last where nothing has come since.
+    pub(crate) fn read(&self, survey: SurveyId) -> Result<ReadLog, Error> {
+        let mark = self.store.log_mark(survey)?;
+        if let Some(last) = self.last_read.borrow().as_ref()
+            && (last.survey, last.mark) == (survey, mark)
+        {
+            return Ok(last.read.clone());
+        }
         let entries = self.store.entries(survey)?;
         if entries.is_empty() {
             return Err(Error::new(Kind::Missing, msg!("error-no-survey", survey = survey.to_string())));
@@ -115,7 +139,23 @@ impl Desk {
                 .hint(msg!("error-rescue-hint"))
         })?;
         let picture = fold(&entries);
-        Ok((entries, picture))
+        let read = (Arc::new(entries), Arc::new(picture));
+        *self.last_read.borrow_mut() = Some(LastRead { survey, mark, read: read.clone() });
+        Ok(read)
+    }
+    /// Puts what was just recorded to the log that was read last. Where anything else has come too, it is read anew when
+    /// next asked for.
+    fn read_on(&self, survey: SurveyId, new: &[Entry]) {
+        let mut kept = self.last_read.borrow_mut();
+        let Some(mut last) = kept.take().filter(|last| last.survey == survey) else { return };
+        let follows = last.read.0.last().zip(new.first()).is_some_and(|(l, n)| l.order() < n.order());
+        let wanted = LogMark { entries: last.mark.entries + new.len() as u64, ..last.mark };
+        if follows && self.store.log_mark(survey).is_ok_and(|mark| mark == wanted) {
+            let (entries, picture) = &mut last.read;
+            Arc::make_mut(entries).extend_from_slice(new);
+            *picture = Arc::new(fold(entries.iter()));
+            *kept = Some(LastRead { mark: wanted, ..last });
+        }
     }
     /// What is assessed: the house as `picture` shows it, by this desk's catalog and the firm's factors.
     pub(crate) fn request<'a>(&'a self, survey: SurveyId, picture: &'a Picture) -> Request<'a> {
@@ -148,6 +188,17 @@ impl Desk {
             None => Ok(None),
         }
     }
+    /// Money to carry at P80 in the latest frozen assessment, if any.
+    pub(crate) fn latest_p80(&self, survey: SurveyId) -> Result<Option<Money>, Error> {
+        let Some(digest) = self.store.latest_digest(survey)? else { return Ok(None) };
+        let mut last = self.last_frozen.borrow_mut();
+        if let Some((_, p80)) = last.as_ref().filter(|(known, _)| *known == digest) {
+            return Ok(Some(*p80));
+        }
+        let p80 = self.latest(survey)?.map(|frozen| frozen.money.p80);
+        *last = p80.map(|p80| (digest, p80));
+        Ok(p80)
+    }
     /// Whether the walk of a house still takes entries. Every entry is held to it as it is recorded; asked before that where
     /// an act does work first, or records nothing and would speak of a walk that is over.
     pub(crate) fn still_walked(&self, survey: SurveyId) -> Result<(), Error> {
@@ -178,6 +229,7 @@ impl Desk {
             prev: next.prev,
             body: body.clone(),
         })?;
+        self.read_on(survey, std::slice::from_ref(&entry));
         Ok(entry)
     }
     /// Appends entries of one moment, all or none; they are on the disk when this returns.
@@ -212,6 +264,7 @@ impl Desk {
         }
         if !entries.is_empty() {
             self.store.append(&entries)?;
+            self.read_on(survey, &entries);
         }
         Ok(entries)
     }

@@ -117,7 +117,7 @@ pub fn take_answers(
         }
     }
     desk.append_all(survey, bodies, kit)?;
-    taken.at_the_table = at_the_table(desk, &desk.picture(survey)?);
+    taken.at_the_table = at_the_table(desk, &*desk.picture(survey)?);
     Ok(taken)
 }
 

@@ -28,7 +28,7 @@ pub struct Marked {
 /// # Errors
 /// None or several begin so.
 pub fn photo_of(desk: &Desk, survey: SurveyId, start: &str) -> Result<Digest, Error> {
-    find(&desk.picture(survey)?, start)
+    find(&*desk.picture(survey)?, start)
 }
 
 fn find(picture: &Picture, start: &str) -> Result<Digest, Error> {

@@ -44,8 +44,8 @@ pub fn money_now(
         return Ok(Some(money(told.forecast.money.p80)));
     }
     let request = desk.request(survey, &picture);
-    match kept.live.odds(&request).and_then(|odds| odds.sum(go_on)) {
-        Ok(sum) => Ok(sum.map(|sum| money(sum.p80))),
+    match kept.live.odds(&request).and_then(|odds| odds.p80(go_on)) {
+        Ok(p80) => Ok(p80.map(money)),
         Err(error) => troubled(desk, error.into()),
     }
 }

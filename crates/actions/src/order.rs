@@ -45,7 +45,7 @@ pub enum Toward<'a> {
 /// # Errors
 /// No such survey.
 pub fn walk_order(desk: &Desk, survey: SurveyId) -> Result<Vec<StopCard>, Error> {
-    Ok(listed(desk, &Kept::default(), survey, &desk.picture(survey)?))
+    Ok(listed(desk, &Kept::default(), survey, &*desk.picture(survey)?))
 }
 
 fn listed(desk: &Desk, kept: &Kept, survey: SurveyId, picture: &Picture) -> Vec<StopCard> {

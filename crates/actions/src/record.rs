@@ -93,7 +93,7 @@ pub fn record(
     kit: &mut Kit<'_>,
 ) -> Result<Recorded, Error> {
     let Prepared { answer, key, words, complaints } =
-        prepare(desk, &desk.picture(survey)?, item, entered, photos)?;
+        prepare(desk, &*desk.picture(survey)?, item, entered, photos)?;
     let corrected = answer.corrects.len() as u32;
     let entry = desk.append(survey, Body::Answer(answer), kit)?;
     Ok(Recorded { entry, key, words, corrected, complaints })
@@ -123,7 +123,7 @@ fn keep_earlier_checks(new: &mut Vec<CheckResult>, claims: &[&Claim]) {
 
 /// Whether an answer can be taken, without recording it: asked before its photographs are taken in.
 pub fn check_answer(desk: &Desk, survey: SurveyId, item: &str, entered: &Entered) -> Result<(), Error> {
-    read_at(desk, &desk.picture(survey)?, item, entered).map(drop)
+    read_at(desk, &*desk.picture(survey)?, item, entered).map(drop)
 }
 
 /// Item, place and value of an answer as it was entered.

@@ -6,7 +6,7 @@ use survey::catalog::Item;
 use survey::guide::{self, Status, Step};
 use survey::log::Entry;
 use survey::model::Picture;
-use survey::units::parse_length;
+use survey::units::{Money, parse_length};
 use survey::{Key, SurveyId};
 use views::walk_shape::{LengthView, WalkView};
 use words::msg;
@@ -157,7 +157,7 @@ fn view(
         taken_out: views::house::taken_out(picture),
         card,
         undo: undo::last(desk, entries, picture),
-        money_p80_cents: desk.latest(survey)?.map(|f| f.money.p80.cents()),
+        money_p80_cents: desk.latest_p80(survey)?.map(Money::cents),
         weighed: kept.next(survey).is_some(),
         demolition: views::demolition::demolition(desk.say(), picture),
     })

@@ -65,7 +65,7 @@ pub fn weigh(
     survey: SurveyId,
     go_on: &mut dyn FnMut() -> bool,
 ) -> Result<bool, Error> {
-    weigh_picture(desk, kept, survey, &desk.picture(survey)?, go_on)
+    weigh_picture(desk, kept, survey, &*desk.picture(survey)?, go_on)
 }
 
 fn weigh_picture(

@@ -100,6 +100,14 @@ impl Store {
         Ok(self.read_forecasts(&sql, survey)?.pop())
     }
 
+    /// Digest of the forecast put last, without reading its bytes.
+    pub fn latest_digest(&self, survey: SurveyId) -> Result<Option<Digest>, StoreError> {
+        let sql = "SELECT digest FROM forecast WHERE survey = ?1 ORDER BY n DESC LIMIT 1";
+        let mut statement = self.conn.prepare_cached(sql).at(&self.file)?;
+        let found = statement.query_row([survey.as_bytes()], |row| row.get(0)).optional().at(&self.file)?;
+        Ok(found.map(Digest::from_bytes))
+    }
+
     /// All forecasts of a survey in the order they were put.
     pub fn forecasts(&self, survey: SurveyId) -> Result<Vec<Forecast>, StoreError> {
         self.read_forecasts(&format!("SELECT {COLUMNS} FROM forecast WHERE survey = ?1 ORDER BY n"), survey)

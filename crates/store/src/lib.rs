@@ -36,5 +36,5 @@ pub use log::{Imported, Next};
 pub use open::{DATABASE, Store};
 pub use packets::{KeptPacket, PACKETS};
 pub use previews::{Made, Preview};
-pub use read::SurveyRow;
+pub use read::{LogMark, SurveyRow};
 pub use rescue::{RescueReport, rescue, set_aside};

@@ -26,6 +26,16 @@ pub struct SurveyRow {
     pub entries: u64,
 }
 
+/// What tells whether the log of a house is still as it was read.
+#[derive(Clone, Copy, PartialEq, Eq, Debug)]
+pub struct LogMark {
+    /// Changes with every change that another process, or another opener of this one, makes to the file
+    /// (SQLite, `PRAGMA data_version`).
+    pub others: i64,
+    /// Entries there. What was recorded is never changed or taken out, so their number tells of our own.
+    pub entries: u64,
+}
+
 /// The columns of a row of the list.
 pub(crate) const LIST: &str = "now_survey.survey, coalesce(now_survey.label, ''), now_survey.last_ms, \
                                now_survey.last_offset, now_survey.entries";
@@ -48,6 +58,16 @@ impl Store {
     /// Errors: `Damaged` when a line was changed since it was written; `Newer` when a newer program wrote one.
     pub fn entries(&self, survey: SurveyId) -> Result<Vec<Entry>, StoreError> {
         entries_of(&self.conn, survey, &self.file)
+    }
+
+    /// Tells whether the log of a survey is still as it was read: as long as this comes back the same. Quick, whatever the
+    /// log holds.
+    pub fn log_mark(&self, survey: SurveyId) -> Result<LogMark, StoreError> {
+        let others = self.conn.pragma_query_value(None, "data_version", |row| row.get(0)).at(&self.file)?;
+        let mut statement =
+            self.conn.prepare_cached("SELECT count(*) FROM entry WHERE survey = ?1").at(&self.file)?;
+        let entries: i64 = statement.query_row([survey.as_bytes()], |row| row.get(0)).at(&self.file)?;
+        Ok(LogMark { others, entries: entries.unsigned_abs() })
     }
 
     /// All surveys, the last touched first.

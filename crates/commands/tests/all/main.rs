@@ -2,6 +2,7 @@
 
 mod desk;
 mod fits;
+mod kept_log;
 mod line;
 mod odds;
 mod overlay;
