@@ -1,6 +1,6 @@
 //! From the odds of a house to a frozen assessment.
 
-use inference::sampler;
+use inference::{Sampler, sampler};
 use rand_chacha::ChaCha8Rng;
 use rand_core::SeedableRng;
 use survey::catalog::{Catalog, Condition, Cut, Item as Asked, PLANNED_WORK, Stage};
@@ -23,7 +23,7 @@ use crate::forecast::{
 use crate::live::{Before, Odds, explain_plain};
 use crate::reasons::Reasons;
 use crate::scope::Scoped;
-use crate::simulate::{Item, Outcome, day_bars, money_shape, run, stream_of, word};
+use crate::simulate::{Item, Outcome, day_bars, money_alone, money_shape, run, spread, stream_of, word};
 
 const CAUTION: &str = "A survey aid, not an inspection, a design or a code ruling. “Nothing seen” is never “nothing \
 there”. Electrical, plumbing, gas, structural, asbestos, lead and mold work belongs to the licensed or certified \
@@ -114,12 +114,18 @@ impl Odds<'_> {
         }))
     }
 
-    /// Money and days alone, as they are frozen; `None` if `go_on` said no on the way.
+    /// Money to carry at P80 alone, as it is frozen; `None` if `go_on` said no on the way.
     ///
     /// # Errors
     /// As [`crate::live::Live::odds`].
-    pub fn sum(&self, go_on: &mut dyn FnMut() -> bool) -> Result<Option<MoneyForecast>, AssessError> {
-        Ok(self.money(go_on)?.map(|outcome| self.sums(&outcome).0))
+    pub fn p80(&self, go_on: &mut dyn FnMut() -> bool) -> Result<Option<Money>, AssessError> {
+        if !go_on() {
+            return Ok(None);
+        }
+        let presence = self.presence()?;
+        let from = |first| presence.from(first);
+        let money = money_alone(&self.sim_items(), DRAWS, self.seed_word(), &from, go_on);
+        Ok(money.map(|mut money| cents(spread(&mut money).p80)))
     }
 
     fn contract(&self) -> Option<Money> {
@@ -209,24 +215,10 @@ impl Odds<'_> {
         word(&seed(&self.request))
     }
 
-    /// Which of the conditions in scope are there, one joint draw after the other.
-    pub(crate) fn presence(&self) -> Result<impl FnMut(&mut [bool]) + use<>, AssessError> {
-        /// Draws made at a time, which is quicker than one by one.
-        const AHEAD: usize = 64;
+    /// Which of the conditions in scope are there in each joint draw.
+    pub(crate) fn presence(&self) -> Result<Presence, AssessError> {
         let joint = sampler(&self.network().net, self.all(), self.nodes()).map_err(|e| explain_plain(&e))?;
-        let mut rng = ChaCha8Rng::from_seed(*seed(&self.request).as_bytes());
-        let width = self.nodes().len();
-        let mut states = vec![0u16; width * AHEAD];
-        let mut next = AHEAD;
-        Ok(move |present: &mut [bool]| {
-            if next == AHEAD {
-                joint.draws(&mut rng, &mut states);
-                next = 0;
-            }
-            let row = &states[next * width..(next + 1) * width];
-            present.iter_mut().zip(row).for_each(|(p, s)| *p = *s == 1);
-            next += 1;
-        })
+        Ok(Presence { joint, seed: seed(&self.request) })
     }
 
     /// Money and days over joint draws; `None` if `go_on` said no on the way.
@@ -237,7 +229,37 @@ impl Odds<'_> {
         if !go_on() {
             return Ok(None);
         }
-        Ok(run(&self.sim_items(), DRAWS, self.seed_word(), self.presence()?, go_on))
+        Ok(run(&self.sim_items(), DRAWS, self.seed_word(), self.presence()?.from(0), go_on))
+    }
+}
+
+/// Joint draws of what is there: a function of the seed and the number of the draw.
+pub(crate) struct Presence {
+    joint: Sampler,
+    seed: Digest,
+}
+
+impl Presence {
+    /// The draws from `first` on, one after the other.
+    pub(crate) fn from(&self, first: u32) -> impl FnMut(&mut [bool]) + use<'_> {
+        /// Draws made at a time, which is quicker than one by one.
+        const AHEAD: usize = 64;
+        /// Words of the generator, of 32 bits, that a draw takes ([`Sampler::draw`]).
+        const WORDS: u128 = 2;
+        let mut rng = ChaCha8Rng::from_seed(*self.seed.as_bytes());
+        rng.set_word_pos(WORDS * u128::from(first));
+        let width = self.joint.wanted().len();
+        let mut states = vec![0u16; width * AHEAD];
+        let mut next = AHEAD;
+        move |present: &mut [bool]| {
+            if next == AHEAD {
+                self.joint.draws(&mut rng, &mut states);
+                next = 0;
+            }
+            let row = &states[next * width..(next + 1) * width];
+            present.iter_mut().zip(row).for_each(|(p, s)| *p = *s == 1);
+            next += 1;
+        }
     }
 }
 

@@ -19,7 +19,7 @@ impl HouseDraws {
     /// Draws a house. `go_on` is asked every thousand draws; nothing comes back when it says no.
     pub(crate) fn of(odds: &Odds<'_>, go_on: impl FnMut() -> bool) -> Result<Option<Self>, AssessError> {
         let items = odds.sim_items();
-        let draws = Draws::make(&items, DRAWS, odds.seed_word(), odds.presence()?, go_on);
+        let draws = Draws::make(&items, DRAWS, odds.seed_word(), odds.presence()?.from(0), go_on);
         Ok(draws.map(|draws| Self { items, draws }))
     }
 }

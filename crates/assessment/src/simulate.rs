@@ -22,7 +22,7 @@ pub(crate) use bars::{day_bars, money_shape};
 pub use draws::{Draws, Entry};
 pub(crate) use order::spread;
 pub use stream::{stream_of, word};
-pub use summary::{run, working_days};
+pub use summary::{money_alone, run, working_days};
 
 /// What the simulation must know of one condition.
 #[derive(Clone, Debug)]

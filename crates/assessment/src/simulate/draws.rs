@@ -87,9 +87,9 @@ impl<'a> Drawer<'a> {
         Row { entries: Vec::with_capacity(n), words: Vec::with_capacity(n), held_in: vec![u32::MAX; n] }
     }
 
-    /// Fills in what the conditions that are `there` bring in a draw. First all random words, then all quantiles: the
-    /// steps of one word wait for each other, those of several go side by side.
-    fn draw(&self, draw: u32, there: &[u32], row: &mut Row) {
+    /// Fills in what the conditions that are `there` bring in a draw, days only where they are wanted. First all random
+    /// words, then all quantiles: the steps of one word wait for each other, those of several go side by side.
+    fn draw<const DAYS: bool>(&self, draw: u32, there: &[u32], row: &mut Row) {
         let Row { entries, words, held_in } = row;
         let mut holds = false;
         words.clear();
@@ -103,7 +103,9 @@ impl<'a> Drawer<'a> {
             let mut entry = Entry { item: *i as usize, ..Entry::default() };
             if first >> 32 < item.becomes {
                 entry.cost = self.at(&item.cost, unit(*first));
-                entry.days = self.at(&item.days, unit(*second));
+                if DAYS {
+                    entry.days = self.at(&item.days, unit(*second));
+                }
                 for covered in item.covers {
                     held_in[*covered] = draw;
                     holds = true;
@@ -128,8 +130,7 @@ impl<'a> Drawer<'a> {
         mut go_on: impl FnMut() -> bool,
         mut each: impl FnMut(&[Entry]),
     ) -> Option<Present> {
-        // Whole groups of eight flags; those past the last item stay down.
-        let mut present = vec![false; self.ready.len().next_multiple_of(8)];
+        let mut present = self.flags();
         let mut row = self.row();
         let mut all = Present { starts: Vec::with_capacity(draws as usize + 1), there: Vec::new() };
         all.starts.push(0);
@@ -144,7 +145,7 @@ impl<'a> Drawer<'a> {
             sample(&mut present[..self.ready.len()]);
             let from = all.there.len();
             list(&present, &mut all.there);
-            self.draw(draw, &all.there[from..], &mut row);
+            self.draw::<true>(draw, &all.there[from..], &mut row);
             each(&row.entries);
             all.starts.push(all.there.len());
         }
@@ -153,8 +154,38 @@ impl<'a> Drawer<'a> {
 
     /// Makes one of the draws of a run again.
     pub(super) fn again<'r>(&self, present: &Present, draw: usize, row: &'r mut Row) -> &'r [Entry] {
-        self.draw(draw as u32, present.of(draw), row);
+        self.draw::<true>(draw as u32, present.of(draw), row);
         &row.entries
+    }
+
+    /// Makes the draws from `first` on, one for each place of `into`, and keeps what `money` makes of each, without their
+    /// days. `sample` begins at that draw. False when it was told to stop.
+    pub(super) fn money(
+        &self,
+        first: u32,
+        into: &mut [f64],
+        mut sample: impl FnMut(&mut [bool]),
+        mut go_on: impl FnMut() -> bool,
+        money: impl Fn(&[Entry]) -> f64,
+    ) -> bool {
+        let mut present = self.flags();
+        let (mut row, mut there) = (self.row(), Vec::with_capacity(self.ready.len()));
+        for (draw, place) in (first..).zip(into) {
+            if (draw - first) % STRIDE == 0 && !go_on() {
+                return false;
+            }
+            sample(&mut present[..self.ready.len()]);
+            there.clear();
+            list(&present, &mut there);
+            self.draw::<false>(draw, &there, &mut row);
+            *place = money(&row.entries);
+        }
+        true
+    }
+
+    /// A flag for each item, in whole groups of eight; those past the last item stay down.
+    fn flags(&self) -> Vec<bool> {
+        vec![false; self.ready.len().next_multiple_of(8)]
     }
 }
 

@@ -1,6 +1,10 @@
 //! What joint draws come to: sums by draw, their percentiles, and which conditions carry them.
 
+use std::num::NonZero;
 use std::ops::Range;
+use std::panic::resume_unwind;
+use std::sync::atomic::{AtomicBool, Ordering};
+use std::thread;
 
 use survey::catalog::Stage;
 
@@ -13,7 +17,7 @@ const STAGES: [Stage; 3] = [Stage::Demolition, Stage::RoughIn, Stage::CloseUp];
 
 /// Where the money and days of an item go.
 struct Lane {
-    /// 1 where its cost belongs to the unknown, 0 where the base price holds it.
+    /// See [`open_share`].
     open: f64,
     /// Place of its working days: stage by stage, trade by trade; the last one is not counted.
     place: usize,
@@ -49,7 +53,7 @@ impl Sums {
             let trade = trades.iter().position(|t| *t == item.trade).unwrap_or(0);
             let works = !item.in_base && !item.utility_wait;
             Lane {
-                open: f64::from(u8::from(!item.in_base)),
+                open: open_share(item),
                 place: if works { stage * trades.len() + trade } else { uncounted },
                 waits: item.utility_wait && !item.in_base,
             }
@@ -141,6 +145,52 @@ pub fn run(
     let present = drawer.run(draws, sample, go_on, |entries| sums.add(entries))?;
     let mut row = drawer.row();
     Some(sums.outcome(|draw, take| take(drawer.again(&present, draw, &mut row))))
+}
+
+/// The money of each draw that the base price does not hold, in no order, and nothing else: the same sums as those of
+/// [`run`], for a screen that waits for one of them. `sample_from` begins drawing at a draw; the draws are shared out over
+/// the processors there are. `go_on` is asked as in [`Draws::make`].
+pub fn money_alone<S: FnMut(&mut [bool])>(
+    items: &[Item],
+    draws: u32,
+    seed: u64,
+    sample_from: &(impl Fn(u32) -> S + Sync),
+    mut go_on: impl FnMut() -> bool,
+) -> Option<Vec<f64>> {
+    /// More do not shorten it by much, and others want to go on too.
+    const MOST_THREADS: usize = 4;
+    let drawer = Drawer::new(items, seed);
+    let open: Vec<f64> = items.iter().map(open_share).collect();
+    let sum = |entries: &[Entry]| entries.iter().map(|e| e.cost * open[e.item]).fold(0.0, |a, b| a + b);
+    let stopped = AtomicBool::new(false);
+    let (drawer, sum, stopped) = (&drawer, &sum, &stopped);
+    let part = |first: u32, into: &mut [f64], go_on: &mut dyn FnMut() -> bool| {
+        drawer.money(first, into, sample_from(first), go_on, sum)
+    };
+    let threads = thread::available_parallelism().map_or(1, NonZero::get).min(MOST_THREADS);
+    let each = draws.div_ceil(threads as u32).max(1);
+    let mut money = vec![0.0; draws as usize];
+    thread::scope(|scope| {
+        let mut parts = (0u32..).step_by(each as usize).zip(money.chunks_mut(each as usize));
+        let own = parts.next();
+        let others: Vec<_> = parts
+            .map(|(first, into)| {
+                scope.spawn(move || part(first, into, &mut || !stopped.load(Ordering::Relaxed)))
+            })
+            .collect();
+        let mut whole = own.is_none_or(|(first, into)| part(first, into, &mut go_on));
+        stopped.store(!whole, Ordering::Relaxed);
+        for other in others {
+            whole &= other.join().unwrap_or_else(|panic| resume_unwind(panic));
+        }
+        whole
+    })
+    .then_some(money)
+}
+
+/// 1 where the cost of an item belongs to the unknown, 0 where the base price holds it.
+fn open_share(item: &Item) -> f64 {
+    f64::from(u8::from(!item.in_base))
 }
 
 impl Draws {

@@ -219,3 +219,43 @@ proptest! {
         prop_assert!((always(&items).days.p50 - by_hand).abs() < 1e-12);
     }
 }
+
+/// Presence that depends on the number of the draw alone.
+fn numbered(p: &[f64], first: u32) -> impl FnMut(&mut [bool]) {
+    let mut draw = u64::from(first);
+    move |present| {
+        for ((flag, p), item) in present.iter_mut().zip(p).zip(1u64..) {
+            let word = stream::philox([draw, item], 7)[0];
+            *flag = stream::unit(word) < *p;
+        }
+        draw += 1;
+    }
+}
+
+proptest! {
+    #![proptest_config(ProptestConfig::with_cases(48))]
+    /// Money alone, by several threads, is the money of the whole, to the last bit.
+    #[test]
+    fn money_alone_is_the_money_of_all(
+        rows in proptest::collection::vec(
+            (0.0..1.0f64, 0.0..900.0f64, 0.0..1.0f64, any::<bool>(), proptest::option::of(0usize..6)), 0..70),
+        draws in 0u32..3_000,
+    ) {
+        let p: Vec<f64> = rows.iter().map(|row| row.0).collect();
+        let items: Vec<Item> = rows.iter().zip(1..).map(|((_, low, p_cost, in_base, covers), stream)| Item {
+            days: pert(0.0, 1.0, 4.0),
+            p_cost: *p_cost,
+            in_base: *in_base,
+            covers: covers.iter().copied().filter(|c| *c < rows.len()).collect(),
+            ..item(stream, pert(*low, low + 50.0, low + 400.0))
+        }).collect();
+        let all = run(&items, draws, 5, numbered(&p, 0), || true).unwrap();
+        let mut alone = money_alone(&items, draws, 5, &|first| numbered(&p, first), || true).unwrap();
+        prop_assert_eq!(spread(&mut alone.clone()), all.money);
+        alone.sort_unstable_by(f64::total_cmp);
+        prop_assert_eq!(alone, all.sorted_money);
+        // Told to stop, nothing comes back.
+        let stopped = money_alone(&items, draws, 5, &|first| numbered(&p, first), || false);
+        prop_assert_eq!(stopped.is_none(), draws > 0);
+    }
+}
