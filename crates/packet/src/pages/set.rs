@@ -2,6 +2,8 @@
 
 use std::collections::BTreeMap;
 
+use base64::Engine as _;
+use base64::prelude::BASE64_STANDARD;
 use serde::Serialize;
 use serde_json::Value;
 use typst::diag::SourceDiagnostic;
@@ -180,6 +182,8 @@ fn set<'a>(shelf: &'a Shelf, document: Document<'_>) -> Result<(About<'a>, Paged
     files.insert("data.json".to_owned(), Bytes::new(text.into_bytes()));
     let desk = Desk::new(shelf, template, files).ok_or_else(|| failed("a picture has no name"))?;
     let document = typst::compile::<PagedDocument>(&desk).output.map_err(|e| said(&desk, &e))?;
+    // What was worked out on the way is not needed to write it.
+    typst::comemo::evict(0);
     Ok((About { desk, name, title }, document))
 }
 
@@ -238,8 +242,8 @@ impl Pictures {
         at_most("the number of photographs on the pages", data.photos.len(), bounds::PICTURES)?;
         let photo = |(n, photo): (usize, &PhotoBlock)| {
             let mut files = Vec::new();
-            if is_small_jpeg(&photo.thumbnail) {
-                files.push((format!("photo-{n}.jpg"), Bytes::new(photo.thumbnail.clone())));
+            if let Some(size) = small_jpeg(&photo.thumbnail) {
+                files.push((format!("photo-{n}.svg"), framed(&photo.thumbnail, size)));
                 let over = photo.marks.as_ref().filter(|svg| is_drawing(svg));
                 files
                     .extend(over.map(|svg| (format!("marks-{n}.svg"), Bytes::new(svg.clone().into_bytes()))));
@@ -297,12 +301,27 @@ fn picture(
     Ok(Some(name.to_owned()))
 }
 
-fn is_small_jpeg(bytes: &[u8]) -> bool {
+/// Width and height in dots of a JPEG that is small enough, if it is one that can be decoded.
+fn small_jpeg(bytes: &[u8]) -> Option<(f64, f64)> {
     if bytes.len() > bounds::PICTURE {
-        return false;
+        return None;
     }
     let decoded = RasterImage::new(Bytes::new(bytes.to_vec()), ExchangeFormat::Jpg, Smart::Auto);
-    decoded.is_ok_and(|image| image.width().max(image.height()) <= bounds::SIDE)
+    let size = decoded.ok().map(|image| (image.width(), image.height()));
+    // The compiler would keep it decoded for the next document.
+    typst::comemo::evict(0);
+    size.filter(|(width, height)| *width.max(height) <= bounds::SIDE).map(|(w, h)| (w.into(), h.into()))
+}
+
+/// A JPEG inside a drawing of its size: what the compiler reads as a drawing goes into the document as it is, while of a
+/// photograph it keeps all dots in memory until the document is written, a quarter of a megabyte each.
+fn framed(jpeg: &[u8], (width, height): (f64, f64)) -> Bytes {
+    let data = BASE64_STANDARD.encode(jpeg);
+    let svg = format!(
+        "<svg xmlns=\"http://www.w3.org/2000/svg\" width=\"{width}\" height=\"{height}\">\
+         <image width=\"{width}\" height=\"{height}\" href=\"data:image/jpeg;base64,{data}\"/></svg>"
+    );
+    Bytes::new(svg.into_bytes())
 }
 
 /// Whether the compiler takes a text as SVG.

@@ -472,7 +472,7 @@ fn a_firms_template_stands_in_for_ours_and_reaches_nothing_but_its_folder() {
     for (text, said) in [
         ("#read(\"/etc/passwd\")", "household.typ, line 1"),
         ("= One\n#read(\"../look.typ\")", "household.typ, line 2"),
-        ("#image(\"photo-0.jpg\")", "household.typ, line 1"),
+        ("#image(\"photo-0.svg\")", "household.typ, line 1"),
         ("#panic(\"no\")", "household.typ, line 1"),
         ("#let", "household.typ, line 1"),
         ("#import \"@preview/any:0.1.0\": *", "household.typ, line 1"),
