@@ -171,7 +171,7 @@ impl<'a> Drawer<'a> {
         let mut present = self.flags();
         let (mut row, mut there) = (self.row(), Vec::with_capacity(self.ready.len()));
         for (draw, place) in (first..).zip(into) {
-            if (draw - first) % STRIDE == 0 && !go_on() {
+            if (draw - first).is_multiple_of(STRIDE) && !go_on() {
                 return false;
             }
             sample(&mut present[..self.ready.len()]);

@@ -2,8 +2,8 @@
 
 use std::num::NonZero;
 use std::ops::Range;
-use std::panic::resume_unwind;
 use std::sync::atomic::{AtomicBool, Ordering};
+use std::sync::{Mutex, PoisonError};
 use std::thread;
 
 use survey::catalog::Stage;
@@ -147,7 +147,7 @@ pub fn run(
     Some(sums.outcome(|draw, take| take(drawer.again(&present, draw, &mut row))))
 }
 
-/// The money of each draw that the base price does not hold, in no order, and nothing else: the same sums as those of
+/// The money of each draw that the base price does not hold, and nothing else: the same sums as those of
 /// [`run`], for a screen that waits for one of them. `sample_from` begins drawing at a draw; the draws are shared out over
 /// the processors there are. `go_on` is asked as in [`Draws::make`].
 pub fn money_alone<S: FnMut(&mut [bool])>(
@@ -159,33 +159,35 @@ pub fn money_alone<S: FnMut(&mut [bool])>(
 ) -> Option<Vec<f64>> {
     /// More do not shorten it by much, and others want to go on too.
     const MOST_THREADS: usize = 4;
+    /// Draws that a thread takes at a time.
+    const PART: usize = 2_048;
     let drawer = Drawer::new(items, seed);
     let open: Vec<f64> = items.iter().map(open_share).collect();
     let sum = |entries: &[Entry]| entries.iter().map(|e| e.cost * open[e.item]).fold(0.0, |a, b| a + b);
-    let stopped = AtomicBool::new(false);
-    let (drawer, sum, stopped) = (&drawer, &sum, &stopped);
-    let part = |first: u32, into: &mut [f64], go_on: &mut dyn FnMut() -> bool| {
-        drawer.money(first, into, sample_from(first), go_on, sum)
-    };
-    let threads = thread::available_parallelism().map_or(1, NonZero::get).min(MOST_THREADS);
-    let each = draws.div_ceil(threads as u32).max(1);
     let mut money = vec![0.0; draws as usize];
-    thread::scope(|scope| {
-        let mut parts = (0u32..).step_by(each as usize).zip(money.chunks_mut(each as usize));
-        let own = parts.next();
-        let others: Vec<_> = parts
-            .map(|(first, into)| {
-                scope.spawn(move || part(first, into, &mut || !stopped.load(Ordering::Relaxed)))
-            })
-            .collect();
-        let mut whole = own.is_none_or(|(first, into)| part(first, into, &mut go_on));
-        stopped.store(!whole, Ordering::Relaxed);
-        for other in others {
-            whole &= other.join().unwrap_or_else(|panic| resume_unwind(panic));
+    let parts = Mutex::new((0u32..).step_by(PART).zip(money.chunks_mut(PART)));
+    let stopped = AtomicBool::new(false);
+    let work = |go_on: &mut dyn FnMut() -> bool| {
+        let next = || parts.lock().unwrap_or_else(PoisonError::into_inner).next();
+        while let Some((first, into)) = next() {
+            if !drawer.money(first, into, sample_from(first), &mut *go_on, sum) {
+                stopped.store(true, Ordering::Relaxed);
+                break;
+            }
         }
-        whole
-    })
-    .then_some(money)
+    };
+    let others = || work(&mut || !stopped.load(Ordering::Relaxed));
+    thread::scope(|scope| {
+        let threads = thread::available_parallelism().map_or(1, NonZero::get).min(MOST_THREADS);
+        for _ in 1..threads {
+            // Where no thread is to be had, this one does it alone.
+            if thread::Builder::new().spawn_scoped(scope, others).is_err() {
+                break;
+            }
+        }
+        work(&mut go_on);
+    });
+    (!stopped.into_inner()).then_some(money)
 }
 
 /// 1 where the cost of an item belongs to the unknown, 0 where the base price holds it.
