@@ -328,8 +328,10 @@ fn photos(desk: &Desk, sight: &Sight<'_>) -> Result<Vec<PhotoBlock>, Error> {
             let shows: Vec<_> = seen.shows.iter().map(|(_, item)| say.question(item)).collect();
             let caption = seen.taken.caption.clone().unwrap_or_else(|| shows.join(" · "));
             let place = seen.taken.place.as_deref().map(|p| phrases::place_words(say, picture, p));
-            let taken = seen.taken.taken.map(|t| words::when(say.words.language(), t));
-            let time = taken.or_else(|| seen.taken.taken_local.clone());
+            // Where the camera gave its wall time without its zone, that is what is said: no zone is printed either way.
+            let wall = || seen.taken.taken_local.as_ref().and_then(|wall| format!("{wall}Z").parse().ok());
+            let taken = seen.taken.taken.or_else(wall);
+            let time = taken.map(|t| words::when(say.words.language(), t));
             Ok(PhotoBlock {
                 thumbnail: picture::small(desk, *digest, Shown::List).unwrap_or_default(),
                 marks: (!seen.marks.is_empty()).then(|| {
