@@ -27,7 +27,10 @@ fn every_act_is_shown_as_a_door_opened_afterwards_shows_it() {
     let acts = [
         ("answer", json!({ "survey": survey, "key": "bulkhead-under", "answer": ["bath-fixtures"] })),
         ("remark", json!({ "survey": survey, "key": "bulkhead-under", "text": "stained at the corner" })),
-        ("answer", json!({ "survey": survey, "key": "bulkhead-under", "answer": ["beam-line"], "reason": "looked again" })),
+        (
+            "answer",
+            json!({ "survey": survey, "key": "bulkhead-under", "answer": ["beam-line"], "reason": "looked again" }),
+        ),
         ("undo", json!({ "survey": survey })),
         ("undo", json!({ "survey": survey })),
         ("assess", json!({ "survey": survey })),
