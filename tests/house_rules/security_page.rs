@@ -49,7 +49,7 @@ fn it_names_the_words_that_count_for_nothing_in_a_password() {
 /// A source, with section and words of the page for what stands in it. What is changed in one place only is found.
 type Said = (&'static str, &'static [(&'static str, &'static str, &'static str)]);
 
-const SAID: [Said; 13] = [
+const SAID: [Said; 14] = [
     (
         "crates/office/src/people/password.rs",
         &[
@@ -131,6 +131,7 @@ const SAID: [Said; 13] = [
         ],
     ),
     ("crates/server/src/certificate.rs", &[("Keys and ciphers", "800 days", "VALID_DAYS: i64 = 800;")]),
+    ("crates/office/src/tablets/mod.rs", &[("Keys and ciphers", "730 days", "CERTIFIED_DAYS: u32 = 730;")]),
     (
         "crates/cli/src/commands/office/certificate.rs",
         &[("Keys and ciphers", "30 days before", "BEFORE_MS: i64 = 30 * 24 * 60 * 60 * 1000;")],
@@ -170,7 +171,23 @@ fn what_must_be_written_down_stands_in_its_section() {
         ),
         ("What takes time", &["| a packet that comes |", "| looking at a password |", "| pictures |"]),
         ("What it connects to", &["sends nothing to anybody"]),
-        ("What is kept, and how", &["| secret |", "| household |", "| firm |", "| open |"]),
+        (
+            "What is kept, and how",
+            &[
+                "| level | on the way | on the disk | whole by | in the log | goes out to |",
+                "| secret |",
+                "| household |",
+                "| firm |",
+                "| open |",
+                "How long it is kept:",
+                "| packets, photographs of findings, forecasts, findings | as long as",
+            ],
+        ),
+        (
+            "Keys and ciphers",
+            &["NIST SP 800-57", "| the office's own | private signature key", "| a device's | the same |", "destroyed"],
+        ),
+        ("Parts of others", &["| the fault | within |", "without signing in | 7 days |", "| 30 days |"]),
         (
             "What the log holds",
             &["in the office's database", "as long as the database is kept", "owners read it"],
