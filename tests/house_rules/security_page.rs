@@ -185,7 +185,12 @@ fn what_must_be_written_down_stands_in_its_section() {
         ),
         (
             "Keys and ciphers",
-            &["NIST SP 800-57", "| the office's own | private signature key", "| a device's | the same |", "destroyed"],
+            &[
+                "NIST SP 800-57",
+                "| the office's own | private signature key",
+                "| a device's | the same |",
+                "destroyed",
+            ],
         ),
         ("Parts of others", &["| the fault | within |", "without signing in | 7 days |", "| 30 days |"]),
         (
