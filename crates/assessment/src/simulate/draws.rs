@@ -1,5 +1,7 @@
 //! The draws themselves: in each of them, which conditions are there and what they bring.
 
+use std::ops::Range;
+
 use trade::pert::{Pert, Quantiles};
 
 use super::Item;
@@ -121,31 +123,33 @@ impl<'a> Drawer<'a> {
         }
     }
 
-    /// Makes the draws one after the other and hands each out. `sample` sets one flag for each item, present or not;
-    /// `go_on` is asked every thousand draws. Which items were there comes back, or nothing when it was told to stop.
-    pub(super) fn run(
+    /// Makes the draws one after the other and hands each out, days only where they are wanted. `sample` begins at the first
+    /// of them and sets one flag for each item, present or not; `go_on` is asked every thousand draws. Which items were
+    /// there comes back, or nothing when it was told to stop.
+    pub(super) fn run<const DAYS: bool>(
         &self,
-        draws: u32,
+        draws: Range<u32>,
         mut sample: impl FnMut(&mut [bool]),
         mut go_on: impl FnMut() -> bool,
         mut each: impl FnMut(&[Entry]),
     ) -> Option<Present> {
-        let mut present = self.flags();
+        // Whole groups of eight flags; those past the last item stay down.
+        let mut present = vec![false; self.ready.len().next_multiple_of(8)];
         let mut row = self.row();
-        let mut all = Present { starts: Vec::with_capacity(draws as usize + 1), there: Vec::new() };
+        let mut all = Present { starts: Vec::with_capacity(draws.len() + 1), there: Vec::new() };
         all.starts.push(0);
-        for draw in 0..draws {
-            if draw % STRIDE == 0 && !go_on() {
+        for (done, draw) in (0u32..).zip(draws.clone()) {
+            if done % STRIDE == 0 && !go_on() {
                 return None;
             }
-            if draw == STRIDE {
+            if done == STRIDE {
                 // Room for the other draws, judged by these.
-                all.there.reserve(all.there.len() * (draws / STRIDE) as usize);
+                all.there.reserve(all.there.len() * (draws.len() / STRIDE as usize));
             }
             sample(&mut present[..self.ready.len()]);
             let from = all.there.len();
             list(&present, &mut all.there);
-            self.draw::<true>(draw, &all.there[from..], &mut row);
+            self.draw::<DAYS>(draw, &all.there[from..], &mut row);
             each(&row.entries);
             all.starts.push(all.there.len());
         }
@@ -156,36 +160,6 @@ impl<'a> Drawer<'a> {
     pub(super) fn again<'r>(&self, present: &Present, draw: usize, row: &'r mut Row) -> &'r [Entry] {
         self.draw::<true>(draw as u32, present.of(draw), row);
         &row.entries
-    }
-
-    /// Makes the draws from `first` on, one for each place of `into`, and keeps what `money` makes of each, without their
-    /// days. `sample` begins at that draw. False when it was told to stop.
-    pub(super) fn money(
-        &self,
-        first: u32,
-        into: &mut [f64],
-        mut sample: impl FnMut(&mut [bool]),
-        mut go_on: impl FnMut() -> bool,
-        money: impl Fn(&[Entry]) -> f64,
-    ) -> bool {
-        let mut present = self.flags();
-        let (mut row, mut there) = (self.row(), Vec::with_capacity(self.ready.len()));
-        for (draw, place) in (first..).zip(into) {
-            if (draw - first).is_multiple_of(STRIDE) && !go_on() {
-                return false;
-            }
-            sample(&mut present[..self.ready.len()]);
-            there.clear();
-            list(&present, &mut there);
-            self.draw::<false>(draw, &there, &mut row);
-            *place = money(&row.entries);
-        }
-        true
-    }
-
-    /// A flag for each item, in whole groups of eight; those past the last item stay down.
-    fn flags(&self) -> Vec<bool> {
-        vec![false; self.ready.len().next_multiple_of(8)]
     }
 }
 
@@ -252,7 +226,7 @@ impl Draws {
         go_on: impl FnMut() -> bool,
     ) -> Option<Self> {
         let mut made = Self::default();
-        Drawer::new(items, seed).run(draws, sample, go_on, |entries| {
+        Drawer::new(items, seed).run::<true>(0..draws, sample, go_on, |entries| {
             made.entries.extend_from_slice(entries);
             made.ends.push(made.entries.len());
         })?;

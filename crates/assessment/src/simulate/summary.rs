@@ -142,7 +142,7 @@ pub fn run(
 ) -> Option<Outcome> {
     let drawer = Drawer::new(items, seed);
     let mut sums = Sums::new(items, draws as usize);
-    let present = drawer.run(draws, sample, go_on, |entries| sums.add(entries))?;
+    let present = drawer.run::<true>(0..draws, sample, go_on, |entries| sums.add(entries))?;
     let mut row = drawer.row();
     Some(sums.outcome(|draw, take| take(drawer.again(&present, draw, &mut row))))
 }
@@ -170,7 +170,10 @@ pub fn money_alone<S: FnMut(&mut [bool])>(
     let work = |go_on: &mut dyn FnMut() -> bool| {
         let next = || parts.lock().unwrap_or_else(PoisonError::into_inner).next();
         while let Some((first, into)) = next() {
-            if !drawer.money(first, into, sample_from(first), &mut *go_on, sum) {
+            let draws = first..first + into.len() as u32;
+            let mut places = into.iter_mut();
+            let keep = |entries: &[Entry]| places.next().into_iter().for_each(|place| *place = sum(entries));
+            if drawer.run::<false>(draws, sample_from(first), &mut *go_on, keep).is_none() {
                 stopped.store(true, Ordering::Relaxed);
                 break;
             }
