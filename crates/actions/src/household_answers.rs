@@ -76,9 +76,9 @@ pub fn take_answers(
     bytes: &[u8],
     kit: &mut Kit<'_>,
 ) -> Result<TakenAnswers, Error> {
-    let picture = desk.picture(survey)?;
+    let (log, picture) = desk.read(survey)?;
     let fitted = sheet::read(bytes, &desk.catalog, survey).map_err(refused)?;
-    let (file, log) = (Digest::of(bytes), desk.store.entries(survey)?);
+    let file = Digest::of(bytes);
     let mut taken = TakenAnswers {
         by: kit.by.clone(),
         left_out: fitted.left_out,

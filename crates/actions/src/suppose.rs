@@ -101,8 +101,8 @@ pub fn suppose(desk: &Desk, survey: SurveyId, what: &Suppositions, kit: &mut Kit
         );
     }
     desk.still_walked(survey)?;
-    let now = desk.picture(survey)?;
-    let mut supposing = Supposing { desk, entries: desk.store.entries(survey)? };
+    let (log, now) = desk.read(survey)?;
+    let mut supposing = Supposing { desk, entries: log.to_vec() };
     let mut said = Vec::new();
     for key in &what.priced_in {
         said.push(msg!("suppose-in-price", condition = desk.say().condition(key)).into());

@@ -332,6 +332,7 @@ fn photos(desk: &Desk, sight: &Sight<'_>) -> Result<Vec<PhotoBlock>, Error> {
             let wall = || seen.taken.taken_local.as_ref().and_then(|wall| format!("{wall}Z").parse().ok());
             let taken = seen.taken.taken.or_else(wall);
             let time = taken.map(|t| words::when(say.words.language(), t));
+            let time = time.or_else(|| seen.taken.taken_local.clone());
             Ok(PhotoBlock {
                 thumbnail: picture::small(desk, *digest, Shown::List).unwrap_or_default(),
                 marks: (!seen.marks.is_empty()).then(|| {
