@@ -302,7 +302,7 @@ fn picture(
 }
 
 /// Width and height in dots of a JPEG that is small enough, if it is one that can be decoded.
-fn small_jpeg(bytes: &[u8]) -> Option<(f64, f64)> {
+fn small_jpeg(bytes: &[u8]) -> Option<(u32, u32)> {
     if bytes.len() > bounds::PICTURE {
         return None;
     }
@@ -310,12 +310,12 @@ fn small_jpeg(bytes: &[u8]) -> Option<(f64, f64)> {
     let size = decoded.ok().map(|image| (image.width(), image.height()));
     // The compiler would keep it decoded for the next document.
     typst::comemo::evict(0);
-    size.filter(|(width, height)| *width.max(height) <= bounds::SIDE).map(|(w, h)| (w.into(), h.into()))
+    size.filter(|(width, height)| *width.max(height) <= bounds::SIDE)
 }
 
 /// A JPEG inside a drawing of its size: what the compiler reads as a drawing goes into the document as it is, while of a
 /// photograph it keeps all dots in memory until the document is written, a quarter of a megabyte each.
-fn framed(jpeg: &[u8], (width, height): (f64, f64)) -> Bytes {
+fn framed(jpeg: &[u8], (width, height): (u32, u32)) -> Bytes {
     let data = BASE64_STANDARD.encode(jpeg);
     let svg = format!(
         "<svg xmlns=\"http://www.w3.org/2000/svg\" width=\"{width}\" height=\"{height}\">\
