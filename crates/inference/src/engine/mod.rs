@@ -117,15 +117,17 @@ fn ready(net: &Network, tries: u32, prior: &mut Posterior) -> Option<Ready> {
         Some((state, marks))
     };
     let mut tree = draft.tree();
-    let (mut state, marks) = settle(&tree)?;
-    if let Some(marks) = marks {
-        draft.keep(&marks);
-        if marks.iter().all(|m| *m) {
-            tree.pruned = true;
-            return Some(Ready { tree, state });
-        }
-        tree = draft.tree();
-        state = settle(&tree)?.0;
+    let (state, marks) = settle(&tree)?;
+    let Some(marks) = marks else { return Some(Ready { tree, state }) };
+    if marks.iter().all(|m| *m) {
+        tree.pruned = true;
+        return Some(Ready { tree, state });
     }
+    // Let go before the smaller ones are made.
+    drop(state);
+    let Tree { potentials, .. } = tree;
+    draft.keep(potentials, &marks);
+    let tree = draft.tree();
+    let state = settle(&tree)?.0;
     Some(Ready { tree, state })
 }

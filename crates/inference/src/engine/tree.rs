@@ -68,7 +68,8 @@ pub(crate) struct Draft {
     states: Vec<usize>,
     /// Cells kept of each cluster, by dense index.
     kept: Vec<Vec<u32>>,
-    potentials: Vec<Vec<f64>>,
+    /// What they hold, one cluster after the other. Lent to the tree that is made of it, because a house's are megabytes.
+    potentials: Vec<f64>,
     pruned: bool,
     constant: Scale,
 }
@@ -156,24 +157,24 @@ impl Draft {
                 node.parents.iter().for_each(|v| stride[*v] = 0);
             }
             let kept: Vec<u32> = (0..dense.len()).filter(|i| dense[*i] > 0.0).map(|i| i as u32).collect();
-            self.potentials.push(kept.iter().map(|i| dense[*i as usize]).collect());
+            self.potentials.extend(kept.iter().map(|i| dense[*i as usize]));
             self.kept.push(kept);
         }
         Some(())
     }
 
-    /// Drops the cells that are not marked; marks run through all clusters' cells in order.
-    pub(crate) fn keep(&mut self, marked: &[bool]) {
+    /// Takes back what the tree before holds, and drops the cells that are not marked; marks run through all clusters'
+    /// cells in order.
+    pub(crate) fn keep(&mut self, mut potentials: Vec<f64>, marked: &[bool]) {
         self.pruned = true;
-        let mut from = 0;
-        for (kept, potential) in self.kept.iter_mut().zip(&mut self.potentials) {
-            let marks = &marked[from..from + kept.len()];
-            from += kept.len();
-            let mut of = marks.iter();
+        let mut of = marked.iter();
+        for kept in &mut self.kept {
             kept.retain(|_| of.next().copied().unwrap_or(false));
-            let mut of = marks.iter();
-            potential.retain(|_| of.next().copied().unwrap_or(false));
         }
+        let mut of = marked.iter();
+        potentials.retain(|_| of.next().copied().unwrap_or(false));
+        potentials.shrink_to_fit();
+        self.potentials = potentials;
     }
 
     /// For each kept cell of cluster `k`, the cell of a table over `vars` (row-major), all of them in `k`.
@@ -205,23 +206,24 @@ impl Draft {
     }
 
     /// Settles where findings enter and distributions are read, and makes every map.
-    pub(crate) fn tree(&self) -> Tree {
+    pub(crate) fn tree(&mut self) -> Tree {
         let holding = self.holding(self.states.len());
         let mut clusters: Vec<Cluster> = Vec::with_capacity(self.knots.len());
         let (mut at, mut message, mut shared) = (0, 0, Vec::with_capacity(self.knots.len()));
         for (k, knot) in self.knots.iter().enumerate() {
             let (up, down, used) = self.border(k);
+            let cells = at..at + self.kept[k].len();
             clusters.push(Cluster {
                 parent: knot.parent,
                 children: knot.children.clone(),
-                cells: at..at + self.kept[k].len(),
+                cells: cells.clone(),
                 shared: message..message + used.len(),
                 up,
                 down,
                 findings: Vec::new(),
                 inside: Vec::new(),
                 between: Vec::new(),
-                floor: reach(&self.potentials[k]).map_or(0, |(_, low)| low.min(0) - 1),
+                floor: reach(&self.potentials[cells]).map_or(0, |(_, low)| low.min(0) - 1),
             });
             at += self.kept[k].len();
             message += used.len();
@@ -251,7 +253,7 @@ impl Draft {
         }
         Tree {
             clusters,
-            potentials: self.potentials.concat(),
+            potentials: core::mem::take(&mut self.potentials),
             message_cells: message,
             home,
             pruned: self.pruned,
