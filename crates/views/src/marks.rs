@@ -17,7 +17,7 @@ pub fn overlay<'a>(marks: impl IntoIterator<Item = &'a Shape>, width: u32, heigh
     let mut out = format!(
         "<svg xmlns=\"http://www.w3.org/2000/svg\" viewBox=\"0 0 {width} {height}\" width=\"{width}\" height=\"{height}\">"
     );
-    let marks: Vec<Pieces> = marks.into_iter().map(|mark| Pieces::of(mark, line)).collect();
+    let marks: Vec<Pieces> = marks.into_iter().map(|mark| Pieces::of(mark, f64::from(width), line)).collect();
     // All of the halo lies under all of the pencil, so that no mark cuts another.
     for (color, wide) in [(HALO, 3.0), (PENCIL, 1.0)] {
         let _ = write!(
@@ -57,7 +57,7 @@ struct Pieces {
 }
 
 impl Pieces {
-    fn of(mark: &Shape, line: f64) -> Self {
+    fn of(mark: &Shape, width: f64, line: f64) -> Self {
         let mut out = Self::default();
         match mark {
             Shape::Arrow { from, to } => {
@@ -76,8 +76,16 @@ impl Pieces {
                 out.tick(*from, *to, line * 5.0);
                 out.tick(*to, *from, line * 5.0);
                 let ((x, y), (a, b)) = (from.pixels(), to.pixels());
-                let over = ((x + a) / 2.0, (y + b) / 2.0 - line * 4.0);
-                out.say(over, "middle", &dimension_words(*length, *tolerance));
+                let (middle, height) = ((x + a) / 2.0, (y + b) / 2.0);
+                // Above a line that lies; beside one that stands, on the side where there is more of the picture.
+                let (at, anchor) = if libm::fabs(a - x) >= libm::fabs(b - y) {
+                    ((middle, height - line * 4.0), "middle")
+                } else if middle * 2.0 <= width {
+                    ((middle + line * 4.0, height + line * 3.0), "start")
+                } else {
+                    ((middle - line * 4.0, height + line * 3.0), "end")
+                };
+                out.say(at, anchor, &dimension_words(*length, *tolerance));
             }
             Shape::Paper { corners, .. } => out.path(corners, true),
         }
@@ -175,6 +183,17 @@ mod tests {
             "{svg}"
         );
         assert_eq!(svg.matches("<g ").count(), svg.matches("</g>").count());
+        // Words stand beside a line that stands, where there is room for them, and above one that lies.
+        let dimension = |from, to| Shape::Dimension { from, to, length: inch(1.0), tolerance: None };
+        for (from, to, at) in [
+            (spot(0.0, 10.0), spot(0.0, 60.0), "x=\"4\" y=\"38\" text-anchor=\"start\""),
+            (spot(200.0, 60.0), spot(200.0, 10.0), "x=\"196\" y=\"38\" text-anchor=\"end\""),
+            (spot(10.0, 50.0), spot(60.0, 50.0), "x=\"35\" y=\"46\" text-anchor=\"middle\""),
+            (spot(10.0, 10.0), spot(60.0, 60.0), "x=\"35\" y=\"31\" text-anchor=\"middle\""),
+        ] {
+            let svg = overlay([&dimension(from, to)], 240, 180);
+            assert!(svg.contains(at), "{at}: {svg}");
+        }
         // The head of the arrow points to where it points: both strokes start behind it.
         assert!(svg.contains("M93 -3.5 L100 0 L93 3.5\""), "{svg}");
         assert_eq!(svg, overlay(&marks, 240, 180));

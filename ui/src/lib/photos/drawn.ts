@@ -20,26 +20,34 @@ export interface MarkedPhoto {
 export interface Pieces {
   paths: string[];
   ring: { at: Spot; r: number } | null;
-  words: { at: Spot; middle: boolean; text: string } | null;
+  words: { at: Spot; anchor: 'start' | 'middle' | 'end'; text: string } | null;
 }
 
 /** Width of a line over a picture of this size. */
 export const lineOf = (width: number, height: number): number => Math.max(width, height) / 240;
 
-export function pieces({ kind, points, text }: Drawable, line: number): Pieces {
+/** A mark by a line of this width, over a picture of this one. */
+export function pieces({ kind, points, text }: Drawable, line: number, width: number): Pieces {
   const out: Pieces = { paths: [], ring: null, words: null };
   const [a, b] = points;
   if (!a) return out;
-  if (kind === 'words') out.words = { at: a, middle: false, text };
+  if (kind === 'words') out.words = { at: a, anchor: 'start', text };
   if (kind === 'paper') out.paths.push(`${path(points)} Z`);
   if (!b) return out;
   if (kind === 'ring') out.ring = { at: a, r: Math.hypot(b[0] - a[0], b[1] - a[1]) };
   if (kind === 'arrow') out.paths.push(path([a, b]), head(a, b, line * 7));
   if (kind === 'dimension') {
     out.paths.push(path([a, b]), tick(a, b, line * 5), tick(b, a, line * 5));
-    out.words = { at: [(a[0] + b[0]) / 2, (a[1] + b[1]) / 2 - line * 4], middle: true, text };
+    out.words = { ...beside(a, b, width, line), text };
   }
   return out;
+}
+
+/** Where the words of a dimension stand: above a line that lies; beside one that stands, on the side where there is more of the picture. */
+function beside(a: Spot, b: Spot, width: number, line: number): Pick<NonNullable<Pieces['words']>, 'at' | 'anchor'> {
+  const [x, y] = [(a[0] + b[0]) / 2, (a[1] + b[1]) / 2];
+  if (Math.abs(b[0] - a[0]) >= Math.abs(b[1] - a[1])) return { at: [x, y - line * 4], anchor: 'middle' };
+  return x * 2 <= width ? { at: [x + line * 4, y + line * 3], anchor: 'start' } : { at: [x - line * 4, y + line * 3], anchor: 'end' };
 }
 
 const path = (points: Spot[]): string => points.map((at, i) => `${i === 0 ? 'M' : 'L'}${pair(at)}`).join(' ');
