@@ -49,7 +49,7 @@ fn it_names_the_words_that_count_for_nothing_in_a_password() {
 /// A source, with section and words of the page for what stands in it. What is changed in one place only is found.
 type Said = (&'static str, &'static [(&'static str, &'static str, &'static str)]);
 
-const SAID: [Said; 14] = [
+const SAID: [Said; 15] = [
     (
         "crates/office/src/people/password.rs",
         &[
@@ -70,6 +70,17 @@ const SAID: [Said; 14] = [
             ("Passwords", "attempts in 15 minutes", "WINDOW_MS: i64 = 15 * MINUTE_MS;"),
             ("Passwords", "at most 15 minutes", "LONGEST_MS: i64 = 15 * MINUTE_MS;"),
             ("What takes time", "16 wait", "WAITING: usize = 16;"),
+            ("What takes time", "3,000 times a minute", "ASKED: u32 = 3_000;"),
+        ],
+    ),
+    (
+        "crates/office/src/people/second.rs",
+        &[
+            ("Second factor", "six digits", ".with_digits(6)"),
+            ("Second factor", "30 seconds", "STEP: i64 = 30;"),
+            ("Second factor", "before and after", ".with_skew(1)"),
+            ("Second factor", "waits 10 minutes, for five codes", "WITHIN_MS: i64 = 10 * 60 * 1000;"),
+            ("Second factor", "for five codes", "TRIES: u32 = 5;"),
         ],
     ),
     (
@@ -104,7 +115,7 @@ const SAID: [Said; 14] = [
         &[
             ("What is taken in", "256 kB, 30 seconds", "MOST_JSON: usize = 256 * 1024;"),
             ("What is taken in", "64 MB, 10 minutes", "MOST_PHOTO: usize = 64 * 1024 * 1024;"),
-            ("What a request must be", "for a year", "\"max-age=31536000\""),
+            ("What a request must be", "for a year", "\"max-age=31536000; includeSubDomains\""),
         ],
     ),
     (
@@ -203,8 +214,8 @@ fn what_must_be_written_down_stands_in_its_section() {
     }
 }
 
-/// Crates for certificates and random bits, which do not say of themselves that they are for cryptography.
-const ALSO: [&str; 2] = ["getrandom", "rcgen"];
+/// Crates for certificates, random bits and codes, which do not say of themselves that they are for cryptography.
+const ALSO: [&str; 3] = ["getrandom", "rcgen", "totp-rs"];
 
 #[test]
 fn it_lists_every_part_that_hashes_signs_or_draws_secrets() {

@@ -266,8 +266,8 @@ fn fields_for_passwords_can_be_pasted_into_and_filled_by_a_manager() {
     let screens = screens();
     none(&holding(&screens, &["onpaste", "on:paste", "oncopy"], &[]));
     let mut fields = 0;
-    for name in ["SignIn", "SetUp", "Me"] {
-        let text = &screens[&format!("ui/src/office/screens/{name}.svelte")];
+    for name in ["screens/SignIn", "screens/SetUp", "screens/Me", "parts/SecondFactor", "parts/OwnSessions"] {
+        let text = &screens[&format!("ui/src/office/{name}.svelte")];
         for input in text.split("<input ").skip(1).map(|rest| rest.split("/>").next().unwrap()) {
             let secret = ["{password}", "{old}", "{next}", "{again}"].iter().any(|s| input.contains(s));
             let known = input.contains("\"current-password\"") || input.contains("\"new-password\"");
@@ -276,7 +276,7 @@ fn fields_for_passwords_can_be_pasted_into_and_filled_by_a_manager() {
             fields += usize::from(secret);
         }
     }
-    assert_eq!(fields, 6);
+    assert_eq!(fields, 8);
 }
 
 #[test]

@@ -57,6 +57,7 @@ fn a_tablet_is_paired_sends_and_is_revoked() {
         [
             "set-up",
             "wrong-link",
+            "key-made",
             "tablet-invited",
             "tablet-paired",
             "packet-received",

@@ -19,7 +19,7 @@ const NAMES: &str = "R Ames Mill Lane kitchen Rosa Underlath underlath sha256 sh
     UPC IPC IRC NEC IFGC WHO WHAT";
 
 /// Verbs, which are typed and therefore the same in every language.
-const VERBS: [&str; 59] = [
+const VERBS: [&str; 60] = [
     "accept",
     "assess",
     "backup",
@@ -40,6 +40,7 @@ const VERBS: [&str; 59] = [
     "keys",
     "learn",
     "leave",
+    "log",
     "mark",
     "marks",
     "measure",

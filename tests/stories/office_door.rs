@@ -57,7 +57,7 @@ fn an_office_is_set_up_by_its_link_takes_packets_in_and_comes_back_from_its_back
         ["set-up", "wrong-link", "person-added", "packet-received", "signed-in", "password-changed", "not-allowed"];
     assert_eq!(deeds, expected);
 
-    // What lies in the office and cannot be read is told, and noted with what was asked for.
+    // What lies in the office and cannot be read is told without its reason, and noted with it and with what was asked for.
     let survey = receipt["survey"].clone();
     let kept =
         walked(&dir.join("office")).into_iter().find(|path| path.extension().is_some_and(|e| e == "zip"));
@@ -65,11 +65,23 @@ fn an_office_is_set_up_by_its_link_takes_packets_in_and_comes_back_from_its_back
     std::fs::write(&kept, b"no packet any more").unwrap();
     let (status, no) = office.ask("house", &json!({ "survey": survey }));
     assert!(status >= 400 && no["kind"] == "damaged", "{status} {no}");
+    let reason = ["office/", ".zip", "central directory", &dir.display().to_string()];
+    assert!(!reason.iter().any(|part| no.to_string().contains(part)), "told without its reason: {no}");
     std::fs::write(&kept, whole).unwrap();
     let (_, lines) = office.ask("audit", &json!({}));
     assert_eq!(lines[0]["what"], "fault", "{lines}");
     assert!(lines[0]["about"].as_str().unwrap().starts_with("house: "), "{lines}");
     assert_eq!(office.ask("house", &json!({ "survey": survey })).0, 200);
+
+    // The same lines at the machine, the oldest first, each on a line of its own, and only those after a number.
+    let printed = |after: &str| -> Vec<Value> {
+        let out = run(dir, &["office", "log", "--after", after]);
+        out.lines().map(|line| serde_json::from_str(line).unwrap()).collect()
+    };
+    let all: Vec<Value> = lines.as_array().unwrap().iter().rev().cloned().collect();
+    assert_eq!(printed("0"), all);
+    assert_eq!(printed("2"), all[2..]);
+    assert_eq!(printed("99999"), Vec::<Value>::new());
 
     // A wrong name and a wrong password are answered alike, at every count; an owner unlocks.
     let guess = |office: &mut Open, name: &str| {
@@ -161,7 +173,7 @@ fn killed_twenty_times_while_packets_come_it_loses_and_doubles_nothing_it_acknow
         state = state.wrapping_mul(6_364_136_223_846_793_005).wrapping_add(1_442_695_040_888_963_407);
         let pause = Duration::from_millis((state >> 33) % 120);
         let answer = std::thread::scope(|scope| {
-            let sender = scope.spawn(|| office.try_send("POST /packet?name=a.zip", &packet));
+            let sender = scope.spawn(|| office.try_send("POST /packet", &packet));
             std::thread::sleep(pause);
             let id = office.child.id().to_string();
             assert!(std::process::Command::new("kill").args(["-KILL", &id]).status().unwrap().success());

@@ -12,9 +12,8 @@ use super::{run, sample_photo, underlath};
 
 const HOUSE: &str = "Mill Lane kitchen";
 
-/// An office with a key and an owner, and a tablet that is paired with it.
+/// An office with an owner, and a tablet that is paired with it. Its key is made by the first invitation.
 pub fn paired(dir: &Path) -> Open {
-    run(dir, &["keys", "new-office", "--firm", "Hale & Daughter"]);
     let mut office = open(dir);
     office.set_up();
     let link = invite(&mut office);

@@ -129,6 +129,6 @@ impl Open {
         assert_eq!((status, &here["firm"]), (200, &json!("Hale & Daughter")), "{here}");
     }
     pub fn packet(&mut self, bytes: &[u8]) -> (u16, Value) {
-        self.post("/packet?name=mill-lane-kitchen.zip", bytes)
+        self.post("/packet", bytes)
     }
 }

@@ -236,9 +236,31 @@ const officeScreens = [
   ['office-set-up', '/office.html?set-up#set-up/3f2a9c', 'form'],
   ['office-people', '/office.html?as=owner#/people', '.lines li', (page) => page.click('.people li:nth-child(3) .acts .press:last-child')],
   ['office-first-password', '/office.html?as=reviewer&first#/', 'form'],
+  ['office-second-wanted', '/office.html?as=estimator&demanded#/', 'form'],
+  ['office-second', '/office.html?as=reviewer#/me', '#second-factor form', async (page) => {
+    await page.fill('#second-password', 'three words apart');
+    await page.click('#second-factor .press');
+    await page.waitForSelector('#second-factor svg');
+  }],
+  ['office-second-has', '/office.html?as=reviewer&second#/me', '#second-factor form'],
+  ['office-code', '/office.html#/', 'form', async (page) => {
+    await page.fill('#name', 'Magda Hale');
+    await page.fill('#password', 'three words apart');
+    await page.click('.press.fill');
+    await page.waitForSelector('#code');
+  }],
+  ['office-code-wrong', '/office.html#/', 'form', async (page) => {
+    await page.fill('#name', 'Magda Hale');
+    await page.fill('#password', 'three words apart');
+    await page.click('.press.fill');
+    await page.fill('#code', '000 000');
+    await page.click('.press.fill');
+    await page.waitForSelector('[role=alert]');
+  }],
+  ['office-people-demanded', '/office.html?as=owner&demanded#/people', '.lines li'],
   ['office-tablets', '/office.html?as=owner#/tablets', 'main li', async (page) => {
     await page.click('.halves .fill');
-    await page.waitForSelector('.code');
+    await page.waitForSelector('main svg[role=img]');
     await page.click('main li:nth-child(2) .press');
   }],
   ['office-inbox-arriving', `${bend}&arriving#/`, '.day li', (page) => page.waitForSelector('#coming-in')],
@@ -569,7 +591,7 @@ const lettered = (svg) => svg.split(/<[^>]*>/).concat([...svg.matchAll(/aria-lab
 const leaves = (value) => (typeof value === 'string' ? (value.startsWith('<svg') ? lettered(value) : [value, ...value.split(/\d+\/\d+/).map((part) => part.trim().replaceAll('"', '″'))]) : value && typeof value === 'object' ? Object.values(value).flatMap(leaves) : []);
 const SAID = [...new Set(leaves(JSON.parse(await readFile(here('page/office.json'), 'utf8'))))].filter((said) => /[A-Za-z]{2}/.test(said)).sort((a, b) => b.length - a.length);
 // So do its refusals; and names, moments, digests, what files are called.
-const AT_OFFICE = /Rosa Lind|Ines Okafor|nobody vouches for the key that sealed it|Invented Remodeling|Magda Hale|Teodor Ames-Villalobos|Odalys Brandt|W\. Stroud|Tablet \d|[A-Z][a-z]{2} \d+, 2026(, \d+:\d+ [AP]M)?|\b[0-9a-f]{12}\b|[\w-]+\.(zip|pdf|csv|xlsx|txt)|underlath-office:\S+|Whole\. The key that sealed it is certified by [^.]*\.|the packet cannot be read: .*|Not to be opened any more\. [^.]*\.|There is nobody here by that name and password\.|The office’s database cannot be used: the disk is full\.|Make room; nothing was written\.|This packet was not received:|is no zip file\.|Hand over the file that the tablet sealed\.|The office has no house “nowhere”\.|I have read this page\. Signing it agrees to no price\./g;
+const AT_OFFICE = /Rosa Lind|Ines Okafor|nobody vouches for the key that sealed it|Invented Remodeling|Magda Hale|Teodor Ames-Villalobos|Odalys Brandt|W\. Stroud|Tablet \d|[A-Z][a-z]{2} \d+, 2026(, \d+:\d+ [AP]M)?|\b[0-9a-f]{12}\b|[\w-]+\.(zip|pdf|csv|xlsx|txt)|underlath-office:\S+|Whole\. The key that sealed it is certified by [^.]*\.|the packet cannot be read: .*|Not to be opened any more\. [^.]*\.|There is nobody here by that name and password\.|The password is right; give the code that your phone shows as well\.|This code is not the one of this moment, or was used before\.|Wait for the next one\.|GEZD GNBV[A-Z0-9 ]*|The office’s database cannot be used: the disk is full\.|Make room; nothing was written\.|This packet was not received:|is no zip file\.|Hand over the file that the tablet sealed\.|The office has no house “nowhere”\.|I have read this page\. Signing it agrees to no price\./g;
 const unsaid = (text) => SAID.reduce((left, said) => left.replaceAll(said, ''), text);
 // Not where letters are typed, which are others in every language.
 const TYPED = ['office-findings-enter', 'office-learning', 'office-learning-refuse'];

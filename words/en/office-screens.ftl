@@ -33,6 +33,36 @@ password-change = Change it
 password-changed = The password is changed. It holds from now on.
 language = Language of this page
 
+## Second factor
+second-factor = Second factor
+second-what = A second factor is a code of six digits from an app on your phone. Whoever learns your password does not get in without it.
+second-has = You have one: signing in asks for its code beside the password.
+second-wanted = This office asks everybody for a second factor. Set yours up; until then nothing else is shown.
+second-begin = Set one up
+second-scan = Scan this with an app for such codes, or type the secret there. Then give the code that it shows.
+second-picture = A code to be scanned
+second-secret = Secret
+second-until = It waits ten minutes for your code.
+second-code = Code
+second-code-how = Six digits, good for half a minute and once.
+second-confirm = This is the code
+second-drop = Give it up
+second-lost = Without the phone an owner takes it away for you; for the last owner, whoever looks after the office’s machine gives them another password.
+second-set = The second factor is set up. Your other sessions ended.
+second-dropped = You have no second factor any more.
+password-now = Your password
+
+## Sessions
+sessions-heading = Where you are signed in
+session-here = this browser
+session-from = from { $at }
+session-since = since { $when }
+session-seen = last used { $when }
+session-end = End
+sessions-end = End all but this one
+sessions-how = Ending one asks for your password.
+sessions-ended = Ended.
+
 ## People
 people-heading =
     { $n ->
@@ -63,6 +93,13 @@ password-first-how = At least { $n } letters. Hand it over in person; whoever si
 password-show = Show it
 first-password = Somebody else chose this password. Choose your own; until then nothing else is shown.
 end-sessions = End sessions
+has-second = with a second factor
+lift-second = Take the second factor away
+demand-heading = Second factor
+demand-is = Everybody needs a second factor. Whoever has none sets one up before they see anything.
+demand-not = A password alone lets people in. A second factor keeps out whoever learned one.
+demand = Ask everybody for one
+demand-no-more = Leave it to each person
 audit-heading = What was done
 earlier-lines = Earlier ones
 deed-set-up = office set up
@@ -78,6 +115,11 @@ deed-person-removed = person removed
 deed-packet-received = packet received
 deed-finding-entered = finding entered
 deed-sessions-ended = sessions ended
+deed-second-factor-set = second factor set up
+deed-second-factor-dropped = second factor taken away
+deed-second-factor-demanded = second factor asked of everybody
+deed-second-factor-left-free = second factor left to each person
+deed-wrong-code = wrong code
 deed-had-to-wait = had to wait
 deed-wrong-link = wrong set-up link
 deed-not-allowed = asked for more than the role allows
@@ -500,7 +542,7 @@ tablets-heading =
        *[other] { $n } tablets hand over to this office by themselves
     }
 tablets-here = Paired
-tablets-none = None yet. Packets carried here by hand come in all the same.
+tablets-none = None yet. Packets carried here by hand come in all the same, until the first tablet is invited: from then on they come from tablets of this office only.
 invite-heading = A further tablet
 invite-what = A code on this page is photographed by the tablet, once. It tells the tablet where this office is and by which certificate to know it.
 invite = Show a code
@@ -535,6 +577,7 @@ deed-tablet-invited = tablet invited
 deed-tablet-paired = tablet paired
 deed-tablet-revoked = tablet revoked
 deed-key-revoked = key revoked
+deed-key-made = the office’s key made
 packet-earlier = This is the house as packet { $n } holds it. The last one is packet { $last }.
 packet-last = Show the last one
 signature-heading = The household’s signature

@@ -33,6 +33,36 @@ password-change = Cambiarla
 password-changed = La contraseña está cambiada. Vale desde ahora.
 language = Idioma de esta página
 
+## Segundo factor
+second-factor = Segundo factor
+second-what = Un segundo factor es un código de seis cifras de una aplicación de su teléfono. Quien averigua su contraseña no entra sin él.
+second-has = Usted tiene uno: al entrar se pide su código junto a la contraseña.
+second-wanted = Esta oficina pide a todos un segundo factor. Prepare el suyo; hasta entonces no se muestra nada más.
+second-begin = Preparar uno
+second-scan = Escanee esto con una aplicación para tales códigos, o escriba allí el secreto. Después dé el código que muestra.
+second-picture = Un código para escanear
+second-secret = Secreto
+second-until = Espera su código diez minutos.
+second-code = Código
+second-code-how = Seis cifras, que sirven medio minuto y una vez.
+second-confirm = Este es el código
+second-drop = Dejarlo
+second-lost = Sin el teléfono, un propietario se lo quita; al último propietario le da otra contraseña quien cuida la máquina de la oficina.
+second-set = El segundo factor está preparado. Sus otras sesiones terminaron.
+second-dropped = Ya no tiene segundo factor.
+password-now = Su contraseña
+
+## Sesiones
+sessions-heading = Dónde ha entrado
+session-here = este navegador
+session-from = desde { $at }
+session-since = desde el { $when }
+session-seen = usada por última vez el { $when }
+session-end = Terminar
+sessions-end = Terminar todas menos esta
+sessions-how = Para terminar una se pide su contraseña.
+sessions-ended = Terminadas.
+
 ## Personas
 people-heading =
     { $n ->
@@ -63,6 +93,13 @@ password-first-how = Al menos { $n } letras. Entréguela en persona; quien entre
 password-show = Mostrarla
 first-password = Otra persona eligió esta contraseña. Elija la suya; hasta entonces no se muestra nada más.
 end-sessions = Terminar sesiones
+has-second = con segundo factor
+lift-second = Quitar el segundo factor
+demand-heading = Segundo factor
+demand-is = Todos necesitan un segundo factor. Quien no tiene prepara uno antes de ver nada.
+demand-not = Se entra con la contraseña sola. Un segundo factor deja fuera a quien averiguó una.
+demand = Pedirlo a todos
+demand-no-more = Dejarlo a cada persona
 audit-heading = Lo que se hizo
 earlier-lines = Anteriores
 deed-set-up = oficina preparada
@@ -78,6 +115,11 @@ deed-person-removed = persona quitada
 deed-packet-received = paquete recibido
 deed-finding-entered = hallazgo anotado
 deed-sessions-ended = sesiones terminadas
+deed-second-factor-set = segundo factor preparado
+deed-second-factor-dropped = segundo factor quitado
+deed-second-factor-demanded = segundo factor pedido a todos
+deed-second-factor-left-free = segundo factor dejado a cada persona
+deed-wrong-code = código equivocado
 deed-had-to-wait = tuvo que esperar
 deed-wrong-link = enlace de preparación equivocado
 deed-not-allowed = pidió más de lo que su papel permite
@@ -500,7 +542,7 @@ tablets-heading =
        *[other] { $n } tabletas entregan por sí solas a esta oficina
     }
 tablets-here = Emparejadas
-tablets-none = Ninguna todavía. Los paquetes traídos a mano entran igual.
+tablets-none = Ninguna todavía. Los paquetes traídos a mano entran igual, hasta que se invite la primera tableta: desde entonces vienen solo de tabletas de esta oficina.
 invite-heading = Una tableta más
 invite-what = La tableta fotografía una vez un código de esta página. Le dice dónde está esta oficina y por qué certificado reconocerla.
 invite = Mostrar un código
@@ -535,6 +577,7 @@ deed-tablet-invited = tableta invitada
 deed-tablet-paired = tableta emparejada
 deed-tablet-revoked = tableta revocada
 deed-key-revoked = llave revocada
+deed-key-made = llave de la oficina hecha
 packet-earlier = Esta es la casa como la trae el paquete { $n }. El último es el paquete { $last }.
 packet-last = Mostrar el último
 signature-heading = La firma de la familia

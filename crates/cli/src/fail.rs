@@ -71,7 +71,7 @@ pub fn office(e: office::OfficeError) -> Error {
         | O::NotToTravel { .. }
         | O::TooMuchToPublish
         | O::Arguments { .. } => Kind::Input,
-        O::File { .. } | O::Stopped | O::Apply(_) | O::Shelf(_) => Kind::Internal,
+        O::File { .. } | O::Codes { .. } | O::Stopped | O::Apply(_) | O::Shelf(_) => Kind::Internal,
     };
     let path = |path: &std::path::PathBuf| path.display().to_string();
     let message = match &e {
@@ -106,6 +106,7 @@ pub fn office(e: office::OfficeError) -> Error {
         O::LongNote { most } => msg!("error-office-long-note", most = *most as u64),
         O::Arguments { command, what } => msg!("error-command-args", command = command, said = what),
         O::Pictures(e) => e.said(),
+        O::Codes { what } => msg!("error-internal", said = what),
         O::Key(e) => return Error::from(e.clone()),
         O::NoFirm => msg!("error-office-no-firm"),
         O::NoKey { path } => msg!("error-office-no-key", path = path),

@@ -396,9 +396,11 @@ mod tests {
             failures: 0,
             last_failure: 0,
             first_password: false,
+            second: None,
         };
         repo.add_person(&person).unwrap();
-        repo.add_session(&Session { hash: [3; 32], person: person.id, started: 0, seen: 0 }).unwrap();
+        repo.add_session(&Session { hash: [3; 32], person: person.id, started: 0, seen: 0, from: None })
+            .unwrap();
         for (name, text) in [
             ("packets/a.zip", "a packet"),
             ("packets/a.receipt.jws", "its receipt"),

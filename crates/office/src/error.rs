@@ -223,6 +223,12 @@ pub enum OfficeError {
     /// The files of the catalog.
     #[error("{0}")]
     Shelf(crate::learning::ShelfError),
+    /// Codes of a second factor that could not be made.
+    #[error("the codes of a second factor could not be made: {what}")]
+    Codes {
+        /// What the part that makes them says.
+        what: String,
+    },
     /// A file.
     #[error("{path}: {what}")]
     File {

@@ -9,7 +9,7 @@ mod keys;
 mod together;
 
 use office::OfficeError;
-use office::people::{AuditLine, Deed, Kept, Person, PersonId, Role, Session};
+use office::people::{AuditLine, Deed, Kept, Person, PersonId, Role, Second, Session};
 use office::repo::{Known, PeopleRows as _, Repo, Sqlite, TabletRows as _};
 use office::tablets::{Holds, Invitation, Tablet, TabletId};
 use survey::{Digest, Stamp};
@@ -66,6 +66,7 @@ fn person(n: u8, name: &str, role: Role) -> Person {
         failures: 0,
         last_failure: 0,
         first_password: false,
+        second: None,
     }
 }
 
@@ -82,6 +83,8 @@ fn what_is_kept_is_there_when_it_is_opened_again() {
         assert_eq!((repo.firm().unwrap(), repo.people().unwrap()), (None, vec![]), "{adapter}");
         repo.begin().unwrap();
         repo.set_firm("Hale").unwrap();
+        assert!(!repo.second_demanded().unwrap(), "{adapter}");
+        repo.demand_second(true).unwrap();
         repo.set_firm("Hale & Daughter").unwrap();
         repo.add_person(&luis).unwrap();
         repo.add_person(&rosa).unwrap();
@@ -89,6 +92,7 @@ fn what_is_kept_is_there_when_it_is_opened_again() {
         drop(repo);
         let repo = place.open();
         assert_eq!(repo.firm().unwrap().as_deref(), Some("Hale & Daughter"), "{adapter}");
+        assert!(repo.second_demanded().unwrap(), "{adapter}: another name of the firm leaves it");
         assert_eq!(repo.people().unwrap(), [rosa.clone(), luis.clone()], "{adapter}: in the order they came");
         assert_eq!(repo.person(luis.id).unwrap(), Some(luis), "{adapter}");
         assert_eq!(repo.person_called("rosa ames").unwrap(), Some(rosa), "{adapter}");
@@ -126,12 +130,14 @@ fn two_people_never_share_a_name_but_a_name_of_somebody_gone_is_free() {
         let refused = repo.add_person(&second).unwrap_err();
         assert!(matches!(refused, OfficeError::Database { .. }), "{adapter}: {refused}");
         first.role = Role::Reviewer;
+        first.second = Some(Second { secret: [7; 20], last: 59_000_000 });
         first.failures = 3;
         first.last_failure = -5;
         repo.change_person(&first).unwrap();
         assert_eq!(repo.person(first.id).unwrap(), Some(first.clone()), "{adapter}");
         first.removed = Some(at(30));
         first.password = None;
+        first.second = None;
         repo.change_person(&first).unwrap();
         assert_eq!(repo.people().unwrap(), [], "{adapter}");
         assert_eq!(repo.person(first.id).unwrap(), Some(first.clone()), "{adapter}: the log names them");
@@ -158,16 +164,21 @@ fn sessions_come_and_go() {
             person: PersonId([who; 16]),
             started,
             seen,
+            from: (n % 2 == 0).then(|| "2001:db8::7".parse().unwrap()),
         };
         for one in
             [session(1, 1, 10, 10), session(2, 1, 20, 90), session(3, 2, 30, 40), session(4, 2, 50, 60)]
         {
             repo.add_session(&one).unwrap();
             assert_eq!(repo.session(&one.hash).unwrap(), Some(one), "{adapter}");
+            let of = repo.sessions_of(PersonId([2; 16])).unwrap();
+            assert!(of.is_sorted_by_key(|one| one.started), "{adapter}");
         }
         assert!(repo.add_session(&session(5, 9, 0, 0)).is_err(), "{adapter}: of nobody");
         repo.see_session(&[1; 32], 95).unwrap();
         assert_eq!(repo.session(&[1; 32]).unwrap(), Some(session(1, 1, 10, 95)), "{adapter}");
+        let of = |who: u8| repo.sessions_of(PersonId([who; 16])).unwrap().len();
+        assert_eq!((of(1), of(2), of(9)), (2, 2, 0), "{adapter}");
         let there = |repo: &dyn Repo| -> Vec<u8> {
             (1..=5).filter(|n| repo.session(&[*n; 32]).unwrap().is_some()).collect()
         };
@@ -286,7 +297,7 @@ fn known_bytes_stay_where_they_were_noted_first_until_they_are_forgotten() {
 }
 
 #[test]
-fn the_audit_log_counts_its_lines_and_gives_the_newest_first() {
+fn the_audit_log_counts_its_lines_and_gives_them_from_either_end() {
     each(|adapter, place| {
         let mut repo = place.open();
         repo.add_person(&person(1, "Rosa Ames", Role::Owner)).unwrap();
@@ -307,6 +318,14 @@ fn the_audit_log_counts_its_lines_and_gives_the_newest_first() {
         assert_eq!(all, expected, "{adapter}");
         let few = repo.audit(Some(5), 2).unwrap();
         assert_eq!(few.iter().map(|l| l.n).collect::<Vec<_>>(), [4, 3], "{adapter}");
+        let after = repo.audit_after(u64::from(count) - 2, 9).unwrap();
+        assert_eq!(after, [all[1].clone(), all[0].clone()], "{adapter}: the oldest first");
+        assert_eq!(
+            repo.audit_after(3, 2).unwrap().iter().map(|l| l.n).collect::<Vec<_>>(),
+            [4, 5],
+            "{adapter}"
+        );
+        assert_eq!(repo.audit_after(u64::MAX, 2).unwrap(), [], "{adapter}");
         assert_eq!(repo.audit(Some(1), 2).unwrap(), [], "{adapter}");
         assert_eq!(repo.audit(Some(u64::MAX), 1).unwrap().len(), 1, "{adapter}");
     });

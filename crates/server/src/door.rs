@@ -3,8 +3,8 @@
 //! | route | body | answer |
 //! | --- | --- | --- |
 //! | `POST /ask/COMMAND` | JSON | JSON |
-//! | `POST /packet?name=` | a packet | its receipt |
-//! | `POST /finding-photo?survey=&condition=&name=` | an image | its digest |
+//! | `POST /packet` | a packet | its receipt |
+//! | `POST /finding-photo` | an image | its digest |
 //! | `GET /picture/PACKET/PHOTO`, `/thumbnail/…`, `/finding-photo/PHOTO` | | a JPEG of ours |
 //! | `GET /page/PACKET/NAME` | | a page of the packet, to be saved |
 //! | `/device/…` | `tablet` | |
@@ -15,14 +15,12 @@ use std::path::PathBuf;
 use std::sync::Arc;
 use std::time::Duration;
 
-use axum::extract::rejection::QueryRejection;
-use axum::extract::{Extension, Path, Query, Request, State};
+use axum::extract::{Extension, Path, Request, State};
 use axum::http::{HeaderMap, HeaderValue, StatusCode, Uri, header};
 use axum::middleware::{Next, from_fn_with_state};
 use axum::response::{IntoResponse as _, Response};
 use axum::routing::{get, post};
 use axum::{Router, body::Body};
-use serde::Deserialize;
 use serde_json::Value;
 use tower_http::compression::CompressionLayer;
 use tower_http::compression::predicate::{DefaultPredicate, NotForContentType, Predicate as _};
@@ -31,9 +29,7 @@ use web::{HEADERS, language};
 use crate::connections::Peer;
 use crate::guard::{Guard, session, set_cookie};
 use crate::upload::{MOST_PACKET, into_file, let_come, whole};
-use crate::{
-    Answer, Answers, Caller, FindingPhoto, Identity, Refusal, Screens, Sending, Serving, Tablets, Wanted, Why,
-};
+use crate::{Answer, Answers, Caller, Identity, Refusal, Screens, Sending, Serving, Tablets, Wanted, Why};
 
 pub use crate::guard::COOKIE;
 
@@ -47,8 +43,8 @@ const JSON_WITHIN: Duration = Duration::from_secs(30);
 const PHOTO_WITHIN: Duration = Duration::from_secs(10 * 60);
 /// The page of this door.
 pub(crate) const PAGE: &str = "office.html";
-/// A browser that was here once asks over TLS only, for a year.
-const TRANSPORT: HeaderValue = HeaderValue::from_static("max-age=31536000");
+/// A browser that was here once asks over TLS only, for a year, and so whatever lies below the office's own name.
+const TRANSPORT: HeaderValue = HeaderValue::from_static("max-age=31536000; includeSubDomains");
 
 pub(crate) struct Inside {
     pub(crate) guard: Guard,
@@ -154,25 +150,14 @@ fn json(answer: &Value) -> Response {
     ([(header::CONTENT_TYPE, "application/json")], answer.to_string()).into_response()
 }
 
-#[derive(Deserialize)]
-#[serde(deny_unknown_fields)]
-struct Named {
-    name: String,
-}
-
-/// A packet: its bytes are the body, its name stands in the query. Whoever may not send one is told before it comes.
+/// A packet: its bytes are the body, and its address says nothing of it. Whoever may not send one is told before it comes.
 async fn packet(
     State(inside): Room,
-    query: Result<Query<Named>, QueryRejection>,
     Extension(from): Extension<Peer>,
     headers: HeaderMap,
     body: Body,
 ) -> Response {
     let caller = caller(&headers, from);
-    let Ok(Query(Named { name })) = query else {
-        let_come(body);
-        return inside.no(Peer(caller.from), &caller.language, Why::PacketWithout);
-    };
     if let Err(response) = may_send(&inside, &caller, Sending::Packet).await {
         let_come(body);
         return response;
@@ -183,31 +168,19 @@ async fn packet(
         Err(why) => return inside.no(Peer(caller.from), &caller.language, why),
     };
     beside(inside, caller, move |inside, caller| {
-        Ok(json(&inside.answers.take_packet(caller, coming.path(), &name)?))
+        Ok(json(&inside.answers.take_packet(caller, coming.path())?))
     })
     .await
 }
 
-#[derive(Deserialize)]
-#[serde(deny_unknown_fields)]
-struct Beside {
-    survey: String,
-    condition: String,
-    name: String,
-}
-
+/// The photograph of a finding; which one is said when the finding is entered, by its digest.
 async fn finding_photo(
     State(inside): Room,
-    query: Result<Query<Beside>, QueryRejection>,
     Extension(from): Extension<Peer>,
     headers: HeaderMap,
     body: Body,
 ) -> Response {
     let caller = caller(&headers, from);
-    let Ok(Query(Beside { survey, condition, name })) = query else {
-        let_come(body);
-        return inside.no(Peer(caller.from), &caller.language, Why::PhotoWithout);
-    };
     if let Err(response) = may_send(&inside, &caller, Sending::FindingPhoto).await {
         let_come(body);
         return response;
@@ -217,8 +190,7 @@ async fn finding_photo(
         Err(why) => return inside.no(Peer(caller.from), &caller.language, why),
     };
     beside(inside, caller, move |inside, caller| {
-        let photo = FindingPhoto { survey: &survey, condition: &condition, name: &name, bytes: &bytes };
-        Ok(json(&inside.answers.take_finding_photo(caller, &photo)?))
+        Ok(json(&inside.answers.take_finding_photo(caller, &bytes)?))
     })
     .await
 }
@@ -336,9 +308,7 @@ impl Why {
         match self {
             Self::Host | Self::Origin => StatusCode::FORBIDDEN,
             Self::Page => StatusCode::NOT_FOUND,
-            Self::Json | Self::PacketWithout | Self::PhotoWithout | Self::Range | Self::Unread => {
-                StatusCode::BAD_REQUEST
-            }
+            Self::Json | Self::Range | Self::Unread => StatusCode::BAD_REQUEST,
             Self::TooLarge { .. } => StatusCode::PAYLOAD_TOO_LARGE,
             Self::Full => StatusCode::INSUFFICIENT_STORAGE,
             Self::Disk | Self::Ended => StatusCode::INTERNAL_SERVER_ERROR,

@@ -47,13 +47,13 @@ pub trait Answers: Send + Sync + 'static {
     ///
     /// # Errors
     /// What the screens are told.
-    fn take_packet(&self, caller: &Caller, file: &Path, name: &str) -> Result<Value, Refusal>;
+    fn take_packet(&self, caller: &Caller, file: &Path) -> Result<Value, Refusal>;
 
     /// Takes in the photograph of a finding.
     ///
     /// # Errors
     /// What the screens are told.
-    fn take_finding_photo(&self, caller: &Caller, photo: &FindingPhoto<'_>) -> Result<Value, Refusal>;
+    fn take_finding_photo(&self, caller: &Caller, bytes: &[u8]) -> Result<Value, Refusal>;
 
     /// A picture as it is shown: upright, of a size for screens, a JPEG of ours.
     ///
@@ -119,19 +119,6 @@ pub enum Sending {
     FindingPhoto,
 }
 
-/// The photograph of a finding as it comes in.
-#[derive(Clone, Copy, Debug)]
-pub struct FindingPhoto<'a> {
-    /// The house: its id.
-    pub survey: &'a str,
-    /// The condition: its key.
-    pub condition: &'a str,
-    /// Name of its file.
-    pub name: &'a str,
-    /// The bytes as the camera made them.
-    pub bytes: &'a [u8],
-}
-
 /// A picture that is wanted.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Wanted<'a> {
@@ -162,10 +149,6 @@ pub enum Why {
     Page,
     /// A command that is not in JSON.
     Json,
-    /// A packet without the name of its file.
-    PacketWithout,
-    /// A photograph without house, condition or name.
-    PhotoWithout,
     /// A piece without where it belongs.
     Range,
     /// More bytes than are taken.

@@ -20,7 +20,7 @@ impl Refusal {
         match self.kind {
             "input" => StatusCode::BAD_REQUEST,
             "signed-out" => StatusCode::UNAUTHORIZED,
-            "role" => StatusCode::FORBIDDEN,
+            "role" | "code" => StatusCode::FORBIDDEN,
             "missing" => StatusCode::NOT_FOUND,
             "conflict" => StatusCode::CONFLICT,
             "too-many" => StatusCode::TOO_MANY_REQUESTS,

@@ -22,6 +22,12 @@ host.person('Magda Hale', 'owner', 'three words apart', as === 'owner');
 host.person('Ines Okafor', 'reviewer', 'three words apart', as === 'reviewer');
 host.person('Rosa Lind', 'estimator', 'three words apart', as === 'estimator');
 host.person('Teodor Ames-Villalobos', 'office', 'three words apart').locked = true;
+if (wish.has('demanded')) host.demanded = true;
+const me = host.people.find((one) => one.role === as);
+if (wish.has('second') && me) me.second_factor = true;
+host.people[0]!.second_factor = true;
+if (as === 'owner' || wish.has('demanded') || wish.has('second')) host.refresh();
+host.own = [['192.168.4.12', '2026-06-10T08:02:00-04:00', '2026-06-10T10:20:00-04:00'], ['192.168.4.31', '2026-06-10T07:10:00-04:00', '2026-06-10T07:55:00-04:00'], [null, '2026-06-09T22:41:00-04:00', '2026-06-10T09:30:00-04:00']].map(([from, since, seen], i) => ({ id: `${i}`.repeat(16), from: from ?? null, since: since!, seen: seen!, here: i === 0 }));
 if (wish.has('first')) host.session = { ...host.session, person: { ...host.session.person!, first_password: true } };
 if (wish.has('set-up')) host.session = { person: null, set_up: false, firm: null };
 // Two tablets are certified, one is not yet; a packet that was corrected came later that day.

@@ -34,6 +34,8 @@ pub struct Office {
 pub enum OfficeVerb {
     /// Write the whole office into one file, while it goes on working
     Backup(OfficeBackup),
+    /// Print what was done at the office, a line of JSON each, for a program that collects such lines
+    Log(OfficeLog),
     /// Give somebody of the office another password, read from standard input; for an owner who forgot theirs
     Password(OfficePassword),
     /// Put the office back from such a file, into an empty folder
@@ -45,6 +47,14 @@ pub enum OfficeVerb {
 pub struct OfficeBackup {
     /// The file to write, which must not be there yet
     pub file: PathBuf,
+}
+
+/// Lines of the audit log.
+#[derive(ClapArgs, Debug)]
+pub struct OfficeLog {
+    /// Only lines after this number
+    #[arg(long, value_name = "NUMBER", default_value_t = 0)]
+    pub after: u64,
 }
 
 /// Another password.

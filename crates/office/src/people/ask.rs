@@ -51,23 +51,32 @@ pub struct Answered {
 type Run = fn(&mut Call<'_>, Option<&Who>, Args<'_>) -> Result<Answered, PeopleError>;
 
 /// Name, least role (none: nobody need be signed in), what is done.
-static TABLE: [(&str, Option<Role>, Run); 12] = [
+static TABLE: [(&str, Option<Role>, Run); 19] = [
     ("session", None, session),
     ("set-up", None, set_up),
     ("sign-in", None, sign_in),
     ("sign-out", Some(Role::Estimator), sign_out),
     ("change-password", Some(Role::Estimator), change_password),
+    ("begin-second-factor", Some(Role::Estimator), begin_second),
+    ("confirm-second-factor", Some(Role::Estimator), confirm_second),
+    ("drop-second-factor", Some(Role::Estimator), drop_second),
+    ("own-sessions", Some(Role::Estimator), own_sessions),
+    ("end-own-sessions", Some(Role::Estimator), end_own),
     ("people", Some(Role::Owner), people),
     ("add-person", Some(Role::Owner), add_person),
     ("set-role", Some(Role::Owner), set_role),
     ("unlock", Some(Role::Owner), unlock),
     ("end-sessions", Some(Role::Owner), end_sessions),
+    ("lift-second-factor", Some(Role::Owner), lift_second),
+    ("demand-second-factor", Some(Role::Owner), demand_second),
     ("remove-person", Some(Role::Owner), remove_person),
     ("audit", Some(Role::Owner), audit),
 ];
 
 /// What whoever is signed in may do, even by the password an owner chose for them.
 pub(super) const OWN: [&str; 2] = ["sign-out", "change-password"];
+/// What whoever is signed in by their own password may do, even where a second factor is wanted of them.
+pub(super) const SECOND: [&str; 2] = ["begin-second-factor", "confirm-second-factor"];
 
 impl Call<'_> {
     /// Names and least roles of all commands about people.
@@ -83,6 +92,10 @@ impl Call<'_> {
         let (name, least, run) = TABLE.iter().find(|(known, ..)| *known == name)?;
         let who = match least {
             Some(_) if OWN.contains(name) => self.people.who(self.session, self.now).map(Some),
+            Some(_) if SECOND.contains(name) => match self.people.who(self.session, self.now) {
+                Ok(who) if who.first_password => Err(PeopleError::FirstPassword),
+                who => who.map(Some),
+            },
             Some(least) => self.people.allow(self.session, *least, (name, self.from), self.now).map(Some),
             None => match self.people.who(self.session, self.now) {
                 Err(PeopleError::NotSignedIn) => Ok(None),
@@ -120,12 +133,16 @@ fn nothing(value: Value) -> Answered {
 struct Nothing {}
 
 fn here(call: &Call<'_>, who: Option<&Who>) -> Result<Value, PeopleError> {
+    let demanded = call.people.second_demanded()?;
     let person = who.map(|w| {
         json!({
             "id": w.id.to_string(),
             "name": w.name,
             "role": w.role,
             "first_password": w.first_password,
+            "second_factor": w.second,
+            "second_wanted": w.second_wanted,
+            "second_demanded": demanded,
             "idle_ms": IDLE_MS,
         })
     });
@@ -162,9 +179,11 @@ fn sign_in(call: &mut Call<'_>, who: Option<&Who>, args: Args<'_>) -> Result<Ans
     struct Given {
         name: String,
         password: String,
+        code: Option<String>,
     }
-    let Given { name, password } = args.read()?;
-    let done = call.people.sign_in(&name, &password, who, call.from, call.now, call.bits)?;
+    let Given { name, password, code } = args.read()?;
+    let given = (password.as_str(), code.as_deref());
+    let done = call.people.sign_in(&name, given, who, call.from, call.now, call.bits)?;
     begun(call, done)
 }
 
@@ -192,6 +211,7 @@ fn row(person: &Person) -> Value {
         "name": person.name,
         "role": person.role,
         "locked": person.is_locked(),
+        "second_factor": person.second.is_some(),
         "since": person.since,
     })
 }
@@ -199,6 +219,90 @@ fn row(person: &Person) -> Value {
 fn people(call: &mut Call<'_>, _: Option<&Who>, args: Args<'_>) -> Result<Answered, PeopleError> {
     let Nothing {} = args.read()?;
     Ok(nothing(call.people.all()?.iter().map(row).collect()))
+}
+
+#[derive(Deserialize)]
+#[serde(deny_unknown_fields)]
+struct ByPassword {
+    password: String,
+}
+
+fn begin_second(call: &mut Call<'_>, who: Option<&Who>, args: Args<'_>) -> Result<Answered, PeopleError> {
+    let ByPassword { password } = args.read()?;
+    let bring = call.people.begin_second(known(who)?, &password, (call.from, call.now), call.bits)?;
+    let qr = views::link::qr(&bring.link);
+    Ok(nothing(json!({ "secret": bring.secret, "link": bring.link, "qr": qr })))
+}
+
+fn confirm_second(call: &mut Call<'_>, who: Option<&Who>, args: Args<'_>) -> Result<Answered, PeopleError> {
+    #[derive(Deserialize)]
+    #[serde(deny_unknown_fields)]
+    struct Given {
+        code: String,
+    }
+    let Given { code } = args.read()?;
+    let done = call.people.confirm_second(known(who)?, &code, (call.from, call.now), call.bits)?;
+    begun(call, done)
+}
+
+fn drop_second(call: &mut Call<'_>, who: Option<&Who>, args: Args<'_>) -> Result<Answered, PeopleError> {
+    #[derive(Deserialize)]
+    #[serde(deny_unknown_fields)]
+    struct Given {
+        password: String,
+        code: String,
+    }
+    let Given { password, code } = args.read()?;
+    let who = call.people.drop_second(known(who)?, (&password, &code), (call.from, call.now))?;
+    Ok(nothing(here(call, Some(&who))?))
+}
+
+fn own_sessions(call: &mut Call<'_>, who: Option<&Who>, args: Args<'_>) -> Result<Answered, PeopleError> {
+    let Nothing {} = args.read()?;
+    Ok(nothing(sessions(call, known(who)?)?))
+}
+
+fn end_own(call: &mut Call<'_>, who: Option<&Who>, args: Args<'_>) -> Result<Answered, PeopleError> {
+    #[derive(Deserialize)]
+    #[serde(deny_unknown_fields)]
+    struct Given {
+        id: Option<String>,
+        password: String,
+    }
+    let (Given { id, password }, who) = (args.read()?, known(who)?);
+    call.people.end_own(who, (id.as_deref(), &password), call.from, call.now)?;
+    Ok(nothing(sessions(call, who)?))
+}
+
+fn sessions(call: &Call<'_>, who: &Who) -> Result<Value, PeopleError> {
+    // A moment of the database in the time of whoever asks; one that is no moment is left out.
+    let at = |ms| Stamp::new(ms, call.now.offset_min()).ok();
+    let row = |one: super::Session| {
+        json!({
+            "id": one.handle(),
+            "since": at(one.started),
+            "seen": at(one.seen),
+            "from": one.from,
+            "here": one.hash == who.session,
+        })
+    };
+    Ok(call.people.own_sessions(who, call.now)?.into_iter().map(row).collect())
+}
+
+fn lift_second(call: &mut Call<'_>, who: Option<&Who>, args: Args<'_>) -> Result<Answered, PeopleError> {
+    let One { id } = args.read()?;
+    Ok(nothing(row(&call.people.lift_second(known(who)?, number(&id)?, call.from, call.now)?)))
+}
+
+fn demand_second(call: &mut Call<'_>, who: Option<&Who>, args: Args<'_>) -> Result<Answered, PeopleError> {
+    #[derive(Deserialize)]
+    #[serde(deny_unknown_fields)]
+    struct Given {
+        demanded: bool,
+    }
+    let Given { demanded } = args.read()?;
+    call.people.demand_second(known(who)?, demanded, (call.from, call.now))?;
+    Ok(nothing(json!(demanded)))
 }
 
 fn add_person(call: &mut Call<'_>, who: Option<&Who>, args: Args<'_>) -> Result<Answered, PeopleError> {
@@ -254,17 +358,21 @@ fn audit(call: &mut Call<'_>, _: Option<&Who>, args: Args<'_>) -> Result<Answere
     }
     let Given { before } = args.read()?;
     let lines = call.people.audit(before, AUDIT_LINES)?;
-    let line = |(line, who): (super::AuditLine, Option<String>)| {
+    Ok(nothing(lines.iter().map(|(line, who)| line.told(who.as_deref())).collect()))
+}
+
+impl super::AuditLine {
+    /// As it is told, with the name of who did it.
+    pub fn told(&self, who: Option<&str>) -> Value {
         json!({
-            "n": line.n,
-            "at": line.at,
+            "n": self.n,
+            "at": self.at,
             "who": who,
-            "what": line.what,
-            "about": line.about,
-            "from": line.address,
+            "what": self.what,
+            "about": self.about,
+            "from": self.address,
         })
-    };
-    Ok(nothing(lines.into_iter().map(line).collect()))
+    }
 }
 
 fn number(id: &str) -> Result<PersonId, PeopleError> {

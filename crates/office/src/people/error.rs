@@ -20,6 +20,24 @@ pub enum PeopleError {
     /// The password is the one an owner chose.
     #[error("this password was chosen by somebody else; choose your own before anything else")]
     FirstPassword,
+    /// The firm demands a second factor, and they have none.
+    #[error("this office asks everybody for a second factor; set yours up before anything else")]
+    SecondFirst,
+    /// The firm demands a second factor, so that nobody gives theirs up.
+    #[error("this office asks everybody for a second factor; nobody gives theirs up")]
+    SecondDemanded,
+    /// The password is right; a code of the second factor is asked for too.
+    #[error("the password is right; give the code that your phone shows as well")]
+    CodeWanted,
+    /// A code that is not good, or was used.
+    #[error("this code is not the one of this moment, or was used before")]
+    WrongCode,
+    /// Nobody began to set a second factor up, or too long ago.
+    #[error("setting it up was not begun here, or more than ten minutes ago; begin again")]
+    NotBegun,
+    /// More was asked in a minute than a person can.
+    #[error("too much was asked in this minute; wait one")]
+    TooQuick,
     /// The same answer for both, so that it does not tell which.
     #[error("there is nobody here by that name and password")]
     WrongNameOrPassword,
@@ -55,7 +73,7 @@ pub enum PeopleError {
     #[error("this password is not taken: {0:?}")]
     Weak(Weak),
     /// The old password is wrong.
-    #[error("the old password is not the right one")]
+    #[error("this is not the password you have now")]
     WrongOldPassword,
     /// No such person.
     #[error("there is no such person here")]

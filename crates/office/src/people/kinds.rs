@@ -87,6 +87,21 @@ pub struct Kept {
     pub hash: [u8; 32],
 }
 
+/// What the codes of somebody's second factor are made from.
+#[derive(Clone, Copy, PartialEq, Eq)]
+pub struct Second {
+    /// 160 random bits.
+    pub secret: [u8; 20],
+    /// The step of time whose code was used last, in units of 30 seconds since 1970; no code of it or before it is good.
+    pub last: i64,
+}
+
+impl std::fmt::Debug for Second {
+    fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
+        f.debug_struct("Second").field("last", &self.last).finish_non_exhaustive()
+    }
+}
+
 /// One person.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Person {
@@ -110,6 +125,8 @@ pub struct Person {
     pub last_failure: i64,
     /// True while their password is the one an owner chose for them: it lets them choose their own, and do nothing else.
     pub first_password: bool,
+    /// Their second factor, where they set one up.
+    pub second: Option<Second>,
 }
 
 /// A browser that signed in.
@@ -123,6 +140,8 @@ pub struct Session {
     pub started: i64,
     /// When it was last used.
     pub seen: i64,
+    /// The address it began from, where that was noted.
+    pub from: Option<IpAddr>,
 }
 
 /// What the audit log tells of.
@@ -151,7 +170,13 @@ pub enum Deed {
     TabletPaired,
     TabletRevoked,
     KeyRevoked,
+    KeyMade,
     SessionsEnded,
+    SecondFactorSet,
+    SecondFactorDropped,
+    SecondFactorDemanded,
+    SecondFactorLeftFree,
+    WrongCode,
     HadToWait,
     WrongLink,
     NotAllowed,
@@ -161,7 +186,7 @@ pub enum Deed {
 
 impl Deed {
     /// All of them.
-    pub const ALL: [Self; 27] = [
+    pub const ALL: [Self; 33] = [
         Self::SetUp,
         Self::SignedIn,
         Self::WrongPassword,
@@ -183,7 +208,13 @@ impl Deed {
         Self::TabletPaired,
         Self::TabletRevoked,
         Self::KeyRevoked,
+        Self::KeyMade,
         Self::SessionsEnded,
+        Self::SecondFactorSet,
+        Self::SecondFactorDropped,
+        Self::SecondFactorDemanded,
+        Self::SecondFactorLeftFree,
+        Self::WrongCode,
         Self::HadToWait,
         Self::WrongLink,
         Self::NotAllowed,
@@ -214,7 +245,13 @@ impl Deed {
             Self::TabletPaired => "tablet-paired",
             Self::TabletRevoked => "tablet-revoked",
             Self::KeyRevoked => "key-revoked",
+            Self::KeyMade => "key-made",
             Self::SessionsEnded => "sessions-ended",
+            Self::SecondFactorSet => "second-factor-set",
+            Self::SecondFactorDropped => "second-factor-dropped",
+            Self::SecondFactorDemanded => "second-factor-demanded",
+            Self::SecondFactorLeftFree => "second-factor-left-free",
+            Self::WrongCode => "wrong-code",
             Self::HadToWait => "had-to-wait",
             Self::WrongLink => "wrong-link",
             Self::NotAllowed => "not-allowed",

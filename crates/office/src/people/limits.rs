@@ -5,7 +5,7 @@ use std::net::IpAddr;
 use std::sync::atomic::{AtomicUsize, Ordering};
 use std::sync::{Mutex, PoisonError};
 
-use super::{Deed, PeopleError, Role};
+use super::{Deed, PeopleError, PersonId, Role};
 
 /// Wrong passwords after which one must wait.
 pub(crate) const FREE: u32 = 5;
@@ -18,6 +18,8 @@ pub(crate) const FROM_ONE: u32 = 30;
 const WINDOW_MS: i64 = 15 * MINUTE_MS;
 /// Names and addresses remembered; beyond them the oldest are forgotten.
 const MOST: usize = 10_000;
+/// What one person may ask within a minute: screens with hundreds of pictures ask far less.
+pub(crate) const ASKED: u32 = 3_000;
 /// Lines of those turned away that are noted in a minute.
 const NOTED: u32 = 30;
 /// Passwords that wait to be hashed.
@@ -135,6 +137,25 @@ impl TurnedAway {
         self.all = if fresh { (1, now) } else { (all + 1, since) };
         self.lines.set(key, 1, now);
         true
+    }
+}
+
+/// How much each person asked within a minute.
+#[derive(Default)]
+pub(crate) struct Asked(Counts<PersonId>);
+
+impl Asked {
+    /// Counts a question, or refuses it.
+    pub(crate) fn once_more(&mut self, who: PersonId, now: i64) -> Result<(), PeopleError> {
+        let (count, since) = self.0.get(&who);
+        if count == 0 || (now - since).abs() >= MINUTE_MS {
+            self.0.set(who, 1, now);
+        } else if count >= ASKED {
+            return Err(PeopleError::TooQuick);
+        } else {
+            self.0.set(who, count + 1, since);
+        }
+        Ok(())
     }
 }
 

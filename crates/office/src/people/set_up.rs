@@ -62,10 +62,7 @@ impl People {
             self.turn_away(Deed::WrongLink, (None, None), from, now);
             PeopleError::WrongLink
         };
-        if let Err(e) = self.count_address(from, now) {
-            self.turn_away(Deed::HadToWait, (None, None), from, now);
-            return Err(e);
-        }
+        self.count_address(from, now)?;
         let given = unhex::<32>(first.token).map(|token| sha256(&token)).ok_or_else(wrong)?;
         let fits = |kept: &Option<[u8; 32]>| kept.is_some_and(|kept| kept.ct_eq(&given).into());
         if !fits(&self.link.lock().unwrap_or_else(PoisonError::into_inner)) {
@@ -98,11 +95,12 @@ impl People {
                 failures: 0,
                 last_failure: 0,
                 first_password: false,
+                second: None,
             };
             repo.set_firm(&firm)?;
             repo.add_person(&person)?;
             repo.add_audit(&AuditLine::by(id, Deed::SetUp, Some(firm), from, now))?;
-            begin(repo, &person, now, bits)
+            begin(repo, &person, (from, now), bits)
         })?;
         *link = None;
         Ok(begun)

@@ -7,19 +7,21 @@ use survey::Stamp;
 
 use super::limits::{LOCK, Standing, standing};
 use super::name::fold;
+use super::second::used;
 use super::{AuditLine, Bits, Deed, IDLE_MS, People, PeopleError, Person, Role, Session, Who};
 use super::{WHOLE_MS, drawn, hex, password, sha256};
 use crate::repo::{Repo, alone};
 
 impl People {
-    /// Signs somebody in: a new session, its secret, and the one of this browser before ended.
+    /// Signs somebody in: a new session, its secret, and the one of this browser before ended. Whoever has a second factor
+    /// gives its code beside the password; without one they are asked for it.
     ///
     /// # Errors
-    /// One and the same for a wrong name and a wrong password; too many of them.
+    /// One and the same for a wrong name and a wrong password; too many of them; a code that is missing or wrong.
     pub fn sign_in(
         &self,
         name: &str,
-        given: &str,
+        (given, code): (&str, Option<&str>),
         before: Option<&Who>,
         from: IpAddr,
         now: Stamp,
@@ -27,12 +29,14 @@ impl People {
     ) -> Result<(Who, String), PeopleError> {
         let person = self.known(&fold(name), given, from, now)?;
         let person = person.ok_or(PeopleError::WrongNameOrPassword)?;
+        let step = self.code(&person, code, from, now)?;
         alone(self.repo().as_mut(), |repo| {
             let person = right(repo, &person)?;
+            let person = used(repo, person, step)?;
             if let Some(before) = before {
                 repo.end_session(&before.session)?;
             }
-            let begun = begin(repo, &person, now, bits)?;
+            let begun = begin(repo, &person, (from, now), bits)?;
             repo.add_audit(&AuditLine::by(person.id, Deed::SignedIn, None, from, now))?;
             Ok(begun)
         })
@@ -64,9 +68,7 @@ impl People {
         bits: Bits<'_>,
     ) -> Result<(Who, String), PeopleError> {
         self.judge(new, &[&who.name])?;
-        let Some(person) = self.known(&fold(&who.name), old, from, now)?.filter(|p| p.id == who.id) else {
-            return Err(PeopleError::WrongOldPassword);
-        };
+        let person = self.themselves(who, old, from, now)?;
         let salt = drawn(bits);
         let kept = self.hashing.alone(|| password::keep(new, salt))?;
         alone(self.repo().as_mut(), |repo| {
@@ -75,10 +77,25 @@ impl People {
             person.first_password = false;
             repo.change_person(&person)?;
             repo.end_sessions_of(person.id)?;
-            let begun = begin(repo, &person, now, bits)?;
+            let begun = begin(repo, &person, (from, now), bits)?;
             repo.add_audit(&AuditLine::by(person.id, Deed::PasswordChanged, None, from, now))?;
             Ok(begun)
         })
+    }
+
+    /// Whoever is signed in, by their password once more: before they change what they sign in with.
+    ///
+    /// # Errors
+    /// A wrong password, which counts like one at the door.
+    pub(crate) fn themselves(
+        &self,
+        who: &Who,
+        given: &str,
+        from: IpAddr,
+        now: Stamp,
+    ) -> Result<Person, PeopleError> {
+        let person = self.known(&fold(&who.name), given, from, now)?.filter(|p| p.id == who.id);
+        person.ok_or(PeopleError::WrongOldPassword)
     }
 
     /// Holds a new password against the rules, with all names of this office.
@@ -92,10 +109,13 @@ impl People {
         password::judge(new, &about).map_err(PeopleError::Weak)
     }
 
-    /// Counts an attempt from an address.
+    /// Counts an attempt from an address; one that is refused is noted, without what was tried.
     pub(crate) fn count_address(&self, from: IpAddr, now: Stamp) -> Result<(), PeopleError> {
-        let mut addresses = self.addresses.lock().unwrap_or_else(PoisonError::into_inner);
-        addresses.attempt(from, now.unix_ms())
+        let counted = {
+            let mut addresses = self.addresses.lock().unwrap_or_else(PoisonError::into_inner);
+            addresses.attempt(from, now.unix_ms())
+        };
+        counted.inspect_err(|_| self.turn_away(Deed::HadToWait, (None, None), from, now))
     }
     /// Takes the attempt back: it was a right one.
     pub(crate) fn was_right(&self, from: IpAddr) {
@@ -111,12 +131,13 @@ impl People {
         from: IpAddr,
         now: Stamp,
     ) -> Result<Option<Person>, PeopleError> {
-        let counted = self.count_address(from, now).and_then(|()| self.count(folded, now.unix_ms()));
-        if let Err(PeopleError::TooMany | PeopleError::Locked) = counted {
-            // Without the name: who is refused unread may have typed anything for one.
-            self.turn_away(Deed::HadToWait, (None, None), from, now);
-        }
-        let person = counted?;
+        self.count_address(from, now)?;
+        let person = self.count(folded, now.unix_ms()).inspect_err(|e| {
+            if matches!(e, PeopleError::Locked) {
+                // Without the name: who is refused unread may have typed anything for one.
+                self.turn_away(Deed::HadToWait, (None, None), from, now);
+            }
+        })?;
         let kept = person.as_ref().and_then(|p| p.password.as_ref());
         if self.hashing.alone(|| password::is_right(given, kept))? {
             self.was_right(from);
@@ -159,7 +180,7 @@ impl People {
 }
 
 /// The password was right: what was counted is forgotten. Whoever was changed meanwhile is taken as they are now.
-fn right(repo: &mut dyn Repo, person: &Person) -> Result<Person, PeopleError> {
+pub(crate) fn right(repo: &mut dyn Repo, person: &Person) -> Result<Person, PeopleError> {
     let now = repo.person(person.id)?.filter(|p| p.removed.is_none() && p.password == person.password);
     let mut now = now.ok_or(PeopleError::WrongNameOrPassword)?;
     now.failures = 0;
@@ -171,19 +192,12 @@ fn right(repo: &mut dyn Repo, person: &Person) -> Result<Person, PeopleError> {
 pub(crate) fn begin(
     repo: &mut dyn Repo,
     person: &Person,
-    now: Stamp,
+    (from, now): (IpAddr, Stamp),
     bits: Bits<'_>,
 ) -> Result<(Who, String), PeopleError> {
     let (secret, now): ([u8; 32], i64) = (drawn(bits), now.unix_ms());
     let hash = sha256(&secret);
     repo.end_sessions_before(now - WHOLE_MS, now - IDLE_MS)?;
-    repo.add_session(&Session { hash, person: person.id, started: now, seen: now })?;
-    let who = Who {
-        id: person.id,
-        name: person.name.clone(),
-        role: person.role,
-        first_password: person.first_password,
-        session: hash,
-    };
-    Ok((who, hex(&secret)))
+    repo.add_session(&Session { hash, person: person.id, started: now, seen: now, from: Some(from) })?;
+    Ok((Who::of(repo, person.clone(), hash)?, hex(&secret)))
 }

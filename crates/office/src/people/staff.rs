@@ -58,6 +58,7 @@ impl People {
                 failures: 0,
                 last_failure: 0,
                 first_password: true,
+                second: None,
             };
             repo.add_person(&person)?;
             let about = format!("{} ({})", person.name, new.role.word());
@@ -118,6 +119,23 @@ impl People {
         self.change(owner, id, Deed::SessionsEnded, from, now, |_, person| Ok(person.name.clone()))
     }
 
+    /// Takes the second factor from somebody who lost what shows their codes; whoever does it knows them.
+    ///
+    /// # Errors
+    /// Nobody by that number.
+    pub(crate) fn lift_second(
+        &self,
+        owner: &Who,
+        id: PersonId,
+        from: IpAddr,
+        now: Stamp,
+    ) -> Result<Person, PeopleError> {
+        self.change(owner, id, Deed::SecondFactorDropped, from, now, |_, person| {
+            person.second = None;
+            Ok(person.name.clone())
+        })
+    }
+
     /// Takes somebody out. Their name is free again; the audit log goes on naming them.
     ///
     /// # Errors
@@ -133,12 +151,13 @@ impl People {
             not_the_last(repo, person)?;
             person.removed = Some(now);
             person.password = None;
+            person.second = None;
             Ok(person.name.clone())
         })
     }
 
     /// Gives somebody another password at the machine itself, where whoever can reach the folder could do anything: the way
-    /// back for an owner who forgot theirs. Locks and sessions end.
+    /// back for an owner who forgot theirs, or lost what shows their codes. Locks, sessions and the second factor end.
     ///
     /// # Errors
     /// Nobody by that name; a password that is not taken.
@@ -151,6 +170,7 @@ impl People {
             person.password = Some(kept);
             person.failures = 0;
             person.first_password = false;
+            person.second = None;
             repo.change_person(&person)?;
             repo.end_sessions_of(person.id)?;
             repo.add_audit(&AuditLine {
@@ -175,11 +195,20 @@ impl People {
         most: u32,
     ) -> Result<Vec<(AuditLine, Option<String>)>, PeopleError> {
         let repo = self.repo();
-        let named = |line: AuditLine| {
-            let who = line.who.map(|id| repo.person(id)).transpose()?.flatten();
-            Ok((line, who.map(|p| p.name)))
-        };
-        repo.audit(before, most)?.into_iter().map(named).collect()
+        named(repo.as_ref(), repo.audit(before, most)?)
+    }
+
+    /// The same from a number on, the oldest first.
+    ///
+    /// # Errors
+    /// A database that cannot be read.
+    pub fn audit_after(
+        &self,
+        after: u64,
+        most: u32,
+    ) -> Result<Vec<(AuditLine, Option<String>)>, PeopleError> {
+        let repo = self.repo();
+        named(repo.as_ref(), repo.audit_after(after, most)?)
     }
 
     /// Changes somebody who is here, and notes it. `act` says about what.
@@ -211,6 +240,15 @@ impl Person {
     pub fn is_locked(&self) -> bool {
         self.role != Role::Owner && self.failures >= LOCK
     }
+}
+
+/// Lines with the names of who did it; somebody who is gone keeps theirs.
+fn named(repo: &dyn Repo, lines: Vec<AuditLine>) -> Result<Vec<(AuditLine, Option<String>)>, PeopleError> {
+    let named = |line: AuditLine| {
+        let who = line.who.map(|id| repo.person(id)).transpose()?.flatten();
+        Ok((line, who.map(|p| p.name)))
+    };
+    lines.into_iter().map(named).collect()
 }
 
 /// An office without an owner could not be mended by anybody.

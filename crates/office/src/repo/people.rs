@@ -11,6 +11,11 @@ pub trait PeopleRows {
     /// Gives it, or another one.
     fn set_firm(&mut self, name: &str) -> Result<(), OfficeError>;
 
+    /// True where nobody gets on with a password alone.
+    fn second_demanded(&self) -> Result<bool, OfficeError>;
+    /// Demands it from now on, or no more. Nothing where nobody gave the firm a name yet.
+    fn demand_second(&mut self, demanded: bool) -> Result<(), OfficeError>;
+
     /// Everybody who is here, in the order they came.
     fn people(&self) -> Result<Vec<Person>, OfficeError>;
     /// Somebody by number, gone or not.
@@ -26,6 +31,8 @@ pub trait PeopleRows {
     fn add_session(&mut self, session: &Session) -> Result<(), OfficeError>;
     /// A session by the hash of its secret.
     fn session(&self, hash: &[u8; 32]) -> Result<Option<Session>, OfficeError>;
+    /// All sessions of somebody, in the order they began.
+    fn sessions_of(&self, person: PersonId) -> Result<Vec<Session>, OfficeError>;
     /// Notes when a session was used.
     fn see_session(&mut self, hash: &[u8; 32], now: i64) -> Result<(), OfficeError>;
     /// Ends a session; none by that hash is no fault.
@@ -39,4 +46,6 @@ pub trait PeopleRows {
     fn add_audit(&mut self, line: &AuditLine) -> Result<u64, OfficeError>;
     /// Lines of the audit log before a number, or the last ones; the newest first.
     fn audit(&self, before: Option<u64>, most: u32) -> Result<Vec<AuditLine>, OfficeError>;
+    /// Lines of the audit log after a number, the oldest first.
+    fn audit_after(&self, after: u64, most: u32) -> Result<Vec<AuditLine>, OfficeError>;
 }

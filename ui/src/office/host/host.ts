@@ -1,5 +1,5 @@
 // The one door from the office's screens to the program behind them: commands by name, packets and pictures beside them.
-import type { ArrivalView, Arriving, ComparedView, FindingRowView, FindingsView, InboxView, Invitation, LearningView, PublishedView, OfficeHouseView, OtherRowView, OutcomeView, Tablet, TrackView } from '../../lib/bindings/views';
+import type { ArrivalView, Arriving, ComparedView, FindingRowView, FindingsView, InboxView, Invitation, LearningView, PublishedView, OfficeHouseView, OtherRowView, OutcomeView, QrCode, Tablet, TrackView } from '../../lib/bindings/views';
 
 type Nothing = Record<string, never>;
 type OfHouse = { survey: string };
@@ -15,6 +15,11 @@ export interface Session {
     role: Role;
     /** The password is the one an owner chose: nothing is done before they choose their own. */
     first_password: boolean;
+    /** They have a second factor. */
+    second_factor: boolean;
+    /** The office asks everybody for one, and they have none: nothing is done before they set it up. */
+    second_wanted: boolean;
+    second_demanded: boolean;
     /** After how long without a question the session ends, in milliseconds. */
     idle_ms: number;
   } | null;
@@ -23,11 +28,29 @@ export interface Session {
   firm: string | null;
 }
 
+/** A second factor that is being set up: what goes into the app on the phone. */
+export interface ToBring {
+  secret: string;
+  link: string;
+  qr: QrCode | null;
+}
+
+/** A browser in which somebody is signed in. */
+export interface OwnSession {
+  id: string;
+  since: string | null;
+  seen: string | null;
+  from: string | null;
+  /** It is this one. */
+  here: boolean;
+}
+
 export interface Person {
   id: string;
   name: string;
   role: Role;
   locked: boolean;
+  second_factor: boolean;
   since: string;
 }
 
@@ -64,14 +87,21 @@ export interface NewFinding {
 export interface OfficeCommands {
   session: [Nothing, Session];
   'set-up': [{ token: string; firm: string; name: string; password: string }, Session];
-  'sign-in': [{ name: string; password: string }, Session];
+  'sign-in': [{ name: string; password: string; code?: string }, Session];
   'sign-out': [Nothing, unknown];
   'change-password': [{ old: string; new: string }, Session];
+  'begin-second-factor': [{ password: string }, ToBring];
+  'confirm-second-factor': [{ code: string }, Session];
+  'drop-second-factor': [{ password: string; code: string }, Session];
+  'own-sessions': [Nothing, OwnSession[]];
+  'end-own-sessions': [{ id?: string; password: string }, OwnSession[]];
   people: [Nothing, Person[]];
   'add-person': [{ name: string; role: Role; password: string }, unknown];
   'set-role': [{ id: string; role: Role }, unknown];
   unlock: [{ id: string }, unknown];
   'end-sessions': [{ id: string }, unknown];
+  'lift-second-factor': [{ id: string }, unknown];
+  'demand-second-factor': [{ demanded: boolean }, unknown];
   'remove-person': [{ id: string }, unknown];
   audit: [{ before?: number }, AuditLine[]];
   inbox: [Nothing, InboxView];
@@ -101,7 +131,7 @@ export interface OfficeHost {
   /** Hands a packet in. Its bytes go as they are. */
   sendPacket(file: File, progress: Progress): Promise<ArrivalView>;
   /** Hands in the photograph of a finding; its digest. */
-  sendFindingPhoto(survey: string, condition: string, file: File, progress: Progress): Promise<{ digest: string }>;
+  sendFindingPhoto(file: File, progress: Progress): Promise<{ digest: string }>;
   /** Where pictures and pages are. */
   picture(packet: string, photo: string): string;
   thumbnail(packet: string, photo: string): string;

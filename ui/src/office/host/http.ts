@@ -15,9 +15,8 @@ export const http: OfficeHost = {
     }
     return told(answer.status, await answer.text()) as never;
   },
-  sendPacket: (file, progress) => send(`/packet?${new URLSearchParams({ name: file.name })}`, file, progress) as never,
-  sendFindingPhoto: (survey, condition, file, progress) =>
-    send(`/finding-photo?${new URLSearchParams({ survey, condition, name: file.name })}`, file, progress) as never,
+  sendPacket: (file, progress) => send('/packet', file, progress) as never,
+  sendFindingPhoto: (file, progress) => send('/finding-photo', file, progress) as never,
   picture: (packet, photo) => `/picture/${encodeURIComponent(packet)}/${encodeURIComponent(photo)}`,
   thumbnail: (packet, photo) => `/thumbnail/${encodeURIComponent(packet)}/${encodeURIComponent(photo)}`,
   findingPicture: (photo) => `/finding-photo/${encodeURIComponent(photo)}`,

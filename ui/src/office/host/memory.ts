@@ -2,10 +2,15 @@
 // is one that the program gave.
 import type { ArrivalView, Arriving, FindingRowView, FindingsView, FoundView, LearningView, OtherRowView, PublishedView, RefusedView, Tablet } from '../../lib/bindings/views';
 import { HostError } from '../../lib/host/host';
-import type { AuditLine, NewFinding, OfficeCommands, OfficeHost, Person, Progress, Role, Session } from './host';
+import type { AuditLine, NewFinding, OfficeCommands, OfficeHost, OwnSession, Person, Progress, Role, Session } from './host';
 import type { RecordedOffice } from './recorded';
 
 const IDLE_MS = 60 * 60 * 1000;
+/** The code of every phone here. */
+const CODE = '402817';
+/** Three corners and nothing between: it looks like a code and holds none. */
+const CORNERS = [[4, 4], [22, 4], [4, 22]].map(([x, y]) => `M${x} ${y}h7v7h-7zM${x! + 1} ${y! + 1}v5h5v-5zM${x! + 2} ${y! + 2}h3v3h-3z`).join('');
+const SCANNED = { size: 33, path: `${CORNERS}${Array.from({ length: 60 }, (_, i) => `M${12 + ((i * 7) % 10)} ${4 + ((i * 11) % 25)}h1v1h-1z`).join('')}` };
 const NOW = '2026-06-10T10:20:00-04:00';
 
 export class MemoryOffice implements OfficeHost {
@@ -48,11 +53,38 @@ export class MemoryOffice implements OfficeHost {
   /** Somebody works here, and is signed in where it is asked for. */
   person(name: string, role: Role, password: string, signedIn = false): Person {
     const id = `${this.people.length + 1}`.padStart(32, '0');
-    const person: Person = { id, name, role, locked: false, since: '2026-01-12T08:05:00-05:00' };
+    const person: Person = { id, name, role, locked: false, second_factor: false, since: '2026-01-12T08:05:00-05:00' };
     this.people.push(person);
     this.passwords.set(name, password);
-    if (signedIn) this.session = { ...this.session, person: { id, name, role, first_password: false, idle_ms: IDLE_MS } };
+    if (signedIn) this.session = { ...this.session, person: this.#signedIn(person) };
     return person;
+  }
+
+  /** True where the office asks everybody for a second factor. */
+  demanded = false;
+  /** Where whoever is signed in is signed in. */
+  own: OwnSession[] = [];
+
+  #signedIn(person: Person): NonNullable<Session['person']> {
+    const { id, name, role, second_factor } = person;
+    return { id, name, role, first_password: this.firsts.has(id), second_factor, second_wanted: this.demanded && !second_factor, second_demanded: this.demanded, idle_ms: IDLE_MS };
+  }
+  /** What is said of whoever is signed in, after their row or the office was changed. */
+  refresh() {
+    const me = this.people.find((one) => one.id === this.session.person?.id);
+    if (me) this.session = { ...this.session, person: this.#signedIn(me) };
+  }
+  /** Whoever is signed in has a second factor from now on, or none. */
+  #second(has: boolean): Session {
+    const me = this.people.find((one) => one.id === this.session.person!.id)!;
+    me.second_factor = has;
+    return (this.session = { ...this.session, person: this.#signedIn(me) });
+  }
+  #byPassword(password: string) {
+    if (this.passwords.get(this.session.person!.name) !== password) throw new HostError('input', this.said('This is not the password you have now.'));
+  }
+  #byCode(code: string) {
+    if (code.replaceAll(' ', '') !== CODE) throw new HostError('code', this.said('This code is not the one of this moment, or was used before.'), this.said('Wait for the next one.'));
   }
 
   async ask<Name extends keyof OfficeCommands>(name: Name, args: OfficeCommands[Name][0]): Promise<OfficeCommands[Name][1]> {
@@ -75,7 +107,7 @@ export class MemoryOffice implements OfficeHost {
     return { ...came, firstTime };
   }
 
-  async sendFindingPhoto(_survey: string, _condition: string, file: File, progress: Progress): Promise<{ digest: string }> {
+  async sendFindingPhoto(file: File, progress: Progress): Promise<{ digest: string }> {
     this.asked.push('finding-photo');
     progress(file.size, file.size);
     if (!/\.(jpe?g|png)$/i.test(file.name)) throw new HostError('input', this.said(`${file.name} is no photograph.`), this.said('Choose a JPEG.'));
@@ -107,20 +139,47 @@ export class MemoryOffice implements OfficeHost {
       this.person(name, 'owner', password, true);
       return this.session;
     },
-    'sign-in': ({ name, password }) => {
+    'sign-in': ({ name, password, code }) => {
       const person = this.people.find((one) => one.name === name);
       if (person?.locked) throw new HostError('conflict', this.said('Too many wrong passwords were given for this name.'));
       if (!person || this.passwords.get(name) !== password) throw new HostError('input', this.said('There is nobody here by that name and password.'));
-      this.session = { ...this.session, person: { id: person.id, name, role: person.role, first_password: this.firsts.has(person.id), idle_ms: IDLE_MS } };
+      if (person.second_factor && code === undefined) throw new HostError('code', this.said('The password is right; give the code that your phone shows as well.'));
+      if (person.second_factor) this.#byCode(code!);
+      this.session = { ...this.session, person: this.#signedIn(person) };
       return this.session;
     },
     'sign-out': () => (this.session = { ...this.session, person: null }),
     'change-password': ({ old, new: next }) => {
-      const name = this.session.person!.name;
-      if (this.passwords.get(name) !== old) throw new HostError('input', this.said('The old password is not the right one.'));
-      this.passwords.set(name, next);
+      this.#byPassword(old);
+      this.passwords.set(this.session.person!.name, next);
       this.firsts.delete(this.session.person!.id);
       return (this.session = { ...this.session, person: { ...this.session.person!, first_password: false } });
+    },
+    'begin-second-factor': ({ password }) => {
+      this.#byPassword(password);
+      return { secret: 'GEZDGNBVGY3TQOJQGEZDGNBVGY3TQOJQ', link: 'otpauth://totp/invented', qr: SCANNED };
+    },
+    'confirm-second-factor': ({ code }) => {
+      this.#byCode(code);
+      this.own = this.own.filter((one) => one.here);
+      return this.#second(true);
+    },
+    'drop-second-factor': ({ password, code }) => {
+      this.#byPassword(password);
+      this.#byCode(code);
+      return this.#second(false);
+    },
+    'own-sessions': () => this.own,
+    'end-own-sessions': ({ id, password }) => {
+      this.#byPassword(password);
+      return (this.own = this.own.filter((one) => one.here || (id !== undefined && one.id !== id)));
+    },
+    'lift-second-factor': ({ id }) => {
+      this.people = this.people.map((one) => (one.id === id ? { ...one, second_factor: false } : one));
+    },
+    'demand-second-factor': ({ demanded }) => {
+      this.demanded = demanded;
+      this.refresh();
     },
     people: () => [...this.people],
     'add-person': ({ name, role, password }) => {

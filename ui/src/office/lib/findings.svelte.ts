@@ -253,7 +253,7 @@ export class Findings extends Reading<FindingsView> {
     this.refused = null;
     this.sending = 0;
     try {
-      const sent = await this.host.sendFindingPhoto(this.survey, this.here, file, (sent, of) => (this.sending = of > 0 ? sent / of : 0));
+      const sent = await this.host.sendFindingPhoto(file, (sent, of) => (this.sending = of > 0 ? sent / of : 0));
       draft.photo = sent.digest;
       this.said = words.say('finding-photo-sent');
     } catch (thrown) {

@@ -48,7 +48,7 @@ describe('who is signed in', () => {
     await session.read();
     expect(await session.changePassword('wrong', 'x'.repeat(15), 'x'.repeat(15))).toBe(false);
     expect(await session.changePassword('the first of them', 'y'.repeat(15), 'y'.repeat(15))).toBe(true);
-    expect(session.changed).toBe(true);
+    expect(session.done).toBe('password-changed');
   });
 
   it('chooses_their_own_password_where_an_owner_chose_the_first', async () => {
@@ -61,7 +61,71 @@ describe('who is signed in', () => {
     await session.signIn('L. Pardo', 'handed over in person');
     expect(session.person?.first_password).toBe(true);
     await session.changePassword('handed over in person', 'their very own one', 'their very own one');
-    expect([session.person?.first_password, session.changed]).toEqual([false, true]);
+    expect([session.person?.first_password, session.done]).toEqual([false, 'password-changed']);
+  });
+
+  it('sets_a_second_factor_up_and_is_asked_for_its_code_from_then_on', async () => {
+    const host = memory();
+    const session = new Session(host);
+    await session.read();
+    expect(await session.beginSecond('wrong')).toBe(false);
+    expect([session.bring, await session.beginSecond('the first of them')]).toEqual([null, true]);
+    expect(session.bring?.secret).toHaveLength(32);
+    expect(await session.confirmSecond('000000')).toBe(false);
+    expect([session.refused?.kind, session.bring !== null]).toEqual(['code', true]);
+    expect(await session.confirmSecond('402 817')).toBe(true);
+    expect([session.bring, session.person?.second_factor, session.done]).toEqual([null, true, 'second-set']);
+    await session.signOut();
+    expect(await session.signIn('M. Hale', 'the first of them')).toBe(false);
+    expect([session.codeWanted, session.refused?.hint]).toEqual([true, null]);
+    expect(await session.signIn('M. Hale', 'the first of them', '000000')).toBe(false);
+    expect([session.codeWanted, session.refused?.hint]).toEqual([true, 'Wait for the next one.']);
+    session.anew();
+    expect([session.codeWanted, session.refused]).toEqual([false, null]);
+    await session.signIn('M. Hale', 'the first of them');
+    expect(await session.signIn('M. Hale', 'the first of them', '402817')).toBe(true);
+    expect(await session.dropSecond('the first of them', '402817')).toBe(true);
+    expect(session.person?.second_factor).toBe(false);
+  });
+
+  it('begins_again_where_setting_up_waited_too_long', async () => {
+    const host = memory();
+    const session = new Session(host);
+    await session.read();
+    await session.beginSecond('the first of them');
+    host.refusal = new HostError('conflict', 'not begun here');
+    expect(await session.confirmSecond('402817')).toBe(false);
+    expect(session.bring).toBeNull();
+  });
+
+  it('sees_where_they_are_signed_in_and_ends_the_others_by_the_password', async () => {
+    const host = memory();
+    host.own = ['a', 'b', 'c'].map((id) => ({ id, since: null, seen: null, from: null, here: id === 'a' }));
+    const session = new Session(host);
+    await session.read();
+    await session.readOwn();
+    expect(session.own).toHaveLength(3);
+    expect(await session.endOwn('wrong', 'b')).toBe(false);
+    expect(await session.endOwn('the first of them', 'b')).toBe(true);
+    expect(session.own!.map((one) => one.id)).toEqual(['a', 'c']);
+    await session.endOwn('the first of them');
+    expect(session.own!.map((one) => one.id)).toEqual(['a']);
+  });
+
+  it('is_asked_for_a_second_factor_where_the_office_asks_everybody', async () => {
+    const host = memory();
+    const [session, people] = [new Session(host), new People(host)];
+    await people.read();
+    expect(await people.demandSecond(true)).toBe(true);
+    await session.read();
+    expect([session.person?.second_demanded, session.person?.second_wanted]).toEqual([true, true]);
+    await session.beginSecond('the first of them');
+    await session.confirmSecond('402817');
+    expect(session.person?.second_wanted).toBe(false);
+    await people.read();
+    expect(people.value![0]!.second_factor).toBe(true);
+    await people.liftSecond(people.value![0]!.id);
+    expect(people.value![0]!.second_factor).toBe(false);
   });
 
   it('is_asked_again_once_a_session_nobody_used_must_have_ended', async () => {

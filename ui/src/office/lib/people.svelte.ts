@@ -31,6 +31,14 @@ export class People extends Acting<Person[]> {
     return this.#act(() => this.host.ask('end-sessions', { id }));
   }
 
+  liftSecond(id: string): Promise<boolean> {
+    return this.#act(() => this.host.ask('lift-second-factor', { id }));
+  }
+
+  demandSecond(demanded: boolean): Promise<boolean> {
+    return this.#act(() => this.host.ask('demand-second-factor', { demanded }));
+  }
+
   async remove(id: string): Promise<boolean> {
     const done = await this.#act(() => this.host.ask('remove-person', { id }));
     this.leaving = null;

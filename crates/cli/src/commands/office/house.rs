@@ -9,7 +9,7 @@ use office::ask::{self, Call, Kept};
 use office::people::{Role, Who};
 use office::{Desk, PictureSize};
 use serde_json::Value;
-use server::{FindingPhoto, Wanted};
+use server::Wanted;
 use survey::Digest;
 use survey::catalog::Catalog;
 use words::{Words, msg};
@@ -43,7 +43,7 @@ pub trait Houses: Send {
     /// Takes a packet in.
     fn receive(&mut self, asked: &Asked<'_>, file: &Path) -> Result<Taken, Error>;
     /// Takes in the photograph of a finding.
-    fn keep_photo(&mut self, asked: &Asked<'_>, photo: &FindingPhoto<'_>) -> Result<Value, Error>;
+    fn keep_photo(&mut self, asked: &Asked<'_>, bytes: &[u8]) -> Result<Value, Error>;
     /// A picture.
     fn picture(&mut self, wanted: &Wanted<'_>) -> Result<Vec<u8>, Error>;
     /// A page of a packet.
@@ -131,8 +131,8 @@ impl Houses for AtDesk {
             .map_err(|e| Error::new(Kind::Internal, msg!("error-internal", said = e.to_string())))?;
         Ok(Taken { value, about, first_time })
     }
-    fn keep_photo(&mut self, _: &Asked<'_>, photo: &FindingPhoto<'_>) -> Result<Value, Error> {
-        let digest = self.desk.take_finding_photo(photo.bytes, &self.pictures).map_err(fail::office)?;
+    fn keep_photo(&mut self, _: &Asked<'_>, bytes: &[u8]) -> Result<Value, Error> {
+        let digest = self.desk.take_finding_photo(bytes, &self.pictures).map_err(fail::office)?;
         Ok(serde_json::json!({ "digest": digest }))
     }
     fn picture(&mut self, wanted: &Wanted<'_>) -> Result<Vec<u8>, Error> {

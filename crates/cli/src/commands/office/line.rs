@@ -2,13 +2,13 @@
 
 use std::net::IpAddr;
 use std::path::Path;
-use std::sync::{Mutex, MutexGuard, PoisonError};
+use std::sync::{Arc, Mutex, MutexGuard, PoisonError};
 
 use actions::{Clock as _, Error, Kind, Stamp};
 use courier::talk::{Begun, PairAsk, Paired};
 use courier::{Fingerprint, Link, Recipe, Segment};
 use office::arriving::{Arriving, ArrivingError, Elsewhere, Which};
-use office::people::{Role, Who};
+use office::people::{Deed, People, PeopleError, Role, Who};
 use office::tablets::{Holds, Tablet, TabletError, TabletId, Tablets};
 use office::{Desk, OfficeError, Uncertified};
 use serde::de::DeserializeOwned;
@@ -19,7 +19,8 @@ use survey::Digest;
 use views::link_shape::{self, HoldsView};
 use words::{Language, Words, msg};
 
-use super::people_said::{said, told};
+use super::people_said::{outward, said, told};
+use super::reception::failed;
 use super::tablet_said::{arriving_error, tablet_error};
 use crate::fail;
 use crate::world::{SystemClock, fill};
@@ -36,6 +37,8 @@ pub struct Line {
     address: String,
     fingerprint: Fingerprint,
     words: &'static Words,
+    /// Where it is noted what failed.
+    people: Arc<People>,
 }
 
 /// What the line stands on.
@@ -44,6 +47,7 @@ pub struct Ground<'a> {
     pub address: &'a str,
     pub fingerprint: Fingerprint,
     pub words: &'static Words,
+    pub people: Arc<People>,
 }
 
 /// Why something is refused, before it is said.
@@ -68,11 +72,19 @@ impl From<OfficeError> for No {
         Self::Error(fail::office(e))
     }
 }
+impl From<PeopleError> for No {
+    fn from(e: PeopleError) -> Self {
+        Self::Tablet(TabletError::People(Box::new(e)))
+    }
+}
 impl From<Error> for No {
     fn from(e: Error) -> Self {
         Self::Error(e)
     }
 }
+
+/// What is asked for beside commands, as the log names it.
+const PACKET: &str = "packet";
 
 /// The commands of the screens about tablets, each with the least role it takes.
 const COMMANDS: [(&str, Role); 4] = [
@@ -94,6 +106,7 @@ impl Line {
             address: ground.address.trim_start_matches("https://").to_owned(),
             fingerprint: ground.fingerprint,
             words: ground.words,
+            people: Arc::clone(&ground.people),
         };
         line.arriving.sweep(SystemClock.now()).map_err(arriving_error)?;
         Ok(line)
@@ -124,7 +137,14 @@ impl Line {
             "invite-tablet" => read(name, args).and_then(|args| self.invite(who, from, args, now)),
             _ => read(name, args).and_then(|args| self.revoke(who, from, &args, now)),
         };
-        answered.map_err(|no| refusal(no, words))
+        answered.map_err(|no| self.no(no, name, from, words))
+    }
+
+    /// A refusal as it goes out; what failed inside the office is noted, and told without its reason.
+    fn no(&self, no: No, asked: &str, from: IpAddr, words: &Words) -> Refusal {
+        outward(refusal(no, words), asked == PACKET, words, |why| {
+            failed(&self.people, asked, why, from, SystemClock.now());
+        })
     }
 
     fn list(&self) -> Result<Value, No> {
@@ -169,8 +189,25 @@ impl Line {
         write(&self.arriving.all()?.into_iter().map(row).collect::<Vec<_>>())
     }
 
+    /// Name of the firm as its certificates have it. An office that has no key yet makes it now, because it certifies the key
+    /// of whoever it invites.
+    fn firm(&self, who: &Who, from: IpAddr, now: Stamp) -> Result<String, No> {
+        let mut desk = held(&self.desk);
+        let register = desk.register()?;
+        if !register.keys.keys().is_empty() {
+            return Ok(register.firm);
+        }
+        let mut random = [0; 32];
+        fill(&mut random);
+        let firm = self.people.firm()?;
+        let made = desk.make_key(firm.as_deref(), random)?;
+        let key = made.keys.keys().last().map(|key| key.thumbprint().to_string());
+        self.people.note(who, Deed::KeyMade, key.unwrap_or_default(), from, now)?;
+        Ok(made.firm)
+    }
+
     fn invite(&self, who: &Who, from: IpAddr, args: Invite, now: Stamp) -> Result<Value, No> {
-        let firm = held(&self.desk).register()?.firm;
+        let firm = self.firm(who, from, now)?;
         let address = args.address.unwrap_or_else(|| self.address.clone());
         let link = |code: String| Link {
             address: address.clone(),
@@ -199,7 +236,7 @@ impl Line {
     /// The tablet that asks, and in which language.
     fn known(&self, asking: &Asking, now: Stamp) -> Result<Tablet, Refusal> {
         let known = self.tablets.who(asking.token.as_deref(), now);
-        known.map_err(|e| refusal(e.into(), self.words(asking)))
+        known.map_err(|e| self.no(e.into(), "secret", asking.from, self.words(asking)))
     }
 
     fn words(&self, asking: &Asking) -> &'static Words {
@@ -281,7 +318,7 @@ impl server::Tablets for Line {
                 time: now.to_string(),
             })
         });
-        answer.map_err(|no| refusal(no, words))
+        answer.map_err(|no| self.no(no, "pair", asking.from, words))
     }
 
     fn may_send(&self, asking: &Asking) -> Result<(), Refusal> {
@@ -292,7 +329,7 @@ impl server::Tablets for Line {
         let (words, now) = (self.words(asking), SystemClock.now());
         let tablet = self.known(asking, now)?;
         let begun = digest(packet).and_then(|packet| self.begun(&tablet, packet, recipe, now));
-        begun.map_err(|no| refusal(no, words))
+        begun.map_err(|no| self.no(no, PACKET, asking.from, words))
     }
 
     fn piece(&self, asking: &Asking, packet: &str, piece: &Piece<'_>) -> Result<Told, Refusal> {
@@ -310,14 +347,14 @@ impl server::Tablets for Line {
             }
             Err(no) => Err(no),
         }
-        .map_err(|no| refusal(no, words))
+        .map_err(|no| self.no(no, PACKET, asking.from, words))
     }
 
     fn finish(&self, asking: &Asking, packet: &str) -> Result<Told, Refusal> {
         let (words, now) = (self.words(asking), SystemClock.now());
         let tablet = self.known(asking, now)?;
         let taken = digest(packet).and_then(|packet| self.taken(&tablet, packet, (asking.from, now)));
-        taken.map_err(|no| refusal(no, words))
+        taken.map_err(|no| self.no(no, PACKET, asking.from, words))
     }
 
     fn catalog(&self, asking: &Asking, have: Option<&str>) -> Result<Told, Refusal> {
@@ -329,7 +366,7 @@ impl server::Tablets for Line {
                 None => Ok(Told::Nothing),
             }
         };
-        answer().map_err(|no| refusal(no, self.words(asking)))
+        answer().map_err(|no| self.no(no, "catalog", asking.from, self.words(asking)))
     }
 }
 

@@ -23,6 +23,8 @@ mod serve;
 mod tablet_said;
 mod watch;
 
+/// Lines of the audit log that are read at once.
+const LINES: u32 = 500;
 /// Bytes of a line with a password, far above the longest one.
 const MOST_LINE: u64 = 4096;
 
@@ -35,6 +37,7 @@ pub fn run(args: &Office, room: &mut Room<'_>, out: &mut Out) -> Result<(), Erro
             told(&held, out, || msg!("office-backed-up", file = a.file.display().to_string()));
             Ok(())
         }
+        Some(OfficeVerb::Log(a)) => log(a.after, &dir, out),
         Some(OfficeVerb::Password(a)) => password(&a.name, &dir, out),
         Some(OfficeVerb::Restore(a)) => {
             if !a.file.is_file() {
@@ -44,6 +47,20 @@ pub fn run(args: &Office, room: &mut Room<'_>, out: &mut Out) -> Result<(), Erro
             let held = office::backup::restore(&a.file, &dir, SystemClock.now()).map_err(trouble)?;
             told(&held, out, || msg!("office-restored", folder = dir.display().to_string()));
             Ok(())
+        }
+    }
+}
+
+/// Lines of the audit log after a number, the oldest first, each an object on a line of its own, whatever `--json` says.
+fn log(after: u64, dir: &Path, out: &mut Out) -> Result<(), Error> {
+    let people = People::open(dir).map_err(people_said::error)?;
+    let mut after = after;
+    loop {
+        let lines = people.audit_after(after, LINES).map_err(people_said::error)?;
+        let Some((last, _)) = lines.last() else { return Ok(()) };
+        after = last.n;
+        for (line, who) in &lines {
+            out.line(line.told(who.as_deref()).to_string());
         }
     }
 }

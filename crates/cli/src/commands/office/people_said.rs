@@ -43,6 +43,12 @@ fn kind_and_words(e: PeopleError) -> Result<(&'static str, Message, Option<Messa
             ("role", msg!("people-role", role = role_said(role), least = role_said(least)), None)
         }
         P::FirstPassword => ("role", msg!("people-first-password"), None),
+        P::SecondFirst => ("role", msg!("people-second-first"), None),
+        P::SecondDemanded => ("conflict", msg!("people-second-demanded"), None),
+        P::CodeWanted => ("code", msg!("people-code-wanted"), None),
+        P::WrongCode => ("code", msg!("people-wrong-code"), Some(msg!("people-wrong-code-hint"))),
+        P::NotBegun => ("conflict", msg!("people-not-begun"), Some(msg!("people-not-begun-hint"))),
+        P::TooQuick => ("too-many", msg!("people-too-quick"), Some(msg!("people-too-quick-hint"))),
         P::WrongNameOrPassword => ("input", msg!("people-wrong"), Some(msg!("people-wrong-hint"))),
         P::Locked => ("conflict", msg!("people-locked"), Some(msg!("people-locked-hint"))),
         P::TooMany => ("too-many", msg!("people-too-many"), Some(msg!("people-wait-hint"))),
@@ -56,6 +62,7 @@ fn kind_and_words(e: PeopleError) -> Result<(&'static str, Message, Option<Messa
                 Weak::Short => msg!("people-short", n = FEWEST_LETTERS),
                 Weak::Long => msg!("people-long", n = MOST_LETTERS),
                 Weak::Guessable => msg!("people-guessable"),
+                Weak::Known => msg!("people-became-known"),
             };
             ("input", message, Some(msg!("people-weak-hint")))
         }
@@ -69,6 +76,17 @@ fn kind_and_words(e: PeopleError) -> Result<(&'static str, Message, Option<Messa
         P::Hashing(what) => ("internal", msg!("error-internal", said = what), None),
         P::Office(e) => return Err(fail::office(e)),
     })
+}
+
+/// A refusal as it leaves the office. What failed inside it goes without its reason, which holds paths and words of the
+/// system: that is given to `note`. A packet or photograph that came damaged is no fault of the office.
+pub fn outward(refusal: Refusal, came: bool, words: &Words, note: impl FnOnce(&str)) -> Refusal {
+    if refusal.kind != "internal" && (refusal.kind != "damaged" || came) {
+        return refusal;
+    }
+    note(&refusal.message);
+    let hint = Some(words.say(&msg!("office-fault-hint")));
+    Refusal { kind: refusal.kind, message: words.say(&msg!("office-fault")), hint }
 }
 
 /// A refusal of anything else.
@@ -91,11 +109,47 @@ mod tests {
     use words::Language;
 
     #[test]
+    fn what_failed_inside_goes_out_without_its_reason_and_is_noted_with_it() {
+        let words = Words::of(Language::En);
+        let refusal = |kind| Refusal {
+            kind,
+            message: "/srv/office/office.sqlite: the disk image is malformed".to_owned(),
+            hint: Some("look at /srv/office".to_owned()),
+        };
+        for (kind, came, told) in [
+            ("internal", false, false),
+            ("internal", true, false),
+            ("damaged", false, false),
+            ("damaged", true, true),
+            ("input", false, true),
+            ("conflict", false, true),
+        ] {
+            let mut noted = None;
+            let out = outward(refusal(kind), came, words, |why| noted = Some(why.to_owned()));
+            if told {
+                assert_eq!((out, noted), (refusal(kind), None), "{kind}");
+            } else {
+                assert_eq!(noted, Some(refusal(kind).message), "{kind}");
+                let all = out.body();
+                assert!(!all.contains("/srv") && !all.contains("malformed") && out.kind == kind, "{all}");
+            }
+        }
+    }
+
+    #[test]
     fn every_refusal_is_said_in_both_languages_with_no_place_left_open() {
         let all = || {
             [
                 PeopleError::NotSignedIn,
                 PeopleError::NotAllowed { role: Role::Office, least: Role::Owner },
+                PeopleError::FirstPassword,
+                PeopleError::SecondFirst,
+                PeopleError::SecondDemanded,
+                PeopleError::CodeWanted,
+                PeopleError::WrongCode,
+                PeopleError::NotBegun,
+                PeopleError::TooQuick,
+                PeopleError::Weak(Weak::Known),
                 PeopleError::WrongNameOrPassword,
                 PeopleError::Locked,
                 PeopleError::TooMany,

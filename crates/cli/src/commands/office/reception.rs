@@ -5,15 +5,15 @@ use std::net::IpAddr;
 use std::path::Path;
 use std::sync::{Arc, Mutex, MutexGuard, PoisonError};
 
-use actions::{Clock as _, Error, Kind, Stamp};
+use actions::{Clock as _, Error, Stamp};
 use office::people::{Call, Cookie, Deed, People, PeopleError, Role, WHOLE_MS, Who};
 use serde_json::Value;
-use server::{Answer, Answers, Caller, FindingPhoto, MOST_PHOTO, NextSession, Refusal, Sending, Wanted, Why};
+use server::{Answer, Answers, Caller, MOST_PHOTO, NextSession, Refusal, Sending, Wanted, Why};
 use words::{Language, Words, msg};
 
 use super::house::{Asked, Houses};
 use super::line::Line;
-use super::people_said::{said, told};
+use super::people_said::{outward, said, told};
 use crate::world::{SystemClock, fill};
 
 /// What is asked for beside commands, as the log names it.
@@ -24,7 +24,7 @@ const PAGE: &str = "page";
 
 /// The office at its door.
 pub struct Reception {
-    people: People,
+    people: Arc<People>,
     /// Tablets, and what comes from them.
     line: Arc<Line>,
     /// Reads, findings and pictures.
@@ -37,7 +37,7 @@ pub struct Reception {
 
 impl Reception {
     pub fn new(
-        people: People,
+        people: Arc<People>,
         line: Arc<Line>,
         reading: Box<dyn Houses>,
         receiving: Box<dyn Houses>,
@@ -54,20 +54,25 @@ impl Reception {
     }
     fn allow(&self, caller: &Caller, asked: &str, least: Role, now: Stamp) -> Result<Who, Refusal> {
         let allowed = self.people.allow(caller.session.as_deref(), least, (asked, caller.from), now);
-        allowed.map_err(|e| said(e, self.words(caller)))
+        allowed.map_err(|e| self.said(caller, asked, e))
     }
-    /// An error of the houses in words. What failed inside the office is noted.
+    /// An error about people in words.
+    fn said(&self, caller: &Caller, asked: &str, e: PeopleError) -> Refusal {
+        self.out(caller, asked, said(e, self.words(caller)))
+    }
+    /// An error of the houses in words.
     fn told(&self, caller: &Caller, asked: &str, e: &Error) -> Refusal {
-        // What came in damaged is no fault of the office; what lies in it is.
+        self.out(caller, asked, told(e, self.words(caller)))
+    }
+    /// A refusal as it goes out; what failed inside the office is noted, and told without its reason.
+    fn out(&self, caller: &Caller, asked: &str, refusal: Refusal) -> Refusal {
         let came = asked == PACKET || asked == FINDING_PHOTO;
-        if e.kind == Kind::Internal || (e.kind == Kind::Damaged && !came) {
-            let about = short(&format!("{asked}: {}", e.say(self.words)));
-            self.people.turn_away(Deed::Fault, (None, Some(about)), caller.from, SystemClock.now());
-        }
-        told(e, self.words(caller))
+        outward(refusal, came, self.words(caller), |why| {
+            failed(&self.people, asked, why, caller.from, SystemClock.now());
+        })
     }
     fn note(&self, caller: &Caller, who: &Who, what: Deed, about: String, now: Stamp) -> Result<(), Refusal> {
-        self.people.note(who, what, about, caller.from, now).map_err(|e| said(e, self.words(caller)))
+        self.people.note(who, what, about, caller.from, now).map_err(|e| self.said(caller, what.word(), e))
     }
 }
 
@@ -88,7 +93,7 @@ impl Answers for Reception {
         };
         // The clone is small: a command is at most some hundred kilobytes, and most are a line.
         if let Some(answered) = call.ask(name, args.clone()) {
-            let answered = answered.map_err(|e| said(e, words))?;
+            let answered = answered.map_err(|e| self.said(caller, name, e))?;
             let session = match answered.cookie {
                 Cookie::Keep => NextSession::Same,
                 Cookie::Set(secret) => NextSession::New { secret, seconds: WHOLE_MS / 1000 },
@@ -127,7 +132,7 @@ impl Answers for Reception {
         self.allow(caller, asked, least, SystemClock.now()).map(drop)
     }
 
-    fn take_packet(&self, caller: &Caller, file: &Path, _: &str) -> Result<Value, Refusal> {
+    fn take_packet(&self, caller: &Caller, file: &Path) -> Result<Value, Refusal> {
         let (words, now) = (self.words(caller), SystemClock.now());
         // Asked again: the role may have changed while it came.
         let who = self.allow(caller, PACKET, Role::Office, now)?;
@@ -139,11 +144,11 @@ impl Answers for Reception {
         Ok(taken.value)
     }
 
-    fn take_finding_photo(&self, caller: &Caller, photo: &FindingPhoto<'_>) -> Result<Value, Refusal> {
+    fn take_finding_photo(&self, caller: &Caller, bytes: &[u8]) -> Result<Value, Refusal> {
         let (words, now) = (self.words(caller), SystemClock.now());
         let who = self.allow(caller, FINDING_PHOTO, Role::Reviewer, now)?;
         let asked = Asked { who: &who, now, words };
-        held(&self.reading).keep_photo(&asked, photo).map_err(|e| self.told(caller, FINDING_PHOTO, &e))
+        held(&self.reading).keep_photo(&asked, bytes).map_err(|e| self.told(caller, FINDING_PHOTO, &e))
     }
 
     fn picture(&self, caller: &Caller, wanted: &Wanted<'_>) -> Result<Vec<u8>, Refusal> {
@@ -161,7 +166,7 @@ impl Answers for Reception {
             Why::Host => (Deed::RequestRefused, "host"),
             Why::Origin => (Deed::RequestRefused, "origin"),
             Why::Json => (Deed::RequestRefused, "json"),
-            Why::PacketWithout | Why::PhotoWithout | Why::Range | Why::Page => (Deed::RequestRefused, "form"),
+            Why::Range | Why::Page => (Deed::RequestRefused, "form"),
             Why::TooLarge { .. } => (Deed::RequestRefused, "size"),
             Why::Unread => (Deed::RequestRefused, "unread"),
             Why::Full => (Deed::Fault, "disk full"),
@@ -177,9 +182,7 @@ impl Answers for Reception {
             Why::Origin => ("input", msg!("office-origin"), None),
             Why::Page => ("missing", msg!("field-no-page"), None),
             Why::Json => ("input", msg!("field-no-json"), None),
-            Why::PacketWithout => ("input", msg!("office-packet-without"), None),
             Why::Range => ("input", msg!("office-range"), None),
-            Why::PhotoWithout => ("input", msg!("office-photo-without"), None),
             Why::TooLarge { most } if most == MOST_PHOTO as u64 => {
                 ("input", msg!("field-photo-large", most = most >> 20), None)
             }
@@ -195,6 +198,11 @@ impl Answers for Reception {
         let words = self.words_in(language);
         Refusal { kind, message: words.say(&message), hint: hint.map(|hint| words.say(&hint)) }
     }
+}
+
+/// Notes what failed inside the office while something was asked of it.
+pub fn failed(people: &People, asked: &str, why: &str, from: IpAddr, now: Stamp) {
+    people.turn_away(Deed::Fault, (None, Some(short(&format!("{asked}: {why}")))), from, now);
 }
 
 /// At most as long as a line of the log should be.

@@ -50,7 +50,7 @@ pub fn run(args: &Office, dir: &Path, room: &Room<'_>, out: &mut Out) -> Result<
     };
     let (reading, receiving) = (houses(reading), houses(receiving));
     let _alone = alone(dir)?;
-    let people = People::open(dir).map_err(people_error)?;
+    let people = Arc::new(People::open(dir).map_err(people_error)?);
     let (identity, new) = identity(args, dir, SystemClock.now())?;
     let fingerprint = identity.fingerprint();
     let door = server::Office::open(args.address, identity).map_err(|e| port(args.address, &e))?;
@@ -60,7 +60,8 @@ pub fn run(args: &Office, dir: &Path, room: &Room<'_>, out: &mut Out) -> Result<
     let sum = fingerprint.parse().map_err(|e: courier::LinkError| {
         Error::new(Kind::Internal, msg!("error-internal", said = e.to_string()))
     })?;
-    let ground = Ground { dir, address: &address, fingerprint: sum, words: out.words() };
+    let ground =
+        Ground { dir, address: &address, fingerprint: sum, words: out.words(), people: Arc::clone(&people) };
     let line = Arc::new(Line::open(&ground)?);
     if let Some(folder) = &watched {
         watch::begin(folder, dir, &line, out.words())?;

@@ -4,11 +4,13 @@ use rusqlite::{Row, params};
 
 use super::{Sqlite, maybe, text};
 use crate::OfficeError;
-use crate::people::{AuditLine, Deed, Kept, Person, PersonId, Role, Session};
+use crate::people::{AuditLine, Deed, Kept, Person, PersonId, Role, Second, Session};
 use crate::repo::{PeopleRows, stamp};
 
 const PERSON: &str = "SELECT id, name, folded, role, since, removed, memory_kib, passes, lanes, salt, hash, failures, last_failure,
-     first_password FROM person";
+     first_password, second_secret, second_last FROM person";
+const AUDIT: &str = "SELECT n, at, who, what, about, address FROM audit";
+const SESSION: &str = "SELECT hash, person, started, seen, address FROM session";
 
 impl PeopleRows for Sqlite {
     fn firm(&self) -> Result<Option<String>, OfficeError> {
@@ -17,6 +19,13 @@ impl PeopleRows for Sqlite {
     fn set_firm(&mut self, name: &str) -> Result<(), OfficeError> {
         let sql = "INSERT INTO firm (one, name) VALUES (1, ?1) ON CONFLICT (one) DO UPDATE SET name = ?1";
         self.run(sql, [name]).map(drop)
+    }
+
+    fn second_demanded(&self) -> Result<bool, OfficeError> {
+        Ok(self.one("SELECT second_demanded FROM firm", [], |r| r.get(0))?.unwrap_or(false))
+    }
+    fn demand_second(&mut self, demanded: bool) -> Result<(), OfficeError> {
+        self.run("UPDATE firm SET second_demanded = ?1", [demanded]).map(drop)
     }
 
     fn people(&self) -> Result<Vec<Person>, OfficeError> {
@@ -30,13 +39,14 @@ impl PeopleRows for Sqlite {
     }
     fn add_person(&mut self, person: &Person) -> Result<(), OfficeError> {
         let sql = "INSERT INTO person (id, name, folded, role, since, removed, memory_kib, passes, lanes, salt, hash, failures, last_failure,
-             first_password) VALUES (?1, ?2, ?3, ?4, ?5, ?6, ?7, ?8, ?9, ?10, ?11, ?12, ?13, ?14)";
+             first_password, second_secret, second_last)
+             VALUES (?1, ?2, ?3, ?4, ?5, ?6, ?7, ?8, ?9, ?10, ?11, ?12, ?13, ?14, ?15, ?16)";
         self.write_person(sql, person).map(drop)
     }
     fn change_person(&mut self, person: &Person) -> Result<(), OfficeError> {
         let sql = "UPDATE person SET name = ?2, folded = ?3, role = ?4, since = ?5, removed = ?6, memory_kib = ?7, passes = ?8,
              lanes = ?9, salt = ?10, hash = ?11, failures = ?12, last_failure = ?13,
-             first_password = ?14 WHERE id = ?1";
+             first_password = ?14, second_secret = ?15, second_last = ?16 WHERE id = ?1";
         match self.write_person(sql, person)? {
             1 => Ok(()),
             _ => Err(self.damaged(format!("there is no person {}", person.id))),
@@ -44,13 +54,16 @@ impl PeopleRows for Sqlite {
     }
 
     fn add_session(&mut self, session: &Session) -> Result<(), OfficeError> {
-        let with = params![session.hash, session.person.0, session.started, session.seen];
-        self.run("INSERT INTO session (hash, person, started, seen) VALUES (?1, ?2, ?3, ?4)", with).map(drop)
+        let from = session.from.map(|from| from.to_string());
+        let with = params![session.hash, session.person.0, session.started, session.seen, from];
+        let sql = "INSERT INTO session (hash, person, started, seen, address) VALUES (?1, ?2, ?3, ?4, ?5)";
+        self.run(sql, with).map(drop)
     }
     fn session(&self, hash: &[u8; 32]) -> Result<Option<Session>, OfficeError> {
-        self.one("SELECT hash, person, started, seen FROM session WHERE hash = ?1", [hash], |r| {
-            Ok(Session { hash: r.get(0)?, person: PersonId(r.get(1)?), started: r.get(2)?, seen: r.get(3)? })
-        })
+        self.one(&format!("{SESSION} WHERE hash = ?1"), [hash], session)
+    }
+    fn sessions_of(&self, person: PersonId) -> Result<Vec<Session>, OfficeError> {
+        self.all(&format!("{SESSION} WHERE person = ?1 ORDER BY started, hash"), [person.0], session)
     }
     fn see_session(&mut self, hash: &[u8; 32], now: i64) -> Result<(), OfficeError> {
         self.run("UPDATE session SET seen = ?2 WHERE hash = ?1", params![hash, now]).map(drop)
@@ -83,17 +96,11 @@ impl PeopleRows for Sqlite {
     }
     fn audit(&self, before: Option<u64>, most: u32) -> Result<Vec<AuditLine>, OfficeError> {
         let before = before.and_then(|n| i64::try_from(n).ok()).unwrap_or(i64::MAX);
-        let sql = "SELECT n, at, who, what, about, address FROM audit WHERE n < ?1 ORDER BY n DESC LIMIT ?2";
-        self.all(sql, params![before, most], |r| {
-            Ok(AuditLine {
-                n: r.get::<_, i64>(0)?.unsigned_abs(),
-                at: text(r, 1, stamp)?,
-                who: r.get::<_, Option<[u8; 16]>>(2)?.map(PersonId),
-                what: text(r, 3, |word| Deed::of_word(word).ok_or_else(|| format!("“{word}” is no deed")))?,
-                about: r.get(4)?,
-                address: maybe(r, 5, |a| a.parse().map_err(|e: std::net::AddrParseError| e.to_string()))?,
-            })
-        })
+        self.all(&format!("{AUDIT} WHERE n < ?1 ORDER BY n DESC LIMIT ?2"), params![before, most], line)
+    }
+    fn audit_after(&self, after: u64, most: u32) -> Result<Vec<AuditLine>, OfficeError> {
+        let after = i64::try_from(after).unwrap_or(i64::MAX);
+        self.all(&format!("{AUDIT} WHERE n > ?1 ORDER BY n LIMIT ?2"), params![after, most], line)
     }
 }
 
@@ -115,6 +122,8 @@ impl Sqlite {
             person.failures,
             person.last_failure,
             person.first_password,
+            person.second.map(|second| second.secret),
+            person.second.map(|second| second.last),
         ];
         self.run(sql, with)
     }
@@ -138,5 +147,34 @@ fn person(r: &Row<'_>) -> rusqlite::Result<Person> {
         failures: r.get(11)?,
         last_failure: r.get(12)?,
         first_password: r.get(13)?,
+        second: match r.get::<_, Option<[u8; 20]>>(14)? {
+            None => None,
+            Some(secret) => Some(Second { secret, last: r.get(15)? }),
+        },
     })
+}
+
+fn session(r: &Row<'_>) -> rusqlite::Result<Session> {
+    Ok(Session {
+        hash: r.get(0)?,
+        person: PersonId(r.get(1)?),
+        started: r.get(2)?,
+        seen: r.get(3)?,
+        from: maybe(r, 4, address)?,
+    })
+}
+
+fn line(r: &Row<'_>) -> rusqlite::Result<AuditLine> {
+    Ok(AuditLine {
+        n: r.get::<_, i64>(0)?.unsigned_abs(),
+        at: text(r, 1, stamp)?,
+        who: r.get::<_, Option<[u8; 16]>>(2)?.map(PersonId),
+        what: text(r, 3, |word| Deed::of_word(word).ok_or_else(|| format!("“{word}” is no deed")))?,
+        about: r.get(4)?,
+        address: maybe(r, 5, address)?,
+    })
+}
+
+fn address(text: &str) -> Result<std::net::IpAddr, String> {
+    text.parse().map_err(|e: std::net::AddrParseError| e.to_string())
 }
