@@ -397,7 +397,7 @@ async function open(where, { size: [width, height], locale = 'en-US' }) {
     kept.where = where;
     return kept.page;
   }
-  const context = await browser.newContext({ viewport: { width, height }, colorScheme: 'light', locale, hasTouch: true });
+  const context = await browser.newContext({ viewport: { width, height }, colorScheme: 'light', reducedMotion: 'reduce', locale, hasTouch: true });
   const page = await context.newPage();
   const one = { page, where, kind, size: { width, height }, wire: await context.newCDPSession(page) };
   opened.set(page, one);

@@ -250,7 +250,7 @@ try {
   const secret = (await page.textContent('#second-factor .secret')).replace(/\s/g, '');
   await page.fill('#second-new-code', codeOf(secret, Date.now()));
   await page.click('#second-factor .press.fill');
-  await page.waitForSelector('#second-drop-code');
+  await page.waitForSelector('#second-own-code');
 
   await ask('sign-out');
   same('signed out', (await ask('inbox'))[0], 401);

@@ -17,6 +17,22 @@ pub fn exit_code(kind: Kind) -> u8 {
     }
 }
 
+/// The same, as it is told over the network: what lies in the office is no fault of what came, and where its key lies is
+/// nobody's business.
+pub fn office_at_door(e: office::OfficeError) -> Error {
+    use office::OfficeError as O;
+    if let O::NoKey { .. } = e {
+        return Error::new(Kind::Missing, msg!("office-no-key")).hint(msg!("error-office-no-key-hint"));
+    }
+    let inside =
+        matches!(e, O::Database { .. } | O::Newer { .. } | O::Learned { .. } | O::RegisterLost { .. });
+    let mut error = office(e);
+    if inside {
+        error.kind = Kind::Internal;
+    }
+    error
+}
+
 /// An error of the office desk.
 pub fn office(e: office::OfficeError) -> Error {
     use office::OfficeError as O;

@@ -164,7 +164,7 @@ fn sessions_come_and_go() {
             person: PersonId([who; 16]),
             started,
             seen,
-            from: (n % 2 == 0).then(|| "2001:db8::7".parse().unwrap()),
+            from: n.is_multiple_of(2).then(|| "2001:db8::7".parse().unwrap()),
         };
         for one in
             [session(1, 1, 10, 10), session(2, 1, 20, 90), session(3, 2, 30, 40), session(4, 2, 50, 60)]

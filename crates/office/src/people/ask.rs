@@ -98,7 +98,7 @@ impl Call<'_> {
             },
             Some(least) => self.people.allow(self.session, *least, (name, self.from), self.now).map(Some),
             None => match self.people.who(self.session, self.now) {
-                Err(PeopleError::NotSignedIn) => Ok(None),
+                Err(PeopleError::NotSignedIn | PeopleError::TooQuick(_)) => Ok(None),
                 who => who.map(Some),
             },
         };
@@ -198,10 +198,12 @@ fn change_password(call: &mut Call<'_>, who: Option<&Who>, args: Args<'_>) -> Re
     #[serde(deny_unknown_fields)]
     struct Given {
         old: String,
+        code: Option<String>,
         new: String,
     }
-    let Given { old, new } = args.read()?;
-    let done = call.people.change_password(known(who)?, &old, &new, call.from, call.now, call.bits)?;
+    let Given { old, code, new } = args.read()?;
+    let by = (old.as_str(), code.as_deref());
+    let done = call.people.change_password(known(who)?, by, &new, call.from, call.now, call.bits)?;
     begun(call, done)
 }
 
@@ -221,15 +223,16 @@ fn people(call: &mut Call<'_>, _: Option<&Who>, args: Args<'_>) -> Result<Answer
     Ok(nothing(call.people.all()?.iter().map(row).collect()))
 }
 
-#[derive(Deserialize)]
-#[serde(deny_unknown_fields)]
-struct ByPassword {
-    password: String,
-}
-
 fn begin_second(call: &mut Call<'_>, who: Option<&Who>, args: Args<'_>) -> Result<Answered, PeopleError> {
-    let ByPassword { password } = args.read()?;
-    let bring = call.people.begin_second(known(who)?, &password, (call.from, call.now), call.bits)?;
+    #[derive(Deserialize)]
+    #[serde(deny_unknown_fields)]
+    struct Given {
+        password: String,
+        code: Option<String>,
+    }
+    let Given { password, code } = args.read()?;
+    let given = (password.as_str(), code.as_deref());
+    let bring = call.people.begin_second(known(who)?, given, (call.from, call.now), call.bits)?;
     let qr = views::link::qr(&bring.link);
     Ok(nothing(json!({ "secret": bring.secret, "link": bring.link, "qr": qr })))
 }

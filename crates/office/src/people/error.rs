@@ -1,6 +1,6 @@
 //! Why somebody is not let in, or is not let do something.
 
-use super::{Role, Weak};
+use super::{PersonId, Role, Weak};
 use crate::OfficeError;
 
 /// Why the office refuses a person.
@@ -26,6 +26,12 @@ pub enum PeopleError {
     /// The firm demands a second factor, so that nobody gives theirs up.
     #[error("this office asks everybody for a second factor; nobody gives theirs up")]
     SecondDemanded,
+    /// An owner's own second factor is not lifted by a key.
+    #[error("your own second factor is removed by password and code")]
+    OwnSecond,
+    /// Whoever demands one has one.
+    #[error("set up your own second factor before you ask everybody for one")]
+    OwnSecondFirst,
     /// The password is right; a code of the second factor is asked for too.
     #[error("the password is right; give the code that your phone shows as well")]
     CodeWanted,
@@ -35,9 +41,9 @@ pub enum PeopleError {
     /// Nobody began to set a second factor up, or too long ago.
     #[error("setting it up was not begun here, or more than ten minutes ago; begin again")]
     NotBegun,
-    /// More was asked in a minute than a person can.
+    /// More was asked in a minute by one browser than a person can.
     #[error("too much was asked in this minute; wait one")]
-    TooQuick,
+    TooQuick(PersonId),
     /// The same answer for both, so that it does not tell which.
     #[error("there is nobody here by that name and password")]
     WrongNameOrPassword,

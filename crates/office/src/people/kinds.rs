@@ -177,6 +177,7 @@ pub enum Deed {
     SecondFactorDemanded,
     SecondFactorLeftFree,
     WrongCode,
+    CodeAsked,
     HadToWait,
     WrongLink,
     NotAllowed,
@@ -186,7 +187,7 @@ pub enum Deed {
 
 impl Deed {
     /// All of them.
-    pub const ALL: [Self; 33] = [
+    pub const ALL: [Self; 34] = [
         Self::SetUp,
         Self::SignedIn,
         Self::WrongPassword,
@@ -215,6 +216,7 @@ impl Deed {
         Self::SecondFactorDemanded,
         Self::SecondFactorLeftFree,
         Self::WrongCode,
+        Self::CodeAsked,
         Self::HadToWait,
         Self::WrongLink,
         Self::NotAllowed,
@@ -252,6 +254,7 @@ impl Deed {
             Self::SecondFactorDemanded => "second-factor-demanded",
             Self::SecondFactorLeftFree => "second-factor-left-free",
             Self::WrongCode => "wrong-code",
+            Self::CodeAsked => "code-asked",
             Self::HadToWait => "had-to-wait",
             Self::WrongLink => "wrong-link",
             Self::NotAllowed => "not-allowed",

@@ -5,7 +5,7 @@ use std::net::IpAddr;
 use std::sync::atomic::{AtomicUsize, Ordering};
 use std::sync::{Mutex, PoisonError};
 
-use super::{Deed, PeopleError, PersonId, Role};
+use super::{Deed, PeopleError, Role};
 
 /// Wrong passwords after which one must wait.
 pub(crate) const FREE: u32 = 5;
@@ -18,9 +18,9 @@ pub(crate) const FROM_ONE: u32 = 30;
 const WINDOW_MS: i64 = 15 * MINUTE_MS;
 /// Names and addresses remembered; beyond them the oldest are forgotten.
 const MOST: usize = 10_000;
-/// What one person may ask within a minute: screens with hundreds of pictures ask far less.
+/// What one browser may ask within a minute: screens with hundreds of pictures ask far less (our own choice, no source).
 pub(crate) const ASKED: u32 = 3_000;
-/// Lines of those turned away that are noted in a minute.
+/// Lines of those turned away that are noted in a minute (our own choice, no source).
 const NOTED: u32 = 30;
 /// Passwords that wait to be hashed.
 const WAITING: usize = 16;
@@ -113,17 +113,20 @@ impl Addresses {
     }
 }
 
+/// What is noted, and which of them where they are told apart.
+pub(crate) type Kind = (Deed, Option<[u8; 32]>);
+
 /// Which of those who were turned away are noted: one line of a kind from an address in a minute, and so many in all, so
 /// that a flood fills neither the log nor the disk.
 #[derive(Default)]
 pub(crate) struct TurnedAway {
-    lines: Counts<(u64, Deed)>,
+    lines: Counts<(u64, Kind)>,
     all: (u32, i64),
 }
 
 impl TurnedAway {
-    /// True where this one is noted.
-    pub(crate) fn noted(&mut self, what: Deed, from: IpAddr, now: i64) -> bool {
+    /// True where one of this kind is noted.
+    pub(crate) fn noted(&mut self, what: Kind, from: IpAddr, now: i64) -> bool {
         let key = (network(from), what);
         let (count, at) = self.lines.get(&key);
         if count > 0 && (now - at).abs() < MINUTE_MS {
@@ -140,22 +143,21 @@ impl TurnedAway {
     }
 }
 
-/// How much each person asked within a minute.
+/// How much each browser asked within a minute, by the hash of its session's secret.
 #[derive(Default)]
-pub(crate) struct Asked(Counts<PersonId>);
+pub(crate) struct Asked(Counts<[u8; 32]>);
 
 impl Asked {
-    /// Counts a question, or refuses it.
-    pub(crate) fn once_more(&mut self, who: PersonId, now: i64) -> Result<(), PeopleError> {
-        let (count, since) = self.0.get(&who);
-        if count == 0 || (now - since).abs() >= MINUTE_MS {
-            self.0.set(who, 1, now);
-        } else if count >= ASKED {
-            return Err(PeopleError::TooQuick);
-        } else {
-            self.0.set(who, count + 1, since);
+    /// Counts a question; false where it is one too many.
+    pub(crate) fn once_more(&mut self, session: [u8; 32], now: i64) -> bool {
+        let (count, since) = self.0.get(&session);
+        let fresh = count == 0 || (now - since).abs() >= MINUTE_MS;
+        if !fresh && count >= ASKED {
+            return false;
         }
-        Ok(())
+        let (count, since) = if fresh { (1, now) } else { (count + 1, since) };
+        self.0.set(session, count, since);
+        true
     }
 }
 
@@ -201,16 +203,21 @@ mod tests {
     fn a_flood_of_those_turned_away_fills_no_log() {
         let mut away = TurnedAway::default();
         let from = |n: u32| IpAddr::from(std::net::Ipv4Addr::from(0xC633_6400 + n));
-        assert!(away.noted(Deed::NotAllowed, from(1), 0));
-        assert!(!away.noted(Deed::NotAllowed, from(1), MINUTE_MS - 1), "once a minute");
-        assert!(away.noted(Deed::WrongLink, from(1), 0), "another kind is another line");
-        assert!(away.noted(Deed::NotAllowed, from(1), MINUTE_MS));
-        let noted =
-            (0..10_000).filter(|n| away.noted(Deed::RequestRefused, from(2 + n), MINUTE_MS + 1)).count();
+        assert!(away.noted((Deed::NotAllowed, None), from(1), 0));
+        assert!(!away.noted((Deed::NotAllowed, None), from(1), MINUTE_MS - 1), "once a minute");
+        assert!(away.noted((Deed::WrongLink, None), from(1), 0), "another kind is another line");
+        assert!(away.noted((Deed::NotAllowed, None), from(1), MINUTE_MS));
+        let noted = (0..10_000)
+            .filter(|n| away.noted((Deed::RequestRefused, None), from(2 + n), MINUTE_MS + 1))
+            .count();
         assert_eq!(noted, NOTED as usize - 1, "with the line before, in this minute");
-        assert!(away.noted(Deed::RequestRefused, from(20_000), 2 * MINUTE_MS), "and it goes on");
+        assert!(away.noted((Deed::RequestRefused, None), from(20_000), 2 * MINUTE_MS), "and it goes on");
+        // Faults are told apart by what failed.
+        let fault = |n: u8| (Deed::Fault, Some([n; 32]));
+        assert!(away.noted(fault(1), from(1), 9 * MINUTE_MS) && away.noted(fault(2), from(1), 9 * MINUTE_MS));
+        assert!(!away.noted(fault(1), from(1), 9 * MINUTE_MS));
         // A clock that is set back by hours does not silence it.
-        assert!(away.noted(Deed::NotAllowed, from(1), -600 * MINUTE_MS));
+        assert!(away.noted((Deed::NotAllowed, None), from(1), -600 * MINUTE_MS));
     }
 
     #[test]

@@ -10,7 +10,7 @@
 //! | wrong passwords for a name | 5 free, then 1, 2, 4 … 15 minutes between two | 6.3.1, likewise |
 //! | the tenth | locks the account until an owner unlocks it; an owner's is never locked | so that the last owner gets in |
 //! | wrong codes of a second factor | count like wrong passwords, and each code is good once | RFC 6238, 5.2; OWASP ASVS 5.0, 6.5.1 |
-//! | what somebody may ask | 3,000 times a minute | ours: far above what screens with hundreds of pictures ask |
+//! | what a browser may ask | 3,000 times a minute | ours: far above what screens with hundreds of pictures ask |
 //! | attempts from an address | 30 in 15 minutes | ours; an office behind one address has fewer slips |
 
 mod ask;
@@ -127,13 +127,14 @@ impl People {
             repo.see_session(&hash, now)?;
         }
         let mut asked = self.asked.lock().unwrap_or_else(PoisonError::into_inner);
-        asked.once_more(person.id, now)?;
+        if !asked.once_more(hash, now) {
+            return Err(PeopleError::TooQuick(person.id));
+        }
         Who::of(repo.as_ref(), person, hash)
     }
 
     /// The same, if their role is at least this one, their password their own, and their second factor set up where one is
-    /// demanded. Whoever asks for more than their role is
-    /// noted, with what they asked for.
+    /// demanded. Whoever asks for more than their role is noted, with what they asked for.
     ///
     /// # Errors
     /// Nobody signed in, somebody with less of a role, with the password an owner chose, or without a second factor.
@@ -145,8 +146,8 @@ impl People {
         now: Stamp,
     ) -> Result<Who, PeopleError> {
         let who = self.who(secret, now).inspect_err(|e| {
-            if matches!(e, PeopleError::TooQuick) {
-                self.turn_away(Deed::HadToWait, (None, Some(asked.to_owned())), from, now);
+            if let PeopleError::TooQuick(who) = e {
+                self.turn_away(Deed::HadToWait, (Some(*who), Some(asked.to_owned())), from, now);
             }
         })?;
         if who.first_password {
@@ -173,7 +174,10 @@ impl People {
     ) {
         let noted = {
             let mut away = self.away.lock().unwrap_or_else(PoisonError::into_inner);
-            away.noted(what, from, now.unix_ms())
+            // What failed is told apart, so that one fault hides no other.
+            let which =
+                about.as_deref().filter(|_| what == Deed::Fault).map(|about| sha256(about.as_bytes()));
+            away.noted((what, which), from, now.unix_ms())
         };
         if noted {
             let _ = self.repo().add_audit(&AuditLine { who, about, ..AuditLine::of(what, from, now) });

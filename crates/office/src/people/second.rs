@@ -11,10 +11,11 @@ use std::sync::PoisonError;
 use survey::Stamp;
 use totp_rs::{Builder, Totp, TotpError};
 
-use super::sign_in::{begin, right};
+use super::limits::LOCK;
+use super::sign_in::{Known, begin, right};
 use super::{AuditLine, Bits, Deed, People, PeopleError, Person, PersonId, Second, Who, drawn};
 use crate::OfficeError;
-use crate::repo::{Repo, alone};
+use crate::repo::alone;
 
 /// How long a secret waits for the code that shows it arrived.
 const WITHIN_MS: i64 = 10 * 60 * 1000;
@@ -36,21 +37,23 @@ pub(crate) struct ToBring {
 }
 
 impl People {
-    /// Begins a second factor for whoever is signed in: a secret, which counts once a code made from it came back.
+    /// Begins a second factor for whoever is signed in: a secret, which counts once a code made from it came back. Whoever
+    /// has one already, on another phone, gives a code of that too.
     ///
     /// # Errors
-    /// A wrong password, which counts like one at the door.
+    /// A wrong password or code, which counts like one at the door.
     pub(crate) fn begin_second(
         &self,
         who: &Who,
-        password: &str,
+        (password, code): (&str, Option<&str>),
         (from, now): (IpAddr, Stamp),
         bits: Bits<'_>,
     ) -> Result<ToBring, PeopleError> {
-        let person = self.themselves(who, password, from, now)?;
-        let firm = alone(self.repo().as_mut(), |repo| {
-            right(repo, &person)?;
-            Ok::<_, PeopleError>(repo.firm()?)
+        let known = self.themselves(who, password, from, now)?;
+        let shown = self.code(&known, code, from, now)?;
+        let (person, firm) = alone(self.repo().as_mut(), |repo| {
+            let person = right(repo, &known, shown)?;
+            Ok::<_, PeopleError>((person, repo.firm()?))
         })?;
         let second = Second { secret: drawn(bits), last: 0 };
         let codes = codes(second, &person.name, firm.as_deref())?;
@@ -110,11 +113,10 @@ impl People {
         if self.repo().second_demanded()? {
             return Err(PeopleError::SecondDemanded);
         }
-        let person = self.themselves(who, password, from, now)?;
-        let step = self.code(&person, Some(code), from, now)?;
+        let known = self.themselves(who, password, from, now)?;
+        let shown = self.code(&known, Some(code), from, now)?;
         alone(self.repo().as_mut(), |repo| {
-            let person = right(repo, &person)?;
-            let mut person = used(repo, person, step)?;
+            let mut person = right(repo, &known, shown)?;
             person.second = None;
             repo.change_person(&person)?;
             repo.add_audit(&AuditLine::by(person.id, Deed::SecondFactorDropped, None, from, now))?;
@@ -125,13 +127,16 @@ impl People {
     /// Demands a second factor of everybody, or no more. Whoever has none sets one up before anything else.
     ///
     /// # Errors
-    /// A database that cannot be written.
+    /// An owner who has none, and would be shut out with the others.
     pub(crate) fn demand_second(
         &self,
         owner: &Who,
         demanded: bool,
         (from, now): (IpAddr, Stamp),
     ) -> Result<(), PeopleError> {
+        if demanded && !owner.second {
+            return Err(PeopleError::OwnSecondFirst);
+        }
         let what = if demanded { Deed::SecondFactorDemanded } else { Deed::SecondFactorLeftFree };
         alone(self.repo().as_mut(), |repo| {
             repo.demand_second(demanded)?;
@@ -140,53 +145,55 @@ impl People {
         })
     }
 
-    /// The step of the code that somebody gave beside a right password; none where they have no second factor.
+    /// What somebody showed by the code beside a right password: their second factor with the step of the code; none where
+    /// they have none.
     ///
     /// # Errors
     /// No code where one is wanted; a wrong or used one, which has counted as an attempt and is noted.
     pub(crate) fn code(
         &self,
-        person: &Person,
+        known: &Known,
         code: Option<&str>,
         from: IpAddr,
         now: Stamp,
-    ) -> Result<Option<i64>, PeopleError> {
-        let Some(second) = person.second else { return Ok(None) };
+    ) -> Result<Option<Second>, PeopleError> {
+        let person = &known.person;
+        let Some(second) = person.second else {
+            self.was_right(from);
+            return Ok(None);
+        };
         let Some(code) = code else {
-            // To be asked for the code is no wrong attempt: the one that was counted is taken back.
-            alone(self.repo().as_mut(), |repo| {
-                if let Some(mut person) = repo.person(person.id)?.filter(|p| p.removed.is_none()) {
-                    person.failures = person.failures.saturating_sub(1);
-                    repo.change_person(&person)?;
-                }
-                Ok::<_, PeopleError>(())
-            })?;
+            // To be asked for the code is no wrong attempt. It is noted all the same: it says that the password is known.
+            self.take_back(known, from)?;
+            self.turn_away(Deed::CodeAsked, (None, Some(person.name.clone())), from, now);
             return Err(PeopleError::CodeWanted);
         };
-        if let Some(step) = step_of(second, code, now)? {
-            return Ok(Some(step));
+        if let Some(last) = step_of(second, code, now)? {
+            self.was_right(from);
+            return Ok(Some(Second { last, ..second }));
         }
-        let line =
-            AuditLine { about: Some(person.name.clone()), ..AuditLine::of(Deed::WrongCode, from, now) };
-        self.repo().add_audit(&line)?;
+        let line = |what| AuditLine { about: Some(person.name.clone()), ..AuditLine::of(what, from, now) };
+        let mut repo = self.repo();
+        repo.add_audit(&line(Deed::WrongCode))?;
+        if person.failures == LOCK && person.is_locked() {
+            repo.add_audit(&line(Deed::Locked))?;
+        }
         Err(PeopleError::WrongCode)
     }
 }
 
-/// Uses the code of a step up: of two who come with the same one, the second comes too late.
-pub(super) fn used(
-    repo: &mut dyn Repo,
-    mut person: Person,
-    step: Option<i64>,
-) -> Result<Person, PeopleError> {
-    if let (Some(second), Some(step)) = (&mut person.second, step) {
-        if step <= second.last {
-            return Err(PeopleError::WrongCode);
+/// Uses up what somebody showed. Of two who come with the same code the second comes too late, and so does a code of a
+/// factor that was replaced meanwhile, or none where one was set up meanwhile.
+pub(super) fn use_up(person: &mut Person, shown: Option<Second>) -> Result<(), PeopleError> {
+    match (&mut person.second, shown) {
+        (None, _) => Ok(()),
+        (Some(_), None) => Err(PeopleError::CodeWanted),
+        (Some(held), Some(shown)) if held.secret == shown.secret && shown.last > held.last => {
+            held.last = shown.last;
+            Ok(())
         }
-        second.last = step;
-        repo.change_person(&person)?;
+        (Some(_), Some(_)) => Err(PeopleError::WrongCode),
     }
-    Ok(person)
 }
 
 /// The step whose code this is, if it is one of now, just before or just after, and was not used.
@@ -233,6 +240,36 @@ mod tests {
 
     fn at(seconds: i64) -> Stamp {
         Stamp::new(seconds * 1000, 0).unwrap()
+    }
+
+    #[test]
+    fn what_was_shown_is_good_for_the_factor_it_was_of_and_once() {
+        let held = Second { secret: [7; 20], last: 9 };
+        let person = |second| Person {
+            id: PersonId([1; 16]),
+            name: "Rosa Ames".to_owned(),
+            folded: "rosa ames".to_owned(),
+            role: super::super::Role::Owner,
+            since: at(0),
+            removed: None,
+            password: None,
+            failures: 0,
+            last_failure: 0,
+            first_password: false,
+            second,
+        };
+        let told = |second, shown| {
+            let mut person = person(second);
+            use_up(&mut person, shown).map(|()| person.second).map_err(|e| format!("{e:?}"))
+        };
+        let next = Second { last: 10, ..held };
+        assert_eq!(told(Some(held), Some(next)), Ok(Some(next)));
+        assert_eq!(told(None, None), Ok(None));
+        for late in [held, Second { last: 3, ..held }, Second { secret: [8; 20], last: 10 }] {
+            assert_eq!(told(Some(held), Some(late)), Err("WrongCode".to_owned()), "{}", late.last);
+        }
+        // It was set up while a sign-in by the password alone was under way.
+        assert_eq!(told(Some(held), None), Err("CodeWanted".to_owned()));
     }
 
     #[test]

@@ -4,7 +4,6 @@ use std::net::IpAddr;
 
 use survey::Stamp;
 
-use super::sign_in::right;
 use super::{AuditLine, Deed, People, PeopleError, Session, Who, hex, lives};
 use crate::repo::alone;
 
@@ -30,9 +29,10 @@ impl People {
         from: IpAddr,
         now: Stamp,
     ) -> Result<(), PeopleError> {
-        let person = self.themselves(who, password, from, now)?;
+        let known = self.themselves(who, password, from, now)?;
+        // It asks for no code, so that it makes no wrong code forgotten either.
+        self.take_back(&known, from)?;
         alone(self.repo().as_mut(), |repo| {
-            right(repo, &person)?;
             let all = repo.sessions_of(who.id)?.into_iter().filter(|one| one.hash != who.session);
             let meant: Vec<Session> =
                 all.filter(|one| which.is_none_or(|which| one.handle() == which)).collect();

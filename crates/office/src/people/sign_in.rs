@@ -7,10 +7,19 @@ use survey::Stamp;
 
 use super::limits::{LOCK, Standing, standing};
 use super::name::fold;
-use super::second::used;
-use super::{AuditLine, Bits, Deed, IDLE_MS, People, PeopleError, Person, Role, Session, Who};
+use super::second::use_up;
+use super::{AuditLine, Bits, Deed, IDLE_MS, People, PeopleError, Person, Second, Session, Who};
 use super::{WHOLE_MS, drawn, hex, password, sha256};
 use crate::repo::{Repo, alone};
+
+/// Somebody whose password was right.
+#[derive(Clone, Debug)]
+pub(crate) struct Known {
+    /// Who, with this attempt counted as if it had been wrong.
+    pub(crate) person: Person,
+    /// Their wrong attempts before it, and the moment of the last.
+    before: (u32, i64),
+}
 
 impl People {
     /// Signs somebody in: a new session, its secret, and the one of this browser before ended. Whoever has a second factor
@@ -27,12 +36,22 @@ impl People {
         now: Stamp,
         bits: Bits<'_>,
     ) -> Result<(Who, String), PeopleError> {
-        let person = self.known(&fold(name), given, from, now)?;
-        let person = person.ok_or(PeopleError::WrongNameOrPassword)?;
-        let step = self.code(&person, code, from, now)?;
+        let known = self.known(&fold(name), given, from, now)?;
+        let known = known.ok_or(PeopleError::WrongNameOrPassword)?;
+        let shown = self.code(&known, code, from, now)?;
+        // Kept by what was thought enough when it was chosen: from now on by what is today.
+        let anew = if known.person.password.as_ref().is_some_and(password::is_dated) {
+            let salt = drawn(bits);
+            Some(self.hashing.alone(|| password::keep(given, salt))?)
+        } else {
+            None
+        };
         alone(self.repo().as_mut(), |repo| {
-            let person = right(repo, &person)?;
-            let person = used(repo, person, step)?;
+            let mut person = right(repo, &known, shown)?;
+            if let Some(kept) = anew {
+                person.password = Some(kept);
+                repo.change_person(&person)?;
+            }
             if let Some(before) = before {
                 repo.end_session(&before.session)?;
             }
@@ -54,25 +73,27 @@ impl People {
         })
     }
 
-    /// Gives somebody another password. All their sessions end; this browser gets a new one.
+    /// Gives somebody another password, by the old one and a code where they have a second factor. All their sessions end;
+    /// this browser gets a new one.
     ///
     /// # Errors
-    /// A wrong old password, which counts like one at the door; a new one that is not taken.
+    /// A wrong old password or code, which counts like one at the door; a new one that is not taken.
     pub fn change_password(
         &self,
         who: &Who,
-        old: &str,
+        (old, code): (&str, Option<&str>),
         new: &str,
         from: IpAddr,
         now: Stamp,
         bits: Bits<'_>,
     ) -> Result<(Who, String), PeopleError> {
         self.judge(new, &[&who.name])?;
-        let person = self.themselves(who, old, from, now)?;
+        let known = self.themselves(who, old, from, now)?;
+        let shown = self.code(&known, code, from, now)?;
         let salt = drawn(bits);
         let kept = self.hashing.alone(|| password::keep(new, salt))?;
         alone(self.repo().as_mut(), |repo| {
-            let mut person = right(repo, &person)?;
+            let mut person = right(repo, &known, shown)?;
             person.password = Some(kept);
             person.first_password = false;
             repo.change_person(&person)?;
@@ -93,9 +114,25 @@ impl People {
         given: &str,
         from: IpAddr,
         now: Stamp,
-    ) -> Result<Person, PeopleError> {
-        let person = self.known(&fold(&who.name), given, from, now)?.filter(|p| p.id == who.id);
-        person.ok_or(PeopleError::WrongOldPassword)
+    ) -> Result<Known, PeopleError> {
+        let known = self.known(&fold(&who.name), given, from, now)?.filter(|k| k.person.id == who.id);
+        known.ok_or(PeopleError::WrongOldPassword)
+    }
+
+    /// Takes the attempt of somebody back whose password was right: they stand as they did before it.
+    pub(crate) fn take_back(&self, known: &Known, from: IpAddr) -> Result<(), PeopleError> {
+        self.was_right(from);
+        alone(self.repo().as_mut(), |repo| {
+            let person = repo.person(known.person.id)?.filter(|p| p.removed.is_none());
+            let Some(mut person) = person else { return Ok(()) };
+            let counted = (known.person.failures, known.person.last_failure);
+            if (person.failures, person.last_failure) == counted {
+                (person.failures, person.last_failure) = known.before;
+            } else {
+                person.failures = person.failures.saturating_sub(1);
+            }
+            Ok(repo.change_person(&person)?)
+        })
     }
 
     /// Holds a new password against the rules, with all names of this office.
@@ -130,59 +167,66 @@ impl People {
         given: &str,
         from: IpAddr,
         now: Stamp,
-    ) -> Result<Option<Person>, PeopleError> {
+    ) -> Result<Option<Known>, PeopleError> {
         self.count_address(from, now)?;
-        let person = self.count(folded, now.unix_ms()).inspect_err(|e| {
+        let known = self.count(folded, now.unix_ms()).inspect_err(|e| {
             if matches!(e, PeopleError::Locked) {
                 // Without the name: who is refused unread may have typed anything for one.
                 self.turn_away(Deed::HadToWait, (None, None), from, now);
             }
         })?;
-        let kept = person.as_ref().and_then(|p| p.password.as_ref());
+        let kept = known.as_ref().and_then(|k| k.person.password.as_ref());
         if self.hashing.alone(|| password::is_right(given, kept))? {
-            self.was_right(from);
-            return Ok(person);
+            return Ok(known);
         }
+        let person = known.map(|known| known.person);
         // What was typed for a name is not noted: people type passwords there. That somebody tried is, whoever it was.
         let about = person.as_ref().map(|p| p.name.clone());
         let line = |what| AuditLine { about: about.clone(), ..AuditLine::of(what, from, now) };
         let mut repo = self.repo();
         repo.add_audit(&line(Deed::WrongPassword))?;
-        if person.is_some_and(|p| p.failures == LOCK && p.role != Role::Owner) {
+        if person.is_some_and(|p| p.failures == LOCK && p.is_locked()) {
             repo.add_audit(&line(Deed::Locked))?;
         }
         Ok(None)
     }
 
     /// Counts an attempt for a name as if it were wrong, if it may be tried at all.
-    fn count(&self, folded: &str, now: i64) -> Result<Option<Person>, PeopleError> {
+    fn count(&self, folded: &str, now: i64) -> Result<Option<Known>, PeopleError> {
         let mut repo = self.repo();
         let found = alone(repo.as_mut(), |repo| {
             let Some(mut person) = repo.person_called(folded)? else { return Ok(None) };
+            let before = (person.failures, person.last_failure);
             let stood = standing(person.role, person.failures, person.last_failure, now);
             if stood == Standing::Open {
                 person.failures = person.failures.saturating_add(1);
                 person.last_failure = now;
                 repo.change_person(&person)?;
             }
-            Ok::<_, PeopleError>(Some((person, stood)))
+            Ok::<_, PeopleError>(Some((Known { person, before }, stood)))
         })?;
         drop(repo);
-        let (person, stood) = match found {
-            Some((person, stood)) => (Some(person), stood),
+        let (known, stood) = match found {
+            Some((known, stood)) => (Some(known), stood),
             None => {
                 let mut strangers = self.strangers.lock().unwrap_or_else(PoisonError::into_inner);
                 (None, strangers.attempt(sha256(folded.as_bytes()), now))
             }
         };
-        if stood == Standing::Open { Ok(person) } else { Err(PeopleError::Locked) }
+        if stood == Standing::Open { Ok(known) } else { Err(PeopleError::Locked) }
     }
 }
 
-/// The password was right: what was counted is forgotten. Whoever was changed meanwhile is taken as they are now.
-pub(crate) fn right(repo: &mut dyn Repo, person: &Person) -> Result<Person, PeopleError> {
-    let now = repo.person(person.id)?.filter(|p| p.removed.is_none() && p.password == person.password);
+/// Password and code were right: what was counted is forgotten. Whoever was changed meanwhile is taken as they are now.
+pub(crate) fn right(
+    repo: &mut dyn Repo,
+    known: &Known,
+    shown: Option<Second>,
+) -> Result<Person, PeopleError> {
+    let now = repo.person(known.person.id)?;
+    let now = now.filter(|p| p.removed.is_none() && p.password == known.person.password);
     let mut now = now.ok_or(PeopleError::WrongNameOrPassword)?;
+    use_up(&mut now, shown)?;
     now.failures = 0;
     repo.change_person(&now)?;
     Ok(now)

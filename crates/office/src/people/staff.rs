@@ -122,7 +122,7 @@ impl People {
     /// Takes the second factor from somebody who lost what shows their codes; whoever does it knows them.
     ///
     /// # Errors
-    /// Nobody by that number.
+    /// Nobody by that number; themselves, who give theirs up by password and code.
     pub(crate) fn lift_second(
         &self,
         owner: &Who,
@@ -130,6 +130,9 @@ impl People {
         from: IpAddr,
         now: Stamp,
     ) -> Result<Person, PeopleError> {
+        if id == owner.id {
+            return Err(PeopleError::OwnSecond);
+        }
         self.change(owner, id, Deed::SecondFactorDropped, from, now, |_, person| {
             person.second = None;
             Ok(person.name.clone())

@@ -89,8 +89,8 @@ export interface OfficeCommands {
   'set-up': [{ token: string; firm: string; name: string; password: string }, Session];
   'sign-in': [{ name: string; password: string; code?: string }, Session];
   'sign-out': [Nothing, unknown];
-  'change-password': [{ old: string; new: string }, Session];
-  'begin-second-factor': [{ password: string }, ToBring];
+  'change-password': [{ old: string; new: string; code?: string }, Session];
+  'begin-second-factor': [{ password: string; code?: string }, ToBring];
   'confirm-second-factor': [{ code: string }, Session];
   'drop-second-factor': [{ password: string; code: string }, Session];
   'own-sessions': [Nothing, OwnSession[]];

@@ -149,14 +149,16 @@ export class MemoryOffice implements OfficeHost {
       return this.session;
     },
     'sign-out': () => (this.session = { ...this.session, person: null }),
-    'change-password': ({ old, new: next }) => {
+    'change-password': ({ old, new: next, code }) => {
       this.#byPassword(old);
+      if (this.session.person!.second_factor) this.#byCode(code ?? '');
       this.passwords.set(this.session.person!.name, next);
       this.firsts.delete(this.session.person!.id);
       return (this.session = { ...this.session, person: { ...this.session.person!, first_password: false } });
     },
-    'begin-second-factor': ({ password }) => {
+    'begin-second-factor': ({ password, code }) => {
       this.#byPassword(password);
+      if (this.session.person!.second_factor) this.#byCode(code ?? '');
       return { secret: 'GEZDGNBVGY3TQOJQGEZDGNBVGY3TQOJQ', link: 'otpauth://totp/invented', qr: SCANNED };
     },
     'confirm-second-factor': ({ code }) => {

@@ -80,12 +80,44 @@ describe('who is signed in', () => {
     expect([session.codeWanted, session.refused?.hint]).toEqual([true, null]);
     expect(await session.signIn('M. Hale', 'the first of them', '000000')).toBe(false);
     expect([session.codeWanted, session.refused?.hint]).toEqual([true, 'Wait for the next one.']);
+    host.refusal = new HostError('conflict', 'wait');
+    await session.signIn('M. Hale', 'the first of them', '402817');
+    expect(session.codeWanted, 'the password was shown').toBe(true);
+    host.refusal = null;
     session.anew();
     expect([session.codeWanted, session.refused]).toEqual([false, null]);
     await session.signIn('M. Hale', 'the first of them');
     expect(await session.signIn('M. Hale', 'the first of them', '402817')).toBe(true);
+    expect(await session.beginSecond('the first of them', '000000')).toBe(false);
+    expect(await session.beginSecond('the first of them', '402817')).toBe(true);
+    await session.confirmSecond('402817');
     expect(await session.dropSecond('the first of them', '402817')).toBe(true);
     expect(session.person?.second_factor).toBe(false);
+  });
+
+  it('leaves_nothing_of_one_person_to_the_next_at_the_same_browser', async () => {
+    const host = memory();
+    host.own = [{ id: 'a', since: null, seen: null, from: null, here: true }];
+    const session = new Session(host);
+    await session.read();
+    for (const end of [() => session.signOut(), async () => session.ended()]) {
+      await session.signIn('M. Hale', 'the first of them');
+      await session.readOwn();
+      await session.beginSecond('the first of them');
+      expect([session.bring === null, session.own === null]).toEqual([false, false]);
+      await end();
+      expect([session.bring, session.own, session.done]).toEqual([null, null, null]);
+    }
+    // Reading once more who is here leaves what they were doing.
+    await session.signIn('M. Hale', 'the first of them');
+    await session.beginSecond('the first of them');
+    await session.read();
+    expect(session.bring).not.toBeNull();
+    // A session that was ended elsewhere is known as soon as anything is asked.
+    await session.signIn('M. Hale', 'the first of them');
+    host.session = { ...host.session, person: null };
+    expect(await session.readOwn()).toBe(false);
+    expect(session.person).toBeNull();
   });
 
   it('begins_again_where_setting_up_waited_too_long', async () => {

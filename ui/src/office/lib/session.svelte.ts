@@ -7,6 +7,8 @@ import { words } from '../words';
 /** Fewest letters of a password, as the program has it; said before it is sent, held after. */
 export const FEWEST_LETTERS = 15;
 
+/** How long the program waits for the first code of a second factor. */
+const WAITS_MS = 10 * 60 * 1000;
 /** Later than the program ends it, so that the question does not keep it. */
 const LATER_MS = 5000;
 
@@ -46,7 +48,10 @@ export class Session extends Reading<Held> {
     const done = await this.#act(async () => {
       this.value = await this.host.ask('sign-in', { name, password, ...(this.codeWanted ? { code } : {}) });
     });
-    this.codeWanted = this.refused?.kind === 'code';
+    // Whoever must wait has shown the password; whatever else is refused begins with it again.
+    if (done || this.refused?.kind === 'input') this.codeWanted = false;
+    if (this.refused?.kind === 'code') this.codeWanted = true;
+    if (done) this.#forget();
     return done;
   }
 
@@ -55,9 +60,13 @@ export class Session extends Reading<Held> {
     if (this.codeWanted) [this.codeWanted, this.refused] = [false, null];
   }
 
-  beginSecond(password: string): Promise<boolean> {
+  /** By the password, and where they have a second factor already by a code of that. */
+  beginSecond(password: string, code = ''): Promise<boolean> {
+    const by = this.person?.second_factor ? { password, code } : { password };
     return this.#act(async () => {
-      this.bring = await this.host.ask('begin-second-factor', { password });
+      this.bring = await this.host.ask('begin-second-factor', by);
+      clearTimeout(this.#waits);
+      this.#waits = setTimeout(() => (this.bring = null), WAITS_MS);
     });
   }
 
@@ -100,14 +109,18 @@ export class Session extends Reading<Held> {
   signOut(): Promise<boolean> {
     return this.#act(async () => {
       await this.host.ask('sign-out', {});
+      this.#forget();
       await this.read();
     });
   }
 
-  changePassword(old: string, next: string, again: string): Promise<boolean> {
+  /** By the old password, and where they have a second factor by a code of it. */
+  changePassword(old: string, next: string, again: string, code = ''): Promise<boolean> {
     if (next !== again) return this.#no('password-differs');
+    const by = this.person?.second_factor ? { old, code } : { old };
     return this.#act(async () => {
-      this.value = await this.host.ask('change-password', { old, new: next });
+      this.value = await this.host.ask('change-password', { ...by, new: next });
+      if (!this.person?.second_wanted) await this.#sessions();
       this.done = 'password-changed';
     });
   }
@@ -122,8 +135,26 @@ export class Session extends Reading<Held> {
     if (idle !== undefined) this.#sleeps = setTimeout(() => void this.read(), idle + LATER_MS);
   }
 
+  #waits: ReturnType<typeof setTimeout> | undefined;
+
+  /** What belongs to one person is not shown to the next at the same browser. */
+  #forget() {
+    clearTimeout(this.#waits);
+    [this.bring, this.own, this.done, this.codeWanted] = [null, null, null, false];
+  }
+
+  /** Who it was last; not watched, so that whoever reads this again when it changes does not read it for ever. */
+  #whose: string | undefined;
+
+  override async read(): Promise<void> {
+    await super.read();
+    if (this.person?.id !== this.#whose) this.#forget();
+    this.#whose = this.person?.id;
+  }
+
   /** The program says that nobody is signed in here any more. */
   ended() {
+    this.#forget();
     if (this.value) this.value = { ...this.value, person: null };
   }
 
@@ -139,9 +170,11 @@ export class Session extends Reading<Held> {
     this.done = null;
     try {
       await act();
+      this.#whose = this.person?.id;
       return true;
     } catch (thrown) {
       this.refused = HostError.from(thrown);
+      if (this.refused.kind === 'signed-out') this.ended();
       return false;
     } finally {
       this.busy = false;

@@ -121,10 +121,10 @@ impl Houses for AtDesk {
         if name == ask::ACCEPT {
             self.in_use.again();
         }
-        answer.map_err(fail::office)
+        answer.map_err(fail::office_at_door)
     }
     fn receive(&mut self, asked: &Asked<'_>, file: &Path) -> Result<Taken, Error> {
-        let line = ask::received(&mut self.call(asked), file).map_err(fail::office)?;
+        let line = ask::received(&mut self.call(asked), file).map_err(fail::office_at_door)?;
         let about = format!("{} {} {}", line.label, line.number, digest(&line.packet)?.short());
         let first_time = line.first_time.unwrap_or_default();
         let value = serde_json::to_value(line)
@@ -132,7 +132,7 @@ impl Houses for AtDesk {
         Ok(Taken { value, about, first_time })
     }
     fn keep_photo(&mut self, _: &Asked<'_>, bytes: &[u8]) -> Result<Value, Error> {
-        let digest = self.desk.take_finding_photo(bytes, &self.pictures).map_err(fail::office)?;
+        let digest = self.desk.take_finding_photo(bytes, &self.pictures).map_err(fail::office_at_door)?;
         Ok(serde_json::json!({ "digest": digest }))
     }
     fn picture(&mut self, wanted: &Wanted<'_>) -> Result<Vec<u8>, Error> {
@@ -145,9 +145,9 @@ impl Houses for AtDesk {
                 self.desk.finding_picture(digest(photo)?, PictureSize::Screen, &self.pictures)
             }
         };
-        made.map_err(fail::office)
+        made.map_err(fail::office_at_door)
     }
     fn page(&mut self, packet: &str, name: &str) -> Result<Vec<u8>, Error> {
-        self.desk.page(digest(packet)?, &format!("pages/{name}")).map_err(fail::office)
+        self.desk.page(digest(packet)?, &format!("pages/{name}")).map_err(fail::office_at_door)
     }
 }

@@ -69,7 +69,7 @@ impl From<ArrivingError> for No {
 }
 impl From<OfficeError> for No {
     fn from(e: OfficeError) -> Self {
-        Self::Error(fail::office(e))
+        Self::Error(fail::office_at_door(e))
     }
 }
 impl From<PeopleError> for No {
@@ -142,7 +142,8 @@ impl Line {
 
     /// A refusal as it goes out; what failed inside the office is noted, and told without its reason.
     fn no(&self, no: No, asked: &str, from: IpAddr, words: &Words) -> Refusal {
-        outward(refusal(no, words), asked == PACKET, words, |why| {
+        let came = asked == PACKET && !matches!(no, No::Tablet(_));
+        outward(refusal(no, words), came, words, |why| {
             failed(&self.people, asked, why, from, SystemClock.now());
         })
     }
@@ -189,25 +190,10 @@ impl Line {
         write(&self.arriving.all()?.into_iter().map(row).collect::<Vec<_>>())
     }
 
-    /// Name of the firm as its certificates have it. An office that has no key yet makes it now, because it certifies the key
-    /// of whoever it invites.
-    fn firm(&self, who: &Who, from: IpAddr, now: Stamp) -> Result<String, No> {
-        let mut desk = held(&self.desk);
-        let register = desk.register()?;
-        if !register.keys.keys().is_empty() {
-            return Ok(register.firm);
-        }
-        let mut random = [0; 32];
-        fill(&mut random);
-        let firm = self.people.firm()?;
-        let made = desk.make_key(firm.as_deref(), random)?;
-        let key = made.keys.keys().last().map(|key| key.thumbprint().to_string());
-        self.people.note(who, Deed::KeyMade, key.unwrap_or_default(), from, now)?;
-        Ok(made.firm)
-    }
-
     fn invite(&self, who: &Who, from: IpAddr, args: Invite, now: Stamp) -> Result<Value, No> {
-        let firm = self.firm(who, from, now)?;
+        let register = held(&self.desk).register()?;
+        let known = if register.firm.is_empty() { self.people.firm()? } else { Some(register.firm) };
+        let firm = known.unwrap_or_default();
         let address = args.address.unwrap_or_else(|| self.address.clone());
         let link = |code: String| Link {
             address: address.clone(),
@@ -215,16 +201,29 @@ impl Line {
             code,
             firm: firm.clone(),
         };
-        // An address that cannot stand in a link is refused before an invitation is made of it.
+        // An address that cannot stand in a link is refused before anything is made for it.
         let readable = link("0".repeat(48)).to_string().parse::<Link>();
         if !firm.is_empty() && readable.is_err() {
             return Err(Error::new(Kind::Input, msg!("tablet-address", address = address)).into());
+        }
+        // The office certifies the key of whoever it invites.
+        if register.keys.keys().is_empty() {
+            self.make_key(&firm, who, from, now)?;
         }
         let invited = self.tablets.invite(&held(&self.desk), who, from, now, &mut fill)?;
         let link = link(invited.code).to_string();
         let qr = views::link::qr(&link)
             .ok_or_else(|| Error::new(Kind::Input, msg!("tablet-address", address = address)))?;
         write(&link_shape::Invitation { link, qr, until: invited.until.to_string() })
+    }
+
+    /// Makes the first key of the office, and notes it.
+    fn make_key(&self, firm: &str, who: &Who, from: IpAddr, now: Stamp) -> Result<(), No> {
+        let mut random = [0; 32];
+        fill(&mut random);
+        let made = held(&self.desk).make_key(Some(firm), random)?;
+        let key = made.keys.keys().last().map(|key| key.thumbprint().to_string());
+        Ok(self.people.note(who, Deed::KeyMade, key.unwrap_or_default(), from, now)?)
     }
 
     fn revoke(&self, who: &Who, from: IpAddr, args: &Revoke, now: Stamp) -> Result<Value, No> {
@@ -296,7 +295,7 @@ impl Line {
         let signed = held(&self.desk).signed_receipt(packet)?;
         let Some(signed) = signed else {
             let no_key = OfficeError::NoKey { path: held(&self.desk).secret_place() };
-            return Err(No::Error(fail::office(no_key)));
+            return Err(no_key.into());
         };
         write(&Begun { missing: Vec::new(), receipt: Some(signed) }).map(Told::Well)
     }

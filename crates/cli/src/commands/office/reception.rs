@@ -58,15 +58,15 @@ impl Reception {
     }
     /// An error about people in words.
     fn said(&self, caller: &Caller, asked: &str, e: PeopleError) -> Refusal {
-        self.out(caller, asked, said(e, self.words(caller)))
+        self.out(caller, (asked, false), said(e, self.words(caller)))
     }
     /// An error of the houses in words.
     fn told(&self, caller: &Caller, asked: &str, e: &Error) -> Refusal {
-        self.out(caller, asked, told(e, self.words(caller)))
+        let came = asked == PACKET || asked == FINDING_PHOTO;
+        self.out(caller, (asked, came), told(e, self.words(caller)))
     }
     /// A refusal as it goes out; what failed inside the office is noted, and told without its reason.
-    fn out(&self, caller: &Caller, asked: &str, refusal: Refusal) -> Refusal {
-        let came = asked == PACKET || asked == FINDING_PHOTO;
+    fn out(&self, caller: &Caller, (asked, came): (&str, bool), refusal: Refusal) -> Refusal {
         outward(refusal, came, self.words(caller), |why| {
             failed(&self.people, asked, why, caller.from, SystemClock.now());
         })

@@ -41,7 +41,7 @@ pub fn tablet_error(e: TabletError) -> Said {
         T::Name => Said::Door("input", msg!("tablet-name"), None),
         T::NoSuchTablet => Said::Door("missing", msg!("tablet-none"), None),
         T::People(e) => Said::Error(super::people_said::error(*e)),
-        T::Office(e) => Said::Error(fail::office(e)),
+        T::Office(e) => Said::Error(fail::office_at_door(e)),
     }
 }
 
