@@ -16,9 +16,6 @@ pub(super) const PICTURE: usize = 2 << 20;
 /// Pictures of a packet's pages.
 pub(super) const PICTURES: usize = 1_000;
 
-/// Pictures of one document above which memory counts for more than time while it is set.
-pub(super) const MANY: usize = 64;
-
 /// Refuses what is more than `most`, naming it.
 pub(super) fn at_most(what: &str, found: usize, most: usize) -> Result<(), PacketError> {
     if found <= most {

@@ -19,8 +19,6 @@ mod fill;
 #[cfg(feature = "pdf")]
 mod set;
 #[cfg(feature = "pdf")]
-mod settle;
-#[cfg(feature = "pdf")]
 mod shown;
 #[cfg(feature = "pdf")]
 mod world;

@@ -12,11 +12,10 @@ use typst::visualize::{ExchangeFormat, RasterImage, SvgImage};
 use typst_layout::PagedDocument;
 use typst_pdf::{PdfOptions, PdfStandard, PdfStandards, Timestamp};
 
-use super::bounds::{self, MANY, at_most};
+use super::bounds::{self, at_most};
 use super::clean::clean_all;
 use super::data::{Drawn, PagesData, PhotoBlock};
 use super::fill;
-use super::settle::settled;
 use super::shown::ShownPages;
 use super::world::{self, Desk, Shelf, covered};
 use super::{Book, Readers, Style};
@@ -43,8 +42,9 @@ pub fn book(book: &Book, style: &Style, words: Readers<'_>) -> Result<Vec<PageFi
 /// As [`book`].
 pub fn shown(book: &Book, style: &Style, words: Readers<'_>) -> Result<ShownPages, PacketError> {
     let mut shown = made(
-        (book, style, words),
-        MANY,
+        book,
+        style,
+        words,
         |document| document.name == HOUSEHOLD,
         |_, document| Ok(ShownPages::of(document)),
     )?;
@@ -74,19 +74,10 @@ struct Document<'a> {
 }
 
 pub(super) fn compile(book: &Book, style: &Style, words: Readers<'_>) -> Result<Vec<Made>, PacketError> {
-    compiled(book, style, words, MANY)
-}
-
-/// The same; documents with more pictures than `many` are set with little memory instead of in little time.
-pub(super) fn compiled(
-    book: &Book,
-    style: &Style,
-    words: Readers<'_>,
-    many: usize,
-) -> Result<Vec<Made>, PacketError> {
     made(
-        (book, style, words),
-        many,
+        book,
+        style,
+        words,
         |_| true,
         |about, document| {
             let (pdf, standards) = export(&about.desk, &book.office, &about.name, &about.title, document)?;
@@ -104,15 +95,16 @@ struct About<'a> {
 
 /// Sets the documents that are wanted and makes something of each.
 fn made<T>(
-    (book, style, words): (&Book, &Style, Readers<'_>),
-    many: usize,
+    book: &Book,
+    style: &Style,
+    words: Readers<'_>,
     wanted: impl Fn(&Document<'_>) -> bool,
     make: impl Fn(&About<'_>, &PagedDocument) -> Result<T, PacketError>,
 ) -> Result<Vec<T>, PacketError> {
     bounds::templates(&style.templates)?;
     let shelf = Shelf::new(&style.templates).ok_or_else(|| failed("a template has no name"))?;
     let set = |document: Document<'_>| {
-        let made = set(&shelf, document, many).and_then(|(about, document)| make(&about, &document));
+        let made = set(&shelf, document).and_then(|(about, document)| make(&about, &document));
         // Nothing of this house stays in memory, and no document beside what the one before it left there.
         typst::comemo::evict(0);
         made
@@ -182,19 +174,16 @@ fn documents<'a>(book: &Book, style: &Style, readers: Readers<'a>) -> Result<Vec
     Ok(all)
 }
 
-fn set<'a>(
-    shelf: &'a Shelf,
-    document: Document<'_>,
-    many: usize,
-) -> Result<(About<'a>, PagedDocument), PacketError> {
+fn set<'a>(shelf: &'a Shelf, document: Document<'_>) -> Result<(About<'a>, PagedDocument), PacketError> {
     let Document { name, words, template, title, mut tree, mut files } = document;
     clean_all(&mut tree, &covered, &words.plain("pages-cut"));
-    let let_go = files.len() > many;
     let text = tree.to_string();
     at_most(&format!("the data of pages/{name}.pdf"), text.len(), bounds::DATA)?;
     files.insert("data.json".to_owned(), Bytes::new(text.into_bytes()));
     let desk = Desk::new(shelf, template, files).ok_or_else(|| failed("a picture has no name"))?;
-    let document = settled(&desk, let_go).map_err(|e| said(&desk, &e))?;
+    let document = typst::compile::<PagedDocument>(&desk).output.map_err(|e| said(&desk, &e))?;
+    // What was worked out on the way is not needed to write it.
+    typst::comemo::evict(0);
     Ok((About { desk, name, title }, document))
 }
 

@@ -440,21 +440,6 @@ fn equal_data_give_equal_bytes() {
     assert!(set(other)[0] != first[0]);
 }
 
-/// What the compiler makes of the same documents, and what comes of them pass by pass with its memory emptied between.
-#[test]
-fn with_little_memory_the_same_bytes_are_set() {
-    let (book, style) = (around(data()), Style::default());
-    let set = |many| {
-        let made = super::set::compiled(&book, &style, both(english()), many).unwrap();
-        made.into_iter().map(|made| (made.name, made.pdf)).collect::<Vec<_>>()
-    };
-    let (quick, frugal) = (set(usize::MAX), set(0));
-    assert!(frugal.len() >= 3 && frugal.iter().any(|(name, _)| name == "office"));
-    for (one, other) in quick.iter().zip(&frugal) {
-        assert!(one == other, "{} differs", one.0);
-    }
-}
-
 #[test]
 fn a_reader_is_given_his_own_and_nothing_else() {
     let made = every(data(), english()).unwrap();
