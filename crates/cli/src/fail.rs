@@ -17,7 +17,7 @@ pub fn exit_code(kind: Kind) -> u8 {
     }
 }
 
-/// The same, as it is told over the network: what lies in the office is no fault of what came, and where its key lies is
+/// An error of the office desk as it is told over the network: what lies in the office is no fault of what came, and where its key lies is
 /// nobody's business.
 pub fn office_at_door(e: office::OfficeError) -> Error {
     use office::OfficeError as O;

@@ -133,19 +133,19 @@ fn nothing(value: Value) -> Answered {
 struct Nothing {}
 
 fn here(call: &Call<'_>, who: Option<&Who>) -> Result<Value, PeopleError> {
-    let demanded = call.people.second_demanded()?;
-    let person = who.map(|w| {
-        json!({
+    let person = |w: &Who| {
+        Ok::<_, PeopleError>(json!({
             "id": w.id.to_string(),
             "name": w.name,
             "role": w.role,
             "first_password": w.first_password,
             "second_factor": w.second,
             "second_wanted": w.second_wanted,
-            "second_demanded": demanded,
+            "second_demanded": call.people.second_demanded()?,
             "idle_ms": IDLE_MS,
-        })
-    });
+        }))
+    };
+    let person = who.map(person).transpose()?;
     Ok(json!({ "person": person, "set_up": call.people.is_set_up()?, "firm": call.people.firm()? }))
 }
 

@@ -110,7 +110,7 @@ impl People {
         (password, code): (&str, &str),
         (from, now): (IpAddr, Stamp),
     ) -> Result<Who, PeopleError> {
-        if self.repo().second_demanded()? {
+        if self.second_demanded()? {
             return Err(PeopleError::SecondDemanded);
         }
         let known = self.themselves(who, password, from, now)?;

@@ -20,7 +20,7 @@ use views::link_shape::{self, HoldsView};
 use words::{Language, Words, msg};
 
 use super::people_said::{outward, said, told};
-use super::reception::failed;
+use super::reception::{PACKET, failed};
 use super::tablet_said::{arriving_error, tablet_error};
 use crate::fail;
 use crate::world::{SystemClock, fill};
@@ -82,9 +82,6 @@ impl From<Error> for No {
         Self::Error(e)
     }
 }
-
-/// What is asked for beside commands, as the log names it.
-const PACKET: &str = "packet";
 
 /// The commands of the screens about tablets, each with the least role it takes.
 const COMMANDS: [(&str, Role); 4] = [

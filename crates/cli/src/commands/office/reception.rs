@@ -17,7 +17,7 @@ use super::people_said::{outward, said, told};
 use crate::world::{SystemClock, fill};
 
 /// What is asked for beside commands, as the log names it.
-const PACKET: &str = "packet";
+pub const PACKET: &str = "packet";
 const FINDING_PHOTO: &str = "finding-photo";
 const PICTURE: &str = "picture";
 const PAGE: &str = "page";
