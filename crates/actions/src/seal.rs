@@ -9,7 +9,7 @@ use std::path::{Path, PathBuf};
 use assessment::Forecast;
 use assessment::promise::{Promised, Terms};
 use keys::{Certificate, Signer as _, Thumbprint};
-use packet::{Contents, PageFile, Readers, Sealer};
+use packet::{Contents, Originals, PageFile, Readers, Sealer};
 use store::KeptPacket;
 use survey::catalog::Catalog;
 use survey::log::{Body, Sealed};
@@ -86,7 +86,7 @@ pub struct Sealing {
     sealed_at: Stamp,
     path: PathBuf,
     packet: packet::Sealing,
-    originals: BTreeMap<Digest, PathBuf>,
+    originals: Originals,
     pages: Vec<PageFile>,
     certificate: Option<Certificate>,
     pub(crate) to_sign: Option<ToSign>,
@@ -196,6 +196,7 @@ pub fn begin_sealing(
     style.address = options.address.clone().or(style.address);
     // Nor must a key that cannot be used leave a sealing noted.
     let (secret, certificate) = crate::device_key::sealing_key(desk, kit)?;
+    let mut originals = originals(desk, survey)?;
     let assessed = assess(desk, survey, kit)?;
     let sealed_at = kit.now();
     let (entries, picture) = desk.read(survey)?;
@@ -222,7 +223,7 @@ pub fn begin_sealing(
     let (pages, to_sign) = pages(desk, &picture, &assessed.forecast, &about, &style, signs)?;
     let path = free(folder, &label, survey, number)?;
     desk.append(survey, Body::Sealed(Sealed { assessment: assessed.digest }), kit)?;
-    let (entries, picture) = desk.read(survey)?;
+    let (entries, _) = desk.read(survey)?;
     let contents = Contents {
         survey,
         label: &label,
@@ -240,14 +241,6 @@ pub fn begin_sealing(
         pages: &pages,
         sealer: certificate.as_ref().map_or(Sealer::Key(secret.public()), Sealer::Certified),
     };
-    // What came after demolition was declared goes along too: nothing that was recorded is lost.
-    let late = picture.set_aside.iter().flat_map(|entry| match &entry.body {
-        Body::Photo(photo) => vec![photo.digest],
-        Body::Answer(answer) => answer.photos.clone(),
-        _ => Vec::new(),
-    });
-    let mut originals: BTreeMap<Digest, PathBuf> =
-        picture.photos.keys().copied().chain(late).map(|d| (d, desk.store.blobs().path(d))).collect();
     let packet = packet::Sealing::begin(&path, &contents, &mut originals)?;
     let (entries, certificate) = (entries.len() as u64, certificate.map(|c| c.claimed().clone()));
     Ok(Sealing {
@@ -263,6 +256,20 @@ pub fn begin_sealing(
         to_sign,
         signed_by: None,
     })
+}
+
+/// The photographs of the house, which begin to be summed beside what else is to be done.
+fn originals(desk: &Desk, survey: SurveyId) -> Result<Originals, Error> {
+    let (_, picture) = desk.read(survey)?;
+    // What came after demolition was declared goes along too: nothing that was recorded is lost.
+    let late = picture.set_aside.iter().flat_map(|entry| match &entry.body {
+        Body::Photo(photo) => vec![photo.digest],
+        Body::Answer(answer) => answer.photos.clone(),
+        _ => Vec::new(),
+    });
+    let files: BTreeMap<Digest, PathBuf> =
+        picture.photos.keys().copied().chain(late).map(|d| (d, desk.store.blobs().path(d))).collect();
+    Ok(Originals::new(files))
 }
 
 /// The packets of a house that were sealed on this device, and how far a sealing is that goes on.

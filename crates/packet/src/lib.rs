@@ -14,6 +14,7 @@
 //! keys, the office's receipt and its revocation list. `docs/packet.md` describes every file, and how to verify a
 //! packet without this program.
 
+mod ahead;
 mod bag;
 mod error;
 mod gather;
@@ -38,6 +39,7 @@ pub mod bent;
 #[cfg_attr(not(test), allow(dead_code, reason = "the rest is for the tests"))]
 mod sample;
 
+pub use ahead::Originals;
 pub use error::PacketError;
 pub use household::{HouseholdSignature, Point};
 pub use info::{Info, PhotoInfo};
@@ -49,7 +51,7 @@ pub use pages::{
 };
 #[cfg(feature = "pdf")]
 pub use pages::{ShownPages, book, shown};
-pub use photos::PhotoSource;
+pub use photos::{PhotoSource, PhotoSums};
 pub use seal::{Contents, PageFile, Sealed, Sealer, Sealing, seal};
 pub use tables::{Cell, Table, Tables};
 

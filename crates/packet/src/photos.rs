@@ -10,14 +10,24 @@ use survey::model::Closing;
 use survey::{Digest, EntryId};
 
 use crate::PhotoInfo;
+use crate::stream::{Sums, copy};
 
-/// Where sealing finds original photographs. Each is opened twice: to check it, then to copy it.
+/// Where sealing finds original photographs. Each is read twice: for its sums, then to copy it.
 pub trait PhotoSource {
     /// Length of the original in bytes; an error of kind `NotFound` if it is not there.
     fn size(&mut self, digest: &Digest) -> io::Result<u64>;
     /// A reader of the original bytes from their beginning.
     fn open(&mut self, digest: &Digest) -> io::Result<Box<dyn Read + '_>>;
+    /// Length and sums of the original; read for them unless they are at hand.
+    fn sums(&mut self, digest: &Digest) -> io::Result<PhotoSums> {
+        let most = self.size(digest)?;
+        copy(&mut self.open(digest)?, &mut io::sink(), most).map(PhotoSums)
+    }
 }
+
+/// Length and sums of a photograph, as it was read.
+#[derive(Debug)]
+pub struct PhotoSums(pub(crate) Sums);
 
 fn absent() -> io::Error {
     io::Error::new(io::ErrorKind::NotFound, "the survey's photographs do not include it")

@@ -10,9 +10,9 @@ use survey::Digest;
 
 use super::{Content, Contents, Files, Sealed, described, plan};
 use crate::bag::write_manifest;
-use crate::stream::{Sums, copy, length_and_crc};
+use crate::stream::{Sums, copy};
 use crate::zip::ZipWriter;
-use crate::{HouseholdSignature, Info, PacketError, PhotoSource, limits, names, schemas};
+use crate::{HouseholdSignature, Info, PacketError, PhotoSource, PhotoSums, limits, names, schemas};
 
 /// Files that follow the payload: manifests, tag manifests, seal.
 pub(super) const CLOSING: u64 = 5;
@@ -116,16 +116,16 @@ impl Sealing {
     }
 
     fn write(&mut self, name: String, bytes: &[u8]) -> Result<(), PacketError> {
-        let known = (bytes.len() as u64, crc32fast::hash(bytes));
+        let Sums { size, crc, digest, long } = Sums::of(bytes);
         let path = format!("{}/{name}", self.info.folder());
-        let added = self.zip.add(path, known, &mut { bytes });
-        let Sums { digest, long, .. } = added.map_err(PacketError::io("writing", &self.part.0))?;
+        let added = self.zip.add(path, (size, crc), &mut { bytes });
+        added.map_err(PacketError::io("writing", &self.part.0))?;
         self.sums.push((name, digest, long));
         Ok(())
     }
 
-    /// The zip wants length and CRC-32 before the content, so it is read twice; the sums that count are made as it is
-    /// copied.
+    /// The zip wants length and CRC-32 before the content, so it is read twice: the sums are made in the first reading,
+    /// and the second must have its length and CRC-32.
     fn write_photo(
         &mut self,
         name: String,
@@ -135,21 +135,17 @@ impl Sealing {
         let refused = |e: io::Error| photo_error(digest, e.to_string());
         let damaged =
             || photo_error(digest, "its bytes are not those the log names; it was damaged".to_owned());
-        let said = source.size(digest).map_err(refused)?;
-        let known = length_and_crc(&mut source.open(digest).map_err(refused)?, said).map_err(refused)?;
-        if known.0 != said {
-            return Err(damaged());
-        }
-        self.photos_written += 1;
-        let path = format!("{}/{name}", self.info.folder());
-        let added = self.zip.add(path, known, &mut source.open(digest).map_err(refused)?);
-        let sums = added.map_err(|e| match e.kind() {
-            io::ErrorKind::InvalidData => refused(e),
-            _ => PacketError::io("writing", &self.part.0)(e),
-        })?;
+        let PhotoSums(sums) = source.sums(digest).map_err(refused)?;
         if sums.digest != *digest {
             return Err(damaged());
         }
+        let path = format!("{}/{name}", self.info.folder());
+        let added = self.zip.add(path, (sums.size, sums.crc), &mut source.open(digest).map_err(refused)?);
+        added.map_err(|e| match e.kind() {
+            io::ErrorKind::InvalidData => refused(e),
+            _ => PacketError::io("writing", &self.part.0)(e),
+        })?;
+        self.photos_written += 1;
         self.sums.push((name, sums.digest, sums.long));
         Ok(())
     }
