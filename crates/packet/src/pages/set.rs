@@ -316,11 +316,15 @@ fn small_jpeg(bytes: &[u8]) -> Option<(u32, u32)> {
 /// A JPEG inside a drawing of its size: what the compiler reads as a drawing goes into the document as it is, while of a
 /// photograph it keeps all dots in memory until the document is written, a quarter of a megabyte each.
 fn framed(jpeg: &[u8], (width, height): (u32, u32)) -> Bytes {
-    let data = BASE64_STANDARD.encode(jpeg);
-    let svg = format!(
+    let mut svg = format!(
         "<svg xmlns=\"http://www.w3.org/2000/svg\" width=\"{width}\" height=\"{height}\">\
-         <image width=\"{width}\" height=\"{height}\" href=\"data:image/jpeg;base64,{data}\"/></svg>"
+         <image width=\"{width}\" height=\"{height}\" href=\"data:image/jpeg;base64,"
     );
+    const END: &str = "\"/></svg>";
+    // No more room than it takes: there are hundreds, and all stay until the document is written.
+    svg.reserve_exact(jpeg.len().div_ceil(3) * 4 + END.len());
+    BASE64_STANDARD.encode_string(jpeg, &mut svg);
+    svg.push_str(END);
     Bytes::new(svg.into_bytes())
 }
 
