@@ -8,6 +8,7 @@ pub(crate) mod demo;
 mod demolition;
 mod field;
 mod full_disk;
+mod guarded;
 mod household_sheet;
 mod keys;
 mod line;

@@ -12,7 +12,7 @@ use crate::support::office::{Open, open_with};
 use crate::support::run;
 
 /// Waits until it is so.
-fn until(what: &str, mut so: impl FnMut() -> bool) {
+pub(super) fn until(what: &str, mut so: impl FnMut() -> bool) {
     let begun = Instant::now();
     while !so() {
         assert!(begun.elapsed() < Duration::from_secs(60), "it never came to be: {what}");
@@ -20,7 +20,7 @@ fn until(what: &str, mut so: impl FnMut() -> bool) {
     }
 }
 
-fn list(dir: &Path) -> Vec<String> {
+pub(super) fn list(dir: &Path) -> Vec<String> {
     let Ok(entries) = fs::read_dir(dir) else { return Vec::new() };
     let mut names: Vec<String> =
         entries.map(|e| e.unwrap().file_name().to_string_lossy().into_owned()).collect();

@@ -3,6 +3,7 @@
 pub use actions::file_trouble as file;
 use actions::{Error, Kind};
 use keys::Fault;
+use office::NotScanned;
 use review::learn::ApplyError;
 use words::msg;
 
@@ -66,6 +67,7 @@ pub fn office(e: office::OfficeError) -> Error {
         | O::KeyRevoked { .. }
         | O::NotTaken { .. }
         | O::NotVouched { .. }
+        | O::Harmful
         | O::NothingToPublish { .. } => Kind::Conflict,
         O::NoSuchHouse { .. }
         | O::NoKey { .. }
@@ -87,7 +89,9 @@ pub fn office(e: office::OfficeError) -> Error {
         | O::NotToTravel { .. }
         | O::TooMuchToPublish
         | O::Arguments { .. } => Kind::Input,
-        O::File { .. } | O::Codes { .. } | O::Stopped | O::Apply(_) | O::Shelf(_) => Kind::Internal,
+        O::File { .. } | O::NotScanned { .. } | O::Codes { .. } | O::Stopped | O::Apply(_) | O::Shelf(_) => {
+            Kind::Internal
+        }
     };
     let path = |path: &std::path::PathBuf| path.display().to_string();
     let message = match &e {
@@ -132,6 +136,15 @@ pub fn office(e: office::OfficeError) -> Error {
             msg!("error-office-not-taken", label = label, said = actions::fault_said(fault))
         }
         O::NotVouched { label, key } => msg!("error-office-not-vouched", label = label, key = key),
+        O::Harmful => msg!("error-office-harmful"),
+        O::NotScanned { program, why } => {
+            let why = match why {
+                NotScanned::NotStarted(said) => msg!("scanner-not-started", said = said),
+                NotScanned::Ended(code) => msg!("scanner-ended", code = i64::from(*code)),
+                NotScanned::Broken => msg!("scanner-broken"),
+            };
+            msg!("error-office-not-scanned", program = path(program), why = why)
+        }
         O::RegisterLost { path: file, secret } => {
             msg!("error-office-register-lost", path = path(file), secret = secret)
         }
@@ -158,6 +171,8 @@ pub fn office(e: office::OfficeError) -> Error {
         O::NotToTravel { .. } => error.hint(msg!("error-publish-name-hint")),
         O::Learned { .. } => error.hint(msg!("error-learned-damaged-hint")),
         O::NotVouched { .. } => error.hint(msg!("error-office-not-vouched-hint")),
+        O::Harmful => error.hint(msg!("error-office-harmful-hint")),
+        O::NotScanned { .. } => error.hint(msg!("error-office-not-scanned-hint")),
         O::RegisterLost { .. } => error.hint(msg!("error-office-register-lost-hint")),
         // A revoked key is not certified again, so that is no way out.
         O::NotTaken { fault, .. }

@@ -20,15 +20,16 @@ use survey::catalog::{Catalog, nearest};
 use survey::model::Closing;
 use survey::{Digest, Key, Stamp, SurveyId};
 
-use crate::OfficeError;
 use crate::register::Register;
 use crate::repo::{self, Holds, Known, Received, Repo, alone};
+use crate::{OfficeError, Scanner};
 
 /// The desk of one office: its records and a folder of packets.
 pub struct Desk {
     pub(crate) dir: PathBuf,
     pub(crate) repo: Box<dyn Repo>,
     pub(crate) secrets: Box<dyn KeyStore + Send>,
+    scanner: Option<Scanner>,
 }
 
 /// What to do with a packet that carries no certificate.
@@ -89,9 +90,14 @@ impl Desk {
         crate::backup::make_private(&packets).map_err(|e| file_error(&packets, &e))?;
         let repo = repo::in_folder(dir)?;
         let secrets = crate::register::in_files(&dir.join("keys"));
-        let mut desk = Self { dir: dir.to_owned(), repo, secrets };
+        let mut desk = Self { dir: dir.to_owned(), repo, secrets, scanner: None };
         desk.adopt_register()?;
         Ok(desk)
+    }
+
+    /// Keeps nothing any more that this scanner has not looked at.
+    pub fn look_with(&mut self, scanner: Option<Scanner>) {
+        self.scanner = scanner;
     }
 
     /// Takes a packet in. The same packet again gives the same receipt and changes nothing.
@@ -101,7 +107,8 @@ impl Desk {
     /// that nobody vouched for it.
     ///
     /// # Errors
-    /// A packet that does not open, contradicts itself or one that is here, or was sealed by a key that does not count.
+    /// A packet that does not open, contradicts itself or one that is here, was sealed by a key that does not count, or in
+    /// which the scanner finds something.
     pub fn receive(&mut self, path: &Path, now: Stamp, bare: Uncertified) -> Result<Receipt, OfficeError> {
         let packet = packet::open(path)?;
         let digest = packet.digest();
@@ -122,6 +129,7 @@ impl Desk {
             return Err(OfficeError::Mismatch { label: info.label.clone() });
         }
         self.keep_file(path, digest)?;
+        self.scanned(&self.packet_path(digest))?;
         let serial = given_by(&register, packet.sealed_by());
         let receipt = self.keep_row(&packet, serial, &forecast_bytes, now, vouched)?;
         self.sign(receipt, &register)
@@ -205,6 +213,15 @@ impl Desk {
         copy().map_err(|e| {
             let _ = fs::remove_file(&part); // the first error is the one to tell
             file_error(&to, &e)
+        })
+    }
+
+    /// Has a file looked at that lies where it is to stay, because what lay elsewhere may be another by now; it goes unless
+    /// it passes.
+    fn scanned(&self, file: &Path) -> Result<(), OfficeError> {
+        let Some(scanner) = &self.scanner else { return Ok(()) };
+        scanner.look(file).inspect_err(|_| {
+            let _ = fs::remove_file(file); // without a row nobody reads it; the next receiving looks again
         })
     }
 
@@ -366,11 +383,15 @@ impl Desk {
     }
 
     /// Files the photograph of a finding by its digest.
+    ///
+    /// # Errors
+    /// A disk that refuses; what the scanner finds.
     pub fn keep_photo(&self, bytes: &[u8]) -> Result<Digest, OfficeError> {
         let digest = Digest::of(bytes);
         let to = self.finding_photo_path(digest);
         if !to.exists() {
             keys::write_whole(&to, bytes).map_err(|e| file_error(&to, &e))?;
+            self.scanned(&to)?;
         }
         Ok(digest)
     }

@@ -152,6 +152,17 @@ pub enum OfficeError {
         /// Thumbprint of the key.
         key: String,
     },
+    /// The firm's scanner found something.
+    #[error("it was not taken: the scanner of this office found something in it that does harm")]
+    Harmful,
+    /// The firm's scanner could not look.
+    #[error("it was not taken: the scanner {program} could not look at it: {why}")]
+    NotScanned {
+        /// The program.
+        program: PathBuf,
+        /// Why.
+        why: crate::NotScanned,
+    },
     /// The key was revoked.
     #[error("the key {key} is revoked; have the device make a new one and ask again")]
     KeyRevoked {

@@ -20,6 +20,7 @@ mod published;
 mod register;
 pub mod repo;
 mod reviewed;
+mod scanner;
 pub mod tablets;
 pub mod watched;
 
@@ -31,3 +32,4 @@ pub use pictures::{MakesPictures, PictureSize};
 pub use published::Standing;
 pub use register::{Register, Revocable};
 pub use reviewed::Reviewed;
+pub use scanner::{NotScanned, Scanner};

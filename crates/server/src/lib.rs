@@ -9,6 +9,7 @@
 //! cookie, and what they send comes in pieces.
 
 mod certificate;
+mod collector;
 mod connections;
 mod door;
 mod guard;
@@ -24,6 +25,7 @@ use std::sync::Arc;
 use serde_json::Value;
 
 pub use certificate::{Identity, IdentityError, Made, make};
+pub use collector::{Collecting, Collector, CollectorError, Record, Severity};
 pub use door::{COOKIE, MOST_JSON, MOST_PHOTO};
 pub use tablet::{Asking, MOST_PIECE, MOST_RECIPE, Piece, Tablets, Told};
 pub use upload::MOST_PACKET;

@@ -27,6 +27,15 @@ pub struct Office {
     /// Take packets in that appear in this folder, and set them aside in it
     #[arg(long, value_name = "DIR")]
     pub watch: Option<PathBuf>,
+    /// Have this program look at each packet and photograph before it is kept; it is started with the file’s path and ends with 0 where it found nothing, 1 where it found something
+    #[arg(long, value_name = "PROGRAM")]
+    pub scanner: Option<PathBuf>,
+    /// Send the lines of the audit log to this machine too, over TLS (RFC 5424, RFC 5425)
+    #[arg(long, value_name = "HOST:PORT", requires = "log_ca")]
+    pub log_to: Option<String>,
+    /// Certificates in PEM by which that machine is known
+    #[arg(long, value_name = "FILE", requires = "log_to")]
+    pub log_ca: Option<PathBuf>,
 }
 
 /// The verbs of the office.

@@ -93,6 +93,9 @@ mod tests {
             key: None,
             name: names.iter().map(|n| (*n).to_owned()).collect(),
             watch: None,
+            scanner: None,
+            log_to: None,
+            log_ca: None,
         }
     }
 

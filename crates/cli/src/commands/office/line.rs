@@ -10,7 +10,7 @@ use courier::{Fingerprint, Link, Recipe, Segment};
 use office::arriving::{Arriving, ArrivingError, Elsewhere, Which};
 use office::people::{Deed, People, PeopleError, Role, Who};
 use office::tablets::{Holds, Tablet, TabletError, TabletId, Tablets};
-use office::{Desk, OfficeError, Uncertified};
+use office::{Desk, OfficeError, Scanner, Uncertified};
 use serde::de::DeserializeOwned;
 use serde::{Deserialize, Serialize};
 use serde_json::Value;
@@ -20,7 +20,7 @@ use views::link_shape::{self, HoldsView};
 use words::{Language, Words, msg};
 
 use super::people_said::{outward, said, told};
-use super::reception::{PACKET, failed};
+use super::reception::{PACKET, failed, refused};
 use super::tablet_said::{arriving_error, tablet_error};
 use crate::fail;
 use crate::world::{SystemClock, fill};
@@ -48,6 +48,8 @@ pub struct Ground<'a> {
     pub fingerprint: Fingerprint,
     pub words: &'static Words,
     pub people: Arc<People>,
+    /// What looks at packets before they are kept.
+    pub scanner: Option<Scanner>,
 }
 
 /// Why something is refused, before it is said.
@@ -94,12 +96,14 @@ const COMMANDS: [(&str, Role); 4] = [
 impl Line {
     /// Opens it; what nobody went on with for long is swept.
     pub fn open(ground: &Ground<'_>) -> Result<Self, Error> {
-        let desk = || Desk::open(ground.dir).map_err(fail::office).map(Mutex::new);
+        let desk = || Desk::open(ground.dir).map_err(fail::office);
+        let mut receiving = desk()?;
+        receiving.look_with(ground.scanner.clone());
         let line = Self {
             tablets: Tablets::open(ground.dir).map_err(fail::office)?,
             arriving: Arriving::new(ground.dir),
-            desk: desk()?,
-            receiving: desk()?,
+            desk: Mutex::new(desk()?),
+            receiving: Mutex::new(receiving),
             address: ground.address.trim_start_matches("https://").to_owned(),
             fingerprint: ground.fingerprint,
             words: ground.words,
@@ -281,6 +285,8 @@ impl Line {
             Err(No::Error(e)) => {
                 // It would be refused the next time too; what came of it is not kept.
                 self.arriving.forget(which)?;
+                let why = format!("{}: {}", tablet.name, e.say(self.words));
+                refused(&self.people, None, &why, (e.kind_word(), from), now);
                 return Err(e.into());
             }
             Err(other) => return Err(other),

@@ -15,6 +15,7 @@ use crate::out::Out;
 use crate::world::{SystemClock, fill};
 
 mod certificate;
+mod collect;
 mod house;
 mod line;
 mod people_said;

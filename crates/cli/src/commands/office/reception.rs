@@ -5,8 +5,8 @@ use std::net::IpAddr;
 use std::path::Path;
 use std::sync::{Arc, Mutex, MutexGuard, PoisonError};
 
-use actions::{Clock as _, Error, Stamp};
-use office::people::{Call, Cookie, Deed, People, PeopleError, Role, WHOLE_MS, Who};
+use actions::{Clock as _, Error, Kind, Stamp};
+use office::people::{Call, Cookie, Deed, People, PeopleError, PersonId, Role, WHOLE_MS, Who};
 use serde_json::Value;
 use server::{Answer, Answers, Caller, MOST_PHOTO, NextSession, Refusal, Sending, Wanted, Why};
 use words::{Language, Words, msg};
@@ -137,7 +137,11 @@ impl Answers for Reception {
         // Asked again: the role may have changed while it came.
         let who = self.allow(caller, PACKET, Role::Office, now)?;
         let asked = Asked { who: &who, now, words };
-        let taken = held(&self.receiving).receive(&asked, file).map_err(|e| self.told(caller, PACKET, &e))?;
+        let taken = held(&self.receiving).receive(&asked, file).map_err(|e| {
+            let refusal = self.told(caller, PACKET, &e);
+            refused(&self.people, Some(who.id), &refusal.message, (refusal.kind, caller.from), now);
+            refusal
+        })?;
         if taken.first_time {
             self.note(caller, &who, Deed::PacketReceived, taken.about, now)?;
         }
@@ -148,7 +152,14 @@ impl Answers for Reception {
         let (words, now) = (self.words(caller), SystemClock.now());
         let who = self.allow(caller, FINDING_PHOTO, Role::Reviewer, now)?;
         let asked = Asked { who: &who, now, words };
-        held(&self.reading).keep_photo(&asked, bytes).map_err(|e| self.told(caller, FINDING_PHOTO, &e))
+        held(&self.reading).keep_photo(&asked, bytes).map_err(|e| {
+            let refusal = self.told(caller, FINDING_PHOTO, &e);
+            // Only what the scanner found: a file that is no photograph is told to whoever chose it.
+            if e.kind == Kind::Conflict {
+                refused(&self.people, Some(who.id), &refusal.message, (refusal.kind, caller.from), now);
+            }
+            refusal
+        })
     }
 
     fn picture(&self, caller: &Caller, wanted: &Wanted<'_>) -> Result<Vec<u8>, Refusal> {
@@ -203,6 +214,13 @@ impl Answers for Reception {
 /// Notes what failed inside the office while something was asked of it.
 pub fn failed(people: &People, asked: &str, why: &str, from: IpAddr, now: Stamp) {
     people.turn_away(Deed::Fault, (None, Some(short(&format!("{asked}: {why}")))), from, now);
+}
+
+/// Notes that what somebody sent was not taken; what failed inside the office is noted as that.
+pub fn refused(people: &People, who: Option<PersonId>, why: &str, (kind, from): (&str, IpAddr), now: Stamp) {
+    if kind != "internal" {
+        people.turn_away(Deed::PacketRefused, (who, Some(short(why))), from, now);
+    }
 }
 
 /// At most as long as a line of the log should be.

@@ -9,13 +9,14 @@ use std::sync::Arc;
 
 use actions::{Clock as _, Error, Kind};
 use apart::Apart;
-use office::Desk;
 use office::people::People;
+use office::{Desk, Scanner};
 use serde_json::json;
 use server::{SCREENS, Serving};
 use words::msg;
 
 use super::certificate::{identity, seen_from_outside};
+use super::collect;
 use super::house::{AtDesk, Houses, InUse};
 use super::line::{Ground, Line};
 use super::people_said::error as people_error;
@@ -30,6 +31,8 @@ use crate::world::{SystemClock, fill};
 
 /// The page of the office among the screens.
 const PAGE: &str = "office.html";
+/// The folder of what is coming.
+const COMING: &str = "coming";
 
 pub fn run(args: &Office, dir: &Path, room: &Room<'_>, out: &mut Out) -> Result<(), Error> {
     // A fault of the catalog is said here and not on every screen.
@@ -41,7 +44,19 @@ pub fn run(args: &Office, dir: &Path, room: &Room<'_>, out: &mut Out) -> Result<
         Apart::new(env::current_exe().map_err(|e| {
             Error::new(Kind::Internal, msg!("photo-apart-not-started", said = e.to_string()))
         })?);
-    let open = || Desk::open(dir).map_err(fail::office);
+    let scanner = match &args.scanner {
+        // The office's own folder is made by the desk.
+        Some(program) => {
+            drop(Desk::open(dir).map_err(fail::office)?);
+            Some(Scanner::tried(program, &dir.join(COMING)).map_err(fail::office)?)
+        }
+        None => None,
+    };
+    let open = || -> Result<Desk, Error> {
+        let mut desk = Desk::open(dir).map_err(fail::office)?;
+        desk.look_with(scanner.clone());
+        Ok(desk)
+    };
     let (reading, receiving) = (open()?, open()?);
     // The office's own folder is there by now.
     let watched = args.watch.as_deref().map(|folder| watch::folder(folder, dir)).transpose()?;
@@ -60,11 +75,23 @@ pub fn run(args: &Office, dir: &Path, room: &Room<'_>, out: &mut Out) -> Result<
     let sum = fingerprint.parse().map_err(|e: courier::LinkError| {
         Error::new(Kind::Internal, msg!("error-internal", said = e.to_string()))
     })?;
-    let ground =
-        Ground { dir, address: &address, fingerprint: sum, words: out.words(), people: Arc::clone(&people) };
+    let ground = Ground {
+        dir,
+        address: &address,
+        fingerprint: sum,
+        words: out.words(),
+        people: Arc::clone(&people),
+        scanner: scanner.clone(),
+    };
     let line = Arc::new(Line::open(&ground)?);
     if let Some(folder) = &watched {
         watch::begin(folder, dir, &line, out.words())?;
+    }
+    let named = args.name.first().cloned().unwrap_or_else(|| door.at().ip().to_string());
+    if let Some((collector, to)) = collect::collector(args.log_to.as_deref(), args.log_ca.as_deref(), &named)?
+        .zip(args.log_to.as_deref())
+    {
+        collect::begin(collector, to, dir, Arc::clone(&people), out.words())?;
     }
     let watched = watched.map(|folder| folder.display().to_string());
     let have = SCREENS.have(PAGE);
@@ -76,6 +103,8 @@ pub fn run(args: &Office, dir: &Path, room: &Room<'_>, out: &mut Out) -> Result<
             "set_up": link,
             "screens": have,
             "watched": watched,
+            "scanner": args.scanner,
+            "log_to": args.log_to,
         }));
     } else {
         out.tell(msg!("office-open", address = address));
@@ -89,6 +118,12 @@ pub fn run(args: &Office, dir: &Path, room: &Room<'_>, out: &mut Out) -> Result<
         if let Some(folder) = watched {
             out.tell_in(2, msg!("office-watches", folder = folder));
         }
+        if let Some(program) = &args.scanner {
+            out.tell_in(2, msg!("office-scans", program = program.display().to_string()));
+        }
+        if let Some(to) = &args.log_to {
+            out.tell_in(2, msg!("office-log-goes", to = to));
+        }
         if let Some(link) = link {
             out.tell(msg!("office-set-up"));
             out.line(format!("  {link}"));
@@ -99,7 +134,7 @@ pub fn run(args: &Office, dir: &Path, room: &Room<'_>, out: &mut Out) -> Result<
         answers: Arc::new(Reception::new(people, Arc::clone(&line), reading, receiving, out.words())),
         tablets: line,
         screens: SCREENS,
-        coming: dir.join("coming"),
+        coming: dir.join(COMING),
         names: args.name.clone(),
     };
     door.serve(serving).map_err(|e| fail::file(dir, &e))

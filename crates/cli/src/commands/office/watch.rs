@@ -123,6 +123,7 @@ impl Takes for AtDesk {
             OfficeError::Database { .. }
                 | OfficeError::Newer { .. }
                 | OfficeError::File { .. }
+                | OfficeError::NotScanned { .. }
                 | OfficeError::RegisterLost { .. }
                 | OfficeError::Key(_)
                 | OfficeError::NoKey { .. }

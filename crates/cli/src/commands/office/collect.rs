@@ -1,0 +1,147 @@
+//! `underlath office --log-to`: lines of the audit log to a machine that collects them.
+
+use std::fs;
+use std::io::{self, Write as _};
+use std::path::{Path, PathBuf};
+use std::sync::Arc;
+use std::thread;
+use std::time::Duration;
+
+use actions::{Clock as _, Error, Kind};
+use office::people::{AuditLine, Deed, People};
+use server::{Collecting, Collector, CollectorError, Record, Severity};
+use words::{Words, msg};
+
+use super::people_said::error as people_error;
+use crate::fail;
+use crate::world::SystemClock;
+
+/// How often one looks for new lines.
+const EVERY: Duration = Duration::from_secs(2);
+/// The longest pause after a collector did not answer.
+const LONGEST: Duration = Duration::from_secs(60);
+/// Lines that are sent at once.
+const LINES: u32 = 200;
+/// Lines that are sent again on a new connection: a collector acknowledges nothing, and the last ones before a break may not
+/// have come (our own choice, no source).
+const AGAIN: u64 = 20;
+/// Where it is noted how far they were sent.
+const SENT: &str = "log-sent";
+
+/// The collector of these arguments, if any is named.
+pub fn collector(to: Option<&str>, known_by: Option<&Path>, from: &str) -> Result<Option<Collector>, Error> {
+    let Some((to, path)) = to.zip(known_by) else { return Ok(None) };
+    let pem = fs::read(path).map_err(|e| fail::file(path, &e))?;
+    Collector::new(to, &pem, from).map(Some).map_err(|e| match e {
+        CollectorError::Address => {
+            Error::new(Kind::Input, msg!("error-log-to", to = to)).hint(msg!("error-log-to-hint"))
+        }
+        CollectorError::Certificate(said) => {
+            let message = msg!("error-certificate", path = path.display().to_string(), said = said);
+            Error::new(Kind::Input, message).hint(msg!("error-log-certificate-hint"))
+        }
+    })
+}
+
+/// Begins to send, beside everything else, until the program ends.
+pub fn begin(
+    collector: Collector,
+    to: &str,
+    dir: &Path,
+    people: Arc<People>,
+    words: &'static Words,
+) -> Result<(), Error> {
+    let sent = dir.join(SENT);
+    let mut sending = Sending { after: begun(&people, &sent)?, sent, people };
+    let to = to.to_owned();
+    let work = move || {
+        let (mut open, mut pause, mut well) = (None, EVERY, true);
+        loop {
+            match sending.some(&collector, &mut open) {
+                Ok(()) => (pause, well) = (EVERY, true),
+                Err(said) => {
+                    open = None;
+                    // Told once: a collector may be away for days.
+                    if well {
+                        let line = words.say(&msg!("log-not-sent", to = &to, said = said));
+                        let _ = writeln!(io::stderr(), "{line}"); // a console that is closed holds nothing up
+                        let _ =
+                            sending.people.note_here(Deed::Fault, format!("log: {line}"), SystemClock.now());
+                    }
+                    (pause, well) = ((pause * 2).min(LONGEST), false);
+                }
+            }
+            thread::sleep(pause);
+        }
+    };
+    thread::Builder::new().name("sending the log".to_owned()).spawn(work).map_err(|e| fail::file(dir, &e))?;
+    Ok(())
+}
+
+/// How far lines were sent, as it is noted: number and moment of the last one.
+fn begun(people: &People, sent: &Path) -> Result<u64, Error> {
+    let noted = match fs::read_to_string(sent) {
+        Ok(noted) => noted,
+        Err(e) if e.kind() == io::ErrorKind::NotFound => return Ok(0),
+        Err(e) => return Err(fail::file(sent, &e)),
+    };
+    let Some((n, at)) = noted.trim().split_once(' ') else { return Ok(0) };
+    let Some(n) = n.parse::<u64>().ok().filter(|n| *n > 0) else { return Ok(0) };
+    // A log that was restored from a backup goes on from there: then all of it is sent, twice rather than never.
+    let there = people.audit_after(n - 1, 1).map_err(people_error)?;
+    let same = there.first().is_some_and(|(line, _)| line.n == n && line.at.to_string() == at);
+    Ok(if same { n } else { 0 })
+}
+
+struct Sending {
+    people: Arc<People>,
+    after: u64,
+    sent: PathBuf,
+}
+
+impl Sending {
+    /// Sends what is new, until there is nothing.
+    fn some<'c>(&mut self, to: &'c Collector, open: &mut Option<Collecting<'c>>) -> Result<(), String> {
+        loop {
+            if self.read(self.after, 1)?.is_empty() {
+                return Ok(());
+            }
+            if !open.as_mut().is_some_and(Collecting::is_open) {
+                *open = Some(to.open().map_err(|e| e.to_string())?);
+                self.after = self.after.saturating_sub(AGAIN);
+            }
+            let Some(line) = open else { return Ok(()) };
+            let lines = self.read(self.after, LINES)?;
+            for (told, who) in &lines {
+                let (at, text) = (told.at.to_string(), told.told(who.as_deref()).to_string());
+                let record =
+                    Record { severity: severity(told.what), at: &at, kind: told.what.word(), text: &text };
+                line.send(&record).map_err(|e| e.to_string())?;
+            }
+            if let Some((last, _)) = lines.last() {
+                self.after = last.n;
+                let noted = format!("{} {}\n", last.n, last.at);
+                keys::write_whole(&self.sent, noted.as_bytes()).map_err(|e| e.to_string())?;
+            }
+        }
+    }
+
+    fn read(&self, after: u64, most: u32) -> Result<Vec<(AuditLine, Option<String>)>, String> {
+        self.people.audit_after(after, most).map_err(|e| e.to_string())
+    }
+}
+
+fn severity(of: Deed) -> Severity {
+    match of {
+        Deed::Fault => Severity::Error,
+        Deed::WrongPassword
+        | Deed::Locked
+        | Deed::WrongCode
+        | Deed::HadToWait
+        | Deed::WrongLink
+        | Deed::NotAllowed
+        | Deed::RequestRefused
+        | Deed::PacketRefused => Severity::Warning,
+        _ => Severity::Notice,
+    }
+}

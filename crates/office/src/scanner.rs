@@ -1,0 +1,150 @@
+//! A scanner of the firm's own, which looks at what comes in before it is kept.
+//!
+//! It is any program that is started with the path of one file and ends with 0 where it found nothing, with 1 where it found
+//! something that does harm, and with anything else where it could not look: so the scanners of mail servers do.
+
+use std::fs;
+use std::path::{Path, PathBuf};
+use std::process::{Command, Stdio};
+use std::thread;
+use std::time::{Duration, Instant};
+
+use crate::OfficeError;
+use crate::desk::file_error;
+
+/// How long one file may take: a packet of 16 GB is read through (our own choice, no source).
+const PATIENCE: Duration = Duration::from_secs(20 * 60);
+/// The file by which it is tried out.
+const TRIAL: &str = "scanner-trial.txt";
+
+/// Why a file was not looked at.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum NotScanned {
+    /// The program could not be started: what the system says.
+    NotStarted(String),
+    /// It ended with this.
+    Ended(i32),
+    /// It was ended by a signal or came to no end in time.
+    Broken,
+}
+
+impl std::fmt::Display for NotScanned {
+    fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
+        match self {
+            Self::NotStarted(said) => write!(f, "it could not be started: {said}"),
+            Self::Ended(code) => write!(f, "it ended with {code}"),
+            Self::Broken => f.write_str("it came to no end of its own"),
+        }
+    }
+}
+
+/// The scanner.
+#[derive(Clone, Debug)]
+pub struct Scanner {
+    program: PathBuf,
+    patience: Duration,
+}
+
+impl Scanner {
+    /// A program that is tried out: it must let a harmless file of `folder` pass.
+    ///
+    /// # Errors
+    /// A program that cannot be started, or that finds harm in four words.
+    pub fn tried(program: &Path, folder: &Path) -> Result<Self, OfficeError> {
+        let scanner = Self { program: program.to_owned(), patience: PATIENCE };
+        let trial = folder.join(TRIAL);
+        fs::create_dir_all(folder)
+            .and_then(|()| fs::write(&trial, "there is nothing here\n"))
+            .map_err(|e| file_error(&trial, &e))?;
+        let looked = scanner.look(&trial);
+        let _ = fs::remove_file(&trial); // written over the next time
+        looked?;
+        Ok(scanner)
+    }
+
+    /// Has it look at a file.
+    ///
+    /// # Errors
+    /// [`OfficeError::Harmful`] where it found something, [`OfficeError::NotScanned`] where it could not look.
+    pub fn look(&self, file: &Path) -> Result<(), OfficeError> {
+        let file = std::path::absolute(file).map_err(|e| file_error(file, &e))?;
+        let not = |why| OfficeError::NotScanned { program: self.program.clone(), why };
+        match self.code(&file).map_err(not)? {
+            0 => Ok(()),
+            1 => Err(OfficeError::Harmful),
+            code => Err(not(NotScanned::Ended(code))),
+        }
+    }
+
+    fn code(&self, file: &Path) -> Result<i32, NotScanned> {
+        let not = |e: std::io::Error| NotScanned::NotStarted(e.to_string());
+        let mut child = Command::new(&self.program)
+            .arg(file)
+            .stdin(Stdio::null())
+            .stdout(Stdio::null())
+            .stderr(Stdio::null())
+            .spawn()
+            .map_err(not)?;
+        let (begun, mut pause) = (Instant::now(), Duration::from_millis(2));
+        loop {
+            if let Some(status) = child.try_wait().map_err(not)? {
+                return status.code().ok_or(NotScanned::Broken);
+            }
+            if begun.elapsed() > self.patience {
+                let _ = child.kill(); // gone meanwhile is as good
+                let _ = child.wait();
+                return Err(NotScanned::Broken);
+            }
+            thread::sleep(pause);
+            pause = (pause * 2).min(Duration::from_millis(100));
+        }
+    }
+}
+
+#[cfg(all(test, unix))]
+mod tests {
+    use std::os::unix::fs::PermissionsExt as _;
+
+    use super::*;
+
+    fn program(dir: &Path, text: &str) -> PathBuf {
+        let path = dir.join("scan");
+        fs::write(&path, format!("#!/bin/sh\n{text}\n")).unwrap();
+        fs::set_permissions(&path, fs::Permissions::from_mode(0o755)).unwrap();
+        path
+    }
+
+    #[test]
+    fn a_scanner_is_believed_by_what_it_ends_with() {
+        let dir = tempfile::tempdir().unwrap();
+        let scanner = |text: &str, patience| Scanner { program: program(dir.path(), text), patience };
+        let looked = |text: &str, patience| scanner(text, patience).look(&dir.path().join("file"));
+        assert!(looked("exit 0", PATIENCE).is_ok());
+        assert!(matches!(looked("exit 1", PATIENCE), Err(OfficeError::Harmful)));
+        let why = |text: &str, patience| match looked(text, patience) {
+            Err(OfficeError::NotScanned { why, .. }) => why,
+            other => panic!("{other:?}"),
+        };
+        assert_eq!(why("exit 2", PATIENCE), NotScanned::Ended(2));
+        assert_eq!(why("kill -9 $$", PATIENCE), NotScanned::Broken);
+        assert_eq!(why("exec sleep 60", Duration::from_millis(50)), NotScanned::Broken);
+        // It is given the whole path and nothing else, and what it prints holds nothing up.
+        assert!(looked("[ $# = 1 ] && [ \"${1#/}\" != \"$1\" ] && yes | head -c 1000000", PATIENCE).is_ok());
+        let none = Scanner { program: dir.path().join("none"), patience: PATIENCE };
+        let none = none.look(&dir.path().join("file"));
+        assert!(
+            matches!(none, Err(OfficeError::NotScanned { why: NotScanned::NotStarted(_), .. })),
+            "{none:?}"
+        );
+    }
+
+    #[test]
+    fn a_scanner_that_lets_nothing_pass_is_not_used() {
+        let dir = tempfile::tempdir().unwrap();
+        let tried = |text: &str| Scanner::tried(&program(dir.path(), text), dir.path());
+        assert!(tried("grep -q nothing \"$1\"").is_ok());
+        assert!(matches!(tried("exit 1"), Err(OfficeError::Harmful)));
+        assert!(matches!(tried("exit 127"), Err(OfficeError::NotScanned { .. })));
+        assert!(!dir.path().join(TRIAL).exists());
+    }
+}
