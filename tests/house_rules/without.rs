@@ -1,4 +1,5 @@
-//! What the program does without, held against its sources: no program is started, no other machine is asked, nothing is
+//! What the program does without, held against its sources: no program is started and no machine asked but those it was
+//! told of, nothing is
 //! written to a log of a system, no memory is handled by hand, no page runs what it did not bring along. Words are looked
 //! for, so that a detour would not be found; whoever reads the changes finds it.
 
@@ -66,11 +67,24 @@ fn none(found: &[String]) {
 }
 
 #[test]
-fn what_ships_starts_no_program_but_itself_and_tells_it_nothing() {
+fn what_ships_starts_itself_and_the_scanner_it_was_given_and_nothing_else() {
     let sources = shipped();
-    let apart = "crates/apart/src/parent.rs";
+    let (apart, scanner) = ("crates/apart/src/parent.rs", "crates/office/src/scanner.rs");
     let words = ["process::Command", "process::{Child, Command", "Command::new", "posix_spawn", "execv"];
-    none(&holding(&sources, &words, &[apart]));
+    none(&holding(&sources, &words, &[apart, scanner]));
+    // The scanner is told the path of a file, whose name is made of numbers, and nothing else.
+    assert!(
+        sources[scanner]
+            .contains("Command::new(&self.program);\n        command.arg(file).stdin(Stdio::null())")
+    );
+    assert_eq!(
+        (sources[scanner].matches(".arg").count(), sources[scanner].matches("Command::new").count()),
+        (1, 1)
+    );
+    let desk = &sources["crates/office/src/desk.rs"];
+    assert!(
+        desk.contains("scanner.look(&part, name, patience)?") && desk.matches("scanner.look").count() == 1
+    );
     // One word of ours and an empty environment, whatever was asked.
     assert!(sources[apart].contains(".arg(WORD)\n            .env_clear()"));
     let arguments = sources[apart].matches(".arg").count();
@@ -83,15 +97,19 @@ fn what_ships_starts_no_program_but_itself_and_tells_it_nothing() {
 }
 
 #[test]
-fn what_ships_asks_no_other_machine() {
+fn what_ships_asks_no_machine_it_was_not_told_of() {
     let sources = shipped();
     // A datagram socket is asked which of this machine's addresses it would send from; it sends nothing.
     let own_address = "crates/cli/src/commands/office/certificate.rs";
     // A tablet asks the one office it was paired with, known by its certificate.
     let office = "crates/courier/src/wire.rs";
     assert!(sources[office].contains("with_custom_certificate_verifier(Arc::new(Only {"));
+    // The office sends its log to the one machine it was told of, known by a certificate.
+    let collector = "crates/server/src/collector.rs";
+    assert!(sources[collector].contains(".with_root_certificates(roots)"));
+    assert!(!sources[collector].contains("dangerous()"));
     let words = ["TcpStream::connect", "UnixStream::connect", "UdpSocket", "lookup_host", "to_socket_addrs"];
-    none(&holding(&sources, &words, &[own_address, office]));
+    none(&holding(&sources, &words, &[own_address, office, collector]));
     assert!(!sources[own_address].contains(".send"), "{own_address} sends something");
     none(&importing(
         &["reqwest", "ureq", "isahc", "curl", "attohttpc", "surf", "awc", "lettre", "hickory-resolver"],

@@ -63,6 +63,10 @@ fn what_the_scanner_finds_something_in_or_cannot_look_at_is_not_kept() {
     let (status, no) = office.post("/finding-photo", &photo);
     assert_eq!((status, &no["kind"]), (409, &json!("conflict")), "{no}");
     assert_eq!(list(&dir.join("office/findings-photos")), Vec::<String>::new());
+    let two = told(&mut office, 2);
+    assert!(two.iter().all(|(what, _)| what == "packet-refused") && two[0].1 != two[1].1, "{two:?}");
+    // Nothing of them lies where it could be read, or stays.
+    assert_eq!(list(&dir.join("office/coming")), Vec::<String>::new());
 
     // Where it cannot look, nothing is kept either, and whoever sends learns nothing of this machine.
     verdict("2");

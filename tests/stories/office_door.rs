@@ -54,7 +54,16 @@ fn an_office_is_set_up_by_its_link_takes_packets_in_and_comes_back_from_its_back
         lines.as_array().unwrap().iter().rev().map(|l| l["what"].as_str().unwrap()).collect();
     let expected =
         // The link was tried again once it was used up; a second refusal within a minute is not noted again.
-        ["set-up", "wrong-link", "person-added", "packet-received", "signed-in", "password-changed", "not-allowed"];
+        [
+            "set-up",
+            "wrong-link",
+            "person-added",
+            "packet-received",
+            "packet-refused",
+            "signed-in",
+            "password-changed",
+            "not-allowed",
+        ];
     assert_eq!(deeds, expected);
 
     // What lies in the office and cannot be read is told without its reason, and noted with it and with what was asked for.

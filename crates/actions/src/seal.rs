@@ -196,7 +196,8 @@ pub fn begin_sealing(
     style.address = options.address.clone().or(style.address);
     // Nor must a key that cannot be used leave a sealing noted.
     let (secret, certificate) = crate::device_key::sealing_key(desk, kit)?;
-    let mut originals = originals(desk, survey)?;
+    let (_, picture) = desk.read(survey)?;
+    let mut originals = Originals::new(originals(desk, &picture));
     let assessed = assess(desk, survey, kit)?;
     let sealed_at = kit.now();
     let (entries, picture) = desk.read(survey)?;
@@ -223,7 +224,9 @@ pub fn begin_sealing(
     let (pages, to_sign) = pages(desk, &picture, &assessed.forecast, &about, &style, signs)?;
     let path = free(folder, &label, survey, number)?;
     desk.append(survey, Body::Sealed(Sealed { assessment: assessed.digest }), kit)?;
-    let (entries, _) = desk.read(survey)?;
+    // Another program may have taken in a photograph meanwhile.
+    let (entries, picture) = desk.read(survey)?;
+    originals.also(self::originals(desk, &picture));
     let contents = Contents {
         survey,
         label: &label,
@@ -258,18 +261,15 @@ pub fn begin_sealing(
     })
 }
 
-/// The photographs of the house, which begin to be summed beside what else is to be done.
-fn originals(desk: &Desk, survey: SurveyId) -> Result<Originals, Error> {
-    let (_, picture) = desk.read(survey)?;
+/// The photographs of a house, where they lie.
+fn originals(desk: &Desk, picture: &Picture) -> BTreeMap<Digest, PathBuf> {
     // What came after demolition was declared goes along too: nothing that was recorded is lost.
     let late = picture.set_aside.iter().flat_map(|entry| match &entry.body {
         Body::Photo(photo) => vec![photo.digest],
         Body::Answer(answer) => answer.photos.clone(),
         _ => Vec::new(),
     });
-    let files: BTreeMap<Digest, PathBuf> =
-        picture.photos.keys().copied().chain(late).map(|d| (d, desk.store.blobs().path(d))).collect();
-    Ok(Originals::new(files))
+    picture.photos.keys().copied().chain(late).map(|d| (d, desk.store.blobs().path(d))).collect()
 }
 
 /// The packets of a house that were sealed on this device, and how far a sealing is that goes on.

@@ -67,7 +67,7 @@ pub fn office(e: office::OfficeError) -> Error {
         | O::KeyRevoked { .. }
         | O::NotTaken { .. }
         | O::NotVouched { .. }
-        | O::Harmful
+        | O::Harmful { .. }
         | O::NothingToPublish { .. } => Kind::Conflict,
         O::NoSuchHouse { .. }
         | O::NoKey { .. }
@@ -136,7 +136,7 @@ pub fn office(e: office::OfficeError) -> Error {
             msg!("error-office-not-taken", label = label, said = actions::fault_said(fault))
         }
         O::NotVouched { label, key } => msg!("error-office-not-vouched", label = label, key = key),
-        O::Harmful => msg!("error-office-harmful"),
+        O::Harmful { file } => msg!("error-office-harmful", file = file),
         O::NotScanned { program, why } => {
             let why = match why {
                 NotScanned::NotStarted(said) => msg!("scanner-not-started", said = said),
@@ -171,7 +171,7 @@ pub fn office(e: office::OfficeError) -> Error {
         O::NotToTravel { .. } => error.hint(msg!("error-publish-name-hint")),
         O::Learned { .. } => error.hint(msg!("error-learned-damaged-hint")),
         O::NotVouched { .. } => error.hint(msg!("error-office-not-vouched-hint")),
-        O::Harmful => error.hint(msg!("error-office-harmful-hint")),
+        O::Harmful { .. } => error.hint(msg!("error-office-harmful-hint")),
         O::NotScanned { .. } => error.hint(msg!("error-office-not-scanned-hint")),
         O::RegisterLost { .. } => error.hint(msg!("error-office-register-lost-hint")),
         // A revoked key is not certified again, so that is no way out.

@@ -25,7 +25,7 @@ const VERSION: u32 = 1;
 /// Most bytes of the list: some 100,000 files.
 const MOST_LIST: u64 = 32 << 20;
 /// What is made from other files, belongs to a running program, or is not whole.
-const LEFT_OUT: [&str; 4] = ["arriving", "coming", "derived", "serving.lock"];
+const LEFT_OUT: [&str; 5] = ["arriving", "coming", "derived", "log-sent", "serving.lock"];
 
 /// Why there is no backup, or nothing restored from one.
 #[derive(Debug, thiserror::Error)]

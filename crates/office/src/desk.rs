@@ -7,6 +7,8 @@
 use std::fs::{self, File};
 use std::io::{Read, Write};
 use std::path::{Path, PathBuf};
+use std::sync::atomic::{AtomicU64, Ordering};
+use std::time::Duration;
 
 use assessment::Forecast;
 use keys::{
@@ -22,7 +24,11 @@ use survey::{Digest, Key, Stamp, SurveyId};
 
 use crate::register::Register;
 use crate::repo::{self, Holds, Known, Received, Repo, alone};
+use crate::scanner::{FOR_A_PACKET, FOR_A_PHOTO};
 use crate::{OfficeError, Scanner};
+
+/// The folder of what is coming, and the ending of what is swept from it.
+pub const COMING: &str = "coming";
 
 /// The desk of one office: its records and a folder of packets.
 pub struct Desk {
@@ -129,7 +135,6 @@ impl Desk {
             return Err(OfficeError::Mismatch { label: info.label.clone() });
         }
         self.keep_file(path, digest)?;
-        self.scanned(&self.packet_path(digest))?;
         let serial = given_by(&register, packet.sealed_by());
         let receipt = self.keep_row(&packet, serial, &forecast_bytes, now, vouched)?;
         self.sign(receipt, &register)
@@ -190,38 +195,57 @@ impl Desk {
         })
     }
 
-    /// Copies the packet file beside the others, flushed before it gets its name. What is copied is hashed on the
-    /// way, because the file may have changed since it was opened.
+    /// Copies the packet file beside the others. What is copied is hashed on the way, because the file may have changed since
+    /// it was opened.
     fn keep_file(&self, from: &Path, digest: Digest) -> Result<(), OfficeError> {
         let to = self.packet_path(digest);
-        let part = to.with_extension(format!("part-{}", std::process::id()));
-        let copy = || -> std::io::Result<()> {
-            if to.exists() && sum(&mut File::open(&to)?, &mut std::io::sink())? == digest {
-                return Ok(());
-            }
-            let mut out = File::create(&part)?;
+        let whole = |file: &Path| File::open(file).and_then(|mut file| sum(&mut file, &mut std::io::sink()));
+        if to.exists() && whole(&to).map_err(|e| file_error(&to, &e))? == digest {
+            return Ok(());
+        }
+        self.place(&to, &digest.short(), FOR_A_PACKET, |part| {
+            let mut out = File::create_new(part)?;
             if sum(&mut File::open(from)?, &mut out)? != digest {
                 return Err(std::io::Error::other(
                     "the packet changed while it was being received; send it again",
                 ));
             }
-            out.sync_all()?;
-            fs::rename(&part, &to)?;
-            // A folder can be flushed only where the system allows it.
-            if cfg!(unix) { File::open(to.parent().unwrap_or(&self.dir))?.sync_all() } else { Ok(()) }
-        };
-        copy().map_err(|e| {
-            let _ = fs::remove_file(&part); // the first error is the one to tell
-            file_error(&to, &e)
+            out.sync_all()
         })
     }
 
-    /// Has a file looked at that lies where it is to stay, because what lay elsewhere may be another by now; it goes unless
-    /// it passes.
-    fn scanned(&self, file: &Path) -> Result<(), OfficeError> {
-        let Some(scanner) = &self.scanner else { return Ok(()) };
-        scanner.look(file).inspect_err(|_| {
-            let _ = fs::remove_file(file); // without a row nobody reads it; the next receiving looks again
+    /// Has a file written under a name that nobody reads and that is swept at the next start, looked at by the scanner, and
+    /// only then given its name: what lies under that has passed. Two who do so at once hold each other up in nothing.
+    fn place(
+        &self,
+        to: &Path,
+        name: &str,
+        patience: Duration,
+        write: impl FnOnce(&Path) -> std::io::Result<()>,
+    ) -> Result<(), OfficeError> {
+        static NEXT: AtomicU64 = AtomicU64::new(1);
+        let coming = self.dir.join(COMING);
+        let part = coming.join(format!(
+            "{}-{}.desk.{COMING}",
+            std::process::id(),
+            NEXT.fetch_add(1, Ordering::Relaxed)
+        ));
+        let placed = || -> Result<(), OfficeError> {
+            fs::create_dir_all(&coming).and_then(|()| write(&part)).map_err(|e| file_error(to, &e))?;
+            if let Some(scanner) = &self.scanner {
+                scanner.look(&part, name, patience)?;
+            }
+            let folder = to.parent().unwrap_or(&self.dir);
+            let rename = || -> std::io::Result<()> {
+                fs::create_dir_all(folder)?;
+                fs::rename(&part, to)?;
+                // A folder can be flushed only where the system allows it.
+                if cfg!(unix) { File::open(folder)?.sync_all() } else { Ok(()) }
+            };
+            rename().map_err(|e| file_error(to, &e))
+        };
+        placed().inspect_err(|_| {
+            let _ = fs::remove_file(&part); // the first error is the one to tell
         })
     }
 
@@ -390,8 +414,11 @@ impl Desk {
         let digest = Digest::of(bytes);
         let to = self.finding_photo_path(digest);
         if !to.exists() {
-            keys::write_whole(&to, bytes).map_err(|e| file_error(&to, &e))?;
-            self.scanned(&to)?;
+            self.place(&to, &digest.short(), FOR_A_PHOTO, |part| {
+                let mut out = File::create_new(part)?;
+                out.write_all(bytes)?;
+                out.sync_all()
+            })?;
         }
         Ok(digest)
     }

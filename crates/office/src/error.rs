@@ -153,8 +153,11 @@ pub enum OfficeError {
         key: String,
     },
     /// The firm's scanner found something.
-    #[error("it was not taken: the scanner of this office found something in it that does harm")]
-    Harmful,
+    #[error("{file} was not taken: the scanner of this office found something in it that does harm")]
+    Harmful {
+        /// The first digits of its digest.
+        file: String,
+    },
     /// The firm's scanner could not look.
     #[error("it was not taken: the scanner {program} could not look at it: {why}")]
     NotScanned {

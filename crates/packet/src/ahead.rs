@@ -25,6 +25,13 @@ impl Originals {
         let ahead = Ahead::of(files.clone()).ok();
         Self { files, ahead }
     }
+
+    /// Others that came meanwhile; those are read when it is their turn.
+    pub fn also(&mut self, files: BTreeMap<Digest, PathBuf>) {
+        for (digest, path) in files {
+            self.files.entry(digest).or_insert(path);
+        }
+    }
 }
 
 impl PhotoSource for Originals {
@@ -109,6 +116,12 @@ mod tests {
         files.insert(gone, folder.path().join("gone"));
         let unknown = Digest::of(b"unknown");
         let (mut originals, mut plain) = (Originals::new(files.clone()), files.clone());
+        let late = Digest::of(b"late");
+        fs::write(folder.path().join("late"), b"late").unwrap();
+        let after = BTreeMap::from([(late, folder.path().join("late"))]);
+        originals.also(after.clone());
+        files.extend(after.clone());
+        plain.extend(after);
         // In any order, twice, and what is not there with its reason.
         for digest in files.keys().rev().chain(files.keys()).chain([&unknown]) {
             match (originals.sums(digest), plain.sums(digest)) {

@@ -302,9 +302,17 @@ fn demand_second(call: &mut Call<'_>, who: Option<&Who>, args: Args<'_>) -> Resu
     #[serde(deny_unknown_fields)]
     struct Given {
         demanded: bool,
+        /// To ask for it no more.
+        password: Option<String>,
+        code: Option<String>,
     }
-    let Given { demanded } = args.read()?;
-    call.people.demand_second(known(who)?, demanded, (call.from, call.now))?;
+    let (Given { demanded, password, code }, owner) = (args.read()?, known(who)?);
+    if demanded {
+        call.people.demand_second(owner, (call.from, call.now))?;
+    } else {
+        let shown = (password.as_deref().unwrap_or_default(), code.as_deref());
+        call.people.leave_second_free(owner, shown, (call.from, call.now))?;
+    }
     Ok(nothing(json!(demanded)))
 }
 

@@ -164,24 +164,24 @@ impl People {
     }
 
     /// Notes that somebody was turned away, or that something failed while they asked, if the log has room for it. A line
-    /// that cannot be written is left out: they are turned away all the same.
+    /// that cannot be written is left out: they are turned away all the same, and false says so.
     pub fn turn_away(
         &self,
         what: Deed,
         (who, about): (Option<PersonId>, Option<String>),
         from: IpAddr,
         now: Stamp,
-    ) {
+    ) -> bool {
         let noted = {
             let mut away = self.away.lock().unwrap_or_else(PoisonError::into_inner);
-            // What failed is told apart, so that one fault hides no other.
-            let which =
-                about.as_deref().filter(|_| what == Deed::Fault).map(|about| sha256(about.as_bytes()));
+            // What failed and what was refused is told apart, so that one hides no other.
+            let which = about
+                .as_deref()
+                .filter(|_| matches!(what, Deed::Fault | Deed::PacketRefused))
+                .map(|about| sha256(about.as_bytes()));
             away.noted((what, which), from, now.unix_ms())
         };
-        if noted {
-            let _ = self.repo().add_audit(&AuditLine { who, about, ..AuditLine::of(what, from, now) });
-        }
+        !noted || self.repo().add_audit(&AuditLine { who, about, ..AuditLine::of(what, from, now) }).is_ok()
     }
 
     /// Notes what somebody did elsewhere in the office.

@@ -83,6 +83,7 @@ impl People {
             }
             let Some(last) = step_of(second, code, now)? else {
                 begun.insert(who.id, (second, since, wrong + 1));
+                self.turn_away(Deed::WrongCode, (Some(who.id), None), from, now);
                 return Err(PeopleError::WrongCode);
             };
             begun.remove(&who.id);
@@ -124,23 +125,39 @@ impl People {
         })
     }
 
-    /// Demands a second factor of everybody, or no more. Whoever has none sets one up before anything else.
+    /// Demands a second factor of everybody. Whoever has none sets one up before anything else.
     ///
     /// # Errors
     /// An owner who has none, and would be shut out with the others.
-    pub(crate) fn demand_second(
-        &self,
-        owner: &Who,
-        demanded: bool,
-        (from, now): (IpAddr, Stamp),
-    ) -> Result<(), PeopleError> {
-        if demanded && !owner.second {
+    pub(crate) fn demand_second(&self, owner: &Who, (from, now): (IpAddr, Stamp)) -> Result<(), PeopleError> {
+        if !owner.second {
             return Err(PeopleError::OwnSecondFirst);
         }
-        let what = if demanded { Deed::SecondFactorDemanded } else { Deed::SecondFactorLeftFree };
         alone(self.repo().as_mut(), |repo| {
-            repo.demand_second(demanded)?;
-            repo.add_audit(&AuditLine::by(owner.id, what, None, from, now))?;
+            repo.demand_second(true)?;
+            repo.add_audit(&AuditLine::by(owner.id, Deed::SecondFactorDemanded, None, from, now))?;
+            Ok(())
+        })
+    }
+
+    /// Demands it no more: by password and code, because a session that somebody left open must not undo what guards
+    /// everybody's.
+    ///
+    /// # Errors
+    /// A wrong password or code, which counts like one at the door.
+    pub(crate) fn leave_second_free(
+        &self,
+        owner: &Who,
+        (password, code): (&str, Option<&str>),
+        (from, now): (IpAddr, Stamp),
+    ) -> Result<(), PeopleError> {
+        let known = self.themselves(owner, password, from, now)?;
+        let shown = self.code(&known, code, from, now)?;
+        alone(self.repo().as_mut(), |repo| {
+            let person = right(repo, &known, shown)?;
+            repo.change_person(&person)?;
+            repo.demand_second(false)?;
+            repo.add_audit(&AuditLine::by(owner.id, Deed::SecondFactorLeftFree, None, from, now))?;
             Ok(())
         })
     }

@@ -152,7 +152,9 @@ impl People {
             let mut addresses = self.addresses.lock().unwrap_or_else(PoisonError::into_inner);
             addresses.attempt(from, now.unix_ms())
         };
-        counted.inspect_err(|_| self.turn_away(Deed::HadToWait, (None, None), from, now))
+        counted.inspect_err(|_| {
+            self.turn_away(Deed::HadToWait, (None, None), from, now);
+        })
     }
     /// Takes the attempt back: it was a right one.
     pub(crate) fn was_right(&self, from: IpAddr) {

@@ -101,7 +101,7 @@ export interface OfficeCommands {
   unlock: [{ id: string }, unknown];
   'end-sessions': [{ id: string }, unknown];
   'lift-second-factor': [{ id: string }, unknown];
-  'demand-second-factor': [{ demanded: boolean }, unknown];
+  'demand-second-factor': [{ demanded: true } | { demanded: false; password: string; code?: string }, unknown];
   'remove-person': [{ id: string }, unknown];
   audit: [{ before?: number }, AuditLine[]];
   inbox: [Nothing, InboxView];

@@ -179,8 +179,12 @@ export class MemoryOffice implements OfficeHost {
     'lift-second-factor': ({ id }) => {
       this.people = this.people.map((one) => (one.id === id ? { ...one, second_factor: false } : one));
     },
-    'demand-second-factor': ({ demanded }) => {
-      this.demanded = demanded;
+    'demand-second-factor': (wish) => {
+      if (!wish.demanded) {
+        this.#byPassword(wish.password);
+        if (this.session.person!.second_factor) this.#byCode(wish.code ?? '');
+      }
+      this.demanded = wish.demanded;
       this.refresh();
     },
     people: () => [...this.people],

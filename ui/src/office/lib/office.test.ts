@@ -148,7 +148,7 @@ describe('who is signed in', () => {
     const host = memory();
     const [session, people] = [new Session(host), new People(host)];
     await people.read();
-    expect(await people.demandSecond(true)).toBe(true);
+    expect(await people.demandSecond()).toBe(true);
     await session.read();
     expect([session.person?.second_demanded, session.person?.second_wanted]).toEqual([true, true]);
     await session.beginSecond('the first of them');
@@ -156,6 +156,11 @@ describe('who is signed in', () => {
     expect(session.person?.second_wanted).toBe(false);
     await people.read();
     expect(people.value![0]!.second_factor).toBe(true);
+    expect(await people.leaveSecondFree('guessed', '402817')).toBe(false);
+    expect(await people.leaveSecondFree('the first of them')).toBe(false);
+    expect(host.demanded).toBe(true);
+    expect(await people.leaveSecondFree('the first of them', '402817')).toBe(true);
+    expect(host.demanded).toBe(false);
     await people.liftSecond(people.value![0]!.id);
     expect(people.value![0]!.second_factor).toBe(false);
   });

@@ -35,8 +35,13 @@ export class People extends Acting<Person[]> {
     return this.#act(() => this.host.ask('lift-second-factor', { id }));
   }
 
-  demandSecond(demanded: boolean): Promise<boolean> {
-    return this.#act(() => this.host.ask('demand-second-factor', { demanded }));
+  demandSecond(): Promise<boolean> {
+    return this.#act(() => this.host.ask('demand-second-factor', { demanded: true }));
+  }
+
+  /** By the owner's own password, and a code where they have a second factor. */
+  leaveSecondFree(password: string, code?: string): Promise<boolean> {
+    return this.#act(() => this.host.ask('demand-second-factor', { demanded: false, password, ...(code === undefined ? {} : { code }) }));
   }
 
   async remove(id: string): Promise<boolean> {

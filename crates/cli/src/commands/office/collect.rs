@@ -21,10 +21,12 @@ const EVERY: Duration = Duration::from_secs(2);
 /// The longest pause after a collector did not answer.
 const LONGEST: Duration = Duration::from_secs(60);
 /// Lines that are sent at once.
-const LINES: u32 = 200;
+const LINES: u32 = 50;
+/// How long one waits after them to see whether the collector closes the line.
+const A_MOMENT: Duration = Duration::from_millis(500);
 /// Lines that are sent again on a new connection: a collector acknowledges nothing, and the last ones before a break may not
 /// have come (our own choice, no source).
-const AGAIN: u64 = 20;
+const AGAIN: u64 = 100;
 /// Where it is noted how far they were sent.
 const SENT: &str = "log-sent";
 
@@ -52,8 +54,8 @@ pub fn begin(
     words: &'static Words,
 ) -> Result<(), Error> {
     let sent = dir.join(SENT);
-    let mut sending = Sending { after: begun(&people, &sent)?, sent, people };
     let to = to.to_owned();
+    let mut sending = Sending { after: begun(&people, &sent, &to)?, sent, to: to.clone(), people };
     let work = move || {
         let (mut open, mut pause, mut well) = (None, EVERY, true);
         loop {
@@ -78,16 +80,18 @@ pub fn begin(
     Ok(())
 }
 
-/// How far lines were sent, as it is noted: number and moment of the last one.
-fn begun(people: &People, sent: &Path) -> Result<u64, Error> {
+/// How far lines were sent, as it is noted: to whom, number and moment of the last one.
+fn begun(people: &People, sent: &Path, to: &str) -> Result<u64, Error> {
     let noted = match fs::read_to_string(sent) {
         Ok(noted) => noted,
         Err(e) if e.kind() == io::ErrorKind::NotFound => return Ok(0),
         Err(e) => return Err(fail::file(sent, &e)),
     };
-    let Some((n, at)) = noted.trim().split_once(' ') else { return Ok(0) };
+    // Another collector has none of them yet.
+    let Some(noted) = noted.trim().strip_prefix(to) else { return Ok(0) };
+    let Some((n, at)) = noted.trim_start().split_once(' ') else { return Ok(0) };
     let Some(n) = n.parse::<u64>().ok().filter(|n| *n > 0) else { return Ok(0) };
-    // A log that was restored from a backup goes on from there: then all of it is sent, twice rather than never.
+    // A log that is another by now is sent from its beginning, twice rather than never.
     let there = people.audit_after(n - 1, 1).map_err(people_error)?;
     let same = there.first().is_some_and(|(line, _)| line.n == n && line.at.to_string() == at);
     Ok(if same { n } else { 0 })
@@ -97,6 +101,7 @@ struct Sending {
     people: Arc<People>,
     after: u64,
     sent: PathBuf,
+    to: String,
 }
 
 impl Sending {
@@ -106,7 +111,7 @@ impl Sending {
             if self.read(self.after, 1)?.is_empty() {
                 return Ok(());
             }
-            if !open.as_mut().is_some_and(Collecting::is_open) {
+            if !open.as_mut().is_some_and(|line| line.still().is_ok()) {
                 *open = Some(to.open().map_err(|e| e.to_string())?);
                 self.after = self.after.saturating_sub(AGAIN);
             }
@@ -118,9 +123,12 @@ impl Sending {
                     Record { severity: severity(told.what), at: &at, kind: told.what.word(), text: &text };
                 line.send(&record).map_err(|e| e.to_string())?;
             }
+            // One that does not want us says so only now, and what it did not read is lost.
+            thread::sleep(A_MOMENT);
+            line.still().map_err(|e| e.to_string())?;
             if let Some((last, _)) = lines.last() {
                 self.after = last.n;
-                let noted = format!("{} {}\n", last.n, last.at);
+                let noted = format!("{} {} {}\n", self.to, last.n, last.at);
                 keys::write_whole(&self.sent, noted.as_bytes()).map_err(|e| e.to_string())?;
             }
         }
@@ -143,5 +151,36 @@ fn severity(of: Deed) -> Severity {
         | Deed::RequestRefused
         | Deed::PacketRefused => Severity::Warning,
         _ => Severity::Notice,
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn it_goes_on_where_it_was_with_the_same_collector_and_the_same_log() {
+        let dir = tempfile::tempdir().unwrap();
+        let people = People::open(dir.path()).unwrap();
+        let now: actions::Stamp = "2026-04-07T09:00:00.000-04:00".parse().unwrap();
+        for about in ["one", "two", "three"] {
+            people.note_here(Deed::Fault, about.to_owned(), now).unwrap();
+        }
+        let sent = dir.path().join(SENT);
+        let (here, elsewhere) = ("collector.example:6514", "other.example:6514");
+        assert_eq!(begun(&people, &sent, here).unwrap(), 0, "nothing was sent yet");
+        for (noted, to, from) in [
+            (format!("{here} 2 {now}\n"), here, 2),
+            (format!("{here} 2 {now}\n"), elsewhere, 0),
+            // Another log, or one that came back from before.
+            (format!("{here} 2 2026-04-07T09:00:00.001-04:00\n"), here, 0),
+            (format!("{here} 4 {now}\n"), here, 0),
+            (format!("{here} 0 {now}\n"), here, 0),
+            ("nonsense".to_owned(), here, 0),
+            (String::new(), here, 0),
+        ] {
+            fs::write(&sent, &noted).unwrap();
+            assert_eq!(begun(&people, &sent, to).unwrap(), from, "{noted:?}");
+        }
     }
 }

@@ -1,6 +1,7 @@
 //! Who answers at the office's door: people first, then houses. Whoever may not is told before anything is done; what was
 //! done is noted in the audit log.
 
+use std::io::Write as _;
 use std::net::IpAddr;
 use std::path::Path;
 use std::sync::{Arc, Mutex, MutexGuard, PoisonError};
@@ -22,28 +23,33 @@ const FINDING_PHOTO: &str = "finding-photo";
 const PICTURE: &str = "picture";
 const PAGE: &str = "page";
 
+/// Houses, each at a desk of its own for what must wait for nothing else.
+pub struct Desks {
+    pub reading: Box<dyn Houses>,
+    pub receiving: Box<dyn Houses>,
+    pub filing: Box<dyn Houses>,
+}
+
 /// The office at its door.
 pub struct Reception {
     people: Arc<People>,
     /// Tablets, and what comes from them.
     line: Arc<Line>,
-    /// Reads, findings and pictures.
+    /// What is read and shown, and findings.
     reading: Mutex<Box<dyn Houses>>,
     /// Packets come in at a desk of their own: opening a large one takes its time, and nobody waits for it.
     receiving: Mutex<Box<dyn Houses>>,
+    /// And so do photographs of findings, which a scanner may look at.
+    filing: Mutex<Box<dyn Houses>>,
     /// For what is asked without a language, such as a page that was typed.
     words: &'static Words,
 }
 
 impl Reception {
-    pub fn new(
-        people: Arc<People>,
-        line: Arc<Line>,
-        reading: Box<dyn Houses>,
-        receiving: Box<dyn Houses>,
-        words: &'static Words,
-    ) -> Self {
-        Self { people, line, reading: Mutex::new(reading), receiving: Mutex::new(receiving), words }
+    pub fn new(people: Arc<People>, line: Arc<Line>, desks: Desks, words: &'static Words) -> Self {
+        let Desks { reading, receiving, filing } = desks;
+        let [reading, receiving, filing] = [reading, receiving, filing].map(Mutex::new);
+        Self { people, line, reading, receiving, filing, words }
     }
 
     fn words(&self, caller: &Caller) -> &'static Words {
@@ -152,7 +158,7 @@ impl Answers for Reception {
         let (words, now) = (self.words(caller), SystemClock.now());
         let who = self.allow(caller, FINDING_PHOTO, Role::Reviewer, now)?;
         let asked = Asked { who: &who, now, words };
-        held(&self.reading).keep_photo(&asked, bytes).map_err(|e| {
+        held(&self.filing).keep_photo(&asked, bytes).map_err(|e| {
             let refusal = self.told(caller, FINDING_PHOTO, &e);
             // Only what the scanner found: a file that is no photograph is told to whoever chose it.
             if e.kind == Kind::Conflict {
@@ -184,7 +190,7 @@ impl Answers for Reception {
             Why::Disk => (Deed::Fault, "disk"),
             Why::Ended => (Deed::Fault, "ended"),
         };
-        self.people.turn_away(what, (None, Some(about.to_owned())), from, SystemClock.now());
+        note_or_say(&self.people, what, about.to_owned(), from, SystemClock.now());
     }
 
     fn say(&self, language: &str, why: Why) -> Refusal {
@@ -213,7 +219,15 @@ impl Answers for Reception {
 
 /// Notes what failed inside the office while something was asked of it.
 pub fn failed(people: &People, asked: &str, why: &str, from: IpAddr, now: Stamp) {
-    people.turn_away(Deed::Fault, (None, Some(short(&format!("{asked}: {why}")))), from, now);
+    note_or_say(people, Deed::Fault, short(&format!("{asked}: {why}")), from, now);
+}
+
+/// Notes it; where the log cannot take it, perhaps because the disk is full, it stands on the console.
+fn note_or_say(people: &People, what: Deed, about: String, from: IpAddr, now: Stamp) {
+    if !people.turn_away(what, (None, Some(about.clone())), from, now) {
+        let line = format!("{now} {} {about}", what.word());
+        let _ = writeln!(std::io::stderr(), "{line}"); // a console that is closed holds nothing up
+    }
 }
 
 /// Notes that what somebody sent was not taken; what failed inside the office is noted as that.

@@ -10,7 +10,7 @@ use std::sync::Arc;
 use actions::{Clock as _, Error, Kind};
 use apart::Apart;
 use office::people::People;
-use office::{Desk, Scanner};
+use office::{COMING, Desk, Scanner};
 use serde_json::json;
 use server::{SCREENS, Serving};
 use words::msg;
@@ -20,7 +20,7 @@ use super::collect;
 use super::house::{AtDesk, Houses, InUse};
 use super::line::{Ground, Line};
 use super::people_said::error as people_error;
-use super::reception::Reception;
+use super::reception::{Desks, Reception};
 use super::watch;
 use crate::args::Office;
 use crate::commands::Room;
@@ -31,8 +31,6 @@ use crate::world::{SystemClock, fill};
 
 /// The page of the office among the screens.
 const PAGE: &str = "office.html";
-/// The folder of what is coming.
-const COMING: &str = "coming";
 
 pub fn run(args: &Office, dir: &Path, room: &Room<'_>, out: &mut Out) -> Result<(), Error> {
     // A fault of the catalog is said here and not on every screen.
@@ -44,27 +42,23 @@ pub fn run(args: &Office, dir: &Path, room: &Room<'_>, out: &mut Out) -> Result<
         Apart::new(env::current_exe().map_err(|e| {
             Error::new(Kind::Internal, msg!("photo-apart-not-started", said = e.to_string()))
         })?);
-    let scanner = match &args.scanner {
-        // The office's own folder is made by the desk.
-        Some(program) => {
-            drop(Desk::open(dir).map_err(fail::office)?);
-            Some(Scanner::tried(program, &dir.join(COMING)).map_err(fail::office)?)
-        }
-        None => None,
-    };
+    // The office's own folder is made by the desk.
+    let reading = Desk::open(dir).map_err(fail::office)?;
+    let _alone = alone(dir)?;
+    let scanner = args.scanner.as_deref().map(|program| Scanner::tried(program, &dir.join(COMING)));
+    let scanner = scanner.transpose().map_err(fail::office)?;
     let open = || -> Result<Desk, Error> {
         let mut desk = Desk::open(dir).map_err(fail::office)?;
         desk.look_with(scanner.clone());
         Ok(desk)
     };
-    let (reading, receiving) = (open()?, open()?);
+    let (receiving, filing) = (open()?, open()?);
     // The office's own folder is there by now.
     let watched = args.watch.as_deref().map(|folder| watch::folder(folder, dir)).transpose()?;
     let houses = |desk| -> Box<dyn Houses> {
         Box::new(AtDesk::new(desk, Arc::clone(&in_use), pictures.clone(), watched.clone()))
     };
-    let (reading, receiving) = (houses(reading), houses(receiving));
-    let _alone = alone(dir)?;
+    let desks = Desks { reading: houses(reading), receiving: houses(receiving), filing: houses(filing) };
     let people = Arc::new(People::open(dir).map_err(people_error)?);
     let (identity, new) = identity(args, dir, SystemClock.now())?;
     let fingerprint = identity.fingerprint();
@@ -87,7 +81,8 @@ pub fn run(args: &Office, dir: &Path, room: &Room<'_>, out: &mut Out) -> Result<
     if let Some(folder) = &watched {
         watch::begin(folder, dir, &line, out.words())?;
     }
-    let named = args.name.first().cloned().unwrap_or_else(|| door.at().ip().to_string());
+    let outside = || seen_from_outside(door.at()).unwrap_or(door.at().ip()).to_string();
+    let named = args.name.first().cloned().unwrap_or_else(outside);
     if let Some((collector, to)) = collect::collector(args.log_to.as_deref(), args.log_ca.as_deref(), &named)?
         .zip(args.log_to.as_deref())
     {
@@ -131,7 +126,7 @@ pub fn run(args: &Office, dir: &Path, room: &Room<'_>, out: &mut Out) -> Result<
         out.tell(msg!("office-how"));
     }
     let serving = Serving {
-        answers: Arc::new(Reception::new(people, Arc::clone(&line), reading, receiving, out.words())),
+        answers: Arc::new(Reception::new(people, Arc::clone(&line), desks, out.words())),
         tablets: line,
         screens: SCREENS,
         coming: dir.join(COMING),

@@ -92,6 +92,9 @@ fn codes_cannot_be_tried_out_and_to_be_asked_for_one_is_no_wrong_attempt() {
             "WrongCode"
         );
     }
+    let noted =
+        office.deeds(&owner).into_iter().filter(|(deed, who, _)| deed == "wrong-code" && *who == OWNER.0);
+    assert_eq!(noted.count(), 1, "once a minute");
     let now = office.now;
     assert_eq!(told(office.ask(Some(&owner), "confirm-second-factor", code(now))), "NotBegun");
     let begun = office.ask(Some(&owner), "begin-second-factor", begin).unwrap().0;
@@ -107,7 +110,7 @@ fn an_office_that_demands_a_second_factor_lets_nobody_on_without_one() {
     let demand = json!({ "demanded": true });
     let refused = office.ask(Some(&owner), "demand-second-factor", demand.clone());
     assert_eq!(told(refused), "OwnSecondFirst", "an owner shuts nobody out together with themselves");
-    let (_, owner) = office.with_second(&owner, OWNER.1);
+    let (owner_secret, owner) = office.with_second(&owner, OWNER.1);
     let rows = office.ask(Some(&owner), "people", json!({})).unwrap().0;
     let own = json!({ "id": rows[0]["id"] });
     assert_eq!(told(office.ask(Some(&owner), "lift-second-factor", own)), "OwnSecond");
@@ -143,7 +146,23 @@ fn an_office_that_demands_a_second_factor_lets_nobody_on_without_one() {
     assert_eq!(told(office.ask(Some(&session), "people", json!({}))), "SecondFirst");
     let (secret, session) = office.with_second(&session, OTHER.1);
     // Left free, it is given up by password and code.
-    office.ask(Some(&owner), "demand-second-factor", json!({ "demanded": false })).unwrap();
+    // By an owner's password and code, which somebody at a browser that was left open does not have.
+    let free = |password: Option<&str>, code: Option<&str>| json!({ "demanded": false, "password": password, "code": code });
+    office.now += STEP;
+    let code = phone(&owner_secret, office.now);
+    for (args, no) in [
+        (json!({ "demanded": false }), "WrongOldPassword"),
+        (free(Some("guessed"), Some(&code)), "WrongOldPassword"),
+        (free(Some(OWNER.1), None), "CodeWanted"),
+        (free(Some(OWNER.1), Some("000000")), "WrongCode"),
+    ] {
+        assert_eq!(told(office.ask(Some(&owner), "demand-second-factor", args)), no);
+    }
+    assert!(office.people.second_demanded().unwrap());
+    office.ask(Some(&owner), "demand-second-factor", free(Some(OWNER.1), Some(&code))).unwrap();
+    assert!(!office.people.second_demanded().unwrap());
+    let again = office.ask(Some(&owner), "demand-second-factor", free(Some(OWNER.1), Some(&code)));
+    assert_eq!(told(again), "WrongCode", "each code is good once");
     let drop = |password: &str, code: &str| json!({ "password": password, "code": code });
     office.now += STEP;
     let code = phone(&secret, office.now);
