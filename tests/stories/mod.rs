@@ -4,6 +4,7 @@ mod apart;
 mod bad_input;
 mod bad_packet;
 mod bad_records;
+mod closed;
 pub(crate) mod demo;
 mod demolition;
 mod field;

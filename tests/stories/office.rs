@@ -7,6 +7,7 @@ use std::path::{Path, PathBuf};
 use actions::CatalogFiles;
 use office::ask::{self, Call, Kept};
 use office::learning::{Shelf, ShelfError};
+use office::people::Sight;
 use office::{Desk, OfficeError, PictureSize};
 use serde::Deserialize;
 use serde_json::{Value, json};
@@ -66,7 +67,8 @@ impl Office {
     fn call<T>(&mut self, act: impl FnOnce(&mut Call<'_>) -> T) -> T {
         let words = Words::of(Language::En);
         let Self { desk, kept, catalog, shelf, now, by, .. } = self;
-        act(&mut Call { desk, kept, catalog, shelf, watched: None, words, by, now: *now })
+        let sight = &Sight::default();
+        act(&mut Call { desk, kept, catalog, shelf, watched: None, words, by, sight, now: *now })
     }
 
     /// The catalog as its files stand now, as a door that took lines over reads it.

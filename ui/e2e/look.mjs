@@ -278,6 +278,9 @@ const officeScreens = [
   ['office-inbox-empty', `${bend}&empty#/`, '.hand'],
   ['office-refused', `${bend}&refused#/`, '[role=alert]'],
   ['office-house', `${bend}${at_bend('')}`, '.album img'],
+  ['office-house-open', `${bend.replace(/as=\w+/, 'as=owner')}${at_bend('')}`, '.seen button', async (page) => page.evaluate(() => document.querySelector('.seen').scrollIntoView({ block: 'center' }))],
+  ['office-house-closed', `${bend.replace(/as=\w+/, 'as=owner')}&closed${at_bend('')}`, '.seen .chip', async (page) => page.evaluate(() => document.querySelector('.seen').scrollIntoView({ block: 'center' }))],
+  ['office-house-closed-to-others', `${bend.replace(/as=\w+/, 'as=reviewer')}&closed${at_bend('')}`, '.album img'],
   ['office-photo', `${bend}${at_bend(`/photo/${marked}`)}`, '.over svg'],
   ['office-photo-none', `${bend}${at_bend('/photo/none')}`, '.ways'],
   ['office-house-earlier', `${bend}&two${at_bend('')}`, '.album img', async (page) => {

@@ -4,6 +4,7 @@
 //! in that order; the receipt comes last. A crash in between leaves a file without a row, which the next receiving
 //! of the same packet adopts.
 
+use std::collections::BTreeSet;
 use std::fs::{self, File};
 use std::io::{Read, Write};
 use std::path::{Path, PathBuf};
@@ -22,6 +23,7 @@ use survey::catalog::{Catalog, nearest};
 use survey::model::Closing;
 use survey::{Digest, Key, Stamp, SurveyId};
 
+use crate::people::Sight;
 use crate::register::Register;
 use crate::repo::{self, Holds, Known, Received, Repo, alone};
 use crate::scanner::{FOR_A_PACKET, FOR_A_PHOTO};
@@ -335,8 +337,17 @@ impl Desk {
 
     /// The house a person means: id, start of an id, or label.
     pub fn find(&self, wanted: &str) -> Result<SurveyId, OfficeError> {
-        let packets = self.packets()?;
-        let mut houses: Vec<(SurveyId, String)> = packets.into_iter().map(|p| (p.survey, p.label)).collect();
+        self.find_among(wanted, |_| true)
+    }
+
+    /// The same among some of the houses: the others are as if they were not there.
+    pub(crate) fn find_among(
+        &self,
+        wanted: &str,
+        among: impl Fn(SurveyId) -> bool,
+    ) -> Result<SurveyId, OfficeError> {
+        let packets = self.packets()?.into_iter().filter(|packet| among(packet.survey));
+        let mut houses: Vec<(SurveyId, String)> = packets.map(|p| (p.survey, p.label)).collect();
         houses.sort();
         houses.dedup_by_key(|h| h.0);
         let list = |houses: &[(SurveyId, String)]| {
@@ -404,6 +415,36 @@ impl Desk {
     /// Where the photograph of a finding lies.
     pub(crate) fn finding_photo_path(&self, digest: Digest) -> PathBuf {
         self.dir.join("findings-photos").join(format!("{digest}.jpg"))
+    }
+
+    /// Whether somebody sees this packet; one that is not here is seen by nobody.
+    ///
+    /// # Errors
+    /// A database that cannot be read.
+    pub fn is_seen(&self, packet: Digest, sight: &Sight) -> Result<bool, OfficeError> {
+        Ok(self.repo.packet(packet)?.is_some_and(|packet| !sight.hides(packet.survey)))
+    }
+
+    /// Whether somebody sees this photograph of a finding: it is in a finding of a house they see, or of none.
+    ///
+    /// # Errors
+    /// A database that cannot be read.
+    pub fn is_finding_photo_seen(&self, photo: Digest, sight: &Sight) -> Result<bool, OfficeError> {
+        if sight.is_whole() {
+            return Ok(true);
+        }
+        let houses: BTreeSet<SurveyId> =
+            self.repo.packets()?.into_iter().map(|packet| packet.survey).collect();
+        let mut hidden = false;
+        for survey in houses {
+            if self.findings(survey)?.iter().any(|finding| finding.photo == Some(photo)) {
+                if !sight.hides(survey) {
+                    return Ok(true);
+                }
+                hidden = true;
+            }
+        }
+        Ok(!hidden)
     }
 
     /// Files the photograph of a finding by its digest.

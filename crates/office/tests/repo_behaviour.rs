@@ -12,7 +12,7 @@ use office::OfficeError;
 use office::people::{AuditLine, Deed, Kept, Person, PersonId, Role, Second, Session};
 use office::repo::{Known, PeopleRows as _, Repo, Sqlite, TabletRows as _};
 use office::tablets::{Holds, Invitation, Tablet, TabletId};
-use survey::{Digest, Stamp};
+use survey::{Digest, Stamp, SurveyId};
 use tempfile::TempDir;
 
 /// An empty place, as often opened as wanted.
@@ -366,4 +366,33 @@ fn no_statement_changes_or_removes_a_line_of_the_audit_log_or_deletes_a_person()
         assert!(raw.execute(sql, []).is_err(), "{sql}");
     }
     assert_eq!(repo.audit(None, 10).unwrap().len(), 1);
+}
+
+#[test]
+fn a_closed_house_has_the_readers_it_was_closed_to_last() {
+    each(|adapter, place| {
+        let (rosa, luis) = (person(1, "Rosa Ames", Role::Owner), person(2, "Luis Pardo", Role::Office));
+        let house = |n: u8| SurveyId::from_bytes([n; 16]);
+        let mut repo = place.open();
+        repo.add_person(&rosa).unwrap();
+        repo.add_person(&luis).unwrap();
+        assert_eq!(repo.closed_houses().unwrap(), [], "{adapter}");
+        repo.close_house(house(2), &[luis.id, rosa.id]).unwrap();
+        repo.close_house(house(1), &[]).unwrap();
+        let both = [(house(1), vec![]), (house(2), vec![rosa.id, luis.id])];
+        assert_eq!(repo.closed_houses().unwrap(), both, "{adapter}");
+        drop(repo);
+        let mut repo = place.open();
+        repo.close_house(house(2), &[luis.id]).unwrap();
+        repo.open_house(house(1)).unwrap();
+        repo.open_house(house(3)).unwrap();
+        assert_eq!(repo.closed_houses().unwrap(), [(house(2), vec![luis.id])], "{adapter}");
+        assert!(
+            repo.close_house(house(2), &[PersonId([9; 16])]).is_err(),
+            "{adapter}: nobody by that number"
+        );
+        repo.open_house(house(2)).unwrap();
+        assert_eq!(repo.closed_houses().unwrap(), [], "{adapter}");
+        repo.check().unwrap();
+    });
 }

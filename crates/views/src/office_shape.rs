@@ -84,6 +84,8 @@ view! {
         survey: String,
         /// Label.
         label: String,
+        /// True where owners see it and those they named, and nobody else.
+        closed: bool,
         /// Its packets, the last one first.
         packets: Vec<ArrivalView>,
         /// The one that is shown; what follows is of that one.

@@ -23,6 +23,8 @@ host.person('Ines Okafor', 'reviewer', 'three words apart', as === 'reviewer');
 host.person('Rosa Lind', 'estimator', 'three words apart', as === 'estimator');
 host.person('Teodor Ames-Villalobos', 'office', 'three words apart').locked = true;
 if (wish.has('demanded')) host.demanded = true;
+// ?closed: owners see the house, and the reviewer.
+if (wish.has('closed')) host.closed = host.people.filter((one) => one.role === 'reviewer').map((one) => one.id);
 const me = host.people.find((one) => one.role === as);
 if (wish.has('second') && me) me.second_factor = true;
 host.people[0]!.second_factor = true;

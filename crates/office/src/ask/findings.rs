@@ -65,7 +65,7 @@ type Kept = (Arc<Opened>, Forecast, String, Vec<Finding>);
 fn keep(call: &mut Call<'_>, args: Arguments, forecasted: bool) -> Result<Kept, OfficeError> {
     let Entered { survey, condition, outcome, cost_cents, days_tenths, in_price, paid_by, note, photo } =
         args.read()?;
-    let survey = call.desk.find(&survey)?;
+    let survey = call.find(&survey)?;
     let (opened, forecast) = judged(call, survey)?;
     let photo = photo.map(|text| filed(call, &text)).transpose()?;
     let note = note.trim();

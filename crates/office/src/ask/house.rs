@@ -14,7 +14,7 @@ use crate::{Began, OfficeError};
 
 pub(super) fn house(call: &mut Call<'_>, args: Arguments) -> Result<Value, OfficeError> {
     let Wanted { survey, packet } = args.read()?;
-    let survey = call.desk.find(&survey)?;
+    let survey = call.find(&survey)?;
     let packets = inbox::lines(call, |one| one.survey == survey)?;
     let none = || OfficeError::NoPacket { packet: packet.clone().unwrap_or_else(|| survey.to_string()) };
     // Only among its own: a packet of another house is not here.
@@ -32,6 +32,7 @@ pub(super) fn house(call: &mut Call<'_>, args: Arguments) -> Result<Value, Offic
     write(&OfficeHouseView {
         survey: survey.to_string(),
         label: opened.picture.label().to_owned(),
+        closed: call.sight.is_closed(survey),
         packets,
         packet: shown.to_string(),
         signature: opened.signature.as_ref().map(signature),

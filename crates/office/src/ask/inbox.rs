@@ -20,7 +20,7 @@ const MOST_REFUSED: usize = 5;
 
 pub(super) fn inbox(call: &mut Call<'_>, args: Arguments) -> Result<Value, OfficeError> {
     let Nothing {} = args.read()?;
-    let packets = lines(call, |_| true)?;
+    let packets = lines(call, |one| !call.sight.hides(one.survey))?;
     let houses = packets.iter().map(|p| p.survey.as_str()).collect::<BTreeSet<_>>().len() as u32;
     let (refused, refused_in_all) = refused(call);
     write(&InboxView { packets, houses, refused, refused_in_all })

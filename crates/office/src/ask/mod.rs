@@ -24,7 +24,7 @@ pub use inbox::{arrival, received};
 pub use kept::Kept;
 
 use crate::learning::Shelf;
-use crate::people::Role;
+use crate::people::{Role, Sight};
 use crate::{Desk, OfficeError};
 
 /// What a command has at hand.
@@ -43,6 +43,8 @@ pub struct Call<'a> {
     pub words: &'a Words,
     /// Who asks.
     pub by: &'a str,
+    /// Which houses they see.
+    pub sight: &'a Sight,
     /// When.
     pub now: Stamp,
 }
@@ -129,7 +131,11 @@ impl<'a> Call<'a> {
     }
     fn house(&self, args: Arguments) -> Result<SurveyId, OfficeError> {
         let House { survey } = args.read()?;
-        self.desk.find(&survey)
+        self.find(&survey)
+    }
+    /// The house that is meant, among those that whoever asks sees.
+    fn find(&self, wanted: &str) -> Result<SurveyId, OfficeError> {
+        self.desk.find_among(wanted, |survey| !self.sight.hides(survey))
     }
 }
 

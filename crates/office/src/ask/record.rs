@@ -55,10 +55,11 @@ pub(super) fn record(call: &mut Call<'_>, args: Arguments) -> Result<Value, Offi
     write(&office::track(call.say(), &told, houses, include_seen))
 }
 
-/// Every house, by the label its last packet gave it.
+/// Every house that whoever asks sees, by the label its last packet gave it. The others count, and are named nowhere.
 fn received(call: &Call<'_>) -> Result<Vec<(SurveyId, String)>, OfficeError> {
     let packets = call.desk.packets()?;
-    let labels: BTreeMap<SurveyId, String> = packets.into_iter().map(|p| (p.survey, p.label)).collect();
+    let seen = packets.into_iter().filter(|p| !call.sight.hides(p.survey));
+    let labels: BTreeMap<SurveyId, String> = seen.map(|p| (p.survey, p.label)).collect();
     Ok(labels.into_iter().collect())
 }
 

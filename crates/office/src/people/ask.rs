@@ -5,7 +5,7 @@ use std::net::IpAddr;
 use serde::Deserialize;
 use serde::de::DeserializeOwned;
 use serde_json::{Value, json};
-use survey::Stamp;
+use survey::{Stamp, SurveyId};
 
 use super::set_up::First;
 use super::staff::Newcomer;
@@ -51,7 +51,7 @@ pub struct Answered {
 type Run = fn(&mut Call<'_>, Option<&Who>, Args<'_>) -> Result<Answered, PeopleError>;
 
 /// Name, least role (none: nobody need be signed in), what is done.
-static TABLE: [(&str, Option<Role>, Run); 19] = [
+static TABLE: [(&str, Option<Role>, Run); 22] = [
     ("session", None, session),
     ("set-up", None, set_up),
     ("sign-in", None, sign_in),
@@ -71,6 +71,9 @@ static TABLE: [(&str, Option<Role>, Run); 19] = [
     ("demand-second-factor", Some(Role::Owner), demand_second),
     ("remove-person", Some(Role::Owner), remove_person),
     ("audit", Some(Role::Owner), audit),
+    ("who-sees", Some(Role::Owner), who_sees),
+    ("close-house", Some(Role::Owner), close_house),
+    ("open-house", Some(Role::Owner), open_house),
 ];
 
 /// What whoever is signed in may do, even by the password an owner chose for them.
@@ -314,6 +317,57 @@ fn demand_second(call: &mut Call<'_>, who: Option<&Who>, args: Args<'_>) -> Resu
         call.people.leave_second_free(owner, shown, (call.from, call.now))?;
     }
     Ok(nothing(json!(demanded)))
+}
+
+/// Who sees a house: everybody, or owners and those who are named. Owners are in no list.
+fn seen(call: &Call<'_>, survey: SurveyId) -> Result<Answered, PeopleError> {
+    let readers = call.people.readers(survey)?;
+    let others = call.people.all()?.into_iter().filter(|person| person.role != Role::Owner);
+    let row = |person: Person| {
+        let sees = readers.as_ref().is_none_or(|readers| readers.contains(&person.id));
+        json!({ "id": person.id.to_string(), "name": person.name, "role": person.role, "sees": sees })
+    };
+    Ok(nothing(json!({ "closed": readers.is_some(), "people": others.map(row).collect::<Vec<_>>() })))
+}
+
+fn survey(text: &str, command: &str) -> Result<SurveyId, PeopleError> {
+    text.parse::<SurveyId>()
+        .map_err(|e| PeopleError::Arguments { command: command.to_owned(), what: e.to_string() })
+}
+
+#[derive(Deserialize)]
+#[serde(deny_unknown_fields)]
+struct OfHouse {
+    survey: String,
+}
+
+fn who_sees(call: &mut Call<'_>, _: Option<&Who>, args: Args<'_>) -> Result<Answered, PeopleError> {
+    let name = args.name.to_owned();
+    let OfHouse { survey: of } = args.read()?;
+    seen(call, survey(&of, &name)?)
+}
+
+fn close_house(call: &mut Call<'_>, who: Option<&Who>, args: Args<'_>) -> Result<Answered, PeopleError> {
+    #[derive(Deserialize)]
+    #[serde(deny_unknown_fields)]
+    struct Given {
+        survey: String,
+        readers: Vec<String>,
+    }
+    let name = args.name.to_owned();
+    let Given { survey: of, readers } = args.read()?;
+    let of = survey(&of, &name)?;
+    let readers = readers.iter().map(|id| number(id)).collect::<Result<Vec<_>, _>>()?;
+    call.people.close_house(known(who)?, (of, &readers), (call.from, call.now))?;
+    seen(call, of)
+}
+
+fn open_house(call: &mut Call<'_>, who: Option<&Who>, args: Args<'_>) -> Result<Answered, PeopleError> {
+    let name = args.name.to_owned();
+    let OfHouse { survey: of } = args.read()?;
+    let of = survey(&of, &name)?;
+    call.people.open_house(known(who)?, of, (call.from, call.now))?;
+    seen(call, of)
 }
 
 fn add_person(call: &mut Call<'_>, who: Option<&Who>, args: Args<'_>) -> Result<Answered, PeopleError> {

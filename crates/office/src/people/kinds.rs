@@ -183,11 +183,13 @@ pub enum Deed {
     NotAllowed,
     RequestRefused,
     Fault,
+    HouseClosed,
+    HouseOpened,
 }
 
 impl Deed {
     /// All of them.
-    pub const ALL: [Self; 34] = [
+    pub const ALL: [Self; 36] = [
         Self::SetUp,
         Self::SignedIn,
         Self::WrongPassword,
@@ -222,6 +224,8 @@ impl Deed {
         Self::NotAllowed,
         Self::RequestRefused,
         Self::Fault,
+        Self::HouseClosed,
+        Self::HouseOpened,
     ];
     /// Its word, as it is kept and told.
     pub const fn word(self) -> &'static str {
@@ -260,6 +264,8 @@ impl Deed {
             Self::NotAllowed => "not-allowed",
             Self::RequestRefused => "request-refused",
             Self::Fault => "fault",
+            Self::HouseClosed => "house-closed",
+            Self::HouseOpened => "house-opened",
         }
     }
     /// The deed of a word.

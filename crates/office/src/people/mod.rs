@@ -14,6 +14,7 @@
 //! | attempts from an address | 30 in 15 minutes | ours; an office behind one address has fewer slips |
 
 mod ask;
+mod closed;
 mod error;
 mod kinds;
 pub(crate) mod limits;
@@ -37,6 +38,7 @@ use survey::Stamp;
 use crate::repo::{self, Repo};
 
 pub use ask::{Answered, Call, Cookie};
+pub use closed::Sight;
 pub use error::PeopleError;
 pub use kinds::{AuditLine, Deed, Kept, Person, PersonId, Role, Second, Session};
 pub use password::{FEWEST as FEWEST_LETTERS, MOST as MOST_LETTERS, Weak};

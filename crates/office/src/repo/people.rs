@@ -1,5 +1,7 @@
 //! What is kept of people.
 
+use survey::SurveyId;
+
 use crate::OfficeError;
 use crate::people::{AuditLine, Person, PersonId, Session};
 
@@ -15,6 +17,13 @@ pub trait PeopleRows {
     fn second_demanded(&self) -> Result<bool, OfficeError>;
     /// Demands it from now on, or no more. Nothing where nobody gave the firm a name yet.
     fn demand_second(&mut self, demanded: bool) -> Result<(), OfficeError>;
+
+    /// Houses that are closed, each with those who see it besides owners; in the order of their numbers.
+    fn closed_houses(&self) -> Result<Vec<(SurveyId, Vec<PersonId>)>, OfficeError>;
+    /// Closes a house to all but these, whoever saw it before.
+    fn close_house(&mut self, survey: SurveyId, readers: &[PersonId]) -> Result<(), OfficeError>;
+    /// Opens it to everybody; one that was not closed is no fault.
+    fn open_house(&mut self, survey: SurveyId) -> Result<(), OfficeError>;
 
     /// Everybody who is here, in the order they came.
     fn people(&self) -> Result<Vec<Person>, OfficeError>;

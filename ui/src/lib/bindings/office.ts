@@ -118,6 +118,10 @@ survey: string,
  */
 label: string, 
 /**
+ * True where owners see it and those they named, and nobody else.
+ */
+closed: boolean, 
+/**
  * Its packets, the last one first.
  */
 packets: Array<ArrivalView>, 

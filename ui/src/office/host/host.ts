@@ -64,6 +64,12 @@ export interface AuditLine {
   address: string | null;
 }
 
+/** Who sees a house: everybody, or owners and those of the others who are named. */
+export interface Seen {
+  closed: boolean;
+  people: { id: string; name: string; role: Role; sees: boolean }[];
+}
+
 /** Who bore a cost, where it stood in no price. */
 export type PaidBy = 'absorbed' | 'allowance' | 'change-order';
 
@@ -104,6 +110,9 @@ export interface OfficeCommands {
   'demand-second-factor': [{ demanded: true } | { demanded: false; password: string; code?: string }, unknown];
   'remove-person': [{ id: string }, unknown];
   audit: [{ before?: number }, AuditLine[]];
+  'who-sees': [OfHouse, Seen];
+  'close-house': [OfHouse & { readers: string[] }, Seen];
+  'open-house': [OfHouse, Seen];
   inbox: [Nothing, InboxView];
   house: [OfHouse & { packet?: string }, OfficeHouseView];
   findings: [OfHouse, FindingsView];

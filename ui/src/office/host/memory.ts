@@ -2,7 +2,7 @@
 // is one that the program gave.
 import type { ArrivalView, Arriving, FindingRowView, FindingsView, FoundView, LearningView, OtherRowView, PublishedView, RefusedView, Tablet } from '../../lib/bindings/views';
 import { HostError } from '../../lib/host/host';
-import type { AuditLine, NewFinding, OfficeCommands, OfficeHost, OwnSession, Person, Progress, Role, Session } from './host';
+import type { AuditLine, NewFinding, OfficeCommands, OfficeHost, OwnSession, Person, Progress, Role, Seen, Session } from './host';
 import type { RecordedOffice } from './recorded';
 
 const IDLE_MS = 60 * 60 * 1000;
@@ -62,6 +62,8 @@ export class MemoryOffice implements OfficeHost {
 
   /** True where the office asks everybody for a second factor. */
   demanded = false;
+  /** Who sees the house besides owners; none where everybody does. */
+  closed: string[] | null = null;
   /** Where whoever is signed in is signed in. */
   own: OwnSession[] = [];
 
@@ -79,6 +81,10 @@ export class MemoryOffice implements OfficeHost {
     const me = this.people.find((one) => one.id === this.session.person!.id)!;
     me.second_factor = has;
     return (this.session = { ...this.session, person: this.#signedIn(me) });
+  }
+  #seen(): Seen {
+    const others = this.people.filter((one) => one.role !== 'owner');
+    return { closed: this.closed !== null, people: others.map(({ id, name, role }) => ({ id, name, role, sees: this.closed?.includes(id) ?? true })) };
   }
   #byPassword(password: string) {
     if (this.passwords.get(this.session.person!.name) !== password) throw new HostError('input', this.said('This is not the password you have now.'));
@@ -187,6 +193,17 @@ export class MemoryOffice implements OfficeHost {
       this.demanded = wish.demanded;
       this.refresh();
     },
+    'who-sees': ({ survey }) => (this.#here(survey), this.#seen()),
+    'close-house': ({ survey, readers }) => {
+      this.#here(survey);
+      this.closed = readers;
+      return this.#seen();
+    },
+    'open-house': ({ survey }) => {
+      this.#here(survey);
+      this.closed = null;
+      return this.#seen();
+    },
     people: () => [...this.people],
     'add-person': ({ name, role, password }) => {
       if (this.people.some((one) => one.name === name)) throw new HostError('conflict', this.said(`Somebody here is called “${name}” already.`));
@@ -215,7 +232,7 @@ export class MemoryOffice implements OfficeHost {
       this.#here(survey);
       const house = this.recorded.house;
       if (packet !== undefined && !house.packets.some((one) => one.packet === packet)) throw new HostError('missing', this.said('There is no such packet here.'), null);
-      return { ...house, packet: packet ?? house.packets[0]?.packet ?? house.packet };
+      return { ...house, closed: this.closed !== null, packet: packet ?? house.packets[0]?.packet ?? house.packet };
     },
     findings: ({ survey }) => (this.#here(survey), structuredClone(this.findings)),
     'enter-finding': (finding) => this.#enter(finding),

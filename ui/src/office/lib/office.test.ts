@@ -9,6 +9,7 @@ import { withOffice } from '../words';
 import { hoursOf, Inbox, minuteOf } from './inbox.svelte';
 import { Compared, FIRST, House } from './leaves.svelte';
 import { People } from './people.svelte';
+import { Seen } from './seen.svelte';
 import { Session } from './session.svelte';
 
 const words = withOffice(new Words('en'));
@@ -163,6 +164,26 @@ describe('who is signed in', () => {
     expect(host.demanded).toBe(false);
     await people.liftSecond(people.value![0]!.id);
     expect(people.value![0]!.second_factor).toBe(false);
+  });
+
+  it('closes_a_house_to_all_but_owners_and_those_who_are_chosen_and_opens_it_again', async () => {
+    const host = memory();
+    host.person('Ines Okafor', 'reviewer', 'the second of them');
+    host.person('Luis Pardo', 'estimator', 'the third of them');
+    const seen = new Seen(host, host.recorded.house.survey);
+    await seen.read();
+    const sees = () => seen.value!.people.filter((one) => one.sees).map((one) => one.name);
+    expect([seen.value!.closed, sees()]).toEqual([false, ['Ines Okafor', 'Luis Pardo']]);
+    await seen.close();
+    expect([seen.value!.closed, sees()]).toEqual([true, []]);
+    const [ines, luis] = seen.value!.people.map((one) => one.id);
+    await seen.turn(ines!);
+    await seen.turn(luis!);
+    await seen.turn(ines!);
+    expect(sees()).toEqual(['Luis Pardo']);
+    await seen.open();
+    expect(seen.value!.closed).toBe(false);
+    expect(await new Seen(host, 'none').read()).toBeUndefined();
   });
 
   it('is_asked_again_once_a_session_nobody_used_must_have_ended', async () => {

@@ -6,7 +6,7 @@ use std::sync::{Arc, PoisonError, RwLock};
 use actions::{Error, Kind, Stamp};
 use apart::Apart;
 use office::ask::{self, Call, Kept};
-use office::people::{Role, Who};
+use office::people::{Role, Sight, Who};
 use office::{Desk, PictureSize};
 use serde_json::Value;
 use server::Wanted;
@@ -20,6 +20,8 @@ use crate::fail;
 /// Who asks, when, in which language.
 pub struct Asked<'a> {
     pub who: &'a Who,
+    /// Which houses they see.
+    pub sight: &'a Sight,
     pub now: Stamp,
     pub words: &'static Words,
 }
@@ -45,9 +47,9 @@ pub trait Houses: Send {
     /// Takes in the photograph of a finding.
     fn keep_photo(&mut self, asked: &Asked<'_>, bytes: &[u8]) -> Result<Value, Error>;
     /// A picture.
-    fn picture(&mut self, wanted: &Wanted<'_>) -> Result<Vec<u8>, Error>;
+    fn picture(&mut self, sight: &Sight, wanted: &Wanted<'_>) -> Result<Vec<u8>, Error>;
     /// A page of a packet.
-    fn page(&mut self, packet: &str, name: &str) -> Result<Vec<u8>, Error>;
+    fn page(&mut self, sight: &Sight, packet: &str, name: &str) -> Result<Vec<u8>, Error>;
 }
 
 /// The catalog in use, the same for every desk of the office: it changes when somebody takes learned lines over.
@@ -89,6 +91,11 @@ impl AtDesk {
     pub fn new(desk: Desk, in_use: Arc<InUse>, pictures: Apart, watched: Option<PathBuf>) -> Self {
         Self { desk, kept: Kept::default(), catalog: in_use.catalog(), in_use, pictures, watched }
     }
+    /// What is of a house that somebody does not see is as if it were not there.
+    fn seen(&self, sight: &Sight, packet: &str) -> Result<(), Error> {
+        let seen = self.desk.is_seen(digest(packet)?, sight).map_err(fail::office_at_door)?;
+        seen.then_some(()).ok_or_else(no_page)
+    }
     fn call<'a>(&'a mut self, asked: &'a Asked<'_>) -> Call<'a> {
         self.catalog = self.in_use.catalog();
         let Self { desk, kept, in_use, catalog, watched, .. } = self;
@@ -100,6 +107,7 @@ impl AtDesk {
             watched: watched.as_deref(),
             words: asked.words,
             by: &asked.who.name,
+            sight: asked.sight,
             now: asked.now,
         }
     }
@@ -107,7 +115,11 @@ impl AtDesk {
 
 /// A digest as a page's address has it.
 fn digest(text: &str) -> Result<Digest, Error> {
-    text.parse().map_err(|_| Error::new(Kind::Missing, msg!("field-no-page")))
+    text.parse().map_err(|_| no_page())
+}
+
+fn no_page() -> Error {
+    Error::new(Kind::Missing, msg!("field-no-page"))
 }
 
 impl Houses for AtDesk {
@@ -135,19 +147,24 @@ impl Houses for AtDesk {
         let digest = self.desk.take_finding_photo(bytes, &self.pictures).map_err(fail::office_at_door)?;
         Ok(serde_json::json!({ "digest": digest }))
     }
-    fn picture(&mut self, wanted: &Wanted<'_>) -> Result<Vec<u8>, Error> {
+    fn picture(&mut self, sight: &Sight, wanted: &Wanted<'_>) -> Result<Vec<u8>, Error> {
         let made = match wanted {
             Wanted::OfPacket { packet, photo, small } => {
+                self.seen(sight, packet)?;
                 let size = if *small { PictureSize::List } else { PictureSize::Screen };
                 self.desk.picture(digest(packet)?, digest(photo)?, size, &self.pictures)
             }
             Wanted::OfFinding { photo } => {
+                let seen =
+                    self.desk.is_finding_photo_seen(digest(photo)?, sight).map_err(fail::office_at_door)?;
+                seen.then_some(()).ok_or_else(no_page)?;
                 self.desk.finding_picture(digest(photo)?, PictureSize::Screen, &self.pictures)
             }
         };
         made.map_err(fail::office_at_door)
     }
-    fn page(&mut self, packet: &str, name: &str) -> Result<Vec<u8>, Error> {
+    fn page(&mut self, sight: &Sight, packet: &str, name: &str) -> Result<Vec<u8>, Error> {
+        self.seen(sight, packet)?;
         self.desk.page(digest(packet)?, &format!("pages/{name}")).map_err(fail::office_at_door)
     }
 }

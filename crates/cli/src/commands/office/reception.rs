@@ -7,7 +7,7 @@ use std::path::Path;
 use std::sync::{Arc, Mutex, MutexGuard, PoisonError};
 
 use actions::{Clock as _, Error, Kind, Stamp};
-use office::people::{Call, Cookie, Deed, People, PeopleError, PersonId, Role, WHOLE_MS, Who};
+use office::people::{Call, Cookie, Deed, People, PeopleError, PersonId, Role, Sight, WHOLE_MS, Who};
 use serde_json::Value;
 use server::{Answer, Answers, Caller, MOST_PHOTO, NextSession, Refusal, Sending, Wanted, Why};
 use words::{Language, Words, msg};
@@ -61,6 +61,9 @@ impl Reception {
     fn allow(&self, caller: &Caller, asked: &str, least: Role, now: Stamp) -> Result<Who, Refusal> {
         let allowed = self.people.allow(caller.session.as_deref(), least, (asked, caller.from), now);
         allowed.map_err(|e| self.said(caller, asked, e))
+    }
+    fn sight(&self, caller: &Caller, asked: &str, who: &Who) -> Result<Sight, Refusal> {
+        self.people.sight(who).map_err(|e| self.said(caller, asked, e))
     }
     /// An error about people in words.
     fn said(&self, caller: &Caller, asked: &str, e: PeopleError) -> Refusal {
@@ -119,7 +122,8 @@ impl Answers for Reception {
         };
         let who = self.allow(caller, name, least, now)?;
         let deed = deed(name, &args);
-        let asked = Asked { who: &who, now, words };
+        let sight = self.sight(caller, name, &who)?;
+        let asked = Asked { who: &who, sight: &sight, now, words };
         let value = held(&self.reading).ask(&asked, name, args).map_err(|e| self.told(caller, name, &e))?;
         if let Some((what, about)) = deed {
             self.note(caller, &who, what, about, now)?;
@@ -142,7 +146,8 @@ impl Answers for Reception {
         let (words, now) = (self.words(caller), SystemClock.now());
         // Asked again: the role may have changed while it came.
         let who = self.allow(caller, PACKET, Role::Office, now)?;
-        let asked = Asked { who: &who, now, words };
+        let sight = self.sight(caller, PACKET, &who)?;
+        let asked = Asked { who: &who, sight: &sight, now, words };
         let taken = held(&self.receiving).receive(&asked, file).map_err(|e| {
             let refusal = self.told(caller, PACKET, &e);
             refused(&self.people, Some(who.id), &refusal.message, (refusal.kind, caller.from), now);
@@ -157,7 +162,8 @@ impl Answers for Reception {
     fn take_finding_photo(&self, caller: &Caller, bytes: &[u8]) -> Result<Value, Refusal> {
         let (words, now) = (self.words(caller), SystemClock.now());
         let who = self.allow(caller, FINDING_PHOTO, Role::Reviewer, now)?;
-        let asked = Asked { who: &who, now, words };
+        let sight = self.sight(caller, FINDING_PHOTO, &who)?;
+        let asked = Asked { who: &who, sight: &sight, now, words };
         held(&self.filing).keep_photo(&asked, bytes).map_err(|e| {
             let refusal = self.told(caller, FINDING_PHOTO, &e);
             // Only what the scanner found: a file that is no photograph is told to whoever chose it.
@@ -169,13 +175,15 @@ impl Answers for Reception {
     }
 
     fn picture(&self, caller: &Caller, wanted: &Wanted<'_>) -> Result<Vec<u8>, Refusal> {
-        self.allow(caller, PICTURE, Role::Estimator, SystemClock.now())?;
-        held(&self.reading).picture(wanted).map_err(|e| self.told(caller, PICTURE, &e))
+        let who = self.allow(caller, PICTURE, Role::Estimator, SystemClock.now())?;
+        let sight = self.sight(caller, PICTURE, &who)?;
+        held(&self.reading).picture(&sight, wanted).map_err(|e| self.told(caller, PICTURE, &e))
     }
 
     fn page(&self, caller: &Caller, packet: &str, name: &str) -> Result<Vec<u8>, Refusal> {
-        self.allow(caller, PAGE, Role::Estimator, SystemClock.now())?;
-        held(&self.reading).page(packet, name).map_err(|e| self.told(caller, PAGE, &e))
+        let who = self.allow(caller, PAGE, Role::Estimator, SystemClock.now())?;
+        let sight = self.sight(caller, PAGE, &who)?;
+        held(&self.reading).page(&sight, packet, name).map_err(|e| self.told(caller, PAGE, &e))
     }
 
     fn turned_away(&self, from: IpAddr, why: Why) {

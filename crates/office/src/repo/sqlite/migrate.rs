@@ -6,7 +6,7 @@ use rusqlite::{Connection, TransactionBehavior};
 
 use crate::OfficeError;
 
-const MIGRATIONS: [&str; 9] = [
+const MIGRATIONS: [&str; 10] = [
     include_str!("../../../../../migrations/office/sqlite/0001_desk.sql"),
     include_str!("../../../../../migrations/office/sqlite/0002_register.sql"),
     include_str!("../../../../../migrations/office/sqlite/0003_people.sql"),
@@ -16,6 +16,7 @@ const MIGRATIONS: [&str; 9] = [
     include_str!("../../../../../migrations/office/sqlite/0007_numbers_on_tablets.sql"),
     include_str!("../../../../../migrations/office/sqlite/0008_first_passwords.sql"),
     include_str!("../../../../../migrations/office/sqlite/0009_second_factors.sql"),
+    include_str!("../../../../../migrations/office/sqlite/0010_closed_houses.sql"),
 ];
 /// "ULOF" in the file's header tells our database from another program's.
 const APPLICATION_ID: i64 = 0x554C_4F46;

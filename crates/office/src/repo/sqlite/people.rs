@@ -1,6 +1,7 @@
 //! People in SQLite.
 
 use rusqlite::{Row, params};
+use survey::SurveyId;
 
 use super::{Sqlite, maybe, text};
 use crate::OfficeError;
@@ -26,6 +27,36 @@ impl PeopleRows for Sqlite {
     }
     fn demand_second(&mut self, demanded: bool) -> Result<(), OfficeError> {
         self.run("UPDATE firm SET second_demanded = ?1", [demanded]).map(drop)
+    }
+
+    fn closed_houses(&self) -> Result<Vec<(SurveyId, Vec<PersonId>)>, OfficeError> {
+        let sql =
+            "SELECT h.survey, r.person FROM closed_house h LEFT JOIN house_reader r ON r.survey = h.survey
+             ORDER BY h.survey, r.person";
+        let rows = self.all(sql, [], |r| {
+            let person = r.get::<_, Option<[u8; 16]>>(1)?.map(PersonId);
+            Ok((SurveyId::from_bytes(r.get(0)?), person))
+        })?;
+        let mut houses: Vec<(SurveyId, Vec<PersonId>)> = Vec::new();
+        for (survey, person) in rows {
+            match houses.last_mut() {
+                Some((last, readers)) if *last == survey => readers.extend(person),
+                _ => houses.push((survey, person.into_iter().collect())),
+            }
+        }
+        Ok(houses)
+    }
+    fn close_house(&mut self, survey: SurveyId, readers: &[PersonId]) -> Result<(), OfficeError> {
+        self.open_house(survey)?;
+        self.run("INSERT INTO closed_house (survey) VALUES (?1)", [survey.as_bytes()])?;
+        for person in readers {
+            let with = params![survey.as_bytes(), person.0];
+            self.run("INSERT INTO house_reader (survey, person) VALUES (?1, ?2)", with)?;
+        }
+        Ok(())
+    }
+    fn open_house(&mut self, survey: SurveyId) -> Result<(), OfficeError> {
+        self.run("DELETE FROM closed_house WHERE survey = ?1", [survey.as_bytes()]).map(drop)
     }
 
     fn people(&self) -> Result<Vec<Person>, OfficeError> {
