@@ -175,7 +175,7 @@ fn what_must_be_written_down_stands_in_its_section() {
             &["sign-in with name", "one-time link", "`underlath office password", "`underlath field`"][..],
         ),
         ("Sessions", &["as many as there are browsers", "SP 800-63B"]),
-        ("Who may do what", &["reads every house", "no field is held back"]),
+        ("Who may do what", &["An owner closes a house", "no field is held back"]),
         (
             "What must go together",
             &["of another house or of another log", "did not certify, or has revoked", "last owner"],
