@@ -48,7 +48,7 @@ fn whoever_a_house_is_closed_to_finds_it_nowhere_and_everybody_else_as_before() 
     let other = other["survey"].as_str().unwrap().to_owned();
 
     let (sees, seer) = add(&mut office, "Ines Okafor", "reviewer");
-    let (_, blind) = add(&mut office, "Luis Pardo", "reviewer");
+    let (blind_id, blind) = add(&mut office, "Luis Pardo", "reviewer");
     let owner = office.cookie.clone();
     let (_, shot) = office.post("/finding-photo", &fs::read(sample_photo()).unwrap());
     let shot = shot["digest"].as_str().unwrap().to_owned();
@@ -73,15 +73,20 @@ fn whoever_a_house_is_closed_to_finds_it_nowhere_and_everybody_else_as_before() 
     let told = office.ask("who-sees", &ask).1;
     assert_eq!((&told["closed"], told["people"].as_array().unwrap().len()), (&json!(false), 2));
     office.cookie.clone_from(&blind);
-    for command in ["who-sees", "close-house", "open-house"] {
+    for command in ["who-sees", "close-house", "let-see", "open-house"] {
         assert_eq!(office.ask(command, &ask).1["kind"], "role", "{command}");
     }
     let before: Vec<(u16, Value)> =
         READS.iter().map(|name| office.ask(name, &asked(name, &survey))).collect();
     assert!(before.iter().all(|(status, _)| *status == 200));
     office.cookie.clone_from(&owner);
-    let (status, told) = office.ask("close-house", &json!({ "survey": survey, "readers": [sees] }));
+    let (status, told) = office.ask("close-house", &ask);
     assert_eq!((status, &told["closed"]), (200, &json!(true)), "{told}");
+    let see = |id: &str, sees: bool| json!({ "survey": survey, "id": id, "sees": sees });
+    assert_eq!(office.ask("let-see", &see(&sees, true)).0, 200);
+    assert_eq!(office.ask("let-see", &see(&blind_id, true)).0, 200);
+    let told = office.ask("let-see", &see(&blind_id, false)).1;
+    assert_eq!(office.ask("close-house", &ask).1, told, "closed already, it stays as it is");
     let named: Vec<&str> = told["people"]
         .as_array()
         .unwrap()
@@ -90,12 +95,12 @@ fn whoever_a_house_is_closed_to_finds_it_nowhere_and_everybody_else_as_before() 
         .map(|p| p["name"].as_str().unwrap())
         .collect();
     assert_eq!(named, ["Ines Okafor"]);
-    for (args, kind) in [
-        (json!({ "survey": survey, "readers": ["00".repeat(16)] }), "missing"),
-        (json!({ "survey": "0190a7e2-7b1c-7000-8000-000000000000", "readers": [] }), "missing"),
-        (json!({ "survey": "none", "readers": [] }), "input"),
+    for (command, args, kind) in [
+        ("let-see", see(&"00".repeat(16), true), "missing"),
+        ("close-house", json!({ "survey": "0190a7e2-7b1c-7000-8000-000000000000" }), "missing"),
+        ("open-house", json!({ "survey": "none" }), "input"),
     ] {
-        assert_eq!(office.ask("close-house", &args).1["kind"], kind, "{args}");
+        assert_eq!(office.ask(command, &args).1["kind"], kind, "{command} {args}");
     }
 
     // Whoever is named sees it as before, and that it is closed.
@@ -130,6 +135,11 @@ fn whoever_a_house_is_closed_to_finds_it_nowhere_and_everybody_else_as_before() 
         (*status, text.replace(&survey, "").replace("0190a7e2-7b1c-7000-8000-000000000000", ""))
     };
     assert_eq!(said(&never), said(&hidden));
+    // A photograph of its findings cannot be brought into sight by a finding of another house either.
+    let elsewhere = office.ask("findings", &json!({ "survey": other })).1;
+    let row = elsewhere["stages"][0]["rows"][0]["key"].as_str().unwrap();
+    let brought = json!({ "survey": other, "condition": row, "outcome": "not-there", "photo": shot });
+    assert_eq!(office.ask("enter-finding", &brought).1["kind"], "missing");
     for (name, args) in [("enter-finding", finding(&survey)), ("enter-other-finding", finding(&survey))] {
         assert_eq!(office.ask(name, &args).0, 404, "{name}");
     }
@@ -146,17 +156,37 @@ fn whoever_a_house_is_closed_to_finds_it_nowhere_and_everybody_else_as_before() 
     let (status, told) = office.ask("open-house", &ask);
     assert_eq!((status, &told["closed"]), (200, &json!(false)));
     let (_, lines) = office.ask("audit", &json!({}));
-    let deeds: Vec<(&str, &str)> = lines
+    let mut deeds: Vec<String> = lines
         .as_array()
         .unwrap()
         .iter()
-        .take(2)
-        .map(|l| (l["what"].as_str().unwrap(), l["about"].as_str().unwrap()))
+        .filter(|l| l["what"].as_str().unwrap().starts_with("house-"))
+        .map(|l| {
+            format!("{} {}", l["what"].as_str().unwrap(), l["about"].as_str().unwrap().replace(&survey, "it"))
+        })
         .collect();
-    assert_eq!(
-        deeds,
-        [("house-opened", survey.as_str()), ("house-closed", format!("{survey} Ines Okafor").as_str())]
-    );
+    deeds.reverse();
+    let expected = [
+        "house-closed it",
+        "house-shown it Ines Okafor",
+        "house-shown it Luis Pardo",
+        "house-hidden it Luis Pardo",
+        "house-opened it",
+    ];
+    assert_eq!(deeds, expected);
+    // Who was named as one of the others is not named any more once they were an owner.
+    assert_eq!(office.ask("close-house", &ask).0, 200);
+    assert_eq!(office.ask("let-see", &see(&blind_id, true)).0, 200);
+    for role in ["owner", "reviewer"] {
+        assert_eq!(office.ask("set-role", &json!({ "id": blind_id, "role": role })).0, 200);
+    }
+    let told = office.ask("who-sees", &ask).1;
+    assert!(told["people"].as_array().unwrap().iter().all(|p| p["sees"] == false), "{told}");
+    assert_eq!(office.ask("open-house", &ask).0, 200);
+    office.cookie.clear();
+    let again = json!({ "name": "Luis Pardo", "password": "tres tejas rotas y Luis Pardo" });
+    assert_eq!(office.ask("sign-in", &again).0, 200);
+    let blind = office.cookie.clone();
     office.cookie.clone_from(&blind);
     for (name, (_, before)) in READS.iter().zip(&before) {
         let now = office.ask(name, &asked(name, &survey)).1;

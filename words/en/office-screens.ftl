@@ -98,7 +98,7 @@ has-second = with a second factor
 lift-second = Take the second factor away
 seen-heading = Who sees this house
 seen-all = Everybody of the office who is signed in.
-seen-some = Owners, and whom you choose here. Nobody else finds it anywhere; it goes on counting in the track record.
+seen-some = Owners, and whom you choose here. Nobody else finds it anywhere.
 seen-only-owners = There is nobody here but owners, who see every house.
 seen-people = Who sees it besides owners
 seen-close = Close it
@@ -136,6 +136,8 @@ deed-not-allowed = asked for more than the role allows
 deed-request-refused = request refused
 deed-house-closed = house closed
 deed-house-opened = house opened to everybody
+deed-house-shown = house shown to somebody
+deed-house-hidden = house hidden from somebody
 deed-fault = something failed
 deed-restored = records restored
 

@@ -98,7 +98,7 @@ has-second = con segundo factor
 lift-second = Quitar el segundo factor
 seen-heading = Quién ve esta casa
 seen-all = Todos los de la oficina que hayan entrado.
-seen-some = Los propietarios, y a quienes usted elija aquí. Nadie más la encuentra en ninguna parte; sigue contando en el historial.
+seen-some = Los propietarios, y a quienes usted elija aquí. Nadie más la encuentra en ninguna parte.
 seen-only-owners = Aquí solo hay propietarios, que ven todas las casas.
 seen-people = Quién la ve además de los propietarios
 seen-close = Cerrarla
@@ -136,6 +136,8 @@ deed-not-allowed = pidió más de lo que su papel permite
 deed-request-refused = solicitud rechazada
 deed-house-closed = casa cerrada
 deed-house-opened = casa abierta a todos
+deed-house-shown = casa mostrada a alguien
+deed-house-hidden = casa ocultada a alguien
 deed-fault = algo falló
 deed-restored = registros restaurados
 

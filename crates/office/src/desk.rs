@@ -5,11 +5,11 @@
 //! of the same packet adopts.
 
 use std::collections::BTreeSet;
-use std::fs::{self, File};
+use std::fs::{self, File, OpenOptions};
 use std::io::{Read, Write};
 use std::path::{Path, PathBuf};
 use std::sync::atomic::{AtomicU64, Ordering};
-use std::time::Duration;
+use std::time::{Duration, SystemTime};
 
 use assessment::Forecast;
 use keys::{
@@ -29,8 +29,36 @@ use crate::repo::{self, Holds, Known, Received, Repo, alone};
 use crate::scanner::{FOR_A_PACKET, FOR_A_PHOTO};
 use crate::{OfficeError, Scanner};
 
-/// The folder of what is coming, and the ending of what is swept from it.
-pub const COMING: &str = "coming";
+/// How the ending of a file begins that has not its own name yet.
+const PART: &str = "part-";
+/// How long such a file may be worked on; an older one was left behind by a program that was ended.
+const LEFT_BEHIND: Duration = Duration::from_secs(24 * 60 * 60);
+
+/// A new file beside `to` that nobody else has and only this account reads.
+fn own(to: &Path) -> std::io::Result<(PathBuf, File)> {
+    static NEXT: AtomicU64 = AtomicU64::new(1);
+    let moment = SystemTime::now().duration_since(SystemTime::UNIX_EPOCH).unwrap_or_default().as_nanos();
+    let n = NEXT.fetch_add(1, Ordering::Relaxed);
+    let part = to.with_extension(format!("{PART}{}-{n}-{moment:x}", std::process::id()));
+    let mut options = OpenOptions::new();
+    options.write(true).create_new(true);
+    #[cfg(unix)]
+    std::os::unix::fs::OpenOptionsExt::mode(&mut options, 0o600);
+    let file = options.open(&part)?;
+    Ok((part, file))
+}
+
+/// Takes away what was left behind. What cannot be taken away now is the next time.
+fn sweep(folder: &Path) {
+    for entry in fs::read_dir(folder).into_iter().flatten().flatten() {
+        let path = entry.path();
+        let part = path.extension().is_some_and(|ending| ending.to_string_lossy().starts_with(PART));
+        let old = || entry.metadata().ok()?.modified().ok()?.elapsed().ok();
+        if part && old().is_some_and(|old| old > LEFT_BEHIND) {
+            let _ = fs::remove_file(path);
+        }
+    }
+}
 
 /// The desk of one office: its records and a folder of packets.
 pub struct Desk {
@@ -205,46 +233,42 @@ impl Desk {
         if to.exists() && whole(&to).map_err(|e| file_error(&to, &e))? == digest {
             return Ok(());
         }
-        self.place(&to, &digest.short(), FOR_A_PACKET, |part| {
-            let mut out = File::create_new(part)?;
-            if sum(&mut File::open(from)?, &mut out)? != digest {
+        self.place(&to, &digest.short(), FOR_A_PACKET, |out| {
+            if sum(&mut File::open(from)?, out)? != digest {
                 return Err(std::io::Error::other(
                     "the packet changed while it was being received; send it again",
                 ));
             }
-            out.sync_all()
+            Ok(())
         })
     }
 
-    /// Has a file written under a name that nobody reads and that is swept at the next start, looked at by the scanner, and
-    /// only then given its name: what lies under that has passed. Two who do so at once hold each other up in nothing.
+    /// Has a file written under a name that nobody reads, looked at by the scanner, and only then given its own: what lies
+    /// under that has passed. Two who do so at once hold each other up in nothing.
     fn place(
         &self,
         to: &Path,
         name: &str,
         patience: Duration,
-        write: impl FnOnce(&Path) -> std::io::Result<()>,
+        write: impl FnOnce(&mut File) -> std::io::Result<()>,
     ) -> Result<(), OfficeError> {
-        static NEXT: AtomicU64 = AtomicU64::new(1);
-        let coming = self.dir.join(COMING);
-        let part = coming.join(format!(
-            "{}-{}.desk.{COMING}",
-            std::process::id(),
-            NEXT.fetch_add(1, Ordering::Relaxed)
-        ));
+        let trouble = |e: std::io::Error| file_error(to, &e);
+        let folder = to.parent().unwrap_or(&self.dir);
+        crate::backup::make_private(folder).map_err(trouble)?;
+        sweep(folder);
+        let (part, mut file) = own(to).map_err(trouble)?;
         let placed = || -> Result<(), OfficeError> {
-            fs::create_dir_all(&coming).and_then(|()| write(&part)).map_err(|e| file_error(to, &e))?;
+            write(&mut file).and_then(|()| file.sync_all()).map_err(trouble)?;
             if let Some(scanner) = &self.scanner {
                 scanner.look(&part, name, patience)?;
             }
-            let folder = to.parent().unwrap_or(&self.dir);
-            let rename = || -> std::io::Result<()> {
-                fs::create_dir_all(folder)?;
-                fs::rename(&part, to)?;
-                // A folder can be flushed only where the system allows it.
-                if cfg!(unix) { File::open(folder)?.sync_all() } else { Ok(()) }
-            };
-            rename().map_err(|e| file_error(to, &e))
+            fs::rename(&part, to).map_err(trouble)?;
+            // A folder can be flushed only where the system allows it.
+            if cfg!(unix) {
+                File::open(folder).and_then(|folder| folder.sync_all()).map_err(trouble)
+            } else {
+                Ok(())
+            }
         };
         placed().inspect_err(|_| {
             let _ = fs::remove_file(&part); // the first error is the one to tell
@@ -455,11 +479,7 @@ impl Desk {
         let digest = Digest::of(bytes);
         let to = self.finding_photo_path(digest);
         if !to.exists() {
-            self.place(&to, &digest.short(), FOR_A_PHOTO, |part| {
-                let mut out = File::create_new(part)?;
-                out.write_all(bytes)?;
-                out.sync_all()
-            })?;
+            self.place(&to, &digest.short(), FOR_A_PHOTO, |out| out.write_all(bytes))?;
         }
         Ok(digest)
     }

@@ -26,7 +26,7 @@ pub mod watched;
 
 pub use about::About;
 pub use demolition::Began;
-pub use desk::{COMING, Desk, Receipt, ReceivedPacket, Uncertified};
+pub use desk::{Desk, Receipt, ReceivedPacket, Uncertified};
 pub use error::OfficeError;
 pub use pictures::{MakesPictures, PictureSize};
 pub use published::Standing;

@@ -17,6 +17,7 @@ use survey::model::{Picture, fold};
 use survey::{Digest, SurveyId};
 
 use crate::desk::file_error;
+use crate::people::Sight;
 use crate::{Desk, OfficeError};
 
 /// Folder of the office that says which catalogs learned from which houses.
@@ -37,6 +38,16 @@ pub struct Reviewed {
     pub again_before: usize,
     /// The judged houses with their folded logs and findings.
     pub jobs: Vec<(SurveyId, Picture, Vec<Finding>)>,
+}
+
+impl Reviewed {
+    /// Without the houses that somebody does not see: numbers over few houses would tell what was found in one of them.
+    pub(crate) fn seen_by(mut self, sight: &Sight) -> Self {
+        self.judged.retain(|house| !sight.hides(house.survey));
+        self.not_judged.retain(|(survey, _)| !sight.hides(*survey));
+        self.again.retain(|house| !sight.hides(house.survey));
+        self
+    }
 }
 
 impl Desk {

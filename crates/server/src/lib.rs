@@ -216,7 +216,7 @@ impl Office {
         upload::sweep(&serving.coming)?;
         let runtime = tokio::runtime::Builder::new_multi_thread()
             .worker_threads(2)
-            .max_blocking_threads(32)
+            .max_blocking_threads(128)
             .enable_all()
             .build()?;
         let ended = runtime.block_on(connections::serve(self, serving));

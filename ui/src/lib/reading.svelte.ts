@@ -1,5 +1,5 @@
 // A thing read through the host: being read, here, or refused. What is already here stays on the screen while it is
-// read again, and only the answer to the last question counts.
+// read again, unless it is gone, and only the answer to the last question counts.
 import { HostError } from './host/host';
 
 export class Reading<T> {
@@ -24,7 +24,10 @@ export class Reading<T> {
         asked = this.more(value);
       }
     } catch (thrown) {
-      if (mine === this.#asked) this.trouble = HostError.from(thrown);
+      if (mine !== this.#asked) return;
+      this.trouble = HostError.from(thrown);
+      // What is not there any more, perhaps because it is not ours to see, does not stay on the screen.
+      if (this.trouble.kind === 'missing') this.value = null;
     }
   }
 }

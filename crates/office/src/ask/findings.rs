@@ -100,7 +100,9 @@ fn keep(call: &mut Call<'_>, args: Arguments, forecasted: bool) -> Result<Kept, 
 fn filed(call: &Call<'_>, text: &str) -> Result<Digest, OfficeError> {
     let missing = || OfficeError::NoPhoto { photo: short(text) };
     let digest: Digest = text.parse().map_err(|_| missing())?;
-    call.desk.finding_photo_path(digest).is_file().then_some(digest).ok_or_else(missing)
+    // One of a house they do not see is not there for them, or it could be brought into sight by another finding.
+    let seen = call.desk.is_finding_photo_seen(digest, call.sight)?;
+    (seen && call.desk.finding_photo_path(digest).is_file()).then_some(digest).ok_or_else(missing)
 }
 
 /// The packet a house is judged by, opened, with its forecast. Where two packets hold the same forecast, the later.

@@ -29,6 +29,10 @@ pub(super) fn inbox(call: &mut Call<'_>, args: Arguments) -> Result<Value, Offic
 /// What was laid into the watched folder and not taken; and how much of it there is.
 fn refused(call: &Call<'_>) -> (Vec<RefusedView>, u32) {
     let Some(dir) = call.watched else { return (Vec::new(), 0) };
+    // The name of a file, and why it was refused, may name a house: they are told to whoever sees every house.
+    if !call.sight.is_whole() {
+        return (Vec::new(), 0);
+    }
     // A folder of another machine may be away for days, and what is here must be seen nevertheless.
     let (list, all) = watched::set_aside(dir, MOST_REFUSED).unwrap_or_default();
     let view = |one: SetAside| {

@@ -48,14 +48,14 @@ pub(super) fn record(call: &mut Call<'_>, args: Arguments) -> Result<Value, Offi
         Split::Surveyor => Some(By::Surveyor),
         Split::Month => Some(By::Month),
     });
-    let reviewed = call.desk.reviewed(call.catalog)?;
+    let reviewed = call.desk.reviewed(call.catalog)?.seen_by(call.sight);
     let trained = call.desk.trained()?;
     let told = track(&reviewed.judged, &reviewed.not_judged, &reviewed.again, &trained, by, include_seen);
     let houses = Houses::new(&received(call)?, &reviewed.judged);
     write(&office::track(call.say(), &told, houses, include_seen))
 }
 
-/// Every house that whoever asks sees, by the label its last packet gave it. The others count, and are named nowhere.
+/// Every house that whoever asks sees, by the label its last packet gave it.
 fn received(call: &Call<'_>) -> Result<Vec<(SurveyId, String)>, OfficeError> {
     let packets = call.desk.packets()?;
     let seen = packets.into_iter().filter(|p| !call.sight.hides(p.survey));

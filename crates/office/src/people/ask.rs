@@ -51,7 +51,7 @@ pub struct Answered {
 type Run = fn(&mut Call<'_>, Option<&Who>, Args<'_>) -> Result<Answered, PeopleError>;
 
 /// Name, least role (none: nobody need be signed in), what is done.
-static TABLE: [(&str, Option<Role>, Run); 22] = [
+static TABLE: [(&str, Option<Role>, Run); 23] = [
     ("session", None, session),
     ("set-up", None, set_up),
     ("sign-in", None, sign_in),
@@ -73,6 +73,7 @@ static TABLE: [(&str, Option<Role>, Run); 22] = [
     ("audit", Some(Role::Owner), audit),
     ("who-sees", Some(Role::Owner), who_sees),
     ("close-house", Some(Role::Owner), close_house),
+    ("let-see", Some(Role::Owner), let_see),
     ("open-house", Some(Role::Owner), open_house),
 ];
 
@@ -348,17 +349,25 @@ fn who_sees(call: &mut Call<'_>, _: Option<&Who>, args: Args<'_>) -> Result<Answ
 }
 
 fn close_house(call: &mut Call<'_>, who: Option<&Who>, args: Args<'_>) -> Result<Answered, PeopleError> {
+    let name = args.name.to_owned();
+    let OfHouse { survey: of } = args.read()?;
+    let of = survey(&of, &name)?;
+    call.people.close_house(known(who)?, of, (call.from, call.now))?;
+    seen(call, of)
+}
+
+fn let_see(call: &mut Call<'_>, who: Option<&Who>, args: Args<'_>) -> Result<Answered, PeopleError> {
     #[derive(Deserialize)]
     #[serde(deny_unknown_fields)]
     struct Given {
         survey: String,
-        readers: Vec<String>,
+        id: String,
+        sees: bool,
     }
     let name = args.name.to_owned();
-    let Given { survey: of, readers } = args.read()?;
+    let Given { survey: of, id, sees } = args.read()?;
     let of = survey(&of, &name)?;
-    let readers = readers.iter().map(|id| number(id)).collect::<Result<Vec<_>, _>>()?;
-    call.people.close_house(known(who)?, (of, &readers), (call.from, call.now))?;
+    call.people.let_see(known(who)?, (of, number(&id)?, sees), (call.from, call.now))?;
     seen(call, of)
 }
 

@@ -7,7 +7,7 @@ use survey::{Stamp, SurveyId};
 
 use super::{AuditLine, Deed, People, PeopleError, PersonId, Role, Who};
 use crate::OfficeError;
-use crate::repo::alone;
+use crate::repo::{Repo, alone};
 
 /// Which houses somebody does not see.
 #[derive(Clone, Debug, Default, PartialEq, Eq)]
@@ -61,29 +61,50 @@ impl People {
             .map(|(_, readers)| readers))
     }
 
-    /// Closes a house to all but owners and these.
+    /// Closes a house to all but owners, until others are named; one that is closed stays as it is.
     ///
     /// # Errors
-    /// A house that is not here, nobody by one of the numbers.
+    /// A house that is not here.
     pub(crate) fn close_house(
         &self,
         owner: &Who,
-        (survey, readers): (SurveyId, &[PersonId]),
+        survey: SurveyId,
         (from, now): (IpAddr, Stamp),
     ) -> Result<(), PeopleError> {
-        let readers: BTreeSet<PersonId> = readers.iter().copied().collect();
         alone(self.repo().as_mut(), |repo| {
             is_here(repo, survey)?;
-            let here = repo.people()?;
-            let mut names = Vec::new();
-            for id in &readers {
-                let person = here.iter().find(|p| p.id == *id).ok_or(PeopleError::NoSuchPerson)?;
-                names.push(person.name.as_str());
+            if readers_of(repo, survey)?.is_none() {
+                repo.close_house(survey, &[])?;
+                let line = AuditLine::by(owner.id, Deed::HouseClosed, Some(survey.to_string()), from, now);
+                repo.add_audit(&line)?;
             }
-            let about = format!("{survey} {}", names.join(", "));
-            repo.close_house(survey, &readers.iter().copied().collect::<Vec<_>>())?;
-            let line = AuditLine::by(owner.id, Deed::HouseClosed, Some(about.trim().to_owned()), from, now);
-            repo.add_audit(&line)?;
+            Ok(())
+        })
+    }
+
+    /// Lets somebody see a closed house, or no more. Nothing where it is open by now.
+    ///
+    /// # Errors
+    /// A house that is not here, nobody by that number.
+    pub(crate) fn let_see(
+        &self,
+        owner: &Who,
+        (survey, id, sees): (SurveyId, PersonId, bool),
+        (from, now): (IpAddr, Stamp),
+    ) -> Result<(), PeopleError> {
+        alone(self.repo().as_mut(), |repo| {
+            is_here(repo, survey)?;
+            let person = repo.people()?.into_iter().find(|p| p.id == id).ok_or(PeopleError::NoSuchPerson)?;
+            let Some(mut readers) = readers_of(repo, survey)? else { return Ok(()) };
+            if readers.contains(&id) == sees {
+                return Ok(());
+            }
+            readers.retain(|reader| *reader != id);
+            readers.extend(sees.then_some(id));
+            repo.close_house(survey, &readers)?;
+            let what = if sees { Deed::HouseShown } else { Deed::HouseHidden };
+            let about = format!("{survey} {}", person.name);
+            repo.add_audit(&AuditLine::by(owner.id, what, Some(about), from, now))?;
             Ok(())
         })
     }
@@ -108,7 +129,11 @@ impl People {
     }
 }
 
-fn is_here(repo: &dyn crate::repo::Repo, survey: SurveyId) -> Result<(), PeopleError> {
+fn readers_of(repo: &dyn Repo, survey: SurveyId) -> Result<Option<Vec<PersonId>>, OfficeError> {
+    Ok(repo.closed_houses()?.into_iter().find(|(closed, _)| *closed == survey).map(|(_, readers)| readers))
+}
+
+fn is_here(repo: &dyn Repo, survey: SurveyId) -> Result<(), PeopleError> {
     let here = repo.packets()?.iter().any(|packet| packet.survey == survey);
     let none = || PeopleError::Office(OfficeError::NoPacket { packet: survey.to_string() });
     here.then_some(()).ok_or_else(none)

@@ -185,11 +185,13 @@ pub enum Deed {
     Fault,
     HouseClosed,
     HouseOpened,
+    HouseShown,
+    HouseHidden,
 }
 
 impl Deed {
     /// All of them.
-    pub const ALL: [Self; 36] = [
+    pub const ALL: [Self; 38] = [
         Self::SetUp,
         Self::SignedIn,
         Self::WrongPassword,
@@ -226,6 +228,8 @@ impl Deed {
         Self::Fault,
         Self::HouseClosed,
         Self::HouseOpened,
+        Self::HouseShown,
+        Self::HouseHidden,
     ];
     /// Its word, as it is kept and told.
     pub const fn word(self) -> &'static str {
@@ -266,6 +270,8 @@ impl Deed {
             Self::Fault => "fault",
             Self::HouseClosed => "house-closed",
             Self::HouseOpened => "house-opened",
+            Self::HouseShown => "house-shown",
+            Self::HouseHidden => "house-hidden",
         }
     }
     /// The deed of a word.

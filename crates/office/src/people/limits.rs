@@ -20,7 +20,7 @@ const WINDOW_MS: i64 = 15 * MINUTE_MS;
 const MOST: usize = 10_000;
 /// What one browser may ask within a minute: screens with hundreds of pictures ask far less (our own choice, no source).
 pub(crate) const ASKED: u32 = 3_000;
-/// Lines of those turned away that are noted in a minute (our own choice, no source).
+/// Lines of those turned away that are noted in a minute, of each group (our own choice, no source).
 const NOTED: u32 = 30;
 /// Passwords that wait to be hashed.
 const WAITING: usize = 16;
@@ -121,7 +121,8 @@ pub(crate) type Kind = (Deed, Option<[u8; 32]>);
 #[derive(Default)]
 pub(crate) struct TurnedAway {
     lines: Counts<(u64, Kind)>,
-    all: (u32, i64),
+    /// Faults, refused packets and all others, each by themselves: a flood of one hides no other.
+    all: [(u32, i64); 3],
 }
 
 impl TurnedAway {
@@ -132,12 +133,17 @@ impl TurnedAway {
         if count > 0 && (now - at).abs() < MINUTE_MS {
             return false;
         }
-        let (all, since) = self.all;
+        let group = match what.0 {
+            Deed::Fault => 0,
+            Deed::PacketRefused => 1,
+            _ => 2,
+        };
+        let (all, since) = self.all[group];
         let fresh = (now - since).abs() >= MINUTE_MS;
         if !fresh && all >= NOTED {
             return false;
         }
-        self.all = if fresh { (1, now) } else { (all + 1, since) };
+        self.all[group] = if fresh { (1, now) } else { (all + 1, since) };
         self.lines.set(key, 1, now);
         true
     }

@@ -83,6 +83,10 @@ impl People {
             if role != Role::Owner {
                 not_the_last(repo, person)?;
             }
+            if role == Role::Owner || person.role == Role::Owner {
+                // Who was named as one of the others is to be named again.
+                repo.forget_reader(person.id)?;
+            }
             person.role = role;
             Ok(format!("{} ({})", person.name, role.word()))
         })
@@ -152,6 +156,7 @@ impl People {
     ) -> Result<Person, PeopleError> {
         self.change(owner, id, Deed::PersonRemoved, from, now, |repo, person| {
             not_the_last(repo, person)?;
+            repo.forget_reader(person.id)?;
             person.removed = Some(now);
             person.password = None;
             person.second = None;

@@ -22,6 +22,8 @@ pub trait PeopleRows {
     fn closed_houses(&self) -> Result<Vec<(SurveyId, Vec<PersonId>)>, OfficeError>;
     /// Closes a house to all but these, whoever saw it before.
     fn close_house(&mut self, survey: SurveyId, readers: &[PersonId]) -> Result<(), OfficeError>;
+    /// Somebody sees no closed house any more by being named.
+    fn forget_reader(&mut self, person: PersonId) -> Result<(), OfficeError>;
     /// Opens it to everybody; one that was not closed is no fault.
     fn open_house(&mut self, survey: SurveyId) -> Result<(), OfficeError>;
 

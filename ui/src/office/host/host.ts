@@ -111,7 +111,8 @@ export interface OfficeCommands {
   'remove-person': [{ id: string }, unknown];
   audit: [{ before?: number }, AuditLine[]];
   'who-sees': [OfHouse, Seen];
-  'close-house': [OfHouse & { readers: string[] }, Seen];
+  'close-house': [OfHouse, Seen];
+  'let-see': [OfHouse & { id: string; sees: boolean }, Seen];
   'open-house': [OfHouse, Seen];
   inbox: [Nothing, InboxView];
   house: [OfHouse & { packet?: string }, OfficeHouseView];

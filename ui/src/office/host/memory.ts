@@ -194,9 +194,14 @@ export class MemoryOffice implements OfficeHost {
       this.refresh();
     },
     'who-sees': ({ survey }) => (this.#here(survey), this.#seen()),
-    'close-house': ({ survey, readers }) => {
+    'close-house': ({ survey }) => {
       this.#here(survey);
-      this.closed = readers;
+      this.closed ??= [];
+      return this.#seen();
+    },
+    'let-see': ({ survey, id, sees }) => {
+      this.#here(survey);
+      this.closed = this.closed && [...this.closed.filter((one) => one !== id), ...(sees ? [id] : [])];
       return this.#seen();
     },
     'open-house': ({ survey }) => {

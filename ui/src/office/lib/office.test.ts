@@ -177,9 +177,9 @@ describe('who is signed in', () => {
     await seen.close();
     expect([seen.value!.closed, sees()]).toEqual([true, []]);
     const [ines, luis] = seen.value!.people.map((one) => one.id);
-    await seen.turn(ines!);
-    await seen.turn(luis!);
-    await seen.turn(ines!);
+    await seen.turn(ines!, true);
+    await seen.turn(luis!, true);
+    await seen.turn(ines!, false);
     expect(sees()).toEqual(['Luis Pardo']);
     await seen.open();
     expect(seen.value!.closed).toBe(false);

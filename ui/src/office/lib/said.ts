@@ -23,7 +23,7 @@ export const DEED: Record<string, string> = {
   'catalog-published': 'deed-catalog-published', 'packet-refused': 'deed-packet-refused',
   'tablet-invited': 'deed-tablet-invited', 'tablet-paired': 'deed-tablet-paired', 'tablet-revoked': 'deed-tablet-revoked', 'key-revoked': 'deed-key-revoked', 'key-made': 'deed-key-made', restored: 'deed-restored',
   'sessions-ended': 'deed-sessions-ended', 'second-factor-set': 'deed-second-factor-set', 'second-factor-dropped': 'deed-second-factor-dropped',
-  'second-factor-demanded': 'deed-second-factor-demanded', 'second-factor-left-free': 'deed-second-factor-left-free', 'wrong-code': 'deed-wrong-code', 'code-asked': 'deed-code-asked', 'had-to-wait': 'deed-had-to-wait', 'wrong-link': 'deed-wrong-link', 'not-allowed': 'deed-not-allowed', 'request-refused': 'deed-request-refused', fault: 'deed-fault', 'house-closed': 'deed-house-closed', 'house-opened': 'deed-house-opened',
+  'second-factor-demanded': 'deed-second-factor-demanded', 'second-factor-left-free': 'deed-second-factor-left-free', 'wrong-code': 'deed-wrong-code', 'code-asked': 'deed-code-asked', 'had-to-wait': 'deed-had-to-wait', 'wrong-link': 'deed-wrong-link', 'not-allowed': 'deed-not-allowed', 'request-refused': 'deed-request-refused', fault: 'deed-fault', 'house-closed': 'deed-house-closed', 'house-opened': 'deed-house-opened', 'house-shown': 'deed-house-shown', 'house-hidden': 'deed-house-hidden',
 };
 
 /** How a result of a calculation stands. */

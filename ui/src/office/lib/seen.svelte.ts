@@ -12,24 +12,21 @@ export class Seen extends Acting<View> {
 
   /** Closes it to all but owners, until others are chosen. */
   close(): Promise<boolean> {
-    return this.#to([]);
+    return this.#by(() => this.host.ask('close-house', { survey: this.survey }));
   }
 
   /** Somebody sees it from now on, or no more. */
-  turn(id: string): Promise<boolean> {
-    const people = this.value?.people ?? [];
-    return this.#to(people.filter((one) => one.sees !== (one.id === id)).map((one) => one.id));
+  turn(id: string, sees: boolean): Promise<boolean> {
+    return this.#by(() => this.host.ask('let-see', { survey: this.survey, id, sees }));
   }
 
   open(): Promise<boolean> {
-    return this.act(async () => {
-      this.value = await this.host.ask('open-house', { survey: this.survey });
-    });
+    return this.#by(() => this.host.ask('open-house', { survey: this.survey }));
   }
 
-  #to(readers: string[]): Promise<boolean> {
+  #by(ask: () => Promise<View>): Promise<boolean> {
     return this.act(async () => {
-      this.value = await this.host.ask('close-house', { survey: this.survey, readers });
+      this.value = await ask();
     });
   }
 }

@@ -1,11 +1,12 @@
 //! `underlath office --log-to`: lines of the audit log to a machine that collects them.
 
+use std::collections::VecDeque;
 use std::fs;
 use std::io::{self, Write as _};
 use std::path::{Path, PathBuf};
 use std::sync::Arc;
 use std::thread;
-use std::time::Duration;
+use std::time::{Duration, Instant};
 
 use actions::{Clock as _, Error, Kind};
 use office::people::{AuditLine, Deed, People};
@@ -27,6 +28,8 @@ const A_MOMENT: Duration = Duration::from_millis(500);
 /// Lines that are sent again on a new connection: a collector acknowledges nothing, and the last ones before a break may not
 /// have come (our own choice, no source).
 const AGAIN: u64 = 100;
+/// How long a line can be dead before it is given up: a minute, and some.
+const DEAD: Duration = Duration::from_secs(90);
 /// Where it is noted how far they were sent.
 const SENT: &str = "log-sent";
 
@@ -55,7 +58,8 @@ pub fn begin(
 ) -> Result<(), Error> {
     let sent = dir.join(SENT);
     let to = to.to_owned();
-    let mut sending = Sending { after: begun(&people, &sent, &to)?, sent, to: to.clone(), people };
+    let done = begun(&people, &sent, &to)?;
+    let mut sending = Sending { people, sent, to: to.clone(), done, at: done, past: VecDeque::new() };
     let work = move || {
         let (mut open, mut pause, mut well) = (None, EVERY, true);
         loop {
@@ -99,24 +103,29 @@ fn begun(people: &People, sent: &Path, to: &str) -> Result<u64, Error> {
 
 struct Sending {
     people: Arc<People>,
-    after: u64,
     sent: PathBuf,
     to: String,
+    /// The last line that counts as sent.
+    done: u64,
+    /// The last one on the line that is open.
+    at: u64,
+    /// When which lines were the last: what went within [`DEAD`] may not have come where the line breaks.
+    past: VecDeque<(Instant, u64)>,
 }
 
 impl Sending {
     /// Sends what is new, until there is nothing.
     fn some<'c>(&mut self, to: &'c Collector, open: &mut Option<Collecting<'c>>) -> Result<(), String> {
         loop {
-            if self.read(self.after, 1)?.is_empty() {
+            if self.read(self.done, 1)?.is_empty() {
                 return Ok(());
             }
             if !open.as_mut().is_some_and(|line| line.still().is_ok()) {
                 *open = Some(to.open().map_err(|e| e.to_string())?);
-                self.after = self.after.saturating_sub(AGAIN);
+                self.at = self.back_to();
             }
             let Some(line) = open else { return Ok(()) };
-            let lines = self.read(self.after, LINES)?;
+            let lines = self.read(self.at, LINES)?;
             for (told, who) in &lines {
                 let (at, text) = (told.at.to_string(), told.told(who.as_deref()).to_string());
                 let record =
@@ -126,12 +135,27 @@ impl Sending {
             // One that does not want us says so only now, and what it did not read is lost.
             thread::sleep(A_MOMENT);
             line.still().map_err(|e| e.to_string())?;
-            if let Some((last, _)) = lines.last() {
-                self.after = last.n;
+            let Some((last, _)) = lines.last() else { return Ok(()) };
+            self.at = last.n;
+            if last.n > self.done {
+                self.done = last.n;
+                self.past.push_back((Instant::now(), last.n));
                 let noted = format!("{} {} {}\n", self.to, last.n, last.at);
                 keys::write_whole(&self.sent, noted.as_bytes()).map_err(|e| e.to_string())?;
             }
         }
+    }
+
+    /// Where a new line begins: some lines back, and before whatever went while the one before may have been dead.
+    fn back_to(&mut self) -> u64 {
+        while self.past.get(1).is_some_and(|(when, _)| when.elapsed() > DEAD) {
+            self.past.pop_front();
+        }
+        let long_ago = self.past.front().map_or(self.done, |(when, n)| match when.elapsed() > DEAD {
+            true => *n,
+            false => n.saturating_sub(u64::from(LINES)),
+        });
+        long_ago.min(self.done.saturating_sub(AGAIN))
     }
 
     fn read(&self, after: u64, most: u32) -> Result<Vec<(AuditLine, Option<String>)>, String> {
@@ -157,6 +181,24 @@ fn severity(of: Deed) -> Severity {
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    #[test]
+    fn a_new_line_begins_before_what_a_dead_one_may_have_lost() {
+        let dir = tempfile::tempdir().unwrap();
+        let people = Arc::new(People::open(dir.path()).unwrap());
+        let now = Instant::now();
+        let back = |past: &[(u64, u64)], done| {
+            let past = past.iter().map(|(ago, n)| (now.checked_sub(Duration::from_secs(*ago)).unwrap(), *n));
+            let (people, sent, to) = (Arc::clone(&people), PathBuf::new(), String::new());
+            Sending { people, sent, to, done, at: done, past: past.collect() }.back_to()
+        };
+        assert_eq!(back(&[], 1_000), 900, "after a start");
+        assert_eq!(back(&[], 40), 0);
+        assert_eq!(back(&[(500, 1_000)], 1_000), 900, "long ago");
+        // A backlog of which all but the first went within the last minute.
+        assert_eq!(back(&[(500, 1_000), (400, 1_050), (60, 2_000), (5, 5_000)], 5_000), 1_050);
+        assert_eq!(back(&[(60, 2_000), (5, 5_000)], 5_000), 1_950, "the first batch itself may be lost");
+    }
 
     #[test]
     fn it_goes_on_where_it_was_with_the_same_collector_and_the_same_log() {

@@ -7,7 +7,7 @@ use actions::{Error, Kind, Stamp};
 use apart::Apart;
 use office::ask::{self, Call, Kept};
 use office::people::{Role, Sight, Who};
-use office::{Desk, PictureSize};
+use office::{Desk, OfficeError, PictureSize};
 use serde_json::Value;
 use server::Wanted;
 use survey::Digest;
@@ -157,7 +157,8 @@ impl Houses for AtDesk {
             Wanted::OfFinding { photo } => {
                 let seen =
                     self.desk.is_finding_photo_seen(digest(photo)?, sight).map_err(fail::office_at_door)?;
-                seen.then_some(()).ok_or_else(no_page)?;
+                let none = || fail::office_at_door(OfficeError::NoPhoto { photo: (*photo).to_owned() });
+                seen.then_some(()).ok_or_else(none)?;
                 self.desk.finding_picture(digest(photo)?, PictureSize::Screen, &self.pictures)
             }
         };

@@ -134,7 +134,7 @@ impl Line {
     ) -> Result<Value, Refusal> {
         let answered = match name {
             "tablets" => read::<Nothing>(name, args).and_then(|_| self.list()),
-            "arriving" => read::<Nothing>(name, args).and_then(|_| self.underway()),
+            "arriving" => read::<Nothing>(name, args).and_then(|_| self.underway(who)),
             "invite-tablet" => read(name, args).and_then(|args| self.invite(who, from, args, now)),
             _ => read(name, args).and_then(|args| self.revoke(who, from, &args, now)),
         };
@@ -174,7 +174,11 @@ impl Line {
         write(&self.tablets.all()?.into_iter().map(row).collect::<Vec<_>>())
     }
 
-    fn underway(&self) -> Result<Value, No> {
+    /// Of which house a packet underway is nobody knows yet: told to whoever sees every house.
+    fn underway(&self, who: &Who) -> Result<Value, No> {
+        if !self.people.sight(who)?.is_whole() {
+            return write::<[link_shape::Arriving; 0]>(&[]);
+        }
         let names = self.tablets.all()?;
         let name = |id: TabletId| {
             let known = names.iter().find(|(tablet, _)| tablet.id == id);

@@ -122,9 +122,11 @@ impl Answers for Reception {
         };
         let who = self.allow(caller, name, least, now)?;
         let deed = deed(name, &args);
+        // What they see is asked once it is their turn.
+        let mut houses = held(&self.reading);
         let sight = self.sight(caller, name, &who)?;
         let asked = Asked { who: &who, sight: &sight, now, words };
-        let value = held(&self.reading).ask(&asked, name, args).map_err(|e| self.told(caller, name, &e))?;
+        let value = houses.ask(&asked, name, args).map_err(|e| self.told(caller, name, &e))?;
         if let Some((what, about)) = deed {
             self.note(caller, &who, what, about, now)?;
         } else if name == office::ask::PUBLISH {
@@ -176,14 +178,16 @@ impl Answers for Reception {
 
     fn picture(&self, caller: &Caller, wanted: &Wanted<'_>) -> Result<Vec<u8>, Refusal> {
         let who = self.allow(caller, PICTURE, Role::Estimator, SystemClock.now())?;
+        let mut houses = held(&self.reading);
         let sight = self.sight(caller, PICTURE, &who)?;
-        held(&self.reading).picture(&sight, wanted).map_err(|e| self.told(caller, PICTURE, &e))
+        houses.picture(&sight, wanted).map_err(|e| self.told(caller, PICTURE, &e))
     }
 
     fn page(&self, caller: &Caller, packet: &str, name: &str) -> Result<Vec<u8>, Refusal> {
         let who = self.allow(caller, PAGE, Role::Estimator, SystemClock.now())?;
+        let mut houses = held(&self.reading);
         let sight = self.sight(caller, PAGE, &who)?;
-        held(&self.reading).page(&sight, packet, name).map_err(|e| self.told(caller, PAGE, &e))
+        houses.page(&sight, packet, name).map_err(|e| self.told(caller, PAGE, &e))
     }
 
     fn turned_away(&self, from: IpAddr, why: Why) {

@@ -10,7 +10,7 @@ use std::sync::Arc;
 use actions::{Clock as _, Error, Kind};
 use apart::Apart;
 use office::people::People;
-use office::{COMING, Desk, Scanner};
+use office::{Desk, Scanner};
 use serde_json::json;
 use server::{SCREENS, Serving};
 use words::msg;
@@ -31,6 +31,8 @@ use crate::world::{SystemClock, fill};
 
 /// The page of the office among the screens.
 const PAGE: &str = "office.html";
+/// The folder of what is coming.
+const COMING: &str = "coming";
 
 pub fn run(args: &Office, dir: &Path, room: &Room<'_>, out: &mut Out) -> Result<(), Error> {
     // A fault of the catalog is said here and not on every screen.

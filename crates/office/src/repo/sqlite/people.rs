@@ -55,6 +55,9 @@ impl PeopleRows for Sqlite {
         }
         Ok(())
     }
+    fn forget_reader(&mut self, person: PersonId) -> Result<(), OfficeError> {
+        self.run("DELETE FROM house_reader WHERE person = ?1", [person.0]).map(drop)
+    }
     fn open_house(&mut self, survey: SurveyId) -> Result<(), OfficeError> {
         self.run("DELETE FROM closed_house WHERE survey = ?1", [survey.as_bytes()]).map(drop)
     }
