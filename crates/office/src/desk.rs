@@ -9,7 +9,7 @@ use std::fs::{self, File, OpenOptions};
 use std::io::{Read, Write};
 use std::path::{Path, PathBuf};
 use std::sync::atomic::{AtomicU64, Ordering};
-use std::time::{Duration, SystemTime};
+use std::time::Duration;
 
 use assessment::Forecast;
 use keys::{
@@ -37,9 +37,8 @@ const LEFT_BEHIND: Duration = Duration::from_secs(24 * 60 * 60);
 /// A new file beside `to` that nobody else has and only this account reads.
 fn own(to: &Path) -> std::io::Result<(PathBuf, File)> {
     static NEXT: AtomicU64 = AtomicU64::new(1);
-    let moment = SystemTime::now().duration_since(SystemTime::UNIX_EPOCH).unwrap_or_default().as_nanos();
     let n = NEXT.fetch_add(1, Ordering::Relaxed);
-    let part = to.with_extension(format!("{PART}{}-{n}-{moment:x}", std::process::id()));
+    let part = to.with_extension(format!("{PART}{}-{n}", std::process::id()));
     let mut options = OpenOptions::new();
     options.write(true).create_new(true);
     #[cfg(unix)]
@@ -48,12 +47,14 @@ fn own(to: &Path) -> std::io::Result<(PathBuf, File)> {
     Ok((part, file))
 }
 
-/// Takes away what was left behind. What cannot be taken away now is the next time.
-fn sweep(folder: &Path) {
+/// Takes away what was left behind, by the clock of the disk, on which `fresh` was just made. What cannot be taken away now
+/// is the next time.
+fn sweep(folder: &Path, fresh: &File) {
+    let Some(now) = fresh.metadata().ok().and_then(|meta| meta.modified().ok()) else { return };
     for entry in fs::read_dir(folder).into_iter().flatten().flatten() {
         let path = entry.path();
         let part = path.extension().is_some_and(|ending| ending.to_string_lossy().starts_with(PART));
-        let old = || entry.metadata().ok()?.modified().ok()?.elapsed().ok();
+        let old = || now.duration_since(entry.metadata().ok()?.modified().ok()?).ok();
         if part && old().is_some_and(|old| old > LEFT_BEHIND) {
             let _ = fs::remove_file(path);
         }
@@ -255,8 +256,8 @@ impl Desk {
         let trouble = |e: std::io::Error| file_error(to, &e);
         let folder = to.parent().unwrap_or(&self.dir);
         crate::backup::make_private(folder).map_err(trouble)?;
-        sweep(folder);
         let (part, mut file) = own(to).map_err(trouble)?;
+        sweep(folder, &file);
         let placed = || -> Result<(), OfficeError> {
             write(&mut file).and_then(|()| file.sync_all()).map_err(trouble)?;
             if let Some(scanner) = &self.scanner {

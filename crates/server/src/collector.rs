@@ -201,6 +201,10 @@ mod tests {
 
     const NOW: i64 = 1_790_000_000_000;
 
+    #[allow(
+        clippy::disallowed_methods,
+        reason = "the client holds the certificate against the machine's clock"
+    )]
     fn identity() -> (Identity, String) {
         let now = std::time::SystemTime::now().duration_since(std::time::UNIX_EPOCH).unwrap();
         let made =

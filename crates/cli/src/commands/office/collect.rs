@@ -6,7 +6,7 @@ use std::io::{self, Write as _};
 use std::path::{Path, PathBuf};
 use std::sync::Arc;
 use std::thread;
-use std::time::{Duration, Instant};
+use std::time::Duration;
 
 use actions::{Clock as _, Error, Kind};
 use office::people::{AuditLine, Deed, People};
@@ -29,7 +29,7 @@ const A_MOMENT: Duration = Duration::from_millis(500);
 /// have come (our own choice, no source).
 const AGAIN: u64 = 100;
 /// How long a line can be dead before it is given up: a minute, and some.
-const DEAD: Duration = Duration::from_secs(90);
+const DEAD_MS: i64 = 90_000;
 /// Where it is noted how far they were sent.
 const SENT: &str = "log-sent";
 
@@ -109,8 +109,8 @@ struct Sending {
     done: u64,
     /// The last one on the line that is open.
     at: u64,
-    /// When which lines were the last: what went within [`DEAD`] may not have come where the line breaks.
-    past: VecDeque<(Instant, u64)>,
+    /// When, in Unix milliseconds, which lines were the last: what went within [`DEAD_MS`] may not have come where the line breaks.
+    past: VecDeque<(i64, u64)>,
 }
 
 impl Sending {
@@ -120,9 +120,9 @@ impl Sending {
             if self.read(self.done, 1)?.is_empty() {
                 return Ok(());
             }
-            if !open.as_mut().is_some_and(|line| line.still().is_ok()) {
+            if open.as_mut().is_none_or(|line| line.still().is_err()) {
                 *open = Some(to.open().map_err(|e| e.to_string())?);
-                self.at = self.back_to();
+                self.at = self.back_to(SystemClock.now().unix_ms());
             }
             let Some(line) = open else { return Ok(()) };
             let lines = self.read(self.at, LINES)?;
@@ -139,7 +139,7 @@ impl Sending {
             self.at = last.n;
             if last.n > self.done {
                 self.done = last.n;
-                self.past.push_back((Instant::now(), last.n));
+                self.past.push_back((SystemClock.now().unix_ms(), last.n));
                 let noted = format!("{} {} {}\n", self.to, last.n, last.at);
                 keys::write_whole(&self.sent, noted.as_bytes()).map_err(|e| e.to_string())?;
             }
@@ -147,15 +147,15 @@ impl Sending {
     }
 
     /// Where a new line begins: some lines back, and before whatever went while the one before may have been dead.
-    fn back_to(&mut self) -> u64 {
-        while self.past.get(1).is_some_and(|(when, _)| when.elapsed() > DEAD) {
+    fn back_to(&mut self, now: i64) -> u64 {
+        let long_ago = |when: i64| (now - when).abs() > DEAD_MS;
+        while self.past.get(1).is_some_and(|(when, _)| long_ago(*when)) {
             self.past.pop_front();
         }
-        let long_ago = self.past.front().map_or(self.done, |(when, n)| match when.elapsed() > DEAD {
-            true => *n,
-            false => n.saturating_sub(u64::from(LINES)),
+        let from = self.past.front().map_or(self.done, |(when, n)| {
+            if long_ago(*when) { *n } else { n.saturating_sub(u64::from(LINES)) }
         });
-        long_ago.min(self.done.saturating_sub(AGAIN))
+        from.min(self.done.saturating_sub(AGAIN))
     }
 
     fn read(&self, after: u64, most: u32) -> Result<Vec<(AuditLine, Option<String>)>, String> {
@@ -186,11 +186,11 @@ mod tests {
     fn a_new_line_begins_before_what_a_dead_one_may_have_lost() {
         let dir = tempfile::tempdir().unwrap();
         let people = Arc::new(People::open(dir.path()).unwrap());
-        let now = Instant::now();
-        let back = |past: &[(u64, u64)], done| {
-            let past = past.iter().map(|(ago, n)| (now.checked_sub(Duration::from_secs(*ago)).unwrap(), *n));
+        const NOW: i64 = 1_775_000_000_000;
+        let back = |past: &[(i64, u64)], done| {
+            let past = past.iter().map(|(seconds, n)| (NOW - seconds * 1000, *n)).collect();
             let (people, sent, to) = (Arc::clone(&people), PathBuf::new(), String::new());
-            Sending { people, sent, to, done, at: done, past: past.collect() }.back_to()
+            Sending { people, sent, to, done, at: done, past }.back_to(NOW)
         };
         assert_eq!(back(&[], 1_000), 900, "after a start");
         assert_eq!(back(&[], 40), 0);
