@@ -115,7 +115,8 @@ fn end(child: &mut Child) {
     let _ = child.wait();
 }
 
-#[cfg(all(test, unix))]
+#[cfg(test)]
+#[cfg(unix)]
 mod tests {
     use std::os::unix::fs::PermissionsExt as _;
     use std::sync::Mutex;
