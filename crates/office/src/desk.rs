@@ -37,14 +37,19 @@ const LEFT_BEHIND: Duration = Duration::from_secs(24 * 60 * 60);
 /// A new file beside `to` that nobody else has and only this account reads.
 fn own(to: &Path) -> std::io::Result<(PathBuf, File)> {
     static NEXT: AtomicU64 = AtomicU64::new(1);
-    let n = NEXT.fetch_add(1, Ordering::Relaxed);
-    let part = to.with_extension(format!("{PART}{}-{n}", std::process::id()));
     let mut options = OpenOptions::new();
     options.write(true).create_new(true);
     #[cfg(unix)]
     std::os::unix::fs::OpenOptionsExt::mode(&mut options, 0o600);
-    let file = options.open(&part)?;
-    Ok((part, file))
+    loop {
+        let n = NEXT.fetch_add(1, Ordering::Relaxed);
+        let part = to.with_extension(format!("{PART}{}-{n}", std::process::id()));
+        match options.open(&part) {
+            // Left behind, or of another machine's program of the same number.
+            Err(e) if e.kind() == std::io::ErrorKind::AlreadyExists => {}
+            opened => return opened.map(|file| (part, file)),
+        }
+    }
 }
 
 /// Takes away what was left behind, by the clock of the disk, on which `fresh` was just made. What cannot be taken away now
@@ -589,4 +594,33 @@ pub(crate) fn sum(from: &mut dyn Read, to: &mut dyn Write) -> std::io::Result<Di
 
 pub(crate) fn file_error(path: &Path, e: &std::io::Error) -> OfficeError {
     OfficeError::File { path: path.to_owned(), what: e.to_string() }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn what_was_left_behind_is_in_nobodys_way_and_is_swept_after_a_day() {
+        let dir = tempfile::tempdir().unwrap();
+        let desk = Desk::open(dir.path()).unwrap();
+        let bytes = b"a photograph";
+        let to = desk.finding_photo_path(Digest::of(bytes));
+        fs::create_dir_all(to.parent().unwrap()).unwrap();
+        // By a program that had the number this one has.
+        let left = |n: u32| to.with_extension(format!("{PART}{}-{n}", std::process::id()));
+        (1..500).for_each(|n| drop(File::create(left(n)).unwrap()));
+        let old = to.with_extension("part-7-7");
+        let file = File::create(&old).unwrap();
+        let day_before = file.metadata().unwrap().modified().unwrap() - 2 * LEFT_BEHIND;
+        file.set_modified(day_before).unwrap();
+        assert_eq!(desk.keep_photo(bytes).unwrap(), Digest::of(bytes));
+        assert_eq!(fs::read(&to).unwrap(), bytes);
+        assert!(!old.exists() && left(499).exists());
+        #[cfg(unix)]
+        {
+            use std::os::unix::fs::PermissionsExt as _;
+            assert_eq!(to.metadata().unwrap().permissions().mode() & 0o777, 0o600);
+        }
+    }
 }
