@@ -109,6 +109,11 @@ impl Collector {
         Ok(Self { at: at.to_owned(), from: from.to_owned(), name, tls: Arc::new(tls) })
     }
 
+    /// Where it is: host and port.
+    pub fn at(&self) -> &str {
+        &self.at
+    }
+
     /// Opens a line to it.
     ///
     /// # Errors

@@ -331,52 +331,40 @@ fn seen(call: &Call<'_>, survey: SurveyId) -> Result<Answered, PeopleError> {
     Ok(nothing(json!({ "closed": readers.is_some(), "people": others.map(row).collect::<Vec<_>>() })))
 }
 
-fn survey(text: &str, command: &str) -> Result<SurveyId, PeopleError> {
-    text.parse::<SurveyId>()
-        .map_err(|e| PeopleError::Arguments { command: command.to_owned(), what: e.to_string() })
-}
-
 #[derive(Deserialize)]
 #[serde(deny_unknown_fields)]
 struct OfHouse {
-    survey: String,
+    survey: SurveyId,
 }
 
 fn who_sees(call: &mut Call<'_>, _: Option<&Who>, args: Args<'_>) -> Result<Answered, PeopleError> {
-    let name = args.name.to_owned();
-    let OfHouse { survey: of } = args.read()?;
-    seen(call, survey(&of, &name)?)
+    let OfHouse { survey } = args.read()?;
+    seen(call, survey)
 }
 
 fn close_house(call: &mut Call<'_>, who: Option<&Who>, args: Args<'_>) -> Result<Answered, PeopleError> {
-    let name = args.name.to_owned();
-    let OfHouse { survey: of } = args.read()?;
-    let of = survey(&of, &name)?;
-    call.people.close_house(known(who)?, of, (call.from, call.now))?;
-    seen(call, of)
+    let OfHouse { survey } = args.read()?;
+    call.people.close_house(known(who)?, survey, (call.from, call.now))?;
+    seen(call, survey)
 }
 
 fn let_see(call: &mut Call<'_>, who: Option<&Who>, args: Args<'_>) -> Result<Answered, PeopleError> {
     #[derive(Deserialize)]
     #[serde(deny_unknown_fields)]
     struct Given {
-        survey: String,
+        survey: SurveyId,
         id: String,
         sees: bool,
     }
-    let name = args.name.to_owned();
-    let Given { survey: of, id, sees } = args.read()?;
-    let of = survey(&of, &name)?;
-    call.people.let_see(known(who)?, (of, number(&id)?, sees), (call.from, call.now))?;
-    seen(call, of)
+    let Given { survey, id, sees } = args.read()?;
+    call.people.let_see(known(who)?, (survey, number(&id)?, sees), (call.from, call.now))?;
+    seen(call, survey)
 }
 
 fn open_house(call: &mut Call<'_>, who: Option<&Who>, args: Args<'_>) -> Result<Answered, PeopleError> {
-    let name = args.name.to_owned();
-    let OfHouse { survey: of } = args.read()?;
-    let of = survey(&of, &name)?;
-    call.people.open_house(known(who)?, of, (call.from, call.now))?;
-    seen(call, of)
+    let OfHouse { survey } = args.read()?;
+    call.people.open_house(known(who)?, survey, (call.from, call.now))?;
+    seen(call, survey)
 }
 
 fn add_person(call: &mut Call<'_>, who: Option<&Who>, args: Args<'_>) -> Result<Answered, PeopleError> {

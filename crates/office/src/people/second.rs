@@ -154,8 +154,7 @@ impl People {
         let known = self.themselves(owner, password, from, now)?;
         let shown = self.code(&known, code, from, now)?;
         alone(self.repo().as_mut(), |repo| {
-            let person = right(repo, &known, shown)?;
-            repo.change_person(&person)?;
+            right(repo, &known, shown)?;
             repo.demand_second(false)?;
             repo.add_audit(&AuditLine::by(owner.id, Deed::SecondFactorLeftFree, None, from, now))?;
             Ok(())

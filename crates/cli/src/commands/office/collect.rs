@@ -51,13 +51,12 @@ pub fn collector(to: Option<&str>, known_by: Option<&Path>, from: &str) -> Resul
 /// Begins to send, beside everything else, until the program ends.
 pub fn begin(
     collector: Collector,
-    to: &str,
     dir: &Path,
     people: Arc<People>,
     words: &'static Words,
 ) -> Result<(), Error> {
     let sent = dir.join(SENT);
-    let to = to.to_owned();
+    let to = collector.at().to_owned();
     let done = begun(&people, &sent, &to)?;
     let mut sending = Sending { people, sent, to: to.clone(), done, at: done, past: VecDeque::new() };
     let work = move || {

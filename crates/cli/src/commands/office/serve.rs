@@ -85,10 +85,8 @@ pub fn run(args: &Office, dir: &Path, room: &Room<'_>, out: &mut Out) -> Result<
     }
     let outside = || seen_from_outside(door.at()).unwrap_or(door.at().ip()).to_string();
     let named = args.name.first().cloned().unwrap_or_else(outside);
-    if let Some((collector, to)) = collect::collector(args.log_to.as_deref(), args.log_ca.as_deref(), &named)?
-        .zip(args.log_to.as_deref())
-    {
-        collect::begin(collector, to, dir, Arc::clone(&people), out.words())?;
+    if let Some(collector) = collect::collector(args.log_to.as_deref(), args.log_ca.as_deref(), &named)? {
+        collect::begin(collector, dir, Arc::clone(&people), out.words())?;
     }
     let watched = watched.map(|folder| folder.display().to_string());
     let have = SCREENS.have(PAGE);
